@@ -1,0 +1,152 @@
+"""TOML in, TOML out: the only place that reads or writes the person's files.
+
+Writing is atomic: a temporary file in the same folder is written, flushed to disk and renamed over
+the old one, so that a crash or a power cut leaves either the old content or the new, never half.
+"""
+
+import contextlib
+import os
+import re
+import tempfile
+import time
+import tomllib
+from pathlib import Path
+from typing import Any, TypeVar
+
+import tomli_w
+from pydantic import BaseModel, ValidationError
+
+from coach.errors import Unreadable, Unwritable
+
+ModelT = TypeVar("ModelT", bound=BaseModel)
+
+RENAME_TRIES = 6
+"""On Windows a virus scanner may hold the old file for a moment; elsewhere the first try succeeds."""
+
+
+def read_toml(path: Path) -> dict[str, Any]:
+    """The file's table.  Raises Unreadable with the line and the reason; never changes the file."""
+    try:
+        text = path.read_bytes().decode("utf-8")
+    except FileNotFoundError:
+        raise Unreadable(path, "there is no such file") from None
+    except UnicodeDecodeError as error:
+        line = error.object[: error.start].count(b"\n") + 1
+        raise Unreadable(path, "this is not UTF-8 text", line) from None
+    except OSError as error:
+        raise Unreadable(path, error.strerror or str(error)) from None
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise Unreadable(path, *_toml_reason(str(error), text)) from None
+
+
+def _toml_reason(message: str, text: str) -> tuple[str, int]:
+    """The parser's message without its position, and the line it points to."""
+    place = re.search(r"\(at line (\d+), column \d+\)", message)
+    line = int(place.group(1)) if place else text.count("\n") + 1
+    reason = re.sub(r"\s*\(at .*\)$", "", message)
+    return f"not valid TOML: {reason}; the file may be cut short or have a typing slip", line
+
+
+def load_model(model: type[ModelT], path: Path) -> ModelT:
+    """The file as a checked model.  Raises Unreadable, with the line where the trouble stands if known."""
+    table = read_toml(path)
+    return validate(model, table, path)
+
+
+def validate(model: type[ModelT], table: dict[str, Any], path: Path) -> ModelT:
+    """A table read from `path` as a checked model.  Raises Unreadable."""
+    try:
+        return model.model_validate(table)
+    except ValidationError as error:
+        first = error.errors()[0]
+        raise Unreadable(path, explain(error), _line_of(first["loc"], path)) from None
+
+
+def explain(error: ValidationError) -> str:
+    """All complaints of a validation as sentences: where, what was given, what was expected."""
+    sentences = []
+    for item in error.errors():
+        where = ".".join(str(part) for part in item["loc"]) or "the file"
+        if item["type"] == "extra_forbidden":
+            sentences.append(f"{where}: this key is not known here (a spelling slip?)")
+        elif item["type"] == "missing":
+            sentences.append(f"{where}: this is missing")
+        else:
+            message = item["msg"].removeprefix("Value error, ")
+            given = item.get("input")
+            shown = f" (given: {given!r})" if isinstance(given, str | int | float | bool) else ""
+            sentences.append(f"{where}: {message}{shown}")
+    return "; ".join(sentences)
+
+
+def _line_of(location: tuple[int | str, ...], path: Path) -> int | None:
+    """The line on which the last key of a location stands: a search by eye, good enough to point."""
+    keys = [part for part in location if isinstance(part, str)]
+    if not keys:
+        return None
+    pattern = re.compile(rf"(^|[\s{{,.\[]){re.escape(keys[-1])}\s*[=\].]")
+    with contextlib.suppress(OSError, UnicodeDecodeError):
+        for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), start=1):
+            if pattern.search(line):
+                return number
+    return None
+
+
+def write_toml(path: Path, table: dict[str, Any]) -> None:
+    """Write a table of plain values atomically.  Raises Unwritable; the old file then still stands."""
+    write_text(path, tomli_w.dumps(table))
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write text atomically, keeping the old file's mode.  Raises Unwritable."""
+    target = path.resolve()
+    temporary: str | None = None
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".new")
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
+            stream.write(text)
+            stream.flush()
+            os.fsync(stream.fileno())
+        _keep_mode(target, temporary)
+        _rename(temporary, target)
+        temporary = None
+        _sync_folder(target.parent)
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise Unwritable(
+            path, f"could not be written ({reason}); what was there before is unchanged"
+        ) from None
+    finally:
+        if temporary is not None:
+            with contextlib.suppress(OSError):
+                os.unlink(temporary)
+
+
+def _keep_mode(target: Path, temporary: str) -> None:
+    mode = target.stat().st_mode & 0o777 if target.exists() else 0o644
+    os.chmod(temporary, mode)
+
+
+def _rename(temporary: str, target: Path) -> None:
+    for attempt in range(RENAME_TRIES):
+        try:
+            os.replace(temporary, target)
+            return
+        except PermissionError:
+            if os.name != "nt" or attempt == RENAME_TRIES - 1:
+                raise
+            time.sleep(0.02 * 2**attempt)
+
+
+def _sync_folder(folder: Path) -> None:
+    """Make the rename itself durable, where the system allows opening a folder."""
+    if os.name == "nt":
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)

@@ -1,0 +1,146 @@
+"""What happened, in the order it happened: the only thing a session stores besides the machine.
+
+Belief, advice, the current step and every report are computed from these.  Lengths are in mm, turns
+in turns with clockwise positive; `typed` keeps what the person entered, units included, word for word.
+"""
+
+from datetime import datetime
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
+
+from coach.machine import Finite, Target
+
+Typed = dict[str, str]
+"""What the person entered, field by field, exactly as typed: {"method": "gaps", "left": "4,2", ...}."""
+
+
+class _Event(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    id: int
+    """Counts up from 1 through the session, undone events included."""
+    at: datetime
+
+
+class _AtStation(_Event):
+    station: str
+    x: Finite
+    y: Finite
+    target: Target = "head"
+
+
+class Opened(_Event):
+    """The program was started on this session (again): the safety gates must be acknowledged anew."""
+
+    kind: Literal["opened"] = "opened"
+
+
+class Gate(_Event):
+    """The person acknowledged a gate: `name` is its key in `coach.steps.gates`."""
+
+    kind: Literal["gate"] = "gate"
+    name: str
+
+
+class Pulse(_AtStation):
+    """One short firing and what was seen: a mark, nothing, or a flame."""
+
+    kind: Literal["pulse"] = "pulse"
+    outcome: Literal["mark", "nothing", "flare"]
+
+
+class Mark(_AtStation):
+    """A mark was measured: its offset and the doubt (standard deviation of each of u and v)."""
+
+    kind: Literal["mark"] = "mark"
+    u: Finite
+    v: Finite
+    sd: Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)] | None = None
+    """None: the usual doubt of a reading, `coach.belief.model.READING_SD`."""
+    kept: bool = False
+    """The coach questioned this reading and the person kept it."""
+    typed: Typed = {}
+
+
+class Miss(_AtStation):
+    """Pulsed, and no mark on the tape: the mark lies outside it."""
+
+    kind: Literal["miss"] = "miss"
+
+
+class Plan(_Event):
+    """Advice to adjust that the person set out to follow; the screws are then ticked off one by one."""
+
+    kind: Literal["plan"] = "plan"
+    turns: dict[str, dict[str, Finite]] = {}
+    """Mirror number (as text, "1" or "2") to screw name to turns."""
+    part: str = ""
+    up: Finite = 0.0
+    right: Finite = 0.0
+    back: Finite = 0.0
+    why: str = ""
+
+
+class Turn(_Event):
+    """Screws of one mirror were turned, as the person says they were."""
+
+    kind: Literal["turn"] = "turn"
+    mirror: int
+    screws: dict[str, Finite]
+    typed: Typed = {}
+
+
+class Shift(_Event):
+    """A part was moved sideways without tilting it, in the machine's frame."""
+
+    kind: Literal["shift"] = "shift"
+    part: Literal["tube", "mirror 2", "head"]
+    up: Finite = 0.0
+    right: Finite = 0.0
+    back: Finite = 0.0
+    typed: Typed = {}
+
+
+class Lock(_Event):
+    """The lock nuts of a mirror's mount were tightened, which moves it a little."""
+
+    kind: Literal["lock"] = "lock"
+    mirror: int
+
+
+class Note(_Event):
+    """Anything worth remembering, in the person's own words."""
+
+    kind: Literal["note"] = "note"
+    text: str
+
+
+class Undo(_Event):
+    """Takes back the event with the id `takes_back`."""
+
+    kind: Literal["undo"] = "undo"
+    takes_back: int
+
+
+Event = Annotated[
+    Opened | Gate | Pulse | Mark | Miss | Plan | Turn | Shift | Lock | Note | Undo,
+    Field(discriminator="kind"),
+]
+
+EVENT: TypeAdapter[Any] = TypeAdapter(Event)
+"""Checks and reads one event from its table."""
+
+Evidence = Mark | Miss | Turn | Shift | Lock
+"""The events that tell something about the beam."""
+
+
+def effective(events: tuple[Event, ...]) -> tuple[Event, ...]:
+    """The events that still count, in order: what was undone, and the undos themselves, left out."""
+    undone = {event.takes_back for event in events if isinstance(event, Undo)}
+    return tuple(event for event in events if event.id not in undone and not isinstance(event, Undo))
+
+
+def last_entry(events: tuple[Event, ...]) -> Event | None:
+    """The newest event that an undo would take back, or None: everything but openings can be."""
+    return next((event for event in reversed(effective(events)) if not isinstance(event, Opened)), None)
