@@ -1,0 +1,52 @@
+"""What moving a part sideways, without tilting it, does to the marks."""
+
+from dataclasses import dataclass
+
+from coach.errors import InputError, UnknownName
+from coach.machine import Side
+from coach.optics.mounts import side_sign
+
+USEFUL: dict[str, tuple[str, ...]] = {
+    "tube": ("up", "back"),
+    "mirror 2": ("right",),
+    "head": ("up", "back"),
+}
+"""Part to the directions in which moving it changes where the beam passes the head."""
+
+
+@dataclass(frozen=True)
+class ShiftEffect:
+    """Change of the mark (u, v) in mm, the same wherever the head stands."""
+
+    head_u: float = 0.0
+    """At the head's aperture."""
+    head_v: float = 0.0
+    mirror2_u: float = 0.0
+    """At mirror 2's own aperture, seen by someone looking along −Y."""
+    mirror2_v: float = 0.0
+
+
+def shift_effect(
+    side: Side, part: str, up: float = 0.0, right: float = 0.0, back: float = 0.0
+) -> ShiftEffect:
+    """Change of the marks for a shift in mm in the machine's frame (X right, Y back, Z up).
+
+    Mirror 2 takes its own aperture with it; the head moves only the head's aperture.  Sliding a flat
+    mirror in its own plane moves nothing, so heights are cured at the tube or at the head.
+    Raises UnknownName for another part, InputError for a direction in which it cannot help.
+    """
+    if part not in USEFUL:
+        raise UnknownName(f"There is no part {part!r} to shift", expected="one of: " + ", ".join(USEFUL))
+    for direction, amount in (("up", up), ("right", right), ("back", back)):
+        if amount != 0.0 and direction not in USEFUL[part]:
+            raise InputError(
+                f"Shifting the {part} {direction} does not centre the beam",
+                expected=f"the {part} {' or '.join(USEFUL[part])}",
+                example=f"{part} {USEFUL[part][0]} 1.2 mm",
+            )
+    sign = side_sign(side)
+    if part == "tube":
+        return ShiftEffect(head_u=sign * back, head_v=up, mirror2_u=-sign * back, mirror2_v=up)
+    if part == "mirror 2":
+        return ShiftEffect(head_u=-right, mirror2_u=right)
+    return ShiftEffect(head_u=sign * back, head_v=-up)
