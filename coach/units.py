@@ -1,0 +1,264 @@
+"""Numbers, lengths and screw turns: from what a person types, and back to what a person reads.
+
+Inside the coach lengths are mm and turns are turns with clockwise positive.  A point and a comma both
+mark decimals; what could be read in two ways is refused rather than guessed, always as an `InputError`.
+"""
+
+import re
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from coach.errors import InputError, OutOfReach
+from coach.threads import MM_PER_INCH
+
+Unit = Literal["mm", "in"]
+Direction = Literal["CLOCKWISE", "COUNTERCLOCKWISE", ""]
+
+MINUS = "−"
+MOST_TURNS_AT_ONCE = 1.0
+"""No more than one turn between two retests: the mark could leave the tape."""
+DEGREES_PER_TURN = 360
+LONGEST_ENTRY = 40
+"""Characters; nobody types a longer number."""
+FINEST_TURN = 64
+"""Turns are spoken as fractions down to 1/64; anything between is said in decimals."""
+
+_PLAIN = re.compile(r"[0-9]+|[0-9]*[.,][0-9]+")
+_THOUSANDS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
+_FRACTION = re.compile(r"(?:([0-9]{1,6})(?:\s+|\s*-\s*))?([0-9]{1,6})\s*/\s*([0-9]{1,6})")
+_LENGTH_UNIT = re.compile(r"(.*?)\s*(mm|cm|inches|inch|in\.?|″|”|\"|'')?", re.DOTALL | re.IGNORECASE)
+_CW = r"cw|clockwise"
+_CCW = r"ccw|(?:counter|anti)[\s-]?clockwise"
+_TURN = re.compile(
+    rf"(?:(?P<before>{_CCW}|{_CW})\s+)?(?P<amount>.*?)\s*(?P<degrees>°|º|deg\.?|degrees?)?\s*(?:turns?)?"
+    rf"(?:\s*(?P<after>{_CCW}|{_CW}))?",
+    re.DOTALL,
+)
+_GLYPHS = {
+    Fraction(1, 2): "½",
+    Fraction(1, 4): "¼",
+    Fraction(3, 4): "¾",
+    Fraction(1, 8): "⅛",
+    Fraction(3, 8): "⅜",
+    Fraction(5, 8): "⅝",
+    Fraction(7, 8): "⅞",
+}
+
+
+@dataclass(frozen=True)
+class Length:
+    """A length in mm that remembers how it was typed and in which system of units."""
+
+    mm: float
+    typed: str
+    unit: Unit
+
+    @property
+    def echo(self) -> str:
+        """What was understood, beside what was typed: "1.50 mm (typed 1,5)"."""
+        note = ", in inches" if self.unit == "in" and not _split_unit(self.typed)[1] else ""
+        return f"{show_length(self.mm, 2)} (typed {self.typed}{note})"
+
+
+@dataclass(frozen=True)
+class TurnWords:
+    """A screw turn as said to the person at the screw, clear without seeing the sign."""
+
+    direction: Direction
+    """As seen by someone facing the screw head; empty when there is nothing to turn."""
+    fraction: str
+    """ "⅛ turn", "3/64 turn", "0.13 turn" or "no turn"."""
+    degrees: str
+    """ "45°"."""
+    ascii: str
+    """The fraction for terminals without the glyphs: "1/8 turn"."""
+
+
+def parse_number(text: str, what: str = "a number") -> float:
+    """A plain decimal number: "1.5", "1,5", "+2", "−0,4".  Raises InputError naming `what`."""
+    asked = _Asked(text, what, "one number with at most one point or comma", "1.5 or 1,5")
+    return float(_signed(text, _decimal, asked)[1])
+
+
+def parse_length(text: str, unit: Unit = "mm", what: str = "a length") -> Length:
+    """A length; a unit typed behind it (mm, cm, in, inch, inches, ″, ") wins over `unit`.
+
+    Inches may be fractions: "3/8 in", "1 1/4 in", "1½ in".  Raises InputError naming `what`.
+    """
+    asked = _Asked(text, what, "a length in mm, cm or inches", "1.5, 1,5 mm or 3/8 in")
+    amount, typed_unit = _split_unit(text)
+    system = typed_unit or unit
+    if system not in ("mm", "cm"):
+        value = _signed(amount, _decimal_or_fraction, asked)[1]
+        return Length(float(value * Fraction(str(MM_PER_INCH))), text.strip(), "in")
+    if _fraction(_split_sign(amount)[1]) is not None:
+        raise InputError(
+            f"{asked.start}: {asked.quoted} is a fraction, and fractions are read in inches only",
+            expected="a decimal number for mm, or the unit behind the fraction",
+            example="9.5 mm or 3/8 in",
+        )
+    value = _signed(amount, _decimal, asked)[1]
+    return Length(float(value * (10 if system == "cm" else 1)), text.strip(), "mm")
+
+
+def parse_turns(text: str, what: str = "a screw turn") -> float:
+    """A screw turn in turns, clockwise positive: "1/8", "⅛", "-1/4", "0,125", "45°", "1/8 ccw".
+
+    Raises InputError naming `what`, also when sign and word contradict; OutOfReach above one turn.
+    """
+    asked = _Asked(
+        text,
+        what,
+        "a part of one turn, clockwise positive, or cw or ccw behind it",
+        "1/8, 0.125, 45° or 1/8 ccw",
+    )
+    parts = _TURN.fullmatch(text.strip().lower())
+    if parts is None or (parts["before"] and parts["after"]):
+        raise asked.refusal(f"cannot read {asked.quoted}")
+    sign, value = _signed(parts["amount"], _decimal if parts["degrees"] else _decimal_or_fraction, asked)
+    turns = value / DEGREES_PER_TURN if parts["degrees"] else value
+    word = parts["before"] or parts["after"]
+    if word:
+        clockwise = word in ("cw", "clockwise")
+        if sign == ("-" if clockwise else "+"):
+            raise asked.refusal(f"the sign and the word of {asked.quoted} contradict each other")
+        turns = abs(turns) if clockwise else -abs(turns)
+    if abs(turns) > MOST_TURNS_AT_ONCE:
+        degrees_meant = "" if parts["degrees"] else "; for degrees write the sign, 45°"
+        expected = f"one turn at most before the next retest{degrees_meant}"
+        raise OutOfReach(
+            f"{asked.start}: {asked.quoted} is more than one turn", expected=expected, example=asked.example
+        )
+    return float(turns)
+
+
+def show_mm(value: float, places: int = 1) -> str:
+    """An offset with its sign: "+1.2 mm", "−0.4 mm", "0.0 mm".  `value` in mm."""
+    digits = _digits(value, places)
+    return f"+{digits} mm" if digits[0] != MINUS and float(digits) > 0 else f"{digits} mm"
+
+
+def show_length(value: float, places: int = 1) -> str:
+    """A size without a plus sign: "18.0 mm".  `value` in mm."""
+    return f"{_digits(value, places)} mm"
+
+
+def show_inches(value: float, places: int = 3) -> str:
+    """A size in mm, said in inches: "0.709 in"."""
+    return f"{_digits(value / MM_PER_INCH, places)} in"
+
+
+def show_turns(turns: float) -> TurnWords:
+    """A turn in words; `turns` clockwise positive.  Exact for multiples of 1/64, else two decimals."""
+    size = abs(turns)
+    if size < 1e-9:
+        return TurnWords("", "no turn", "0°", "no turn")
+    direction: Direction = "CLOCKWISE" if turns > 0 else "COUNTERCLOCKWISE"
+    degrees = f"{size * DEGREES_PER_TURN:.1f}".removesuffix(".0") + "°"
+    steps = round(size * FINEST_TURN)
+    if abs(size * FINEST_TURN - steps) > 1e-6:
+        # two decimals are finer than a hand; a turn too small for them keeps two digits
+        decimal = f"{size:.2f} turn" if size >= 0.01 else f"{size:.2g} turn"
+        return TurnWords(direction, decimal, degrees, decimal)
+    whole, part = divmod(Fraction(steps, FINEST_TURN), 1)
+    noun = " turns" if size > 1 else " turn"
+    plain = " ".join(str(piece) for piece in (whole, part) if piece)
+    glyph = f"{whole or ''}{_GLYPHS[part]}" if part in _GLYPHS else plain
+    return TurnWords(direction, glyph + noun, degrees, plain + noun)
+
+
+@dataclass(frozen=True)
+class _Asked:
+    """What was asked for and what came: the material of a refusal."""
+
+    text: str
+    what: str
+    expected: str
+    example: str
+
+    @property
+    def start(self) -> str:
+        return self.what[:1].upper() + self.what[1:]
+
+    def __post_init__(self) -> None:
+        if len(self.text) > LONGEST_ENTRY:
+            raise self.refusal(f"{self.quoted} is too long")
+
+    @property
+    def quoted(self) -> str:
+        text = " ".join(self.text.split())
+        return repr(text if len(text) <= 40 else text[:40] + "…")
+
+    def refusal(self, trouble: str) -> InputError:
+        return InputError(f"{self.start}: {trouble}", expected=self.expected, example=self.example)
+
+
+# Values stay exact fractions until they are handed out: 3/8 in is 9.525 mm, and nothing overflows.
+
+
+def _signed(amount: str, read: Callable[[str], Fraction | None], asked: _Asked) -> tuple[str, Fraction]:
+    """The typed sign ("", "+" or "-") and the signed value of an amount.  Raises InputError."""
+    sign, rest = _split_sign(amount)
+    if not rest:
+        raise asked.refusal(
+            "nothing was entered" if not asked.text.strip() else f"no number in {asked.quoted}"
+        )
+    if _THOUSANDS.fullmatch(rest):
+        thousands, decimals = rest.replace(",", ""), rest.replace(",", ".")
+        raise asked.refusal(
+            f"{asked.quoted} could mean {thousands} or {decimals}; write the one that is meant"
+        )
+    value = read(rest)
+    if value is None:
+        several = len(re.findall("[.,]", rest)) > 1 and not re.search(r"[^0-9.,\s]", rest)
+        reason = "has more than one point or comma" if several else "cannot be read"
+        raise asked.refusal(f"{asked.quoted} {reason}")
+    return sign, -value if sign == "-" else value
+
+
+def _split_sign(amount: str) -> tuple[str, str]:
+    amount = amount.strip()
+    if amount[:1] in ("-", MINUS, "–"):
+        return "-", amount[1:].lstrip()
+    return ("+", amount[1:].lstrip()) if amount[:1] == "+" else ("", amount)
+
+
+def _split_unit(text: str) -> tuple[str, str]:
+    """The amount and the unit typed behind it, in small letters, or "" where none was typed."""
+    parts = _LENGTH_UNIT.fullmatch(text.strip())
+    return (parts[1], (parts[2] or "").lower()) if parts else (text, "")
+
+
+def _decimal(rest: str) -> Fraction | None:
+    return Fraction(rest.replace(",", ".")) if _PLAIN.fullmatch(rest) else None
+
+
+def _fraction(rest: str) -> Fraction | None:
+    """A fraction such as "1/8", "1 1/4", "1-1/4" or "1½", or None."""
+    spread = "".join(
+        f" {unicodedata.normalize('NFKC', sign)}"
+        if unicodedata.decomposition(sign).startswith("<frac")
+        else sign
+        for sign in rest
+    )
+    parts = _FRACTION.fullmatch(spread.replace("\N{FRACTION SLASH}", "/").strip())
+    if parts is None:
+        return None
+    whole, above, below = int(parts[1] or 0), int(parts[2]), int(parts[3])
+    if below == 0 or (parts[1] and above >= below):
+        return None
+    return whole + Fraction(above, below)
+
+
+def _decimal_or_fraction(rest: str) -> Fraction | None:
+    value = _decimal(rest)
+    return _fraction(rest) if value is None else value
+
+
+def _digits(value: float, places: int) -> str:
+    """Rounded digits with a typographic minus, and none before a zero."""
+    digits = f"{value:.{places}f}"
+    return digits.lstrip("-") if float(digits) == 0 else digits.replace("-", MINUS)

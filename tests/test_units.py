@@ -1,0 +1,195 @@
+"""What people type, and what they read."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from coach.errors import InputError, OutOfReach
+from coach.units import (
+    parse_length,
+    parse_number,
+    parse_turns,
+    show_inches,
+    show_length,
+    show_mm,
+    show_turns,
+)
+
+
+@pytest.mark.parametrize(
+    ("typed", "value"),
+    [
+        ("1.5", 1.5),
+        ("1,5", 1.5),
+        ("+2", 2.0),
+        ("-0,4", -0.4),
+        ("−0.4", -0.4),
+        ("  3 ", 3.0),
+        (",5", 0.5),
+        ("0,125", 0.125),
+        ("1.234", 1.234),
+    ],
+)
+def test_numbers_with_point_comma_and_any_minus(typed: str, value: float) -> None:
+    """A point, a comma, a sign and blanks around are all understood."""
+    assert parse_number(typed) == value
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        *("", "  ", "two", "1.234,5", "1,234.5", "1.2.3", "1,234", "1 5", "--1", "-", "1.", "inf", "nan"),
+        *("1e400", "1e3", "0x10", "1_000", "٣", "9" * 400, "1.5 mm", "½"),
+    ],
+)
+def test_what_is_not_one_number_is_refused_with_its_name_and_an_example(typed: str) -> None:
+    """Empty, words, two separators, thousands, exponents: each refusal shows what would do."""
+    with pytest.raises(InputError) as caught:
+        parse_number(typed, what="the left gap")
+    assert str(caught.value).startswith("The left gap")
+    assert caught.value.expected
+    assert parse_number(caught.value.example.split(" or ")[0]) == 1.5
+
+
+def test_minus_zero_is_zero() -> None:
+    """Nobody ever sees −0.0."""
+    assert str(parse_number("-0")) == "0.0"
+    assert show_mm(-0.04) == "0.0 mm"
+    assert str(parse_turns("-0")) == "0.0"
+
+
+# 1 in = 25.4 mm exactly: NBS Circular 572 addendum (reference values §4, read)
+@pytest.mark.parametrize(
+    ("typed", "unit", "mm", "system"),
+    [
+        ("1,5", "mm", 1.5, "mm"),
+        ("1.5cm", "mm", 15.0, "mm"),
+        ("1", "in", 25.4, "in"),
+        ("1 mm", "in", 1.0, "mm"),
+        ("3/8 in", "mm", 9.525, "in"),
+        ("1 1/4 in", "mm", 31.75, "in"),
+        ("1½″", "mm", 38.1, "in"),
+        ('-1/8"', "mm", -3.175, "in"),
+        ("2 INCHES", "mm", 50.8, "in"),
+        ("3/8", "in", 9.525, "in"),
+    ],
+)
+def test_lengths_in_mm_and_inches(typed: str, unit: str, mm: float, system: str) -> None:
+    """The typed unit wins over the usual one, and inch fractions come out exactly."""
+    length = parse_length(typed, unit)  # type: ignore[arg-type]
+    assert (length.mm, length.unit, length.typed) == (mm, system, typed)
+
+
+@pytest.mark.parametrize(
+    "typed", ["", "mm", "1.5 m", "3/8", "3/8 mm", "3/0 in", "1 5/4 in", "1/2/3 in", "five in"]
+)
+def test_lengths_that_cannot_be_read(typed: str) -> None:
+    """No unit that is not offered, no fraction of a mm, no division by zero."""
+    with pytest.raises(InputError, match=r"^The gap: "):
+        parse_length(typed, what="the gap")
+
+
+def test_a_length_echoes_what_was_understood() -> None:
+    """The parsed value stands beside the typed one, and an inch that was only implied is said."""
+    assert parse_length("1,5").echo == "1.50 mm (typed 1,5)"
+    assert parse_length("3/4 in").echo == "19.05 mm (typed 3/4 in)"
+    assert parse_length("0.5", "in").echo == "12.70 mm (typed 0.5, in inches)"
+
+
+@pytest.mark.parametrize(
+    ("typed", "turns"),
+    [
+        ("1/8", 0.125),
+        ("⅛", 0.125),
+        ("-1/4", -0.25),
+        ("−⅜", -0.375),
+        ("0.125", 0.125),
+        ("0,125", 0.125),
+        ("45°", 0.125),
+        ("45 deg", 0.125),
+        ("-90 degrees", -0.25),
+        ("1/8 cw", 0.125),
+        ("+1/8 cw", 0.125),
+        ("1/8 ccw", -0.125),
+        ("-1/8 ccw", -0.125),
+        ("1/8 clockwise", 0.125),
+        ("1/8 turn counterclockwise", -0.125),
+        ("45° anticlockwise", -0.125),
+        ("CCW 3/64 turn", -3 / 64),
+        ("1", 1.0),
+    ],
+)
+def test_turns_in_every_usual_spelling(typed: str, turns: float) -> None:
+    """Fractions, glyphs, decimals, degrees, and the way round by sign or by word; clockwise is positive."""
+    assert parse_turns(typed) == turns
+
+
+@pytest.mark.parametrize(
+    "typed", ["", "turn", "-1/8 cw", "+1/8 ccw", "cw 1/8 ccw", "1/8 left", "1/0", "1/8°", "x" * 300]
+)
+def test_turns_that_contradict_or_cannot_be_read(typed: str) -> None:
+    """A sign against a word is refused, never resolved silently."""
+    with pytest.raises(InputError) as caught:
+        parse_turns(typed)
+    assert not isinstance(caught.value, OutOfReach)
+
+
+@pytest.mark.parametrize("typed", ["1.01", "45", "-2", "361°", "1 1/64", "1¼"])
+def test_more_than_one_turn_at_once_is_out_of_reach(typed: str) -> None:
+    """One turn at most between two retests."""
+    with pytest.raises(OutOfReach, match="more than one turn"):
+        parse_turns(typed)
+
+
+def test_lengths_as_shown() -> None:
+    """Offsets carry their sign, sizes do not; the minus is the typographic one."""
+    assert [show_mm(1.24), show_mm(-0.4), show_mm(0.0), show_mm(0.256, 2)] == [
+        "+1.2 mm",
+        "−0.4 mm",
+        "0.0 mm",
+        "+0.26 mm",
+    ]
+    assert [show_length(18.0), show_inches(12.7)] == ["18.0 mm", "0.500 in"]
+
+
+def test_turns_as_shown() -> None:
+    """Said by word, fraction and degrees, so that the sign need not be seen."""
+    eighth = show_turns(-0.125)
+    assert (eighth.direction, eighth.fraction, eighth.degrees, eighth.ascii) == (
+        "COUNTERCLOCKWISE",
+        "⅛ turn",
+        "45°",
+        "1/8 turn",
+    )
+    assert show_turns(3 / 64).fraction == "3/64 turn"
+    assert show_turns(3 / 64).degrees == "16.9°"
+    assert show_turns(0.13).fraction == "0.13 turn"
+    assert show_turns(1.25).fraction == "1¼ turns"
+    assert show_turns(1.0).ascii == "1 turn"
+    assert (show_turns(0.0).direction, show_turns(0.0).fraction) == ("", "no turn")
+
+
+@given(st.integers(-64, 64).filter(bool))
+def test_a_turn_said_and_typed_again_is_the_same_turn(steps: int) -> None:
+    """Every multiple of 1/64 survives being shown and typed back, in glyphs and in plain letters."""
+    words = show_turns(steps / 64)
+    for fraction in (words.fraction, words.ascii):
+        assert parse_turns(f"{fraction} {words.direction}") == steps / 64
+
+
+@given(st.integers(-9_999_99, 9_999_99), st.sampled_from([".", ","]))
+def test_an_offset_shown_and_typed_again_is_the_same(hundredths: int, separator: str) -> None:
+    """What the coach shows can be typed back, with either separator."""
+    value = hundredths / 100
+    assert parse_length(show_mm(value, 2).replace(".", separator)).mm == value
+
+
+@given(st.text(max_size=60))
+def test_any_text_gives_a_value_or_a_plain_refusal(typed: str) -> None:
+    """No entry, however strange, ends in anything but a finite value or an InputError."""
+    for parse in (parse_number, parse_turns, lambda text: parse_length(text).mm):
+        try:
+            value = parse(typed)
+        except InputError:
+            continue
+        assert abs(value) < float("inf")
