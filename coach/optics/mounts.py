@@ -47,6 +47,10 @@ class PlateMotion:
         )
 
 
+LEVEL = PlateMotion()
+"""The plate as the drawing has it."""
+
+
 def side_sign(side: Side) -> float:
     """+1 with mirrors 1 and 2 on the left, −1 on the right."""
     return 1.0 if side == "left" else -1.0

@@ -106,7 +106,7 @@ def test_three_point_mount_table(turns: dict[str, float], tilt: float, shift: fl
 
 
 def test_marks_3_mm_apart_over_600_mm() -> None:
-    """5 mrad of beam is 0.142857 turn of the yaw screw or 0.202031 of the pitch screw (derived; M4, 40 mm)."""
+    """5 mrad of beam: 0.142857 turn of the yaw or 0.202031 of the pitch screw (derived; M4, 40 mm)."""
     beam = 3.0 / 0.6
     (yaw_screw, pitch_screw) = answers(_mount(), "left")
     assert beam == pytest.approx(5.0)

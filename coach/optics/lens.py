@@ -1,0 +1,70 @@
+"""The lens in the head: where a decentred or tilted beam is focused, and how small.
+
+Thin lens and paraxial rays (Kogelnik & Li, Appl. Opt. 5, 1550 (1966)); a decentre s turns the ray by s/f
+(Burge, Proc. SPIE 6288 (2006)).
+"""
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coach.errors import OutOfReach
+from coach.optics.gaussian import CO2_WAVELENGTH_UM
+
+Matrix = NDArray[np.float64]
+"""A 2 × 2 ray matrix for (offset in mm, slope in rad)."""
+
+
+def free_space(length: float) -> Matrix:
+    """Ray matrix of `length` mm of air: [[1, z], [0, 1]]."""
+    return np.array([[1.0, length], [0.0, 1.0]])
+
+
+def thin_lens(focal_length: float) -> Matrix:
+    """Ray matrix of a thin lens of `focal_length` mm: [[1, 0], [−1/f, 1]]."""
+    if focal_length == 0.0:
+        raise OutOfReach("A focal length of zero cannot be", expected="mm, for example 50.8")
+    return np.array([[1.0, 0.0], [-1.0 / focal_length, 1.0]])
+
+
+def lens_to_focus(focal_length: float) -> Matrix:
+    """Ray matrix from just before the lens to its focal plane: [[0, f], [−1/f, 1]]."""
+    return free_space(focal_length) @ thin_lens(focal_length)
+
+
+def focus_tilt(offset: float, focal_length: float) -> float:
+    """Tilt in mrad of the focused beam for an offset in mm at the lens: d/f.  The cut leans by as much."""
+    return -1000.0 * float(thin_lens(focal_length)[1, 0]) * offset
+
+
+def focus_shift(slope: float, focal_length: float) -> float:
+    """Sideways move of the focus in mm for a beam that arrives tilted by `slope` mrad: f·tan θ."""
+    return focal_length * math.tan(slope / 1000.0)
+
+
+def focus_diameter(
+    focal_length: float, beam_diameter: float, m2: float = 1.0, wavelength_um: float = CO2_WAVELENGTH_UM
+) -> float:
+    """1/e² diameter of the focus in µm: 4·λ·f·M² / (π·D), f and the beam's diameter D in mm.
+
+    Raises OutOfReach unless the beam's diameter is above zero.
+    """
+    if not beam_diameter > 0.0:
+        raise OutOfReach(f"A beam of diameter {beam_diameter:g} cannot be", expected="mm above zero")
+    return 4.0 * wavelength_um * focal_length * m2 / (math.pi * beam_diameter)
+
+
+_ZNSE_TERMS = ((4.45813734, 0.200859853), (0.467216334, 0.391371166), (2.89566290, 47.1362108))
+"""B and C (µm) of each term, Connolly 1979 in the refractiveindex.info database."""
+
+
+def zinc_selenide_index(wavelength_um: float = CO2_WAVELENGTH_UM) -> float:
+    """Refractive index of zinc selenide: n² − 1 = Σ B·λ² / (λ² − C²), fitted for 0.54 to 18.2 µm.
+
+    Raises OutOfReach outside that range.
+    """
+    if not 0.54 <= wavelength_um <= 18.2:
+        raise OutOfReach(f"The index at {wavelength_um:g} µm is not known", expected="0.54 to 18.2 µm")
+    squared = wavelength_um**2
+    return math.sqrt(1.0 + sum(b * squared / (squared - c**2) for b, c in _ZNSE_TERMS))

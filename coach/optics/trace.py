@@ -1,0 +1,170 @@
+"""The exact ray trace of a whole machine, from the tube to the bed, small angles nowhere assumed.
+
+Machine axes: X right, Y back, Z up, mm.  The tube lies along the back and fires toward mirror 1, which
+sends the beam forward (−Y); mirror 2 sends it across the bed, mirror 3 down.  A mount's own frame: x to
+the right, y up, seen by someone facing the screw heads, that is looking along the mirror's reflecting
+normal.  Marks: u to the right, v up, seen by someone facing the side of the tape that the beam hits.
+"""
+
+from dataclasses import dataclass
+
+from coach.machine import Machine, Side
+from coach.optics.mounts import LEVEL, MRAD, PlateMotion, side_sign
+from coach.optics.reflection import Plane, Ray, bounce, meet
+from coach.optics.vectors import Vector, X, Y, Z, add, cross, dot, rotate, scale, subtract, unit
+
+
+@dataclass(frozen=True)
+class Layout:
+    """The lengths of a machine's beam path, mm."""
+
+    side: Side
+    width: float
+    depth: float
+    mirror1_gap: float
+    mirror2_gap: float
+
+    @classmethod
+    def of(cls, machine: Machine) -> "Layout":
+        """The layout that a machine's profile describes."""
+        path, bed = machine.path, machine.bed
+        return cls(path.side, bed.width, bed.depth, path.mirror1_gap, path.mirror2_gap)
+
+
+@dataclass(frozen=True)
+class TrueState:
+    """Everything that decides where the beam goes; all zeros is a perfectly aligned machine."""
+
+    layout: Layout
+    tube_back: float = 0.0
+    """mm by which the beam reaches mirror 1 too far back."""
+    tube_up: float = 0.0
+    tube_slope_back: float = 0.0
+    """mrad by which the beam from the tube runs toward the back."""
+    tube_slope_up: float = 0.0
+    mirror1: PlateMotion = LEVEL
+    mirror2: PlateMotion = LEVEL
+    mirror3: PlateMotion = LEVEL
+    mirror2_right: float = 0.0
+    """mm; mirror 2 takes its own aperture along."""
+    aperture2_right: float = 0.0
+    """mm by which mirror 2's own aperture stands off the mirror's centre."""
+    aperture2_up: float = 0.0
+    head_back: float = 0.0
+    head_up: float = 0.0
+    yaw: float = 0.0
+    """mrad of gantry yaw per metre of its travel toward the front, anticlockwise seen from above."""
+    yaw_about_middle: bool = False
+    """The gantry yaws about its middle; otherwise about mirror 2's end."""
+
+
+@dataclass(frozen=True)
+class _Frame:
+    """A rigid piece of the machine: a place and the directions of its X and Y axes."""
+
+    origin: Vector
+    x: Vector = X
+    y: Vector = Y
+
+    def at(self, right: float = 0.0, back: float = 0.0, up: float = 0.0) -> Vector:
+        """The point that far from the origin, along the frame's own axes."""
+        moved = add(scale(self.x, right), scale(self.y, back))
+        return add(self.origin, add(moved, scale(Z, up)))
+
+    def along(self, vector: Vector) -> Vector:
+        """A direction given in the frame's axes, in machine axes."""
+        return add(add(scale(self.x, vector[0]), scale(self.y, vector[1])), scale(Z, vector[2]))
+
+
+def _mirror(centre: Vector, fold_normal: Vector, lying: PlateMotion) -> Plane:
+    """The mirror's plane: height = gx·x + gy·y + rise over the plane through `centre`.
+
+    Looking along the fold normal n with y up in the plate, x points along n × y.
+    """
+    level = cross(Z, fold_normal)
+    up = unit(cross(fold_normal, level))
+    right = cross(fold_normal, up)
+    tilt = add(scale(right, lying.gradient_x / MRAD), scale(up, lying.gradient_y / MRAD))
+    return Plane(add(centre, scale(fold_normal, lying.rise)), unit(subtract(fold_normal, tilt)))
+
+
+def _mirror2_x(layout: Layout) -> float:
+    return -layout.mirror2_gap if layout.side == "left" else layout.width + layout.mirror2_gap
+
+
+def _gantry(state: TrueState, y: float) -> _Frame:
+    """The gantry's frame at y: its origin is where mirror 2's centre belongs."""
+    layout = state.layout
+    mirror2_x = _mirror2_x(layout)
+    pivot_x = layout.width / 2 if state.yaw_about_middle else mirror2_x
+    angle = state.yaw / MRAD * (layout.depth - y) / 1000.0
+    x_axis, y_axis = rotate(X, Z, angle), rotate(Y, Z, angle)
+    pivot = (pivot_x, y, 0.0)
+    return _Frame(add(pivot, scale(x_axis, mirror2_x - pivot_x)), x_axis, y_axis)
+
+
+def leg1(state: TrueState) -> Ray:
+    """The beam after mirror 1."""
+    layout, sign = state.layout, side_sign(state.layout.side)
+    centre = (_mirror2_x(layout), layout.depth + layout.mirror1_gap, 0.0)
+    slope_back, slope_up = state.tube_slope_back / MRAD, state.tube_slope_up / MRAD
+    tube = Ray(
+        add(centre, (0.0, state.tube_back, state.tube_up)),
+        unit((-sign, slope_back, slope_up)),
+    )
+    fold_normal = unit((sign, -1.0, 0.0))
+    return bounce(tube, _mirror(centre, fold_normal, state.mirror1))
+
+
+def leg2(state: TrueState, y: float) -> Ray:
+    """The beam after mirror 2 with the gantry at y mm."""
+    gantry, sign = _gantry(state, y), side_sign(state.layout.side)
+    fold_normal = gantry.along(unit((sign, 1.0, 0.0)))
+    centre = gantry.at(right=state.mirror2_right)
+    return bounce(leg1(state), _mirror(centre, fold_normal, state.mirror2))
+
+
+def _mark(ray: Ray, centre: Vector, facing: Vector) -> tuple[float, float]:
+    """(u, v) in mm of a ray on the tape over an opening, seen by someone looking along `facing`."""
+    off = subtract(meet(ray, Plane(centre, facing)), centre)
+    return dot(off, cross(facing, Z)), dot(off, Z)
+
+
+def at_mirror2(state: TrueState, y: float) -> tuple[float, float]:
+    """(u, v) in mm of the mark on mirror 2's own aperture with the gantry at y mm."""
+    gantry = _gantry(state, y)
+    centre = gantry.at(right=state.mirror2_right + state.aperture2_right, up=state.aperture2_up)
+    return _mark(leg1(state), centre, gantry.along((0.0, -1.0, 0.0)))
+
+
+def _head(state: TrueState, gantry: _Frame, x: float) -> Vector:
+    along = x - _mirror2_x(state.layout)
+    return gantry.at(right=along, back=state.head_back, up=state.head_up)
+
+
+def at_head(state: TrueState, x: float, y: float) -> tuple[float, float]:
+    """(u, v) in mm of the mark on the head's aperture with the head at (x, y) mm."""
+    gantry, sign = _gantry(state, y), side_sign(state.layout.side)
+    return _mark(leg2(state, y), _head(state, gantry, x), gantry.along((sign, 0.0, 0.0)))
+
+
+def below_head(state: TrueState, x: float, y: float, drop: float) -> tuple[float, float]:
+    """Where the beam lands `drop` mm below mirror 3: (x, y) off the head's axis in mm, machine axes.
+
+    Mirror 3 is taken to stand at the head's entrance, and no lens to be in.
+    """
+    gantry, sign = _gantry(state, y), side_sign(state.layout.side)
+    centre = _head(state, gantry, x)
+    fold_normal = gantry.along(unit((-sign, 0.0, -1.0)))
+    down = bounce(leg2(state, y), _mirror(centre, fold_normal, state.mirror3))
+    off = subtract(meet(down, Plane(add(centre, (0.0, 0.0, -drop)), Z)), centre)
+    return dot(off, gantry.x), dot(off, gantry.y)
+
+
+def slopes_at_head(state: TrueState, y: float) -> tuple[float, float]:
+    """Exact slope of leg 2 across and up at the head, (u, v) in mrad, with the gantry at y mm."""
+    gantry, sign = _gantry(state, y), side_sign(state.layout.side)
+    facing = gantry.along((sign, 0.0, 0.0))
+    direction = leg2(state, y).direction
+    ahead = dot(direction, facing)
+    return MRAD * dot(direction, cross(facing, Z)) / ahead, MRAD * dot(direction, Z) / ahead
