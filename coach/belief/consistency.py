@@ -1,0 +1,37 @@
+"""Which reading, if any, contradicts the others made since the last adjustment.
+
+Every reading is compared with what all the others say (leave-one-out, in closed form), and the two
+stories "it is as good as any" and "something went wrong with it" are weighed by their likelihood.
+"""
+
+import numpy as np
+
+from coach.belief.bank import Bank
+from coach.belief.gaussian import Array, log_density
+
+BLUNDER_CHANCE = 0.01
+"""How often a reading is simply wrong (wrong tape, slipped calliper, swapped sign): common practice."""
+BLUNDER_SD = 3.0
+"""mm, how far out a wrong reading is."""
+
+
+def blunder_chances(bank: Bank, rows: Array, noises: Array, readings: Array) -> Array:
+    """For each reading the probability that it, and no other, is wrong; shape (readings,).
+
+    rows (readings, 2, n), noises (readings, hypotheses, 2, 2), readings (readings, 2) in mm; `bank` has
+    absorbed all of them.  With M = R − H·P·Hᵀ the leave-one-out error is R·M⁻¹·(z − H·x) and its
+    covariance R·M⁻¹·R.
+    """
+    if not len(readings):
+        return np.zeros(0)
+    mean, cov = bank.gaussian.mean, bank.gaussian.cov
+    residual = readings[:, None, :] - np.einsum("rin,hn->rhi", rows, mean)
+    left = noises - np.einsum("rin,hnm,rjm->rhij", rows, cov, rows)
+    left = left + 1e-9 * np.eye(2)
+    error = (noises @ np.linalg.solve(left, residual[..., None]))[..., 0]
+    spread = noises @ np.linalg.solve(left, noises)
+    wrong = log_density(error, spread + BLUNDER_SD**2 * np.eye(2))
+    right = log_density(error, spread)
+    gain = np.exp(np.clip(wrong - right, -50.0, 50.0)) @ bank.weights
+    odds = BLUNDER_CHANCE * gain
+    return np.asarray(odds / (1.0 + odds.sum()))

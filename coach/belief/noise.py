@@ -1,0 +1,41 @@
+"""How roughly hands read and turn: the noise of readings, turns, shifts and lock nuts.
+
+Common practice (no published source), in line with the practice bench's "plain" kind.
+"""
+
+import numpy as np
+
+from coach.belief.gaussian import Array
+
+READING_SD = 0.25
+"""mm, each axis, of a mark measured with care on the tape."""
+WANDER_SD = 2.5
+"""mrad of beam on each axis when mirror 2 sits loose in its mount, from mark to mark."""
+TURN_SHARE, TURN_FLOOR = 0.10, 0.006
+"""A turn is executed to this share of itself and this many turns."""
+LASH_MEAN, LASH_SD = 0.010, 0.012
+"""Turns lost when a screw's direction reverses."""
+SHIFT_SHARE, SHIFT_FLOOR = 0.10, 0.10
+"""A shift is executed to this share of itself and this many mm."""
+LOCK_SLOPE_SD, LOCK_OFFSET_SD = 0.15, 0.05
+"""mrad and mm: what tightening a mount's lock nuts moves."""
+
+
+def reading_noise(explanations: tuple[str, ...], sd: float, leg2: float, target: str) -> Array:
+    """R for every hypothesis, shape (hypotheses, 2, 2) in mm²: a loose mirror 2 adds WANDER_SD·L2."""
+    loose = np.array([explanation == "loose" for explanation in explanations])
+    wander = (WANDER_SD * leg2) ** 2 if target == "head" else 0.0
+    variance = sd**2 + np.where(loose, wander, 0.0)
+    return np.asarray(variance[:, None, None] * np.eye(2))
+
+
+def executed(turns: Array, last_direction: Array) -> tuple[Array, Array]:
+    """Mean and variance of the turns really made when `turns` were meant, per screw.
+
+    `last_direction` is +1 or −1 for the way a screw went last and 0 where nobody knows; a reversal
+    loses some lash first, and an unknown history counts as half a reversal.
+    """
+    reversal = np.where(turns == 0, 0.0, np.where(last_direction == 0, 0.5, turns * last_direction < 0))
+    lost = np.minimum(LASH_MEAN * reversal, np.abs(turns))
+    variance = (TURN_SHARE * turns) ** 2 + TURN_FLOOR**2 + reversal * LASH_SD**2
+    return turns - np.sign(turns) * lost, np.where(turns == 0, 0.0, variance)
