@@ -150,3 +150,12 @@ def _sync_folder(folder: Path) -> None:
         os.fsync(handle)
     finally:
         os.close(handle)
+
+
+def stamp(path: Path) -> tuple[int, int] | None:
+    """What changes when somebody else writes a file: its time and size; None when it is not there."""
+    try:
+        status = path.stat()
+    except OSError:
+        return None
+    return status.st_mtime_ns, status.st_size

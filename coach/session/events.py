@@ -109,6 +109,18 @@ class Lock(_Event):
     mirror: int
 
 
+class Amend(_Event):
+    """A reading made earlier was corrected: the mark with the id `of` now reads (u, v)."""
+
+    kind: Literal["amend"] = "amend"
+    of: int
+    u: Finite
+    v: Finite
+    sd: Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)] | None = None
+    kept: bool = False
+    typed: Typed = {}
+
+
 class Note(_Event):
     """Anything worth remembering, in the person's own words."""
 
@@ -124,7 +136,7 @@ class Undo(_Event):
 
 
 Event = Annotated[
-    Opened | Gate | Pulse | Mark | Miss | Plan | Turn | Shift | Lock | Note | Undo,
+    Opened | Gate | Pulse | Mark | Miss | Plan | Turn | Shift | Lock | Amend | Note | Undo,
     Field(discriminator="kind"),
 ]
 
@@ -136,9 +148,18 @@ Evidence = Mark | Miss | Turn | Shift | Lock
 
 
 def effective(events: tuple[Event, ...]) -> tuple[Event, ...]:
-    """The events that still count, in order: what was undone, and the undos themselves, left out."""
+    """The events that still count, in order: undone ones left out, amended marks as they now read."""
     undone = {event.takes_back for event in events if isinstance(event, Undo)}
-    return tuple(event for event in events if event.id not in undone and not isinstance(event, Undo))
+    counting = [event for event in events if event.id not in undone and not isinstance(event, Undo)]
+    amended = {event.of: event for event in counting if isinstance(event, Amend)}
+    return tuple(
+        _amended(event, amended[event.id]) if isinstance(event, Mark) and event.id in amended else event
+        for event in counting
+    )
+
+
+def _amended(mark: Mark, by: Amend) -> Mark:
+    return mark.model_copy(update={"u": by.u, "v": by.v, "sd": by.sd, "kept": by.kept, "typed": by.typed})
 
 
 def last_entry(events: tuple[Event, ...]) -> Event | None:

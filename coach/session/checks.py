@@ -1,0 +1,68 @@
+"""Checks of what callers pass to a session: plain sentences instead of tracebacks."""
+
+import math
+from typing import Any, get_args
+
+from coach.errors import InputError, OutOfReach
+from coach.machine import Machine, Target
+
+FARTHEST = 500.0
+"""mm; no mark, shift or doubt is larger than this on a machine for one person."""
+
+
+def checked_offset(what: str, value: Any) -> float:
+    """A finite number of mm.  Raises InputError or OutOfReach."""
+    try:
+        if isinstance(value, str | bool):
+            raise TypeError
+        number = float(value)
+    except (TypeError, ValueError):
+        raise InputError(
+            f"{what} is {value!r}, which is not a number", expected="mm", example="1.2"
+        ) from None
+    if not math.isfinite(number):
+        raise InputError(f"{what} is {number}, which is not a finite number", expected="mm", example="1.2")
+    if abs(number) > FARTHEST:
+        raise OutOfReach(f"{what} is {number:g} mm", expected=f"at most {FARTHEST:g} mm", example="1.2")
+    return number
+
+
+def checked_sd(value: Any) -> float | None:
+    """A doubt in mm, more than zero, or None for the usual one.  Raises InputError."""
+    if value is None:
+        return None
+    number = checked_offset("sd", value)
+    if number <= 0 or number > 100:
+        raise OutOfReach(f"sd is {number:g} mm", expected="more than 0 and at most 100 mm", example="0.3")
+    return number
+
+
+def place(machine: Machine, station: str, x: float | None, y: float | None, target: Any) -> dict[str, Any]:
+    """Where a pulse was made, as an event's fields.  Raises UnknownName, InputError or OutOfReach."""
+    if target not in get_args(Target):
+        raise InputError(f"The target {target!r} is not known", expected='"head" or "mirror 2"')
+    if (x is None) != (y is None):
+        raise InputError("Only one of x and y was given", expected="both, in mm", example="x=300, y=200")
+    if x is None or y is None:
+        known = machine.station(station)
+        return {"station": known.name, "x": known.x, "y": known.y, "target": target}
+    if not isinstance(station, str) or not station.strip():
+        raise InputError("The point has no name", expected="a short name", example='"P1"')
+    where = {
+        "x": checked_offset_on("x", x, machine.bed.width),
+        "y": checked_offset_on("y", y, machine.bed.depth),
+    }
+    return {"station": station.strip(), **where, "target": target}
+
+
+def checked_offset_on(what: str, value: Any, travel: float) -> float:
+    """A position within the travel, mm.  Raises InputError or OutOfReach."""
+    try:
+        number = float(value)
+    except (TypeError, ValueError):
+        raise InputError(
+            f"{what} is {value!r}, which is not a number", expected="mm", example="300"
+        ) from None
+    if not 0 <= number <= travel:
+        raise OutOfReach(f"{what} = {number:g} lies outside the travel", expected=f"0 to {travel:g} mm")
+    return number

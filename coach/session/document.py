@@ -1,0 +1,104 @@
+"""A session's TOML document: its shape, its schema number, and pure migrations from older shapes.
+
+    schema = 1
+    title = "Shed laser"
+    created = 2026-03-01T18:02:11+01:00
+    [practice]            only for the practice bench
+    [draft]               what was being typed when the program last saved
+    [machine]             the profile as it was
+    [[events]]            what happened, in order
+
+docs/session-format.md describes every key.
+"""
+
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+from typing import Annotated, Any
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from coach import files
+from coach.errors import Unreadable
+from coach.machine import Machine, Name
+from coach.session.events import Event
+
+SCHEMA = 1
+
+MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
+"""From a schema number to the pure function that lifts a table of that schema to the next."""
+
+
+class Practice(BaseModel):
+    """The practice bench behind a session: which kind of trouble, and the seed that hides it."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    kind: str = "plain"
+    seed: Annotated[int, Field(ge=0)] = 1
+
+
+class Document(BaseModel):
+    """One session as it stands in its file."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    schema_: Annotated[int, Field(alias="schema")] = SCHEMA
+    title: Name
+    created: datetime
+    practice: Practice | None = None
+    draft: dict[str, str] = {}
+    machine: Machine
+    events: tuple[Event, ...] = ()
+
+
+def read(path: Path) -> Document:
+    """The document in a file, lifted to today's schema.  Raises Unreadable; never changes the file."""
+    table = files.read_toml(path)
+    schema = table.get("schema")
+    if not isinstance(schema, int):
+        raise Unreadable(
+            path, "this is not a session file: the key 'schema' with a whole number is missing", 1
+        )
+    if schema > SCHEMA:
+        raise Unreadable(
+            path, f"written by a newer coach (schema {schema}, this one knows {SCHEMA}); update the coach"
+        )
+    while schema < SCHEMA:
+        if schema not in MIGRATIONS:
+            raise Unreadable(path, f"schema {schema} is not known; the oldest known is {SCHEMA}", 1)
+        table = MIGRATIONS[schema](table)
+        schema += 1
+    document = files.validate(Document, table, path)
+    _check_order(document, path)
+    return document
+
+
+def _check_order(document: Document, path: Path) -> None:
+    ids = [event.id for event in document.events]
+    if ids != sorted(set(ids)):
+        raise Unreadable(path, "the events' ids must count upwards, each used once")
+
+
+def to_table(document: Document) -> dict[str, Any]:
+    """The document as plain values for TOML, without empty and default parts."""
+    table: dict[str, Any] = {
+        "schema": SCHEMA,
+        "title": document.title,
+        "created": document.created,
+    }
+    if document.practice is not None:
+        table["practice"] = document.practice.model_dump()
+    if document.draft:
+        table["draft"] = dict(document.draft)
+    table["machine"] = document.machine.to_table()
+    table["events"] = [_event_table(event) for event in document.events]
+    return table
+
+
+def _event_table(event: Event) -> dict[str, Any]:
+    full = event.model_dump(exclude_none=True)
+    plain = event.model_dump(exclude_none=True, exclude_defaults=True)
+    return {"id": event.id, "at": event.at, "kind": event.kind} | {
+        key: value for key, value in full.items() if key in plain or key in ("station", "target")
+    }

@@ -1,0 +1,45 @@
+"""From events to belief: the one mechanism behind resume, undo, edit, review and report."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from coach.belief import belief as beliefs
+from coach.belief.belief import Belief, Sighting
+from coach.belief.noise import READING_SD
+from coach.machine import Machine
+from coach.session.events import Event, Lock, Mark, Miss, Shift, Turn, effective
+
+
+def replay(machine: Machine, events: tuple[Event, ...], today: date) -> Belief:
+    """The belief after all events that still count."""
+    return advance(Belief.initial(machine, today), effective(events))
+
+
+def advance(belief: Belief, events: Iterable[Event]) -> Belief:
+    """The belief after further events, none of which is an undo or an amendment."""
+    for event in events:
+        belief = after(belief, event)
+    return belief
+
+
+def after(belief: Belief, event: Event) -> Belief:
+    """The belief after one event; events that tell nothing about the beam leave it as it is."""
+    match event:
+        case Mark():
+            return beliefs.update(belief, sighting_of(event))
+        case Miss():
+            return beliefs.update(belief, Sighting(event.station, event.x, event.y, event.target))
+        case Turn():
+            return beliefs.turn(belief, event.mirror, event.screws)
+        case Shift():
+            return beliefs.shift(belief, event.part, event.up, event.right, event.back)
+        case Lock():
+            return beliefs.lock(belief, event.mirror)
+        case _:
+            return belief
+
+
+def sighting_of(mark: Mark) -> Sighting:
+    """A mark as the belief takes it."""
+    sd = READING_SD if mark.sd is None else mark.sd
+    return Sighting(mark.station, mark.x, mark.y, mark.target, mark.u, mark.v, sd)

@@ -1,0 +1,128 @@
+"""The person's folder of machines and sessions, and the one-writer rule.
+
+    DATA/machines/shed-laser.toml
+    DATA/sessions/shed-laser-2026-03-01-180211.toml
+
+A file that cannot be read is reported beside the others and left untouched.
+"""
+
+import re
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any, Generic, TypeVar
+
+from coach import files
+from coach.errors import CoachError, InputError, Unreadable, Unwritable
+from coach.machine import Machine
+from coach.session.document import Document, read
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True)
+class Found(Generic[T]):
+    """One file of a listing: what it holds, or why it could not be read."""
+
+    path: Path
+    content: T | None
+    problem: str = ""
+
+
+def write_if_unchanged(
+    path: Path, table: dict[str, Any], stamp: tuple[int, int] | None
+) -> tuple[int, int] | None:
+    """Write atomically unless somebody else changed the file since; returns the new stamp.
+
+    Raises Unwritable.
+    """
+    if stamp is not None and files.stamp(path) not in (stamp, None):
+        raise Unwritable(path, "another program changed this session; open it again to go on from there")
+    files.write_toml(path, table)
+    return files.stamp(path)
+
+
+class Store:
+    """Machines and sessions under one data folder."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+
+    @property
+    def machines_folder(self) -> Path:
+        """Where the profiles are."""
+        return self.folder / "machines"
+
+    @property
+    def sessions_folder(self) -> Path:
+        """Where the sessions are."""
+        return self.folder / "sessions"
+
+    def machines(self) -> list[Found[Machine]]:
+        """All profiles, by name; broken files with their problem."""
+        return _listing(self.machines_folder, Machine.load)
+
+    def sessions(self) -> list[Found[Document]]:
+        """All sessions, newest first; broken files with their problem."""
+        found = _listing(self.sessions_folder, read)
+        return sorted(found, key=lambda item: _modified(item.path), reverse=True)
+
+    def machine_path(self, name: str) -> Path:
+        """Where the machine of that name is or would be kept."""
+        return self.machines_folder / f"{slug(name)}.toml"
+
+    def save_machine(self, machine: Machine, *, replace: bool = False) -> Path:
+        """Keep a profile.  Raises InputError if there is one of that name, unless `replace`."""
+        path = self.machine_path(machine.name)
+        if path.exists() and not replace:
+            raise InputError(f"There is already a machine in {path.name}", expected="another name")
+        machine.save(path)
+        return path
+
+    def find_machine(self, name: str) -> Machine:
+        """The machine of that name (or file name).  Raises InputError or Unreadable."""
+        wanted = slug(name)
+        for found in self.machines():
+            if found.path.stem == wanted or (found.content and slug(found.content.name) == wanted):
+                if found.content is None:
+                    raise Unreadable(found.path, found.problem)
+                return found.content
+        have = ", ".join(repr(f.content.name) for f in self.machines() if f.content) or "none yet"
+        raise InputError(f"There is no machine called {name!r}", expected=f"one of: {have}")
+
+    def new_session_path(self, title: str, when: datetime) -> Path:
+        """A file name of its own for a new session."""
+        base = f"{slug(title)}-{when:%Y-%m-%d-%H%M%S}"
+        path = self.sessions_folder / f"{base}.toml"
+        number = 2
+        while path.exists():
+            path = self.sessions_folder / f"{base}-{number}.toml"
+            number += 1
+        return path
+
+
+def _listing(folder: Path, load: Callable[[Path], T]) -> list[Found[T]]:
+    items: list[Found[T]] = []
+    if not folder.is_dir():
+        return items
+    for path in sorted(folder.glob("*.toml")):
+        try:
+            items.append(Found(path, load(path)))
+        except CoachError as error:
+            items.append(Found(path, None, str(error)))
+    return items
+
+
+def _modified(path: Path) -> float:
+    try:
+        return path.stat().st_mtime
+    except OSError:
+        return 0.0
+
+
+def slug(name: str) -> str:
+    """A file name from any name: plain letters, digits and dashes."""
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "machine"
