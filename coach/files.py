@@ -116,9 +116,7 @@ def write_text(path: Path, text: str) -> None:
         _sync_folder(target.parent)
     except OSError as error:
         reason = error.strerror or str(error)
-        raise Unwritable(
-            path, f"could not be written ({reason}); what was there before is unchanged"
-        ) from None
+        raise Unwritable(path, f"could not be written ({reason}); what was there before is unchanged") from None
     finally:
         if temporary is not None:
             with contextlib.suppress(OSError):

@@ -133,9 +133,7 @@ class Mount(_Part):
         if thread is not None:
             by_name = pitch_of_thread(str(thread))
             if pitch is not None and abs(float(pitch) - by_name) > 1e-3:
-                raise ValueError(
-                    f"thread {thread} has a pitch of {by_name:g} mm, but 'pitch' says {pitch} mm"
-                )
+                raise ValueError(f"thread {thread} has a pitch of {by_name:g} mm, but 'pitch' says {pitch} mm")
             data = {**data, "pitch": by_name}
         return data
 
@@ -151,9 +149,7 @@ class Mount(_Part):
             (p.x - q.x) ** 2 + (p.y - q.y) ** 2 for p, q in ((a, b), (b, c), (c, a))
         )  # squared length of the longest side
         if longest == 0 or twice_area < 0.05 * longest:
-            raise ValueError(
-                "the three points lie on one line (or nearly); a plate needs a triangle of points"
-            )
+            raise ValueError("the three points lie on one line (or nearly); a plate needs a triangle of points")
         if self.learned is not None and len(self.learned.mean) != 3 * len(self.screws):
             raise ValueError("'learned' does not fit this mount's number of screws; remove it")
         return self
@@ -242,9 +238,7 @@ class Machine(_Part):
             if mount.mirror == mirror:
                 return mount
         have = ", ".join(str(m.mirror) for m in self.mounts) or "none"
-        raise UnknownName(
-            f"Mirror {mirror!r} has no mount in this machine's profile", expected=f"one of: {have}"
-        )
+        raise UnknownName(f"Mirror {mirror!r} has no mount in this machine's profile", expected=f"one of: {have}")
 
     @classmethod
     def load(cls, path: Path | str) -> Self:

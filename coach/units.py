@@ -203,14 +203,10 @@ def _signed(amount: str, read: Callable[[str], Fraction | None], asked: _Asked) 
     """The typed sign ("", "+" or "-") and the signed value of an amount.  Raises InputError."""
     sign, rest = _split_sign(amount)
     if not rest:
-        raise asked.refusal(
-            "nothing was entered" if not asked.text.strip() else f"no number in {asked.quoted}"
-        )
+        raise asked.refusal("nothing was entered" if not asked.text.strip() else f"no number in {asked.quoted}")
     if _THOUSANDS.fullmatch(rest):
         thousands, decimals = rest.replace(",", ""), rest.replace(",", ".")
-        raise asked.refusal(
-            f"{asked.quoted} could mean {thousands} or {decimals}; write the one that is meant"
-        )
+        raise asked.refusal(f"{asked.quoted} could mean {thousands} or {decimals}; write the one that is meant")
     value = read(rest)
     if value is None:
         several = len(re.findall("[.,]", rest)) > 1 and not re.search(r"[^0-9.,\s]", rest)
@@ -239,9 +235,7 @@ def _decimal(rest: str) -> Fraction | None:
 def _fraction(rest: str) -> Fraction | None:
     """A fraction such as "1/8", "1 1/4", "1-1/4" or "1½", or None."""
     spread = "".join(
-        f" {unicodedata.normalize('NFKC', sign)}"
-        if unicodedata.decomposition(sign).startswith("<frac")
-        else sign
+        f" {unicodedata.normalize('NFKC', sign)}" if unicodedata.decomposition(sign).startswith("<frac") else sign
         for sign in rest
     )
     parts = _FRACTION.fullmatch(spread.replace("\N{FRACTION SLASH}", "/").strip())

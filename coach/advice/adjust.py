@@ -56,9 +56,7 @@ def after_turns(belief: Belief, bank: Bank, turns: Array) -> Bank:
 def best_adjustment(belief: Belief) -> Adjustment | None:
     """The turns to advise now, or None when no turning is expected to help or to teach."""
     bank = belief.settled
-    unsettled = [
-        m for m in mirrors_of(belief) if min(belief.drive_push(m), 1 - belief.drive_push(m)) > UNSETTLED
-    ]
+    unsettled = [m for m in mirrors_of(belief) if min(belief.drive_push(m), 1 - belief.drive_push(m)) > UNSETTLED]
     if unsettled:
         turns = best_turns(spread_cost(belief.layout, likeliest_drives(bank)))
         turns = _probe(belief, turns, unsettled)

@@ -4,14 +4,17 @@ The order of the questions: is a reading in doubt? · is everything centred and 
 wrong that no screw cures? · is enough known to adjust? · otherwise make the mark that tells most.
 """
 
+from collections.abc import Callable
+
 import numpy as np
 
 from coach.advice import words
-from coach.advice.adjust import Adjustment, best_adjustment, best_shift
-from coach.advice.advice import Advice, Outlook
+from coach.advice.adjust import Adjustment, best_adjustment, best_shift, likeliest_drives
+from coach.advice.advice import Advice, Outlook, Shot
 from coach.advice.outlook import outlook
 from coach.advice.shots import (
     Candidate,
+    candidate,
     first_search,
     marked_at,
     mixture_cov,
@@ -19,7 +22,7 @@ from coach.advice.shots import (
     unmarked,
 )
 from coach.advice.stops import stop_cause
-from coach.advice.turns import as_mirror_turns, spread_cost
+from coach.advice.turns import as_mirror_turns, best_turns, spread_cost
 from coach.belief.belief import Belief
 
 DONE_CHANCE = 0.93
@@ -49,8 +52,6 @@ def advise(belief: Belief) -> Advice:
 
 def _doubted_reading(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
     """Ask once more for the reading that contradicts the others most."""
-    from coach.advice.shots import candidate
-
     sightings = belief.round_sightings
     suspicion = belief.suspicion
     if suspicion.sum() < DOUBTED:
@@ -115,9 +116,6 @@ def _enough_marks(belief: Belief, todo: list[Candidate]) -> bool:
 
 def _unknown_share(belief: Belief) -> float:
     """Of the cost expected after the best turn, the share that more marks could take away."""
-    from coach.advice.adjust import likeliest_drives
-    from coach.advice.turns import best_turns
-
     bank = likeliest_drives(belief.settled)
     cost = spread_cost(belief.layout, bank)
     after = cost.of(best_turns(cost))
@@ -157,8 +155,6 @@ def _shoot_or_stop(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advic
 
 
 def _repeat_or_stop(belief: Belief, now: Outlook) -> Advice:
-    from coach.advice.shots import candidate
-
     again = [
         candidate(belief, s.name, s.x, s.y)
         for s in belief.layout.machine.stations
@@ -170,6 +166,6 @@ def _repeat_or_stop(belief: Belief, now: Outlook) -> Advice:
     return Advice("stop", words.coarse(belief, now), now, cause="coarse", look_at=words.COARSE_LOOK_AT)
 
 
-def _shoot(belief: Belief, now: Outlook, candidates: list[Candidate], why) -> Advice:  # type: ignore[no-untyped-def]
+def _shoot(belief: Belief, now: Outlook, candidates: list[Candidate], why: Callable[[Belief, Shot], str]) -> Advice:
     best = max(candidates, key=lambda c: c.tells)
     return Advice("shoot", why(belief, best.shot), now, stations=(best.shot,))

@@ -78,17 +78,14 @@ def marked_at(belief: Belief, x: float, y: float) -> int:
 def missed_at(belief: Belief, x: float, y: float) -> bool:
     """Whether a pulse at this place missed the tape since the last adjustment."""
     return any(
-        np.hypot(s.x - x, s.y - y) < SAME_PLACE and s.missed and s.target == "head"
-        for s in belief.round_sightings
+        np.hypot(s.x - x, s.y - y) < SAME_PLACE and s.missed and s.target == "head" for s in belief.round_sightings
     )
 
 
 def unmarked(belief: Belief) -> list[Candidate]:
     """The machine's stations without a mark since the last adjustment."""
     return [
-        candidate(belief, s.name, s.x, s.y)
-        for s in belief.layout.machine.stations
-        if not marked_at(belief, s.x, s.y)
+        candidate(belief, s.name, s.x, s.y) for s in belief.layout.machine.stations if not marked_at(belief, s.x, s.y)
     ]
 
 

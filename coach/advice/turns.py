@@ -65,9 +65,7 @@ def spread_cost(layout: Layout, bank: Bank, mean_weight: float = MEAN_WEIGHT) ->
 def second_moment(bank: Bank) -> Array:
     """E[x·xᵀ] over all hypotheses, shape (n, n)."""
     mean, cov = bank.gaussian.mean, bank.gaussian.cov
-    return np.asarray(
-        np.einsum("h,hij->ij", bank.weights, cov) + np.einsum("h,hi,hj->ij", bank.weights, mean, mean)
-    )
+    return np.asarray(np.einsum("h,hij->ij", bank.weights, cov) + np.einsum("h,hi,hj->ij", bank.weights, mean, mean))
 
 
 def best_turns(cost: SpreadCost) -> Array:

@@ -5,6 +5,7 @@ import numpy as np
 from coach.advice.adjust import Adjustment, ShiftChoice
 from coach.advice.advice import Outlook, Shot
 from coach.belief.belief import Belief, Sighting, mixture
+from coach.belief.gaussian import Array
 
 OFF_TAPE_LOOK_AT = (
     "whether the beam comes out of the tube and reaches mirror 1",
@@ -61,9 +62,7 @@ def repeat(belief: Belief, shot: Shot) -> str:
 
 def search() -> str:
     """A first search at mirror 2's own tape."""
-    return (
-        "Even the nearest mark may miss the head's tape: look for the beam at mirror 2 first, on a wide tape."
-    )
+    return "Even the nearest mark may miss the head's tape: look for the beam at mirror 2 first, on a wide tape."
 
 
 def off_tape() -> str:
@@ -78,9 +77,7 @@ def turn(belief: Belief, adjustment: Adjustment) -> str:
             "Nobody knows yet which way these screws drive: a small turn and the next mark will tell "
             f"(push so far {_drives(belief)})."
         )
-    return (
-        f"{_growth(belief)}: the turn should leave {adjustment.then.worst:.1f} mm at worst, after centring."
-    )
+    return f"{_growth(belief)}: the turn should leave {adjustment.then.worst:.1f} mm at worst, after centring."
 
 
 def shift(belief: Belief, choice: ShiftChoice) -> str:
@@ -112,7 +109,7 @@ def _growth(belief: Belief) -> str:
     return _grows("along the gantry, away from mirror 2,", leg2, "mirror 2 (and what mirror 1 adds)")
 
 
-def _grows(where: str, by: np.ndarray, mirror: str) -> str:  # type: ignore[type-arg]
+def _grows(where: str, by: Array, mirror: str) -> str:
     sideways, upward = float(by[0]), float(by[1])
     if abs(upward) >= abs(sideways):
         return f"{where} the mark {'climbs' if upward > 0 else 'sinks'} {abs(upward):.1f} mm: {mirror}".capitalize()

@@ -108,9 +108,7 @@ class Layout:
                     expected="one of the screws: " + ", ".join(index),
                 )
             if name not in index:
-                raise UnknownName(
-                    f"Mirror {mirror} has no screw {name!r}", expected="one of: " + ", ".join(index)
-                )
+                raise UnknownName(f"Mirror {mirror} has no screw {name!r}", expected="one of: " + ", ".join(index))
             turns[index[name]] = checked_turn(amount)
         return turns
 

@@ -17,9 +17,7 @@ def checked_offset(what: str, value: Any) -> float:
             raise TypeError
         number = float(value)
     except (TypeError, ValueError):
-        raise InputError(
-            f"{what} is {value!r}, which is not a number", expected="mm", example="1.2"
-        ) from None
+        raise InputError(f"{what} is {value!r}, which is not a number", expected="mm", example="1.2") from None
     if not math.isfinite(number):
         raise InputError(f"{what} is {number}, which is not a finite number", expected="mm", example="1.2")
     if abs(number) > FARTHEST:
@@ -60,9 +58,7 @@ def checked_offset_on(what: str, value: Any, travel: float) -> float:
     try:
         number = float(value)
     except (TypeError, ValueError):
-        raise InputError(
-            f"{what} is {value!r}, which is not a number", expected="mm", example="300"
-        ) from None
+        raise InputError(f"{what} is {value!r}, which is not a number", expected="mm", example="300") from None
     if not 0 <= number <= travel:
         raise OutOfReach(f"{what} = {number:g} lies outside the travel", expected=f"0 to {travel:g} mm")
     return number

@@ -57,9 +57,7 @@ def read(path: Path) -> Document:
     table = files.read_toml(path)
     schema = table.get("schema")
     if not isinstance(schema, int):
-        raise Unreadable(
-            path, "this is not a session file: the key 'schema' with a whole number is missing", 1
-        )
+        raise Unreadable(path, "this is not a session file: the key 'schema' with a whole number is missing", 1)
     if schema > SCHEMA:
         raise Unreadable(
             path, f"written by a newer coach (schema {schema}, this one knows {SCHEMA}); update the coach"

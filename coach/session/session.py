@@ -142,9 +142,7 @@ class Session:
             typed=typed or {},
         )
 
-    def miss(
-        self, station: str, *, x: float | None = None, y: float | None = None, target: Target = "head"
-    ) -> None:
+    def miss(self, station: str, *, x: float | None = None, y: float | None = None, target: Target = "head") -> None:
         """A pulse left no mark on the tape.  Raises InputError."""
         self._add("miss", **place(self.machine, station, x, y, target))
 
@@ -167,22 +165,17 @@ class Session:
     ) -> None:
         """A part was moved sideways, mm in the machine's frame.  Raises InputError."""
         amounts = {
-            name: checked_offset(name, value)
-            for name, value in (("up", up), ("right", right), ("back", back))
+            name: checked_offset(name, value) for name, value in (("up", up), ("right", right), ("back", back))
         }
         shift_effect(self.machine.path.side, part, **amounts)
         if not any(amounts.values()):
-            raise InputError(
-                "The shift is zero", expected="at least one of up, right, back in mm", example="up=1.2"
-            )
+            raise InputError("The shift is zero", expected="at least one of up, right, back in mm", example="up=1.2")
         self._add("shift", part=part, typed=typed or {}, **amounts)
 
     def lock(self, mirror: int) -> None:
         """The lock nuts of a mirror's mount were tightened.  Raises UnknownName."""
         if not self.belief.layout.of_mirror(mirror):
-            raise UnknownName(
-                f"Mirror {mirror} has no screws in this machine's profile", expected="mirror 1 or 2"
-            )
+            raise UnknownName(f"Mirror {mirror} has no screws in this machine's profile", expected="mirror 1 or 2")
         self._add("lock", mirror=mirror)
 
     def amend(
@@ -224,9 +217,7 @@ class Session:
         """The person acknowledged a safety gate."""
         self._add("gate", name=name)
 
-    def pulse(
-        self, station: Station, outcome: Literal["mark", "nothing", "flare"], target: Target = "head"
-    ) -> None:
+    def pulse(self, station: Station, outcome: Literal["mark", "nothing", "flare"], target: Target = "head") -> None:
         """One short firing, and what was seen."""
         self._add("pulse", station=station.name, x=station.x, y=station.y, target=target, outcome=outcome)
 

@@ -31,9 +31,7 @@ class Found(Generic[T]):
     problem: str = ""
 
 
-def write_if_unchanged(
-    path: Path, table: dict[str, Any], stamp: tuple[int, int] | None
-) -> tuple[int, int] | None:
+def write_if_unchanged(path: Path, table: dict[str, Any], stamp: tuple[int, int] | None) -> tuple[int, int] | None:
     """Write atomically unless somebody else changed the file since; returns the new stamp.
 
     Raises Unwritable.
