@@ -1,0 +1,197 @@
+"""Calliper gaps from the imprint's rim to the mark: left, right, top and bottom, any three or all four.
+
+A gap is measured along the horizontal or vertical line through the mark's centre, from the round rim to
+the mark.  Off the middle that line is a chord, shorter than the diameter 2R:
+
+    left   = √(R² − v²) + u − r        top    = √(R² − u²) − v − r
+    right  = √(R² − v²) − u − r        bottom = √(R² − u²) + v − r
+
+with r the mark's radius for gaps to its near edge and r = 0 for gaps to its centre.  (u, v) and r follow
+by least squares; there is always at least one gap more than needed, and that checks the others.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal, TypeGuard
+
+import numpy as np
+
+from coach.errors import InputError, OutOfReach
+from coach.reading.face import Face, seen_on
+from coach.reading.leastsquares import Fit, Vector, fit
+from coach.reading.model import SMALLEST_SD, SPAN_SD, Entry, Question, Reading, entry_mm
+from coach.units import Unit, show_length
+
+GapsTo = Literal["edge", "centre"]
+
+SIDES = ("left", "right", "top", "bottom")
+OPPOSITE = (("left", "right"), ("top", "bottom"))
+CHI_SQUARE_99 = {1: 6.635, 2: 9.210}
+"""Upper 0.99 points by degrees of freedom (NIST/SEMATECH handbook §1.3.6.7.4, from memory)."""
+NEAR_RIM = 0.999
+"""The chord formulas are held inside this share of R, where their slope stays finite."""
+
+
+@dataclass(frozen=True)
+class _Gaps:
+    """What was measured, mm: the gaps by side, the opening's radius, the mark's radius if it was typed."""
+
+    sides: Mapping[str, float]
+    rim: float
+    target: GapsTo
+    mark: float | None
+
+    def chord(self, off: float) -> tuple[float, float]:
+        """Half the chord at a distance from the middle, and its slope."""
+        off = min(max(off, -NEAR_RIM * self.rim), NEAR_RIM * self.rim)
+        half = math.sqrt(self.rim**2 - off**2)
+        return half, -off / half
+
+    def model(self, parameters: Vector) -> tuple[Vector, Vector]:
+        """Residuals (formula − measured) and slopes over u, v and, to the edge, r; in doubts."""
+        u, v, r = [*parameters, 0.0][:3]
+        (across, across_v), (along, along_u) = self.chord(v), self.chord(u)
+        rows = {
+            "left": (across + u - r, 1.0, across_v, -1.0),
+            "right": (across - u - r, -1.0, across_v, -1.0),
+            "top": (along - v - r, along_u, -1.0, -1.0),
+            "bottom": (along + v - r, along_u, 1.0, -1.0),
+        }
+        lines = [[(rows[side][0] - gap), *rows[side][1:]] for side, gap in self.sides.items()]
+        table = np.array(lines) / SPAN_SD
+        if self.mark is not None:  # half a span was measured, so half its doubt
+            table = np.vstack([table, np.array([r - self.mark, 0.0, 0.0, 1.0]) / (SPAN_SD / 2)])
+        return table[:, 0], table[:, 1 : 1 + len(parameters)]
+
+    def start(self) -> Vector:
+        """Good to the last digit when the gaps are: halves of differences, the rest from the chords."""
+        gap, radius = self.sides, self.mark or 0.0
+        u = (gap["left"] - gap["right"]) / 2 if "left" in gap and "right" in gap else None
+        v = (gap["bottom"] - gap["top"]) / 2 if "top" in gap and "bottom" in gap else None
+        if self.target == "edge" and self.mark is None:
+            radius = self.chord(v or 0.0)[0] - (gap["left"] + gap["right"]) / 2
+        if u is None:
+            half = self.chord(v or 0.0)[0] - radius
+            u = gap["left"] - half if "left" in gap else half - gap["right"]
+        if v is None:
+            half = self.chord(u)[0] - radius
+            v = gap["bottom"] - half if "bottom" in gap else half - gap["top"]
+        return np.array([u, v, radius] if self.target == "edge" else [u, v])
+
+
+def from_gaps(
+    *,
+    aperture_diameter: float,
+    left: Entry | None = None,
+    right: Entry | None = None,
+    top: Entry | None = None,
+    bottom: Entry | None = None,
+    to: GapsTo = "edge",
+    mark_diameter: Entry | None = None,
+    unit: Unit = "mm",
+    face: Face = "outer",
+) -> Reading:
+    """The mark's offset from three or four gaps, with a question when they do not add up.
+
+    `to` tells whether the gaps end at the mark's near edges or at its centre.  To the near edges three
+    gaps need `mark_diameter` as well.  None and blank entries were not measured; sides as seen on `face`.
+    Raises InputError, OutOfReach for a gap that cannot be.
+    """
+    entries = {"left": left, "right": right, "top": top, "bottom": bottom}
+    typed = {"method": "gaps", "to": to, "unit": unit}
+    sides: dict[str, float] = {}
+    for side, entry in entries.items():
+        if _given(entry):
+            value, typed[side] = entry_mm(entry, unit, f"the {side} gap")
+            sides[side] = _possible(value, f"The {side} gap", aperture_diameter)
+    mark = None
+    if to == "edge" and _given(mark_diameter):
+        value, typed["mark_diameter"] = entry_mm(mark_diameter, unit, "the mark's diameter")
+        mark = _possible(value, "The mark's diameter", aperture_diameter) / 2
+    _enough(len(sides), to, mark)
+    gaps = _Gaps(sides, aperture_diameter / 2, to, mark)
+    return seen_on(_reading(gaps, fit(gaps.model, gaps.start()), typed), face)
+
+
+def _given(entry: Entry | None) -> TypeGuard[Entry]:
+    return entry is not None and not (isinstance(entry, str) and not entry.strip())
+
+
+def _possible(value: float, what: str, aperture_diameter: float) -> float:
+    """A length between nothing and the opening.  Raises OutOfReach."""
+    if not 0 < aperture_diameter < math.inf:
+        raise OutOfReach(f"An opening of {aperture_diameter:g} mm", expected="a diameter above 0 mm")
+    if value < 0:
+        raise OutOfReach(
+            f"{what} is negative",
+            expected="the distance from the rim to the mark; for a mark across the rim give its offset",
+            example="4.2",
+        )
+    if value > aperture_diameter + 3 * SPAN_SD:
+        opening = show_length(aperture_diameter)
+        raise OutOfReach(
+            f"{what} of {show_length(value, 2)} is longer than the opening of {opening}",
+            expected="a shorter length, or the right unit behind it",
+            example="4.2 mm or 0.165 in",
+        )
+    return value
+
+
+def _enough(count: int, to: GapsTo, mark: float | None) -> None:
+    """Raises InputError when the gaps alone cannot tell where the mark is."""
+    if count < 3:
+        raise InputError(
+            f"{count} of the gaps left, right, top and bottom" if count else "No gap was entered",
+            expected="at least three of the four",
+            example="left 4.2, right 5.0, top 4.6",
+        )
+    if count == 3 and to == "edge" and mark is None:
+        raise InputError(
+            "Three gaps to the mark's edges do not tell how wide the mark is",
+            expected="the fourth gap too, or the mark's diameter",
+            example="mark diameter 3.5",
+        )
+
+
+def _reading(gaps: _Gaps, best: Fit, typed: dict[str, str]) -> Reading:
+    u, v, r = [float(value) for value in [*best.parameters, 0.0][:3]]
+    doubts = np.sqrt(np.diag(best.covariance))
+    sd = max(SMALLEST_SD, float(doubts[0]), float(doubts[1]))
+    wide = gaps.target == "edge" and r > 0
+    notes = (f"The mark is about {show_length(2 * r)} wide.",) if wide else ()
+    reading = Reading(u, v, sd, "gaps", notes, typed=typed)
+    no_room = gaps.target == "edge" and r < -2 * float(doubts[2])
+    return reading.asked(_question_sum(gaps, best), _question_room(gaps) if no_room else None)
+
+
+def _question_sum(gaps: _Gaps, best: Fit) -> Question | None:
+    """Opposite gaps and the mark together make a chord; asks when they miss it by more than doubt allows."""
+    freedom = len(best.residuals) - len(best.parameters)
+    if best.chi_square <= CHI_SQUARE_99[freedom]:
+        return None
+    u, v, r = [float(value) for value in [*best.parameters, 0.0][:3]]
+    width = 2 * (r if gaps.mark is None else gaps.mark)
+    excess = {
+        f"{one} and {other}": gaps.sides[one] + gaps.sides[other] + width - 2 * gaps.chord(off)[0]
+        for (one, other), off in zip(OPPOSITE, (v, u), strict=True)
+        if one in gaps.sides and other in gaps.sides
+    }
+    pair = max(excess, key=lambda name: abs(excess[name]))
+    out_by = max(0.0, *excess.values()) - min(0.0, *excess.values())
+    return Question(
+        "gaps-sum",
+        f"These gaps do not add up: {pair} together are {show_length(out_by)} "
+        f"{'longer' if excess[pair] > 0 else 'shorter'} than the other gaps and the opening of "
+        f"{show_length(2 * gaps.rim)} allow. Measure again, or keep the reading with a wider doubt.",
+        out_by=out_by,
+    )
+
+
+def _question_room(gaps: _Gaps) -> Question:
+    return Question(
+        "gaps-room",
+        f"These gaps fill the whole opening of {show_length(2 * gaps.rim)} and leave no room for a mark. "
+        "Were they measured to the mark's centre?",
+        suggestion_text="to the mark's centre",
+    )

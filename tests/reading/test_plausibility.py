@@ -1,0 +1,98 @@
+"""Unlikely values are asked about, never swallowed; what is kept carries more doubt."""
+
+import math
+
+import numpy as np
+import pytest
+from scipy import stats
+
+from coach.errors import OutOfReach
+from coach.reading.model import Question, Reading
+from coach.reading.plausibility import (
+    CHI_SQUARE_99,
+    doubtful_sd,
+    question_aperture,
+    question_far,
+    question_outside,
+)
+
+
+@pytest.mark.parametrize(
+    ("diameter", "unit", "meant"),
+    [(0.75, "mm", 19.05), (18 * 25.4, "in", 18.0), (2.9, "mm", None), (2.0, "in", None), (70.0, "mm", None)],
+)
+def test_an_unlikely_opening_offers_the_other_unit_when_that_is_likely(diameter, unit, meant) -> None:
+    """Inches typed as mm and the reverse are offered back; 1 in = 25.4 mm (reference values §4, read)."""
+    question = question_aperture(diameter, unit)
+    assert question is not None
+    assert question.suggestion == (None if meant is None else pytest.approx(meant))
+    assert bool(question.suggestion_text) == (meant is not None)
+    assert "An opening of" in question.sentence
+
+
+@pytest.mark.parametrize("diameter", [3.0, 18.0, 60.0])
+def test_a_usual_opening_is_not_asked_about(diameter) -> None:
+    """3 and 60 mm are still inside."""
+    assert question_aperture(diameter, "mm") is None
+
+
+@pytest.mark.parametrize("diameter", [0.0, -1.0, math.nan, math.inf])
+def test_an_opening_of_no_size_is_refused(diameter) -> None:
+    """Nothing to ask: that is not a size."""
+    with pytest.raises(OutOfReach):
+        question_aperture(diameter, "mm")
+
+
+def test_marks_outside_the_imprint_or_the_tape() -> None:
+    """Inside: nothing. Centre outside the rim: asked. Beyond what the tape shows: asked differently."""
+    assert question_outside(5.4, 7.2, 18.0, 11.0) is None  # 3-4-5: exactly on the rim
+    outside, beyond = question_outside(6.0, 8.0, 18.0, 11.0), question_outside(9.0, 12.0, 18.0, 11.0)
+    assert outside is not None
+    assert beyond is not None
+    assert (outside.key, beyond.key) == ("outside-imprint", "beyond-tape")
+    assert (outside.out_by, beyond.out_by) == pytest.approx((1.0, 4.0))
+    assert question_outside(6.0, 8.0, None, 11.0) is None
+
+
+def test_the_bound_for_far_readings() -> None:
+    """χ² df 2, 0.99: 9.210 (NIST/SEMATECH handbook §1.3.6.7.4, memory), and scipy says the same."""
+    assert pytest.approx(stats.chi2.ppf(0.99, 2), abs=1e-3) == CHI_SQUARE_99
+
+
+def test_a_reading_is_far_when_its_distance_in_doubts_says_so() -> None:
+    """One axis with doubt 1 (0.8² + 0.6²): the bound lies at √9.210 = 3.0348 mm (by hand)."""
+    cov = [[0.64, 0.0], [0.0, 0.64]]
+    assert question_far(3.03, 1.0, 0.0, 1.0, cov, 0.6) is None
+    question = question_far(3.04, 1.0, 0.0, 1.0, cov, 0.6)
+    assert question is not None
+    assert question.out_by == pytest.approx(3.04)
+    assert "Expected right 0.0 mm, up +1.0 mm (doubt 1.0 mm)" in question.sentence
+    assert "seen right +3.0 mm, up +1.0 mm" in question.sentence
+
+
+def test_far_follows_the_direction_of_the_doubt() -> None:
+    """The same 2 mm are likely along a wide doubt and unlikely across it."""
+    cov = np.array([[0.5, 0.49], [0.49, 0.5]])
+    assert question_far(1.4, 1.4, 0.0, 0.0, cov, 0.2) is None
+    assert question_far(1.4, -1.4, 0.0, 0.0, cov, 0.2) is not None
+
+
+def test_a_mirrored_reading_is_recognised() -> None:
+    """Expected 4 left, seen 4 right: the other face of the tape is offered, not taken."""
+    question = question_far(4.0, 1.0, -4.2, 1.1, np.eye(2) * 0.1, 0.25)
+    assert question is not None
+    assert question.suggestion == -4.0
+    assert "sticky side" in question.sentence
+    elsewhere = question_far(4.0, 8.0, -4.2, 1.1, np.eye(2) * 0.1, 0.25)
+    assert elsewhere is not None
+    assert elsewhere.suggestion is None
+
+
+def test_a_kept_reading_carries_at_least_half_of_how_far_it_was_out() -> None:
+    """No question, no change; a small excess keeps the reading's own doubt; a large one widens it."""
+    reading = Reading(1.0, 2.0, 0.25, "offsets")
+    assert doubtful_sd(reading.asked(None)) == 0.25
+    assert doubtful_sd(reading.asked(Question("far", "", out_by=0.3))) == 0.25
+    kept = reading.asked(Question("far", "", out_by=5.0), None, Question("outside-imprint", "", out_by=1.0))
+    assert doubtful_sd(kept) == 2.5
+    assert len(kept.questions) == 2
