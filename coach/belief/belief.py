@@ -143,6 +143,8 @@ def _seen(layout: Layout, bank: Bank, sighting: Sighting) -> Bank:
 def turn(belief: Belief, mirror: int, screws: Mapping[str, float]) -> Belief:
     """The belief after screws of one mirror were turned (turns, clockwise positive)."""
     turns = belief.layout.turn_vector(mirror, screws)
+    if not turns.any():
+        return belief
     done, variance = executed(turns, belief.last_direction)
     bank = banks.turned(belief.settled, belief.layout.screw_maps, done, variance)
     direction = np.where(turns != 0, np.sign(turns), belief.last_direction)
@@ -153,6 +155,8 @@ def shift(belief: Belief, part: str, up: float = 0.0, right: float = 0.0, back: 
     """The belief after a part was moved sideways, mm in the machine's frame."""
     effect = shift_effect(belief.layout.machine.path.side, part, up=up, right=right, back=back)
     amount = float(np.linalg.norm([up, right, back]))
+    if amount == 0:
+        return belief
     return _adjusted(belief, banks.shifted(belief.settled, effect, amount))
 
 

@@ -43,6 +43,12 @@ class Gate(_Event):
     name: str
 
 
+class Arrive(_AtStation):
+    """The head stands at the station, fresh tape on the aperture, ready for the pulse."""
+
+    kind: Literal["arrive"] = "arrive"
+
+
 class Pulse(_AtStation):
     """One short firing and what was seen: a mark, nothing, or a flame."""
 
@@ -57,7 +63,7 @@ class Mark(_AtStation):
     u: Finite
     v: Finite
     sd: Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)] | None = None
-    """None: the usual doubt of a reading, `coach.belief.model.READING_SD`."""
+    """None: the usual doubt of a reading, `coach.belief.noise.READING_SD`."""
     kept: bool = False
     """The coach questioned this reading and the person kept it."""
     typed: Typed = {}
@@ -128,6 +134,12 @@ class Note(_Event):
     text: str
 
 
+class Finish(_Event):
+    """The person closed the job: it no longer counts as unfinished."""
+
+    kind: Literal["finish"] = "finish"
+
+
 class Undo(_Event):
     """Takes back the event with the id `takes_back`."""
 
@@ -136,7 +148,7 @@ class Undo(_Event):
 
 
 Event = Annotated[
-    Opened | Gate | Pulse | Mark | Miss | Plan | Turn | Shift | Lock | Amend | Note | Undo,
+    Opened | Gate | Arrive | Pulse | Mark | Miss | Plan | Turn | Shift | Lock | Amend | Note | Finish | Undo,
     Field(discriminator="kind"),
 ]
 

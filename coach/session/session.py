@@ -13,12 +13,12 @@ from typing import Any, Literal
 from pydantic import ValidationError
 
 from coach import files
-from coach.advice.advice import Advice
+from coach.advice.advice import Advice, Shot
 from coach.advice.decide import advise
 from coach.belief.belief import Belief
 from coach.belief.learned import learned_machine
 from coach.errors import InputError, NothingToUndo, UnknownName
-from coach.machine import Machine, Station, Target
+from coach.machine import Machine, Target
 from coach.optics.shifts import shift_effect
 from coach.session import document, replay
 from coach.session.checks import checked_offset, checked_sd, place
@@ -168,8 +168,6 @@ class Session:
             name: checked_offset(name, value) for name, value in (("up", up), ("right", right), ("back", back))
         }
         shift_effect(self.machine.path.side, part, **amounts)
-        if not any(amounts.values()):
-            raise InputError("The shift is zero", expected="at least one of up, right, back in mm", example="up=1.2")
         self._add("shift", part=part, typed=typed or {}, **amounts)
 
     def lock(self, mirror: int) -> None:
@@ -217,9 +215,13 @@ class Session:
         """The person acknowledged a safety gate."""
         self._add("gate", name=name)
 
-    def pulse(self, station: Station, outcome: Literal["mark", "nothing", "flare"], target: Target = "head") -> None:
+    def arrive(self, shot: Shot) -> None:
+        """The head stands where the next pulse is to be made, with fresh tape."""
+        self._add("arrive", station=shot.name, x=shot.x, y=shot.y, target=shot.target)
+
+    def pulse(self, shot: Shot, outcome: Literal["mark", "nothing", "flare"]) -> None:
         """One short firing, and what was seen."""
-        self._add("pulse", station=station.name, x=station.x, y=station.y, target=target, outcome=outcome)
+        self._add("pulse", station=shot.name, x=shot.x, y=shot.y, target=shot.target, outcome=outcome)
 
     def plan(self, advice: Advice) -> None:
         """The person sets out to follow advice of the kind "turn" or "shift"."""
@@ -232,6 +234,10 @@ class Session:
         if not text.strip():
             raise InputError("The note is empty", expected="a few words")
         self._add("note", text=text.strip())
+
+    def finish(self) -> None:
+        """The person closed the job."""
+        self._add("finish")
 
     def keep_draft(self, draft: Mapping[str, str]) -> None:
         """Keep what is being typed, so that a crash loses nothing."""

@@ -1,0 +1,97 @@
+"""Cautions, in our own words, each with its source; and which of them stand beside which step.
+
+"common practice" marks a trade fact without a published source.  docs/safety.md tells more.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Caution:
+    """One caution: `text` for the screen, `source` for whoever asks why."""
+
+    key: str
+    text: str
+    source: str
+
+
+PULSE = Caution("pulse", "Pulse briefly and let go: never hold the fire button.", "common practice")
+TAPE_FIRE = Caution(
+    "tape-fire",
+    "Watch the tape during and after each pulse: masking tape catches fire. Extinguisher within reach.",
+    "NFPA 51B / 29 CFR 1910.252 (by analogy)",
+)
+RULES = Caution("rules", "Local rules, the machine's manual and licensed practice come first.", "always shown")
+HANDS = Caution("hands", "Hands out of the machine before the head or gantry moves.", "common practice")
+BEAM = Caution(
+    "beam",
+    "The beam is invisible: hands clear, nobody looks along the path, covers closed wherever that is possible.",
+    "common practice",
+)
+EYEWEAR = Caution(
+    "eyewear",
+    "Eyewear marked for 10 600 nm on; only those needed in the room; watches and rings off.",
+    "ANSI Z136.1 practice; EN 207 / ISO 19818",
+)
+AIR = Caution("air", "Cooling and extraction on before any pulse; wait before opening.", "common practice")
+WAIT = Caution("wait", "Wait for the smoke to clear and look for smouldering before you touch the tape.", "NFPA 51B")
+NOT_FIRING = Caution(
+    "not-firing", "Nobody can fire while hands are at a mirror: laser off, key out or interlock open.", "ANSI Z136.1"
+)
+SUPPLY = Caution(
+    "supply",
+    "Tube supply and tube ends are lethal, also after switch-off: never open or touch them.",
+    "university laser-safety pages",
+)
+TUBE = Caution("tube", "The tube and its water fittings are glass: unplug first, push gently.", "common practice")
+SOLVENT = Caution(
+    "solvent",
+    "Solvent only on a machine that is off and cool; let it dry before firing; put the bottle away.",
+    "NIOSH Pocket Guide 0359",
+)
+LENS = Caution(
+    "lens",
+    "A cracked or burnt zinc selenide lens is poisonous dust: stop, gloves, wipe damp, bag it.",
+    "NIOSH/OSHA selenium limits",
+)
+SPLIT = Caution(
+    "split",
+    "A mark that is missing, split or on a mount: stop, the beam is going somewhere else.",
+    "common practice",
+)
+SMOULDER = Caution(
+    "smoulder",
+    "Before you leave: look again for smouldering; hot-work practice is to watch 30 to 60 minutes.",
+    "NFPA 51B / 29 CFR 1910.252 (by analogy)",
+)
+COVERS = Caution(
+    "covers",
+    "Never defeat an interlock to work faster; covers and interlocks back before cutting.",
+    "common practice",
+)
+
+ALWAYS = (PULSE, TAPE_FIRE, RULES)
+"""Shown at every step."""
+
+FOR_STEP: dict[str, tuple[Caution, ...]] = {
+    "safety": (EYEWEAR, COVERS),
+    "question": (COVERS,),
+    "clean": (SOLVENT, LENS),
+    "tape": (HANDS, NOT_FIRING),
+    "go": (HANDS,),
+    "pulse": (BEAM, EYEWEAR, AIR),
+    "nothing": (SPLIT, BEAM),
+    "flare": (WAIT,),
+    "measure": (WAIT, HANDS),
+    "adjust": (NOT_FIRING, SUPPLY),
+    "screw": (NOT_FIRING, SUPPLY),
+    "move": (NOT_FIRING, TUBE, SUPPLY),
+    "done": (SMOULDER, COVERS),
+    "stop": (NOT_FIRING, SMOULDER),
+}
+"""What else a step needs, most important first, by the step's key."""
+
+
+def cautions_for(step: str) -> tuple[Caution, ...]:
+    """The step's own cautions, then the ones that are always shown."""
+    return FOR_STEP[step] + ALWAYS

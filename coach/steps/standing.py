@@ -1,0 +1,42 @@
+"""How far the job is: counts, the expected worst offset, and the stages behind us."""
+
+from coach.advice.outlook import outlook
+from coach.session.events import Lock, Pulse, Shift, Turn
+from coach.session.session import Session
+from coach.steps.step import Standing, Step
+
+STAGES = (
+    ("Safety", ("safety",)),
+    ("Check", ("question", "clean")),
+    ("Tape", ("tape", "flare")),
+    ("Marks", ("go", "pulse", "nothing", "measure")),
+    ("Turns", ("adjust", "screw", "move")),
+    ("Done", ("done", "stop")),
+)
+"""The stages of the job, in order, and the steps that belong to each."""
+
+
+def standing(session: Session, step: Step) -> Standing:
+    """Where the session stands at this step."""
+    events = session.effective
+    belief = session.belief
+    now = step.advice.now if step.advice else outlook(belief.layout, belief.settled)
+    current = next(i for i, (_, keys) in enumerate(STAGES) if step.key in keys)
+    return Standing(
+        pulses=sum(isinstance(event, Pulse) for event in events),
+        rounds=rounds(session),
+        worst=now.worst,
+        chance=now.chance,
+        places=tuple((name, index < current) for index, (name, _) in enumerate(STAGES)),
+    )
+
+
+def rounds(session: Session) -> int:
+    """How many times turning (or moving) was followed by a pulse, the one under way included."""
+    count, turning = 0, False
+    for event in session.effective:
+        if isinstance(event, Turn | Shift | Lock) and not turning:
+            count, turning = count + 1, True
+        elif isinstance(event, Pulse):
+            turning = False
+    return count
