@@ -59,7 +59,17 @@ class FileError(CoachError):
 
 
 class Unreadable(FileError):
-    """The file is there but its content cannot be used; it was left untouched."""
+    """The file is there but its content cannot be used; it was left untouched.
+
+    `problems` holds everything that was found wrong, each with its line where known; the message puts all
+    of it in one sentence.
+    """
+
+    def __init__(
+        self, path: Path, reason: str, line: int | None = None, problems: tuple[tuple[int | None, str], ...] = ()
+    ) -> None:
+        super().__init__(path, reason, line)
+        self.problems = problems or ((line, reason),)
 
 
 class Unwritable(FileError):

@@ -17,6 +17,7 @@ import tomli_w
 from pydantic import BaseModel, ValidationError
 
 from coach.errors import Unreadable, Unwritable
+from coach.toml_lines import Location, line_of
 
 ModelT = TypeVar("ModelT", bound=BaseModel)
 
@@ -37,7 +38,9 @@ def read_toml(path: Path) -> dict[str, Any]:
         raise Unreadable(path, error.strerror or str(error)) from None
     try:
         return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+    except RecursionError:
+        raise Unreadable(path, "not valid TOML: its lists or tables are nested too deeply") from None
+    except ValueError as error:  # TOMLDecodeError, and whole numbers too long to read
         raise Unreadable(path, *_toml_reason(str(error), text)) from None
 
 
@@ -60,12 +63,17 @@ def validate(model: type[ModelT], table: dict[str, Any], path: Path) -> ModelT:
     try:
         return model.model_validate(table)
     except ValidationError as error:
-        first = error.errors()[0]
-        raise Unreadable(path, explain(error), _line_of(first["loc"], path)) from None
+        lines = _lines_of([item["loc"] for item in error.errors()], path)
+        problems = tuple(zip(lines, _sentences(error), strict=True))
+        raise Unreadable(path, explain(error), lines[0], problems) from None
 
 
 def explain(error: ValidationError) -> str:
-    """All complaints of a validation as sentences: where, what was given, what was expected."""
+    """All complaints of a validation in one line: where, what was given, what was expected."""
+    return "; ".join(_sentences(error))
+
+
+def _sentences(error: ValidationError) -> list[str]:
     sentences = []
     for item in error.errors():
         where = ".".join(str(part) for part in item["loc"]) or "the file"
@@ -78,20 +86,15 @@ def explain(error: ValidationError) -> str:
             given = item.get("input")
             shown = f" (given: {given!r})" if isinstance(given, str | int | float | bool) else ""
             sentences.append(f"{where}: {message}{shown}")
-    return "; ".join(sentences)
+    return sentences
 
 
-def _line_of(location: tuple[int | str, ...], path: Path) -> int | None:
-    """The line on which the last key of a location stands: a search by eye, good enough to point."""
-    keys = [part for part in location if isinstance(part, str)]
-    if not keys:
-        return None
-    pattern = re.compile(rf"(^|[\s{{,.\[]){re.escape(keys[-1])}\s*[=\].]")
+def _lines_of(locations: list[Location], path: Path) -> list[int | None]:
+    """The line on which each location stands, where it can be told."""
     with contextlib.suppress(OSError, UnicodeDecodeError):
-        for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), start=1):
-            if pattern.search(line):
-                return number
-    return None
+        text = path.read_text(encoding="utf-8")
+        return [line_of(text, location) for location in locations]
+    return [None] * len(locations)
 
 
 def write_toml(path: Path, table: dict[str, Any]) -> None:

@@ -48,6 +48,18 @@ class Session:
         """The session in a file.  Raises Unreadable with the line and the reason."""
         return cls(document.read(Path(path)))
 
+    @classmethod
+    def resume(cls, path: Path | str) -> "Session":
+        """The session in a file, from now on kept there; nothing is written before the next event.
+
+        Raises Unreadable; a later method raises Unwritable when another program changed the file since.
+        """
+        file = Path(path)
+        stamp = files.stamp(file)  # before reading: what is written in between must not be lost
+        session = cls.load(file)
+        session._path, session._stamp = file, stamp
+        return session
+
     def save(self, path: Path | str) -> None:
         """Write the session to a file, atomically.  Raises Unwritable."""
         files.write_toml(Path(path), document.to_table(self._doc))

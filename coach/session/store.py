@@ -15,11 +15,14 @@ from pathlib import Path
 from typing import Any, Generic, TypeVar
 
 from coach import files
-from coach.errors import CoachError, InputError, Unreadable, Unwritable
+from coach.errors import CoachError, FileError, InputError, UnknownName, Unwritable
 from coach.machine import Machine
 from coach.session.document import Document, read
 
 T = TypeVar("T")
+
+MOST_NAMED = 5
+"""So many sessions are named when the one asked for is not there."""
 
 
 @dataclass(frozen=True)
@@ -29,6 +32,8 @@ class Found(Generic[T]):
     path: Path
     content: T | None
     problem: str = ""
+    line: int | None = None
+    """Where in the file the (first) problem stands, if known."""
 
 
 def write_if_unchanged(path: Path, table: dict[str, Any], stamp: tuple[int, int] | None) -> tuple[int, int] | None:
@@ -85,10 +90,28 @@ class Store:
         for found in self.machines():
             if found.path.stem == wanted or (found.content and slug(found.content.name) == wanted):
                 if found.content is None:
-                    raise Unreadable(found.path, found.problem)
+                    return Machine.load(found.path)  # tells what is wrong with it
                 return found.content
         have = ", ".join(repr(f.content.name) for f in self.machines() if f.content) or "none yet"
         raise InputError(f"There is no machine called {name!r}", expected=f"one of: {have}")
+
+    def find_session(self, name: str) -> Path:
+        """The file of a session: "last" for the newest, the name of a file in the store, or a path.
+
+        Raises UnknownName.
+        """
+        stored = sorted(self.sessions_folder.glob("*.toml"), key=_modified, reverse=True)
+        if name == "last" and stored:
+            return stored[0]
+        for path in stored:
+            if name in (path.stem, path.name):
+                return path
+        if Path(name).is_file():
+            return Path(name)
+        if not stored:
+            raise UnknownName(f"There is no session {name!r}", expected="a session's path; none is stored yet")
+        names = ", ".join(path.stem for path in stored[:MOST_NAMED]) + (", …" if len(stored) > MOST_NAMED else "")
+        raise UnknownName(f"There is no session {name!r}", expected=f'"last", a path, or one of: {names}')
 
     def new_session_path(self, title: str, when: datetime) -> Path:
         """A file name of its own for a new session."""
@@ -109,7 +132,7 @@ def _listing(folder: Path, load: Callable[[Path], T]) -> list[Found[T]]:
         try:
             items.append(Found(path, load(path)))
         except CoachError as error:
-            items.append(Found(path, None, str(error)))
+            items.append(Found(path, None, str(error), error.line if isinstance(error, FileError) else None))
     return items
 
 
