@@ -1,0 +1,21 @@
+"""Shared by all tests: how hypothesis searches, and the demo machine."""
+
+import os
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+from coach import Machine
+from machines import make_machine
+
+settings.register_profile(
+    "steady", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow]
+)  # the same examples in every run, and no timed assertion
+settings.register_profile("search", parent=settings.get_profile("steady"), derandomize=False, max_examples=1000)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "steady"))
+
+
+@pytest.fixture
+def demo() -> Machine:
+    """The machine of the public contract: 600 × 400 mm, mirrors on the left, two L-shaped mounts that push."""
+    return make_machine()
