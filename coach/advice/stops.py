@@ -26,19 +26,19 @@ def stop_cause(belief: Belief) -> Stop | None:
     """The cause that is all but certain, or None."""
     if not belief.layout.screws:
         return Stop("no screws", "This machine's profile has no screws to turn.", ("the machine's profile",))
-    if belief.explanation("loose") > SURE:
+    if belief.cause("loose") > SURE:
         return Stop(
             "loose",
-            f"The marks jump about more than any reading does ({belief.explanation('loose'):.0%} sure): "
+            f"The marks jump about more than any reading does ({belief.cause('loose'):.0%} sure): "
             "something moves between pulses, most likely mirror 2 in its mount.",
             ("mirror 2's mount and its lock nuts", "the gantry's bearings and belts", "the head's play"),
         )
-    if belief.explanation("yaw") > SURE:
+    if belief.cause("yaw") > SURE:
         residual = yaw_residual(belief)
         if residual > MATTERS * belief.layout.machine.tolerance:
             return Stop(
                 "yaw",
-                f"The four corners disagree crosswise ({belief.explanation('yaw'):.0%} sure): the gantry yaws as "
+                f"The four corners disagree crosswise ({belief.cause('yaw'):.0%} sure): the gantry yaws as "
                 f"it travels, which alone leaves {residual:.1f} mm at a corner whatever the screws do.",
                 ("the gantry's squareness to its rails", "both drive belts' tension", "a bent or dirty rail"),
             )

@@ -1,7 +1,6 @@
 """A bank of Kalman filters: one for each way the drives may work and each explanation of the machine.
 
-Explanations: "sound" (screws can cure it), "yaw" (the gantry yaws as it travels), "loose" (mirror 2
-moves between marks).  The bank is one stacked Gaussian with a log-weight per hypothesis.
+The bank is one stacked Gaussian with a log-weight per hypothesis.
 """
 
 from dataclasses import dataclass, replace
@@ -11,12 +10,11 @@ from itertools import product
 import numpy as np
 
 from coach.belief import noise, prior
+from coach.belief.explanations import EXPLANATIONS, Explanation
 from coach.belief.gaussian import Array, Gaussian, predict, update
 from coach.belief.layout import A1_U, A2_U, C_U, M_U, YAW, Layout
 from coach.optics.shifts import ShiftEffect
 
-EXPLANATIONS = {"sound": 0.97, "yaw": 0.015, "loose": 0.015}
-"""What may be true of the machine, and how often it is (common practice)."""
 NEGLIGIBLE = -18.0
 """Log-weight below which a hypothesis is dropped when the machine is adjusted."""
 
@@ -27,7 +25,7 @@ class Hypothesis:
 
     drives: tuple[tuple[int, int], ...]
     """Pairs of mirror number and sign."""
-    explanation: str
+    explanation: Explanation
 
 
 @dataclass(frozen=True)
@@ -44,7 +42,7 @@ class Bank:
         return np.asarray(np.exp(self.log_weight))
 
     @property
-    def explanations(self) -> tuple[str, ...]:
+    def explanations(self) -> tuple[Explanation, ...]:
         """The explanation of each hypothesis."""
         return tuple(hypothesis.explanation for hypothesis in self.hypotheses)
 
@@ -68,14 +66,14 @@ def initial_bank(layout: Layout, today: date) -> Bank:
     for signs in product((1, -1), repeat=len(mirrors)):
         drives = tuple(zip(mirrors, signs, strict=True))
         chance = np.prod([mounts[m].push if sign > 0 else 1 - mounts[m].push for m, sign in drives])
-        for explanation, share in EXPLANATIONS.items():
+        for explanation in EXPLANATIONS:
             mean, cov = prior.state_prior(layout)
-            cov[YAW, YAW] = prior.yaw_variance(explanation)
+            cov[YAW, YAW] = explanation.sd_yaw**2
             prior.place_mounts(layout, mean, cov, mounts, dict(drives))
             hypotheses.append(Hypothesis(drives, explanation))
             means.append(mean)
             covs.append(cov)
-            weights.append(max(float(chance), 1e-12) * share)
+            weights.append(max(float(chance), 1e-12) * explanation.share)
     gaussian = Gaussian(np.stack(means), np.stack(covs))
     return Bank(tuple(hypotheses), gaussian, normalised(np.log(np.array(weights))))
 

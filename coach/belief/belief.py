@@ -14,6 +14,7 @@ import numpy as np
 from coach.belief import bank as banks
 from coach.belief.bank import Bank
 from coach.belief.consistency import blunder_chances
+from coach.belief.explanations import Cause
 from coach.belief.gaussian import Array
 from coach.belief.layout import Layout
 from coach.belief.missed import absorb_miss
@@ -100,10 +101,11 @@ class Belief:
         signs = np.array([dict(h.drives)[mirror] for h in self.settled.hypotheses])
         return float(self.settled.weights[signs > 0].sum())
 
-    def explanation(self, name: str) -> float:
-        """Probability of an explanation: "sound", "yaw" or "loose"."""
+    def cause(self, cause: Cause) -> float:
+        """Probability of all explanations with this cause: "" (screws can cure it), "yaw" or "loose"."""
         bank = self.settled
-        return float(sum(w for w, e in zip(bank.weights, bank.explanations, strict=True) if e == name))
+        mine = np.array([story.cause == cause for story in bank.explanations])
+        return float(bank.weights[mine].sum())
 
 
 def mixture(bank: Bank, rows: Array) -> tuple[Array, Array]:

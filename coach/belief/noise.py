@@ -5,12 +5,11 @@ Common practice (no published source), in line with the practice bench's "plain"
 
 import numpy as np
 
+from coach.belief.explanations import Explanation
 from coach.belief.gaussian import Array
 
 READING_SD = 0.25
 """mm, each axis, of a mark measured with care on the tape."""
-WANDER_SD = 2.5
-"""mrad of beam on each axis when mirror 2 sits loose in its mount, from mark to mark."""
 TURN_SHARE, TURN_FLOOR = 0.10, 0.006
 """A turn is executed to this share of itself and this many turns."""
 LASH_MEAN, LASH_SD = 0.010, 0.012
@@ -21,11 +20,13 @@ LOCK_SLOPE_SD, LOCK_OFFSET_SD = 0.15, 0.05
 """mrad and mm: what tightening a mount's lock nuts moves."""
 
 
-def reading_noise(explanations: tuple[str, ...], sd: float, leg2: float, target: str) -> Array:
-    """R for every hypothesis, shape (hypotheses, 2, 2) in mm²: a loose mirror 2 adds WANDER_SD·L2."""
-    loose = np.array([explanation == "loose" for explanation in explanations])
-    wander = (WANDER_SD * leg2) ** 2 if target == "head" else 0.0
-    variance = sd**2 + np.where(loose, wander, 0.0)
+def reading_noise(explanations: tuple[Explanation, ...], sd: float, leg2: float, target: str) -> Array:
+    """R under every explanation, shape (explanations, 2, 2) in mm²; `leg2` in m.
+
+    R = (reading·sd)² + (wander·L2)²: a loose mirror 2 is felt in proportion to leg 2.
+    """
+    reach = leg2 if target == "head" else 0.0
+    variance = np.array([(story.reading * sd) ** 2 + (story.wander * reach) ** 2 for story in explanations])
     return np.asarray(variance[:, None, None] * np.eye(2))
 
 

@@ -20,8 +20,6 @@ SD_OFFSET_MIRROR2 = 3.0
 """mm, each axis, at mirror 2's own opening."""
 SD_SLOPE = 5.0
 """mrad, each axis of each leg."""
-SD_YAW = {"sound": 0.7, "yaw": 12.0, "loose": 0.7}
-"""mrad per m, by explanation."""
 SD_SCALE_COMMON, SD_SCALE_OWN = 0.15, 0.12
 """Relative doubt about the answers' size: shared by a mount's screws, and each screw's own."""
 SD_ANGLE_COMMON, SD_ANGLE_OWN = 0.17, 0.12
@@ -52,11 +50,6 @@ def state_prior(layout: Layout) -> tuple[Array, Array]:
     sd[M_U : M_U + 2] = SD_OFFSET_MIRROR2
     sd[A1_U : A1_U + 4] = SD_SLOPE
     return mean, np.diag(sd**2)
-
-
-def yaw_variance(explanation: str) -> float:
-    """Prior variance of the yaw term, (mrad per m)²."""
-    return SD_YAW[explanation] ** 2
 
 
 def mount_prior(mount: Mount, side: Side, today: date) -> MountPrior:

@@ -39,8 +39,11 @@ class Shot:
 class Bench:
     """One practice machine.  `kind` is a name of `coach.practice.kinds.KINDS`."""
 
-    def __init__(self, machine: Machine, seed: int, kind: str = "plain") -> None:
-        """Raises UnknownName for another kind, OutOfReach for a negative seed."""
+    def __init__(self, machine: Machine, seed: int, kind: str = "plain", *, mounts_of: int | None = None) -> None:
+        """With `mounts_of` the mounts are those of the bench with that seed: the same machine, out again.
+
+        Raises UnknownName for another kind, OutOfReach for a negative seed.
+        """
         if kind not in KINDS:
             raise UnknownName(f"There is no practice kind {kind!r}", expected="one of: " + ", ".join(KINDS))
         self.machine = machine
@@ -48,6 +51,9 @@ class Bench:
         self.kind = kind
         self.trouble = KINDS[kind]
         self._hidden = draw_hidden(machine, seed, self.trouble)
+        if mounts_of is not None:
+            before = draw_hidden(machine, mounts_of, self.trouble)
+            self._hidden = replace(self._hidden, mounts=before.mounts, drives=before.drives)
         self._state = self._hidden.state
         self._last_way: dict[tuple[int, str], float] = {}
         self._shot_keys: set[int] = set()

@@ -1,0 +1,107 @@
+"""One session of the zoo: an adviser says, the bench does, and the score keeps what really happened."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from coach.advice.advice import Advice, Shot
+from coach.practice.bench import Bench
+from coach.practice.zoo import Case
+from coach.session.session import Session
+
+MOST_STEPS = 150
+"""A session that is not at an end by then counts as given up."""
+
+Adviser = Callable[[Session, Bench], Advice]
+"""What to do next; only the all-knowing peer looks at the bench."""
+
+
+@dataclass(frozen=True)
+class Played:
+    """How one session went, judged on the machine's true state."""
+
+    seed: int
+    end: str
+    """"done", "stop" or "given up"."""
+    cause: str
+    worst: float
+    """mm, true largest station offset at the end."""
+    promised: float
+    """mm, the worst offset the adviser expected at the end."""
+    rounds: int
+    """Times that turning was advised."""
+    shifts: int
+    pulses: int
+    off_tape: int
+
+
+def coach_adviser(session: Session, bench: Bench) -> Advice:
+    """The coach itself."""
+    return session.advice()
+
+
+def play_case(case: Case, seed: int, adviser: Adviser = coach_adviser) -> Played:
+    """One session of a case; with `case.second` the first session is played before, unscored."""
+    machine = case.machine(seed)
+    bench = Bench(machine, seed, case.kind)
+    session = Session.start(machine)
+    played = play(session, bench, adviser, case.sd)
+    if not case.second:
+        return played
+    again = Bench(machine, seed + 1_000_000, case.kind, mounts_of=seed)
+    return play(Session.start(session.learned()), again, adviser, case.sd)
+
+
+def play(session: Session, bench: Bench, adviser: Adviser, sd: float | None = None) -> Played:
+    """One session from the first mark to its end."""
+    counts = {"turn": 0, "shift": 0, "pulse": 0, "off": 0}
+    end, cause, promised = "given up", "", float("nan")
+    for _ in range(MOST_STEPS):
+        advice = adviser(session, bench)
+        promised = advice.now.worst
+        if advice.kind in ("done", "stop"):
+            end, cause = advice.kind, advice.cause
+            break
+        if advice.kind == "shoot":
+            for shot in advice.stations:
+                counts["pulse"] += 1
+                if not _fire(session, bench, shot, sd):
+                    counts["off"] += 1
+                    break
+        else:
+            counts[advice.kind] += 1
+            _adjust(session, bench, advice)
+    return Played(
+        bench.seed,
+        end,
+        cause,
+        bench.worst(),
+        promised,
+        counts["turn"],
+        counts["shift"],
+        counts["pulse"],
+        counts["off"],
+    )
+
+
+def _next_key(session: Session) -> int:
+    return len(session.events) + 1
+
+
+def _fire(session: Session, bench: Bench, shot: Shot, sd: float | None) -> bool:
+    """One pulse; whether it left a mark on the tape."""
+    seen = bench.pulse(shot.x, shot.y, shot.target, key=_next_key(session))
+    if seen is None:
+        session.miss(shot.name, x=shot.x, y=shot.y, target=shot.target)
+        return False
+    session.mark(shot.name, seen.u, seen.v, x=shot.x, y=shot.y, target=shot.target, sd=sd)
+    return True
+
+
+def _adjust(session: Session, bench: Bench, advice: Advice) -> None:
+    for turn in advice.turns:
+        bench.turn(turn.mirror, turn.screws, key=_next_key(session))
+        session.turn(turn.mirror, turn.screws)
+    if advice.part:
+        amounts = {"up": advice.up, "right": advice.right, "back": advice.back}
+        bench.shift(advice.part, **amounts, key=_next_key(session))
+        session.shift(advice.part, **amounts)
