@@ -1,0 +1,91 @@
+"""Fires the practice bench for a person who has no machine at hand: what the tape shows, and what callipers say.
+
+Everything is computed from the session's events, so the same events show the same marks after an undo and
+after a resume.
+"""
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from coach.errors import InputError
+from coach.practice.bench import Bench
+from coach.session.events import Pulse
+from coach.session.session import Session
+from coach.steps.perform import perform
+from coach.steps.step import Choice, Step
+from coach.units import show_length
+
+FIRE = Choice("fire", "Fire the practice bench")
+"""Takes the place of saying what was seen."""
+MARK_WIDTH = 2.0
+"""Diameter of the marks that the bench makes, mm."""
+
+
+@dataclass(frozen=True)
+class BenchMark:
+    """The mark on the bench's tape as it would be measured: offset and diameter in mm."""
+
+    u: float
+    v: float
+    diameter: float
+    callipers: str
+    """A line that says what callipers read on it."""
+
+
+class Assist:
+    """The bench behind a practice session."""
+
+    def __init__(self, session: Session) -> None:
+        """Raises InputError for a session without a practice bench."""
+        if session.practice is None:
+            raise InputError("This session has no practice bench", expected="a session started for practice")
+        self._session = session
+        self._practice = session.practice
+
+    def choices(self, step: Step) -> tuple[Choice, ...]:
+        """The step's choices, with the bench's own firing in place of what a person would have to see."""
+        if step.key not in ("pulse", "nothing"):
+            return step.choices
+        return (FIRE, *(choice for choice in step.choices if choice.key == "missed"))
+
+    def fire(self, step: Step) -> Literal["mark", "nothing"]:
+        """One pulse at the step's shot, recorded in the session.  Raises InputError at another step."""
+        if step.shot is None or step.key not in ("pulse", "nothing"):
+            raise InputError("There is nothing to fire at this step", expected="a step that asks for a pulse")
+        coming = self._session.events[-1].id + 1
+        seen = self._bench().pulse(step.shot.x, step.shot.y, step.shot.target, key=coming)
+        outcome: Literal["mark", "nothing"] = "nothing" if seen is None else "mark"
+        perform(self._session, step, outcome)
+        return outcome
+
+    def mark(self) -> BenchMark | None:
+        """The mark of the last pulse that counts, or None where it left none."""
+        last = next((e for e in reversed(self._session.effective) if isinstance(e, Pulse)), None)
+        if last is None:
+            return None
+        seen = self._bench(before=last.id).pulse(last.x, last.y, last.target, key=last.id)
+        if seen is None:
+            return None
+        opening = self._session.machine.aperture.head if last.target == "head" else None
+        return BenchMark(seen.u, seen.v, MARK_WIDTH, calliper_words(seen.u, seen.v, opening))
+
+    def _bench(self, before: int | None = None) -> Bench:
+        events = [e for e in self._session.events if before is None or e.id < before]
+        return Bench.after(self._session.machine, self._practice.seed, self._practice.kind, events)
+
+
+def calliper_words(u: float, v: float, opening: float | None) -> str:
+    """What callipers say about a mark at (u, v): gaps from the rim of the opening (a diameter) to its edges.
+
+    A mark that touches the rim, or an opening that is not known, leaves the distances from the centre.  mm.
+    """
+    radius, mark = (opening or 0.0) / 2, MARK_WIDTH / 2
+    if math.hypot(u, v) + mark >= radius:
+        across = f"{show_length(abs(u))} {'right' if u >= 0 else 'left'}"
+        along = f"{show_length(abs(v))} {'up' if v >= 0 else 'down'}"
+        return f"Callipers on the bench, from the centre: {across}, {along}"
+    chord_u, chord_v = math.sqrt(radius**2 - v**2), math.sqrt(radius**2 - u**2)
+    gaps = {"left": chord_u + u, "right": chord_u - u, "top": chord_v - v, "bottom": chord_v + v}
+    said = ", ".join(f"{side} {gap - mark:.1f}" for side, gap in gaps.items())
+    return f"Callipers on the bench, rim to mark: {said} mm"
