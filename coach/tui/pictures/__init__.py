@@ -1,0 +1,1 @@
+"""The pictures of the full-screen coach: scenes in mm, drawn on a raster of character cells."""

@@ -1,0 +1,264 @@
+"""The tape on an aperture: the rim's imprint, the tape's edge, the tolerance, and the marks.
+
+u to the right and v up, in mm from the aperture's centre, as seen by someone facing the tape while it
+is still in place.
+"""
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from coach.tui.pictures import shapes
+from coach.tui.pictures.palette import Role
+from coach.tui.pictures.raster import Anchor, Raster, RasterMode
+from coach.tui.pictures.view import View, scale_bar, snap
+
+MAGNIFICATIONS = (1, 2, 3, 4, 5, 8, 10, 15, 20)
+MOST_SEEN = 1.6
+"""How far beyond the tape the view opens for a mark that is expected off it, as a share of the tape."""
+
+
+@dataclass(frozen=True)
+class MarkShown:
+    """A mark: its offset and width in mm.
+
+    "blob" is a mark on the tape, "crosshair" one that is being measured, "before" an older one, drawn hollow.
+    """
+
+    u: float
+    v: float
+    kind: Literal["blob", "crosshair", "before"] = "blob"
+    diameter: float = 2.0
+    label: str = ""
+
+
+@dataclass(frozen=True)
+class ExpectedMark:
+    """Where the next mark should land, and the half axes of its doubt, all in mm."""
+
+    u: float
+    v: float
+    doubt_u: float
+    doubt_v: float
+    label: str = "expected"
+
+
+@dataclass(frozen=True)
+class ApertureScene:
+    """One aperture with its tape: `aperture` is a diameter, `readable` and `tolerance` are radii, in mm."""
+
+    aperture: float
+    readable: float
+    tolerance: float
+    marks: tuple[MarkShown, ...] = ()
+    expected: ExpectedMark | None = None
+    mirrored: bool = False
+    """The tape in the hand shows its sticky side: only a caption says so, the picture stays."""
+    view_radius: float | None = None
+    """Fixes the magnification: the radius in mm that the picture shows."""
+
+    @property
+    def whole(self) -> float:
+        """The radius, in mm, at which rim and tape are seen whole."""
+        return 1.04 * max(self.readable, self.aperture / 2)
+
+    def reach(self) -> float:
+        """How far out the farthest thing lies that must be seen, mm."""
+        far = [self.tolerance]
+        far += [math.hypot(mark.u, mark.v) + 0.3 * mark.diameter for mark in self.marks]
+        if self.expected is not None:
+            far.append(math.hypot(self.expected.u, self.expected.v) + _doubt(self.expected))
+        return max(far)
+
+    def magnification(self) -> float:
+        """How many times larger than the whole tape the picture is drawn; below 1 it shows more than the tape."""
+        if self.view_radius is not None:
+            return self.whole / self.view_radius
+        if not self.marks and self.expected is None:
+            return 1.0
+        room = self.whole / (1.2 * self.reach())
+        if room < 1:
+            return max(room, 1 / MOST_SEEN)
+        return float(max(m for m in MAGNIFICATIONS if m <= room or m == 1))
+
+    def draw(self, raster: Raster) -> None:
+        """Paint the scene."""
+        _Drawing(self, raster).run()
+
+
+def _doubt(expected: ExpectedMark) -> float:
+    return max(expected.doubt_u, expected.doubt_v)
+
+
+class _Drawing:
+    """One scene on one raster: the measures that all parts share."""
+
+    def __init__(self, scene: ApertureScene, raster: Raster) -> None:
+        self.scene, self.raster, self.grid = scene, raster, raster.grid
+        self.roomy = raster.rows >= 8
+        top = 1 if self.roomy else 0
+        rows = raster.rows - 2 * top
+        x, y = snap(raster, raster.width / 2, (top + rows / 2) * raster.aspect)
+        self.radius = max(1.5, min(raster.width / 2 - 0.5, rows * raster.aspect / 2 - 0.2))
+        self.magnified = scene.magnification()
+        self.view = View(x, y, self.radius * self.magnified / scene.whole)
+
+    def run(self) -> None:
+        raster = self.raster
+        if self.magnified > 1.01:
+            raster.clip = shapes.disc(self.grid, self.view.x, self.view.y, self.radius)
+        self.tape()
+        self.axes()
+        self.expected()
+        self.tolerance()
+        for mark in sorted(self.scene.marks, key=lambda mark: mark.kind != "before"):
+            self.mark(mark)
+        if raster.mode in (RasterMode.SMOOTH, RasterMode.ANSI):
+            self.tolerance()  # once more, on top: is the mark inside?
+        raster.clip = None
+        if self.magnified > 1.01:
+            lens = shapes.ring(self.grid, self.view.x, self.view.y, self.radius - 0.3, raster.hair)
+            raster.paint(lens, Role.FRAME)
+        if self.roomy:
+            self.words()
+
+    def px(self, mm: float) -> float:
+        return mm * self.view.scale
+
+    def tape(self) -> None:
+        x, y, raster = self.view.x, self.view.y, self.raster
+        edge = self.px(self.scene.readable)
+        raster.paint(shapes.disc(self.grid, x, y, edge), Role.TAPE)
+        raster.paint(shapes.dotted_ring(self.grid, x, y, edge, 4.5), Role.EDGE)
+        raster.paint(shapes.ring(self.grid, x, y, self.px(self.scene.aperture / 2), 1.25), Role.RIM)
+
+    def axes(self) -> None:
+        x, y, raster = self.view.x, self.view.y, self.raster
+        reach = self.radius - 0.5
+        for dx, dy in ((0.0, reach), (reach, 0.0)):
+            axis = shapes.line(self.grid, x - dx, y - dy, x + dx, y + dy, max(1.02, raster.hair))
+            raster.hairline(axis, Role.CROSS)
+
+    def tolerance(self) -> None:
+        x, y, raster = self.view.x, self.view.y, self.raster
+        radius = max(self.px(self.scene.tolerance), 0.9)
+        raster.paint(shapes.ring(self.grid, x, y, radius, raster.hair), Role.TOLERANCE)
+        raster.keep_free(x - radius, y - radius, x + radius, y + radius)
+
+    def expected(self) -> None:
+        expected, raster = self.scene.expected, self.raster
+        if expected is None:
+            return
+        x, y = self.view.at(expected.u, expected.v)
+        a, b = max(self.px(expected.doubt_u), 1.4), max(self.px(expected.doubt_v), 1.4)
+        if raster.mode is RasterMode.SMOOTH:
+            raster.paint(shapes.ellipse(self.grid, x, y, a, b), Role.EXPECTED, 0.25)
+        edge = shapes.dashed_ellipse(self.grid, x, y, a, b, raster.hair, 5.0)
+        raster.paint(edge, Role.EXPECTED)
+        raster.keep_free(x - a, y - b, x + a, y + b)
+
+    def blob(self, mark: MarkShown) -> float:
+        """The drawn radius: true to scale where that can be seen and does not fill the view."""
+        true = self.px(mark.diameter / 2)
+        return min(max(true, 0.1 * self.radius, 1.6), 0.15 * self.radius + 0.8)
+
+    def mark(self, mark: MarkShown) -> None:
+        x, y = self.view.at(mark.u, mark.v)
+        radius, raster = self.blob(mark), self.raster
+        if mark.kind == "crosshair":
+            self.crosshair(x, y)
+        elif mark.kind == "before":
+            raster.paint(shapes.ring(self.grid, x, y, radius - 0.4, raster.hair), Role.OLD)
+        else:
+            self.offset_line(x, y, radius)
+            raster.paint(shapes.disc(self.grid, x, y, radius), Role.MARK)
+            if radius >= 2.4:
+                raster.paint(shapes.disc(self.grid, x, y, 0.6), Role.GROUND)
+        raster.keep_free(x - radius, y - radius, x + radius, y + radius)
+
+    def offset_line(self, x: float, y: float, radius: float) -> None:
+        """From the centre to a mark well away from it, where colours allow it to stay in the background."""
+        away = math.hypot(x - self.view.x, y - self.view.y)
+        if self.raster.mode is RasterMode.SMOOTH and away > radius + 3:
+            shaft = shapes.line(self.grid, self.view.x, self.view.y, x, y, self.raster.hair)
+            self.raster.paint(shaft, Role.MARK, 0.5)
+
+    def crosshair(self, x: float, y: float) -> None:
+        x, y = snap(self.raster, x, y)
+        arm, gap = max(3.0, 0.3 * self.radius), 1.3
+        cross = shapes.nothing(self.grid)
+        for dx, dy in ((1, 0), (-1, 0), (0, 1), (0, -1)):
+            cross |= shapes.line(self.grid, x + gap * dx, y + gap * dy, x + arm * dx, y + arm * dy, self.raster.hair)
+        self.raster.paint(cross.grown(0.1), Role.MARK)
+
+    # words
+
+    def words(self) -> None:
+        self.captions()
+        for mark in self.scene.marks:
+            role = Role.OLD if mark.kind == "before" else Role.MARK
+            self.beside(mark.u, mark.v, self.blob(mark), mark.label, role)
+        if (expected := self.scene.expected) is not None:
+            size = self.px(expected.doubt_v)
+            self.beside(expected.u, expected.v, size, expected.label, Role.EXPECTED, below=True)
+        if self.radius >= 8:
+            self.on_ring(self.scene.tolerance, ("tolerance",), Role.TOLERANCE, (90, 270))
+            self.on_ring(self.scene.aperture / 2, ("rim",), Role.RIM, (135, 45, 225))
+            self.on_ring(self.scene.readable, ("tape edge", "tape"), Role.QUIET, (50, 130, 310))
+
+    def captions(self) -> None:
+        raster, x, y = self.raster, self.view.x, self.view.y
+        row = int(y // raster.aspect)
+        raster.label(("▲ up",), [(x - 0.5, 0, "left")], Role.QUIET)
+        side = x + self.radius + 0.6
+        places: list[tuple[float, float, Anchor]] = [(raster.width, row - 1, "right")]
+        if raster.width - side >= 5:
+            places.insert(0, (side, row, "left"))
+        raster.label("right" if raster.width - side < 7 else "▶ right", places, Role.QUIET)
+        after = f"· magnified {self.magnified:g}×" if self.magnified > 1.01 else ""
+        scale_bar(raster, self.view.scale, raster.rows - 1, after=after)
+        if self.scene.mirrored:
+            text = (
+                "as on the machine: your tape is mirrored",
+                "your tape is mirrored",
+                "tape is mirrored",
+                "mirrored",
+            )
+            raster.label(text, [(0, 0, "left"), (raster.width, raster.rows - 1, "right")], Role.QUIET)
+
+    def beside(self, u: float, v: float, size: float, label: str, role: Role, *, below: bool = False) -> None:
+        """Write a label next to a thing, on the side away from the centre first."""
+        if not label:
+            return
+        x, y = self.view.at(u, v)
+        row, aspect = int(y // self.raster.aspect), self.raster.aspect
+        over = int((y - size) // aspect) - 1
+        under = int((y + size) // aspect) + 1
+        right: tuple[float, float, Anchor] = (x + size + 1.5, row, "left")
+        left: tuple[float, float, Anchor] = (x - size - 1.5, row, "right")
+        sides = [right, left] if u >= 0 else [left, right]
+        level: list[tuple[float, float, Anchor]] = [(x, over, "center"), (x, under, "center")]
+        if v < 0 or below:
+            level.reverse()
+        fitting = [s for s in sides if self._whole(s, label)]
+        self.raster.label(label, level + fitting if below else fitting + level, role, bold=not below)
+
+    def _whole(self, place: tuple[float, float, Anchor], label: str) -> bool:
+        """Whether a label at the side stays beside its thing instead of being moved onto it."""
+        column, _, anchor = place
+        return column + len(label) <= self.raster.width if anchor == "left" else column >= len(label)
+
+    def on_ring(self, mm: float, text: tuple[str, ...], role: Role, degrees: tuple[int, ...]) -> None:
+        """Write a ring's name on the ring itself, as on a map's contour lines."""
+        radius = self.px(mm)
+        if radius > self.radius + 0.5:
+            return
+        places: list[tuple[float, float, Anchor]] = []
+        for degree in degrees:
+            angle = math.radians(degree)
+            x = self.view.x + radius * math.cos(angle)
+            y = self.view.y + radius * math.sin(angle)
+            if radius < 6:
+                y += self.raster.aspect * (1 if math.sin(angle) > 0 else -1)
+            places.append((x, y // self.raster.aspect, "center"))
+        self.raster.label(text, places, role)

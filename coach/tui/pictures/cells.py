@@ -1,0 +1,50 @@
+"""The finished cells of a picture, the codes of their colours, and text in plain ASCII."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coach.tui.pictures.shapes import Array
+
+Codes = NDArray[np.int32]
+Chars = NDArray[np.str_]
+
+DEFAULT = -1
+"""A colour code: the terminal's own."""
+ANSI = 0x1000000
+"""Colour codes from here on are the sixteen named colours; below are 0xRRGGBB."""
+
+BOLD = 1
+"""The bit of a cell's attributes that makes it strong."""
+
+_ASCII = str.maketrans({"−": "-", "·": ".", "×": "x", "°": "o", "▲": "^", "▶": ">", "◀": "<", "▼": "v",
+                        "✓": "+", "→": ">", "←": "<", "↑": "^", "↓": "v", "±": "~", "…": "."})  # fmt: skip
+_FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+
+
+def to_ascii(text: str) -> str:
+    """The text in plain ASCII, as near as can be."""
+    for sign, plain in _FRACTIONS.items():
+        text = text.replace(sign, plain)
+    return text.translate(_ASCII).encode("ascii", "replace").decode()
+
+
+@dataclass(frozen=True)
+class Cells:
+    """The finished picture: per cell a character, two colour codes and the attribute bits."""
+
+    chars: Chars
+    front: Codes
+    back: Codes
+    bits: Codes
+
+    def lines(self) -> list[str]:
+        """The characters alone, one text per row."""
+        return ["".join(row) for row in self.chars]
+
+
+def pack(rgb: Array) -> Codes:
+    """Colours 0 to 255 as 0xRRGGBB."""
+    whole = np.rint(rgb).astype(np.int32)
+    return np.asarray((whole[..., 0] << 16) | (whole[..., 1] << 8) | whole[..., 2], dtype=np.int32)

@@ -1,0 +1,203 @@
+"""The beam's path from above: the tube along the back, mirror 1, mirror 2 on the gantry, the head.
+
+A sketch, not a plan: the fixed gaps beside the travel are drawn at a size that can be seen.  x to the
+right and y to the back, in mm from the front-left corner of travel.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from coach.tui.pictures import shapes
+from coach.tui.pictures.palette import Role
+from coach.tui.pictures.raster import Anchor, Raster
+from coach.tui.pictures.view import View, frame, snap
+
+Place = tuple[float, float, Anchor]
+
+
+@dataclass(frozen=True)
+class PathScene:
+    """Where the head stands on a travel of `width` × `depth` mm; which mirror is in question, which leg is judged."""
+
+    width: float
+    depth: float
+    side: Literal["left", "right"]
+    head: tuple[float, float]
+    mirror: Literal[1, 2, 3] | None = None
+    leg: Literal[1, 2] | None = None
+    sign: str = "this one"
+    """Written beside the mirror in question."""
+
+    def draw(self, raster: Raster) -> None:
+        """Paint the scene."""
+        _Drawing(self, raster).run()
+
+
+class _Drawing:
+    """All places in column widths, for mirrors on the left; `flip` turns them for the right."""
+
+    def __init__(self, scene: PathScene, raster: Raster) -> None:
+        self.scene, self.raster, self.grid = scene, raster, raster.grid
+        self.roomy = raster.rows >= 9 and raster.columns >= 26
+        bottom = raster.aspect if self.roomy else 0.0
+        side, back = (9.6, 11.0) if self.roomy else (2.5, 2.5)
+        wide = max(raster.width - side - 4.0, 2.0)
+        tall = max(raster.height - back - bottom - (3.5 if self.roomy else 1.0), 1.0)
+        scale = min(wide / scene.width, tall / scene.depth)
+        spare = max(wide - scene.width * scale, 0.0) / 2
+        left = side + spare
+        self.down = max(tall - scene.depth * scale, 0.0) / 2
+        self.view = View(left, self.down + back + scene.depth * scale, scale)
+        self.size = 2.0 if self.roomy else 1.0
+        self.margin = 2.6 if self.roomy else 0.5
+        self.places(left, side)
+
+    def places(self, left: float, side: float) -> None:
+        """Where tube, mirrors and head come to lie, as if the mirrors stood on the left."""
+        scene = self.scene
+        across, along = scene.head
+        across = across if scene.side == "left" else scene.width - across
+        head_x, head_y = self.view.at(across, along)
+        mirror_x = left - side + (4.5 if self.roomy else 1.5)
+        steps = self.raster.aspect
+        tube_y = self.down // steps * steps + (3.5 if self.roomy else 1.0)  # the word in it takes a whole row
+        self.mirror1 = self.place(mirror_x, tube_y)
+        self.mirror2 = self.place(mirror_x, head_y)
+        self.head = self.place(head_x, head_y)
+        self.tube = self.place(left + 0.1 * scene.width * self.view.scale, tube_y)
+        self.tube_end = self.place(left + scene.width * self.view.scale + self.margin, tube_y)
+
+    def flip(self, x: float) -> float:
+        return x if self.scene.side == "left" else self.raster.width - x
+
+    def place(self, x: float, y: float) -> tuple[float, float]:
+        return snap(self.raster, self.flip(x), y)
+
+    def run(self) -> None:
+        self.floor()
+        self.beam()
+        self.parts()
+        for number in (1, 2, 3):
+            self.mirror(number)
+        if self.roomy:
+            self.words()
+
+    def floor(self) -> None:
+        scene, raster = self.scene, self.raster
+        x0, y1 = self.view.at(0, 0)
+        x1, y0 = self.view.at(scene.width, scene.depth)
+        x0, x1 = sorted((self.flip(x0), self.flip(x1)))
+        more = self.margin
+        frame(raster, (x0 - more, y0 - more, x1 + more, y1 + more), Role.FRAME, Role.SURFACE, 0.6)
+
+    def beam(self) -> None:
+        self.leg(self.tube, self.mirror1, thick=False)
+        self.leg(self.mirror1, self.mirror2, thick=self.scene.leg == 1)
+        self.leg(self.mirror2, self.head, thick=self.scene.leg == 2)
+
+    def leg(self, start: tuple[float, float], end: tuple[float, float], *, thick: bool) -> None:
+        raster = self.raster
+        if thick:
+            raster.paint(shapes.line(self.grid, *start, *end, 3.0), Role.MARK)
+            (x0, x1), (y0, y1) = sorted((start[0], end[0])), sorted((start[1], end[1]))
+            raster.keep_free(x0 - 1, y0 - 1, x1 + 1, y1 + 1)
+        else:
+            raster.paint(shapes.line(self.grid, *start, *end, raster.hair), Role.BEAM, 0.75)
+
+    def parts(self) -> None:
+        raster = self.raster
+        (x0, y), (x1, _) = self.tube, self.tube_end
+        x0, x1 = sorted((x0, x1))
+        top, low = (y - 2, y + 1) if self.roomy else (y - 0.5, y + 0.5)
+        frame(raster, (x0, top, x1, low), Role.METAL, Role.GROUND)
+        x, y = self.head
+        size = self.size
+        frame(raster, (x - size, y - size, x + size, y + size), Role.METAL, Role.GROUND)
+        raster.keep_free(x - size, y - size, x + size, y + size)
+
+    def mirror(self, number: int) -> None:
+        """A slanted plate; the one in question is larger, in a ring of its own."""
+        raster = self.raster
+        x, y = (self.mirror1, self.mirror2, self.head)[number - 1]
+        asked = self.scene.mirror == number
+        lean = -1.0 if (number == 1) == (self.scene.side == "left") else 1.0
+        arm = 2.0 if self.roomy else 1.0
+        role = Role.FOCUS if asked else Role.METAL
+        if asked:
+            self.brackets(x, y, self.size + 2.0)
+        if number == 3:
+            raster.paint(shapes.disc(self.grid, x, y, 1.1 if asked else 0.8), role)
+        else:
+            plate = shapes.line(self.grid, x - arm, y + arm * lean, x + arm, y - arm * lean, 1.4)
+            if asked:
+                plate = plate.grown(0.3)
+                raster.paint(plate.grown(0.9), Role.GROUND)
+            raster.paint(plate, role)
+        raster.keep_free(x - arm, y - arm, x + arm, y + arm)
+
+    def brackets(self, x: float, y: float, half: float) -> None:
+        """Four corners around the mirror in question."""
+        raster, length = self.raster, 0.55 * half
+        for right in (-1, 1):
+            for down in (-1, 1):
+                corner_x, corner_y = snap(raster, x + right * half, y + down * half)
+                for dx, dy in ((-right * length, 0.0), (0.0, -down * length)):
+                    stroke = shapes.line(
+                        self.grid, corner_x, corner_y, corner_x + dx, corner_y + dy, max(1.0, raster.hair)
+                    )
+                    raster.paint(stroke, Role.FOCUS)
+        raster.keep_free(x - half, y - half, x + half, y + half)
+
+    # words
+
+    def words(self) -> None:
+        raster, aspect = self.raster, self.raster.aspect
+        (x0, y), (x1, _) = self.tube, self.tube_end
+        raster.label("tube", [((x0 + x1) / 2, y // aspect, "center")], Role.TEXT)
+        bottom = (self.view.y + self.margin) / aspect
+        front: list[Place] = [(raster.width / 2, min(int(bottom + 0.5) + 1, raster.rows - 1), "center")]
+        raster.label("front", front, Role.QUIET)
+        self.name_mirror(1, self.mirror1)
+        self.name_mirror(2, self.mirror2)
+        self.name_head()
+        self.name_leg(1)
+        self.name_leg(2)
+
+    def inside(self) -> float:
+        """Where a word begins (or ends) that stands just inside the bed's edge on the mirrors' side."""
+        return self.flip(self.view.x - self.margin + 2.0)
+
+    def name_mirror(self, number: int, at: tuple[float, float]) -> None:
+        asked = self.scene.mirror == number
+        inward: Anchor = "left" if self.scene.side == "left" else "right"
+        step = 1.0 if inward == "left" else -1.0
+        x, row = self.inside() + step, int(at[1] // self.raster.aspect)
+        name = f"mirror {number}"
+        signed = (f"◀ {name}: {self.scene.sign}", f"◀ {name}!", f"{name}!") if step > 0 else (
+            f"{name}: {self.scene.sign} ▶", f"{name}! ▶", f"{name}!")  # fmt: skip
+        rows = (row + 2, row + 1) if number == 1 else (row - 2, row + 2, row - 3, row + 3, row - 1)
+        places: list[Place] = [(x, r, inward) for r in rows]
+        role = Role.FOCUS if asked else Role.TEXT
+        self.raster.label(signed if asked else name, places, role, bold=asked)
+
+    def name_head(self) -> None:
+        x, y = self.head
+        asked = self.scene.mirror == 3
+        row, away = int(y // self.raster.aspect), 3 if asked else 2
+        text = (f"head, mirror 3: {self.scene.sign}", "head, mirror 3!", "head!") if asked else ("head",)
+        places: list[Place] = [(x, row - away, "center"), (x, row + away, "center")]
+        self.raster.label(text, places, Role.FOCUS if asked else Role.TEXT, bold=asked)
+
+    def name_leg(self, number: int) -> None:
+        judged = self.scene.leg == number
+        role = Role.MARK if judged else Role.QUIET
+        start, end = (self.mirror1, self.mirror2) if number == 1 else (self.mirror2, self.head)
+        x, y = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+        row = int(y // self.raster.aspect)
+        side: Anchor = "left" if self.scene.side == "left" else "right"
+        places: list[Place] = (
+            [(self.inside(), row + r, side) for r in (0, 1, -1)]
+            if number == 1
+            else [(x, row + r, "center") for r in (1, -1, 2, -2)]
+        )
+        self.raster.label(f"leg {number}", places, role, bold=judged)

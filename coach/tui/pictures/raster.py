@@ -1,0 +1,285 @@
+"""A raster of character cells: two pixels per cell, shapes painted in order, words on top of all.
+
+Four modes, chosen by what the terminal can do: antialiased half blocks in many colours, hard half
+blocks in the sixteen named colours, glyphs without colour, and glyphs without Unicode.  The raster
+knows nothing of Textual; `coach.tui.pictures.strips` turns its cells into lines.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import Enum
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coach.tui.pictures.cells import ANSI, BOLD, DEFAULT, Cells, Chars, Codes, pack, to_ascii
+from coach.tui.pictures.palette import BLOCK, DARK, GLYPHS, QUIET_FILLS, RUN, Palette, Role
+from coach.tui.pictures.shapes import Field, Grid
+
+Anchor = Literal["left", "center", "right"]
+Words = str | tuple[str, ...]
+"""A text, or the same in shorter and shorter wordings: the first that fits is taken."""
+
+
+class RasterMode(Enum):
+    """What the terminal can show."""
+
+    SMOOTH = "smooth"
+    """Many colours: antialiased half blocks."""
+    ANSI = "ansi"
+    """Sixteen colours: hard half blocks in named colours."""
+    GLYPH = "glyph"
+    """No colour: each part has its own glyph."""
+    ASCII = "ascii"
+    """No colour and no Unicode."""
+
+
+@dataclass(frozen=True)
+class _Label:
+    column: int
+    row: int
+    text: str
+    role: Role
+    bold: bool
+
+
+class Raster:
+    """`columns` × `rows` cells; lengths in column widths, y downwards; `aspect` = cell height / width."""
+
+    def __init__(
+        self,
+        columns: int,
+        rows: int,
+        mode: RasterMode = RasterMode.SMOOTH,
+        palette: Palette = DARK,
+        *,
+        aspect: float = 2.0,
+        ground: tuple[int, int, int] | None = None,
+    ) -> None:
+        self.columns, self.rows = max(columns, 1), max(rows, 1)
+        self.mode, self.palette, self.aspect = mode, palette, aspect
+        self.grid = Grid.of(self.columns, self.rows, aspect)
+        self.clip: Field | None = None
+        """Where set, shapes are painted only inside of it."""
+        self._ground = np.array(ground or palette.ground, dtype=np.float64)
+        shape = (2 * self.rows, self.columns)
+        self._rgb = np.tile(self._ground, (*shape, 1))
+        self._tint = self._rgb.copy()  # the quiet fills alone: the ground that labels stand on
+        self._roles = np.zeros(shape, dtype=np.int32)
+        self._glyphs = np.full((self.rows, self.columns), " ")
+        self._taken = np.zeros((self.rows, self.columns), dtype=bool)
+        self._hairs: list[tuple[NDArray[np.bool_], Chars, Role]] = []
+        self._labels: list[_Label] = []
+
+    @property
+    def width(self) -> float:
+        """In column widths."""
+        return float(self.columns)
+
+    @property
+    def height(self) -> float:
+        """In column widths too: rows times aspect."""
+        return self.rows * self.aspect
+
+    @property
+    def hair(self) -> float:
+        """The thinnest line that is sure to be seen: a whole pixel where pixels are hard."""
+        return 0.8 if self.mode is RasterMode.SMOOTH else max(1.0, self.aspect / 2) + 0.02
+
+    # painting
+
+    def paint(self, field: Field, role: Role, opacity: float = 1.0) -> None:
+        """Lay a shape over what is there.  Painting Role.GROUND erases."""
+        if self.clip is not None:
+            field = field & self.clip
+        if self.mode is RasterMode.SMOOTH:
+            self._blend(field, role, opacity)
+        elif role not in QUIET_FILLS:
+            hit = field.d <= 0
+            if self.mode is RasterMode.ANSI:
+                self._roles[hit] = 0 if role is Role.GROUND else role
+            else:
+                self._glyph(field, hit, role)
+
+    def hairline(self, field: Field, role: Role) -> None:
+        """Lay a line of - and | under everything: it shows only in cells that no shape touches."""
+        if self.clip is not None:
+            field = field & self.clip
+        hit = field.d <= 0
+        self._hairs.append((hit[0::2] | hit[1::2], self._runs(field), role))
+
+    def box(self, x0: float, y0: float, x1: float, y1: float) -> None:
+        """In the glyph modes: a frame of box-drawing characters through the cells of these corners."""
+        plain = self.mode is RasterMode.ASCII
+        flat, steep, corners = ("-", "|", "++++") if plain else ("─", "│", "┌┐└┘")
+        left, right = (min(max(int(x), 0), self.columns - 1) for x in (x0, x1))
+        top, bottom = (min(max(int(y // self.aspect), 0), self.rows - 1) for y in (y0, y1))
+        for row in (top, bottom):
+            self._glyphs[row, left : right + 1] = flat
+        for column in (left, right):
+            self._glyphs[top : bottom + 1, column] = steep
+        for sign, (row, column) in zip(
+            corners, ((top, left), (top, right), (bottom, left), (bottom, right)), strict=True
+        ):
+            self._glyphs[row, column] = sign
+
+    def _blend(self, field: Field, role: Role, opacity: float) -> None:
+        cover = np.clip(0.5 - field.d, 0.0, 1.0)[..., None] * opacity
+        if role is Role.GROUND:
+            self._rgb += cover * (self._tint - self._rgb)
+            return
+        colour = np.array(self.palette.inks[role].rgb, dtype=np.float64)
+        self._rgb += cover * (colour - self._rgb)
+        if role in QUIET_FILLS:
+            self._tint += cover * (colour - self._tint)
+
+    def _glyph(self, field: Field, hit: NDArray[np.bool_], role: Role) -> None:
+        cell = hit[0::2] | hit[1::2]
+        if role is Role.GROUND:
+            self._roles[hit] = 0
+            both = hit[0::2] & hit[1::2]
+            self._glyphs[both | (cell & (self.mode is RasterMode.ASCII))] = " "
+            return
+        glyph = GLYPHS[role][self.mode is RasterMode.ASCII]
+        if glyph == BLOCK:
+            self._glyphs[cell] = " "
+            self._roles[hit] = role
+        else:
+            self._roles[0::2][cell] = 0
+            self._roles[1::2][cell] = 0
+            self._glyphs[cell] = self._runs(field)[cell] if glyph == RUN else glyph
+
+    def _runs(self, field: Field) -> Chars:
+        """Per cell the stroke that follows the run's direction there."""
+        if field.angle is None:
+            return np.full((self.rows, self.columns), "+")
+        upper = field.d[0::2] <= field.d[1::2]
+        angle = np.where(upper, field.angle[0::2], field.angle[1::2])
+        across, down = np.cos(angle), np.sin(angle) / self.aspect
+        slope = np.arctan2(np.abs(down), np.abs(across))
+        flat, steep = ("-", "|") if self.mode is RasterMode.ASCII else ("─", "│")
+        leaning = np.where(across * down > 0, "\\", "/")
+        return np.where(slope < np.pi / 8, flat, np.where(slope > 3 * np.pi / 8, steep, leaning))
+
+    # words
+
+    def words(self, text: Words) -> tuple[str, ...]:
+        """The wordings as this mode can show them."""
+        wordings = (text,) if isinstance(text, str) else text
+        return tuple(to_ascii(w) if self.mode is RasterMode.ASCII else w for w in wordings)
+
+    def keep_free(self, x0: float, y0: float, x1: float, y1: float) -> None:
+        """No label that is placed from now on will cover this area (in column widths)."""
+        top, bottom = int(y0 // self.aspect), int(np.ceil(y1 / self.aspect))
+        left, right = int(x0 // 1), int(np.ceil(x1))
+        self._taken[max(top, 0) : max(bottom, 0), max(left, 0) : max(right, 0)] = True
+
+    def label(
+        self,
+        text: Words,
+        places: Iterable[tuple[float, float, Anchor]],
+        role: Role = Role.TEXT,
+        *,
+        bold: bool = False,
+    ) -> bool:
+        """Write whole words at the first of the places (column, row, anchor) where they fit uncut.
+
+        A text is moved sideways into the picture if need be.  Returns False where nothing fits.
+        """
+        places = tuple(places)
+        for wording in self.words(text):
+            for column, row, anchor in places:
+                if wording and self._try(wording, column, int(row), anchor, role, bold):
+                    return True
+        return False
+
+    def _try(self, text: str, column: float, row: int, anchor: Anchor, role: Role, bold: bool) -> bool:
+        share = {"left": 0.0, "center": 0.5, "right": 1.0}[anchor]
+        start = round(column - share * len(text))
+        start = min(max(start, 0), self.columns - len(text))
+        if start < 0 or not 0 <= row < self.rows:
+            return False
+        around = self._taken[row, max(start - 1, 0) : start + len(text) + 1]
+        if around.any():
+            return False
+        self._taken[row, start : start + len(text)] = True
+        self._labels.append(_Label(start, row, text, role, bold))
+        return True
+
+    # the finished picture
+
+    def cells(self) -> Cells:
+        """All cells with their characters and colours."""
+        if self.mode is RasterMode.SMOOTH:
+            cells = self._smooth()
+        elif self.mode is RasterMode.ANSI:
+            cells = self._hard()
+        else:
+            cells = self._plain()
+        for hit, strokes, role in self._hairs:
+            free = hit & (cells.chars == " ") & self._untouched()
+            cells.chars[free] = strokes[free]
+            self._colour(cells, free, role)
+        for label in self._labels:
+            self._write(cells, label)
+        return cells
+
+    def _untouched(self) -> NDArray[np.bool_]:
+        """The cells on which nothing but quiet fills was painted."""
+        if self.mode is not RasterMode.SMOOTH:
+            return np.asarray((self._roles[0::2] == 0) & (self._roles[1::2] == 0))
+        quiet = np.abs(self._rgb - self._tint).max(axis=2) < 1
+        return np.asarray(quiet[0::2] & quiet[1::2])
+
+    def _colour(self, cells: Cells, where: NDArray[np.bool_], role: Role) -> None:
+        """The colours for characters of that role on whatever ground is there."""
+        if self.mode is RasterMode.SMOOTH:
+            cells.front[where] = pack(np.array(self.palette.inks[role].rgb, dtype=np.float64))
+            cells.back[where] = pack((self._tint[0::2] + self._tint[1::2]) / 2)[where]
+        elif self.mode is RasterMode.ANSI:
+            own = role in (Role.TEXT, Role.QUIET)  # the terminal's own colour is sure to be readable
+            cells.front[where] = DEFAULT if own else ANSI + self.palette.inks[role].ansi
+            cells.back[where] = DEFAULT
+
+    def _write(self, cells: Cells, label: _Label) -> None:
+        where = np.zeros((self.rows, self.columns), dtype=bool)
+        where[label.row, label.column : label.column + len(label.text)] = True
+        cells.chars[where] = list(label.text)
+        cells.bits[where] = BOLD if label.bold else 0
+        self._colour(cells, where, label.role)
+
+    def _empty(self) -> tuple[Codes, Codes, Codes]:
+        shape = (self.rows, self.columns)
+        default = np.full(shape, DEFAULT, dtype=np.int32)
+        return default, default.copy(), np.zeros(shape, dtype=np.int32)
+
+    def _smooth(self) -> Cells:
+        packed = pack(self._rgb)
+        upper, lower = packed[0::2].copy(), packed[1::2].copy()
+        chars = np.where(upper == lower, " ", "▀")
+        return Cells(chars, upper, lower, self._empty()[2])
+
+    def _hard(self) -> Cells:
+        codes = np.full(max(Role) + 1, DEFAULT, dtype=np.int32)
+        for role, ink in self.palette.inks.items():
+            codes[role] = ANSI + ink.ansi
+        upper, lower = codes[self._roles[0::2]], codes[self._roles[1::2]]
+        # the terminal's own background cannot be a front colour: then the lower pixel is drawn instead
+        chars = np.where(upper == lower, np.where(upper == DEFAULT, " ", "█"), "▀")
+        only_lower = (upper == DEFAULT) & (lower != DEFAULT)
+        chars = np.where(only_lower, "▄", chars)
+        front, back = np.where(only_lower, lower, upper), np.where(only_lower, upper, lower)
+        return Cells(chars, front.astype(np.int32), back.astype(np.int32), self._empty()[2])
+
+    def _plain(self) -> Cells:
+        front, back, bits = self._empty()
+        upper, lower = self._roles[0::2], self._roles[1::2]
+        if self.mode is RasterMode.ASCII:
+            signs = np.full(max(Role) + 1, " ")
+            for role, (_, sign) in GLYPHS.items():
+                signs[role] = sign
+            block = signs[np.maximum(upper, lower)]
+        else:
+            block = np.array([" ", "▄", "▀", "█"])[2 * (upper > 0) + (lower > 0)]
+        return Cells(np.where(self._glyphs == " ", block, self._glyphs), front, back, bits)

@@ -1,0 +1,178 @@
+"""Our own block letters, five pixels high, and how a text is set in them.
+
+Each glyph is drawn once, as five rows of pixels.  Large, a pixel is two columns wide and one row high,
+with its corners smoothed in half blocks; small, it is one column and half a row.  Without Unicode a
+pixel is "##" or "#".  A text that has a character without a glyph, or no room, is set in plain letters.
+"""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+from typing import Literal
+
+Size = Literal["large", "small", "plain"]
+SIZES: tuple[Size, ...] = ("large", "small")
+Pixels = tuple[str, ...]
+"""Rows of "#" and "."."""
+
+_DRAWN = """
+A .#. #.# ### #.# #.#|B ##. #.# ##. #.# ##.|C .## #.. #.. #.. .##|D ##. #.# #.# #.# ##.|E ### #.. ##. #.. ###
+F ### #.. ##. #.. #..|G .### #... #.## #..# .###|H #.# #.# ### #.# #.#|I # # # # #|J ..# ..# ..# #.# .#.
+K #..# #.#. ##.. #.#. #..#|L #.. #.. #.. #.. ###|M #...# ##.## #.#.# #...# #...#|N #..# ##.# #.## #..# #..#
+O .##. #..# #..# #..# .##.|P ##. #.# ##. #.. #..|Q .##. #..# #..# #.## .###|R ##. #.# ##. #.# #.#
+S .## #.. .#. ..# ##.|T ### .#. .#. .#. .#.|U #.# #.# #.# #.# ###|V #...# #...# .#.#. .#.#. ..#..
+W #...# #.#.# #.#.# #.#.# .#.#.|X #...# .#.#. ..#.. .#.#. #...#|Y #.# #.# .#. .#. .#.|Z ### ..# .#. #.. ###
+0 ### #.# #.# #.# ###|1 .#. ##. .#. .#. ###|2 ### ..# ### #.. ###|3 ### ..# .## ..# ###|4 #.# #.# ### ..# ..#
+5 ### #.. ### ..# ###|6 ### #.. ### #.# ###|7 ### ..# ..# .#. .#.|8 ### #.# ### #.# ###|9 ### #.# ### ..# ###
++ ... .#. ### .#. ...|− ... ... ### ... ...|- ... ... ### ... ...|. . . . . #|, .. .. .. .# #.|: . # . # .
+/ ..# ..# .#. #.. #..|° ### #.# ### ... ...|% #.# ..# .#. #.. #.#|= ... ### ... ### ...|× ... #.# .#. #.# ...
+± .#. ### .#. ... ###|! # # # . #|? ### ..# .#. ... .#.|( .# #. #. #. .#|) #. .# .# .# #.|' # # . . .|· . . # . .
+m ..... ##.#. #.#.# #.#.# #.#.#
+"""
+
+GLYPHS: dict[str, Pixels] = {
+    entry[0]: tuple(entry[2:].split()) for line in _DRAWN.split("\n") for entry in line.split("|") if entry
+}
+GLYPHS[" "] = ("..",) * 5
+"""Character to its five rows.  Capitals stand for small letters too, except the m of a unit."""
+
+_SHARP = tuple(GLYPHS[sign] for sign in "+±1")
+"""Signs that smoothing would make into a lump."""
+
+_BREAK = re.compile(r"(?<=[^\W\d]-)(?=[^\W\d])")
+"""After a hyphen between two letters a line may break too."""
+_NUMBER = re.compile(r"[-+−±]?\d+(?:[.,/:]\d+)*[%°]?")
+_FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+
+
+@dataclass(frozen=True)
+class Setting:
+    """A text as it was set: the size that was taken, its lines, and the rows to show."""
+
+    size: Size
+    lines: tuple[str, ...]
+    rows: tuple[str, ...]
+
+
+def spelled(text: str) -> str:
+    """The text in characters that have glyphs, as far as they do: capitals, fractions written out."""
+    for sign, plain in _FRACTIONS.items():
+        text = text.replace(sign, plain)
+    return "".join(letter if letter in GLYPHS else letter.upper() for letter in text)
+
+
+def set_text(text: str, width: int, height: int | None = None, *, ascii_only: bool = False) -> Setting:
+    """The text in the largest size in which all of its words fit into the width (and the lines into the height).
+
+    Lines break between words only; in plain letters a word that is wider than the space breaks too, but not
+    within a number as long as the number itself fits.
+    """
+    width = max(width, 1)
+    letters = spelled(text)
+    if all(letter in GLYPHS or letter == "\n" for letter in letters) and letters.strip():
+        for size in SIZES:
+            lines = _wrapped(letters, width, partial(text_width, size=size))
+            rows = None if lines is None else _block_rows(lines, size, ascii_only)
+            if lines is not None and rows is not None and (height is None or len(rows) <= height):
+                return Setting(size, lines, rows)
+    plain = _plain(letters if ascii_only else text, width)
+    return Setting("plain", plain, plain)
+
+
+def text_width(text: str, size: Size) -> int:
+    """Columns that a text takes on one line."""
+    if size == "plain" or not text:
+        return len(text)
+    pixels = sum(len(GLYPHS[letter][0]) for letter in text)
+    return (2 * pixels if size == "large" else pixels) + len(text) - 1
+
+
+def _wrapped(text: str, width: int, measure: Callable[[str], int]) -> tuple[str, ...] | None:
+    """Greedy lines of whole words, or None when a word is wider than the line."""
+    lines = []
+    for paragraph in text.split("\n"):
+        line = ""
+        for word in paragraph.split():
+            for number, part in enumerate(_BREAK.split(word)):
+                if measure(part) > width:
+                    return None
+                longer = line + (" " if line and number == 0 else "") + part
+                if line and measure(longer) > width:
+                    lines.append(line)
+                    longer = part
+                line = longer
+        lines.append(line)
+    return tuple(lines)
+
+
+def _plain(text: str, width: int) -> tuple[str, ...]:
+    broken = " ".join(piece for word in text.split(" ") for piece in _pieces(word, width))
+    return _wrapped(broken, width, len) or ("",)
+
+
+def _pieces(word: str, width: int) -> list[str]:
+    """A word cut into parts that fit, around its numbers rather than through them."""
+    pieces = []
+    while len(word) > width:
+        cut = width
+        for number in _NUMBER.finditer(word):
+            if 0 < number.start() < cut < number.end():
+                cut = number.start()
+        pieces.append(word[:cut])
+        word = word[cut:]
+    return [*pieces, word]
+
+
+def _block_rows(lines: tuple[str, ...], size: Size, ascii_only: bool) -> tuple[str, ...]:
+    """The rows of all lines, with one empty row between two lines."""
+    rows: list[str] = []
+    for line in lines:
+        rows += [""] if rows else []
+        rows += _line_rows(line, size, ascii_only)
+    return tuple(rows)
+
+
+def _line_rows(line: str, size: Size, ascii_only: bool) -> list[str]:
+    glyphs = [_drawn(GLYPHS[letter], size, ascii_only) for letter in line]
+    return [" ".join(rows) for rows in zip(*glyphs, strict=True)] if glyphs else [""]
+
+
+def _drawn(pixels: Pixels, size: Size, ascii_only: bool) -> list[str]:
+    """One glyph as rows of characters."""
+    if ascii_only:
+        wide = 2 if size == "large" else 1
+        return ["".join(("#" if dot == "#" else " ") * wide for dot in row) for row in pixels]
+    if size == "large":
+        return _half_blocks(doubled(pixels, smooth=pixels not in _SHARP))
+    return _half_blocks((*pixels, "." * len(pixels[0])))
+
+
+def _half_blocks(pixels: Pixels) -> list[str]:
+    signs = {"..": " ", "#.": "▀", ".#": "▄", "##": "█"}
+    return [
+        "".join(signs[upper + lower] for upper, lower in zip(top, bottom, strict=True))
+        for top, bottom in zip(pixels[0::2], pixels[1::2], strict=True)
+    ]
+
+
+def doubled(pixels: Pixels, *, smooth: bool = True) -> Pixels:
+    """Twice as large, with smoothed corners: a quarter of a pixel takes its two neighbours' value where they agree
+    with each other and not with the two on the far side."""
+    high, wide = len(pixels), len(pixels[0])
+
+    def at(row: int, column: int) -> str:
+        return pixels[row][column] if 0 <= row < high and 0 <= column < wide else "."
+
+    rows: list[str] = []
+    for row in range(high):
+        for down in (-1, 1):
+            line = ""
+            for column in range(wide):
+                for right in (-1, 1):
+                    near, side = at(row + down, column), at(row, column + right)
+                    far, other = at(row - down, column), at(row, column - right)
+                    cut = smooth and near == side and side != far and near != other
+                    line += side if cut else at(row, column)
+            rows.append(line)
+    return tuple(rows)

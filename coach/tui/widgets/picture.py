@@ -1,0 +1,129 @@
+"""The widget that shows a scene: it chooses what the terminal can show, draws, and follows its size."""
+
+import os
+import sys
+from typing import ClassVar
+
+from rich.style import Style
+from textual.app import App
+from textual.reactive import reactive
+from textual.strip import Strip
+from textual.widget import Widget
+
+from coach.tui.pictures.palette import CONTRAST, DARK, LIGHT, PALETTES, Palette
+from coach.tui.pictures.raster import RasterMode
+from coach.tui.pictures.strips import to_strips
+from coach.tui.pictures.view import Scene, render
+
+USUAL_ASPECT = 2.0
+
+
+def cell_aspect() -> float:
+    """A cell's height by its width, from the terminal's size in pixels where it tells, else 2.0.
+
+    Values outside 1.5 to 2.6 are not believed: some terminals report nonsense here.
+    """
+    if os.name == "nt":
+        return USUAL_ASPECT
+    import fcntl
+    import struct
+    import termios
+
+    for stream in (sys.__stdout__, sys.__stdin__):
+        try:
+            answer = fcntl.ioctl(stream.fileno(), termios.TIOCGWINSZ, bytes(8))  # type: ignore[union-attr]
+        except (OSError, ValueError, AttributeError):
+            continue
+        rows, columns, across, down = struct.unpack("HHHH", answer)
+        if rows and columns and across and down:
+            aspect = (down / rows) / (across / columns)
+            return float(aspect) if 1.5 <= aspect <= 2.6 else USUAL_ASPECT
+    return USUAL_ASPECT
+
+
+def pick_mode(app: App[object]) -> RasterMode:
+    """What this app's terminal can show: asked of NO_COLOR, the encoding, the theme and the colour system."""
+    if not (app.console.encoding or "").lower().startswith("utf"):
+        return RasterMode.ASCII
+    if app.no_color or (app.console.color_system is None and not app.is_headless):
+        return RasterMode.GLYPH
+    if app.native_ansi_color or app.console.color_system == "standard":
+        return RasterMode.ANSI
+    return RasterMode.SMOOTH
+
+
+def pick_palette(app: App[object]) -> Palette:
+    """The palette for the app's theme: by the theme's name where it names one, else dark or light."""
+    theme = app.current_theme
+    for name in PALETTES:
+        if theme.name == name or theme.name.endswith(f"-{name}"):
+            return PALETTES[name]
+    if "contrast" in theme.name and not theme.dark:
+        return CONTRAST
+    return DARK if theme.dark else LIGHT
+
+
+class Picture(Widget):
+    """Shows a scene as large as the widget is.
+
+    The mode, palette and cell aspect are found out; each can be fixed.  `usual_mode` and `usual_aspect`
+    hold for all pictures that fix nothing: the place for the person's own setting.
+    """
+
+    DEFAULT_CSS = """
+    Picture { width: 1fr; height: 1fr; min-width: 10; min-height: 4; }
+    """
+
+    usual_mode: ClassVar[RasterMode | None] = None
+    """The person's setting; None: find out what the terminal can show."""
+    usual_aspect: ClassVar[float | None] = None
+    """The person's setting; None: ask the terminal."""
+
+    scene: reactive[Scene | None] = reactive[Scene | None](None)
+    """What is shown; None shows an empty area."""
+    mode: reactive[RasterMode | None] = reactive[RasterMode | None](None)
+    """Fixes the mode of this picture."""
+    palette: reactive[Palette | None] = reactive[Palette | None](None)
+    """Fixes the colours of this picture."""
+    aspect: reactive[float | None] = reactive[float | None](None)
+    """Fixes the cell aspect of this picture: height by width."""
+
+    def __init__(
+        self,
+        scene: Scene | None = None,
+        *,
+        mode: RasterMode | None = None,
+        palette: Palette | None = None,
+        aspect: float | None = None,
+        name: str | None = None,
+        id: str | None = None,
+        classes: str | None = None,
+    ) -> None:
+        super().__init__(name=name, id=id, classes=classes)
+        self.set_reactive(Picture.scene, scene)
+        self.set_reactive(Picture.mode, mode)
+        self.set_reactive(Picture.palette, palette)
+        self.set_reactive(Picture.aspect, aspect)
+        self._key: tuple[object, ...] = ()
+        self._strips: list[Strip] = []
+
+    def render_line(self, y: int) -> Strip:
+        """One row of the picture; the whole of it is drawn anew only when something changed."""
+        base = self.visual_style.rich_style
+        width, height = self.content_size.width, self.content_size.height
+        if self.scene is None or width < 1 or height < 1:
+            return Strip.blank(width, base)
+        self._draw(width, height, base)
+        return self._strips[y] if y < len(self._strips) else Strip.blank(width, base)
+
+    def _draw(self, width: int, height: int, base: Style) -> None:
+        mode = self.mode or self.usual_mode or pick_mode(self.app)
+        palette = self.palette or pick_palette(self.app)
+        aspect = self.aspect or self.usual_aspect or cell_aspect()
+        ground = self.background_colors[1].rgb
+        key = (self.scene, width, height, mode, palette.name, aspect, ground, base)
+        if self.scene is None or key == self._key:
+            return
+        raster = render(self.scene, width, height, mode, palette, aspect=aspect, ground=ground)
+        self._strips = to_strips(raster.cells(), base)
+        self._key = key
