@@ -177,7 +177,7 @@ class _Drawing:
         below = min(int(y1 / raster.aspect + 0.5) + 1, self.bottom_row)
         raster.label("back", [(middle, above, "center")], Role.QUIET)
         outer = x0 - 4 if scene.side == "left" else x1 + 4
-        ends: list[Place] = [(outer, above, scene.side)]
+        ends: list[Place] = [(outer, above, scene.side), (outer, below, scene.side)]
         raster.label(("mirrors' side", "mirrors"), ends, Role.QUIET)
         raster.label("front", [(middle, below, "center"), (middle, self.bottom_row, "center")], Role.QUIET)
         for station in sorted(scene.stations, key=lambda s: s.state != "now"):
