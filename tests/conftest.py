@@ -4,9 +4,9 @@ import os
 
 import pytest
 from hypothesis import HealthCheck, settings
+from machines import make_machine
 
 from coach import Machine
-from machines import make_machine
 
 settings.register_profile(
     "steady", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow]

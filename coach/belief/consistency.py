@@ -32,6 +32,8 @@ def blunder_chances(bank: Bank, rows: Array, noises: Array, readings: Array) -> 
     spread = noises @ np.linalg.solve(left, noises)
     wrong = log_density(error, spread + BLUNDER_SD**2 * np.eye(2))
     right = log_density(error, spread)
-    gain = np.exp(np.clip(wrong - right, -50.0, 50.0)) @ bank.weights
-    odds = BLUNDER_CHANCE * gain
-    return np.asarray(odds / (1.0 + odds.sum()))
+    # in logarithms: a hypothesis that the wrong reading has all but ruled out may be the likeliest without it
+    log_odds = np.log(BLUNDER_CHANCE) + np.logaddexp.reduce(bank.log_weight + wrong - right, axis=-1)
+    top = max(0.0, float(log_odds.max()))
+    odds = np.exp(log_odds - top)
+    return np.asarray(odds / (np.exp(-top) + odds.sum()))
