@@ -1,0 +1,103 @@
+"""A program in a pseudo-terminal: when its first picture stands, and how soon a key shows."""
+
+import contextlib
+import fcntl
+import os
+import pty
+import re
+import select
+import signal
+import struct
+import sys
+import termios
+import time
+from collections.abc import Sequence
+
+ESCAPES = re.compile(rb"\x1b(\[[0-?]*[ -/]*[@-~]|\][^\x07\x1b]*(\x07|\x1b\\)|[PX^_].*?\x1b\\|[ -/]*[0-~])", re.DOTALL)
+QUIET = 0.15
+"""Seconds without output after which a picture counts as finished."""
+PATIENCE = 20.0
+"""Seconds after which a program counts as stuck."""
+
+BARE_APP = """
+from textual.app import App
+from textual.widgets import Footer, Header
+
+class Bare(App):
+    BINDINGS = [("q", "quit", "Quit"), ("t", "flip", "Flip")]
+    animation_level = "none"
+
+    def compose(self):
+        yield Header()
+        yield Footer()
+
+    def action_flip(self):
+        self.title = "flop" if self.title == "flip" else "flip"
+
+Bare().run()
+"""
+"""The smallest thing that Textual can show with a header and a footer."""
+
+
+class Stuck(Exception):
+    """The program showed nothing in time."""
+
+
+class Terminal:
+    """One program in a pseudo-terminal of its own."""
+
+    def __init__(self, argv: Sequence[str], rows: int = 24, columns: int = 80) -> None:
+        self._cells = rows * columns
+        self.begun = time.perf_counter()
+        self._pid, self._screen = pty.fork()
+        if self._pid == 0:
+            fcntl.ioctl(0, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+            os.environ.update(TERM="xterm-256color", COLORTERM="truecolor", LINES=str(rows), COLUMNS=str(columns))
+            os.execv(argv[0], list(argv))
+        fcntl.ioctl(self._screen, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+
+    def read(self, seconds: float) -> bytes:
+        """What comes within so many seconds; empty when nothing does."""
+        ready, _, _ = select.select([self._screen], [], [], seconds)
+        with contextlib.suppress(OSError):
+            return os.read(self._screen, 65536) if ready else b""
+        return b""
+
+    def first_paint(self) -> float:
+        """ms from the start until three quarters of all cells have been painted.  Raises Stuck."""
+        shown = b""
+        while time.perf_counter() - self.begun < PATIENCE:
+            shown += self.read(0.05)
+            if len(ESCAPES.sub(b"", shown).decode("utf-8", "ignore")) > 0.75 * self._cells:
+                return 1000 * (time.perf_counter() - self.begun)
+        raise Stuck("no picture came")
+
+    def settle(self) -> None:
+        """Wait until nothing more is painted."""
+        begun = time.perf_counter()
+        while self.read(QUIET) and time.perf_counter() - begun < PATIENCE:
+            pass
+
+    def key(self, key: bytes) -> float:
+        """ms from a key until the last of the output that it brings.  Raises Stuck where none comes."""
+        self.settle()
+        begun = last = time.perf_counter()
+        os.write(self._screen, key)
+        answered = False
+        while self.read(QUIET if answered else 2.0):
+            answered, last = True, time.perf_counter()
+        if not answered:
+            raise Stuck(f"nothing happened after {key!r}")
+        return 1000 * (last - begun)
+
+    def close(self) -> None:
+        """End the program that this terminal started."""
+        with contextlib.suppress(ProcessLookupError):
+            os.kill(self._pid, signal.SIGKILL)
+        os.close(self._screen)
+        os.waitpid(self._pid, 0)
+
+
+def bare_app() -> list[str]:
+    """The command of the bare app."""
+    return [sys.executable, "-c", BARE_APP]
