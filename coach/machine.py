@@ -5,6 +5,7 @@ X to the right, Y to the back, (0, 0) at the front-left corner of travel; a moun
 someone facing the screw heads.
 """
 
+from datetime import date
 from pathlib import Path
 from typing import Annotated, Any, Literal, Self
 
@@ -29,7 +30,14 @@ def _plain_name(name: str) -> str:
     return stripped
 
 
-Name = Annotated[str, AfterValidator(_plain_name), Field(max_length=60)]
+def _iso_date(text: str) -> str:
+    try:
+        return date.fromisoformat(text).isoformat()
+    except ValueError:
+        raise ValueError("this is no date; write it as 2026-03-01") from None
+
+
+Name = Annotated[str, Field(max_length=60), AfterValidator(_plain_name)]
 Finite = Annotated[float, Field(allow_inf_nan=False)]
 Length = Annotated[float, Field(gt=0, le=10_000, allow_inf_nan=False)]
 """A size in mm: more than zero, at most ten metres."""
@@ -96,7 +104,7 @@ class Learned(_Part):
     the beam in mm per turn.  `mean` and `cov` are flattened in the order of the mount's screws.
     """
 
-    on: str
+    on: Annotated[str, AfterValidator(_iso_date)]
     """Date, ISO 8601."""
     push: Annotated[float, Field(ge=0, le=1)]
     """Probability that a clockwise turn pushes the plate."""

@@ -40,8 +40,11 @@ class Session:
 
     @classmethod
     def start(cls, machine: Machine, *, title: str = "", practice: Practice | None = None) -> "Session":
-        """A new session, in memory only until `save` or `keep_in`."""
-        return cls(Document(title=title or machine.name, created=_now(), machine=machine, practice=practice))
+        """A new session, in memory only until `save` or `keep_in`.  Raises InputError for an unusable title."""
+        try:
+            return cls(Document(title=title or machine.name, created=_now(), machine=machine, practice=practice))
+        except ValidationError as error:
+            raise InputError(files.explain(error)) from None
 
     @classmethod
     def load(cls, path: Path | str) -> "Session":

@@ -1,0 +1,12 @@
+"""The shell side of the coach: one action per subcommand, over the same engine as the full screen.
+
+    main       from arguments to an exit status; every error becomes one sentence
+    parser     the parser itself, and negative numbers as values of options
+    options    what each subcommand takes
+    machines   new-machine          marking   mark, miss           listing   list
+    changes    new-session, turn, shift, lock, note, undo          checking  check
+    advising   advise               learning  learned              screen    the full-screen program
+
+Everything that needs numpy, pydantic or the screen is imported when its subcommand runs, never before.
+Exit status: 0 done, 2 wrong use or input that cannot be used, 1 a mistake in the coach, 130 interrupted.
+"""

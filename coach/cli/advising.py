@@ -1,0 +1,160 @@
+"""`advise`: the next action with its reason, its doubt, the marks to expect, and the cautions.
+
+With --json, one object with these keys (docs/guide.md):
+
+    session      the session's file
+    kind         "shoot", "turn", "shift", "done" or "stop"
+    why          one plain sentence
+    stations     shoot: [{name, x, y, target}]; mm
+    turns        turn: [{mirror, screws: {name: turns}}]; clockwise positive
+    shift        shift: {part, up, right, back}; mm in the machine's frame; else null
+    cause        stop: why no screw will help; else ""
+    look_at      stop: what to look at, likeliest first
+    tolerance    mm
+    now, then    {chance, worst, worst_high}: the probability that every station is within the tolerance, the
+                 largest offset to be expected, and the one exceeded with a chance of one in ten, mm; `then` is
+                 after the advised adjustment, null where none is advised
+    expected     [{station, x, y, target, u, v, sd}]: the marks to expect, mm
+    expected_when  "next pulse", "after the adjustment" or "now"
+    safety       the cautions that belong to this action
+"""
+
+from argparse import Namespace
+from typing import Any, Literal
+
+import numpy as np
+
+from coach.advice.advice import Advice, Outlook, Shot
+from coach.belief import belief as beliefs
+from coach.belief.belief import Belief
+from coach.cli.out import number, say, say_json
+from coach.cli.where import session_of
+from coach.cli.words import offset_words, percent, screw_words, spot_words
+from coach.session.session import Session
+from coach.steps.cautions import Caution, cautions_for
+from coach.steps.current import shift_words
+from coach.steps.step import ShiftTask
+from coach.units import show_length
+
+STEP = {"shoot": "pulse", "turn": "adjust", "shift": "move", "done": "done", "stop": "stop"}
+"""The step whose cautions belong to each kind of advice."""
+
+When = Literal["next pulse", "after the adjustment", "now"]
+
+
+def advise(arguments: Namespace) -> int:
+    """Say what to do next; enters nothing."""
+    session = session_of(arguments)
+    advice = session.advice()
+    shots, when = expected_marks(session.belief, advice)
+    cautions = cautions_for(STEP[advice.kind])
+    if arguments.json:
+        say_json(_as_json(session, advice, shots, when, cautions))
+        return 0
+    lines = [
+        *_action(advice),
+        f"Why: {advice.why}",
+        f"Now: {_outlook(advice.now, session.machine.tolerance)}",
+        *([f"Afterwards: {_outlook(advice.then, session.machine.tolerance)}"] if advice.then else []),
+        f"Marks to expect ({when}):",
+        *(f"  {_expected(shot)}" for shot in shots),
+        *(f"Safety: {caution.text}" for caution in cautions),
+    ]
+    say("\n".join(lines))
+    return 0
+
+
+def expected_marks(belief: Belief, advice: Advice) -> tuple[list[Shot], When]:
+    """The marks to expect: of the pulses advised, else at every station, after the adjustment if one is advised."""
+    if advice.kind == "shoot":
+        return [_expect(belief, shot) for shot in advice.stations], "next pulse"
+    for turn in advice.turns:
+        belief = beliefs.turn(belief, turn.mirror, turn.screws)
+    if advice.kind == "shift":
+        belief = beliefs.shift(belief, advice.part, advice.up, advice.right, advice.back)
+    when: When = "after the adjustment" if advice.kind in ("turn", "shift") else "now"
+    return [_expect(belief, Shot(s.name, s.x, s.y)) for s in belief.layout.machine.stations], when
+
+
+def _expect(belief: Belief, shot: Shot) -> Shot:
+    mean, cov = belief.expected(shot.x, shot.y, shot.target)
+    sd = float(np.sqrt(max(cov[0, 0], cov[1, 1])))
+    return Shot(shot.name, shot.x, shot.y, shot.target, float(mean[0]), float(mean[1]), sd)
+
+
+def _action(advice: Advice) -> list[str]:
+    match advice.kind:
+        case "shoot":
+            spots = "; then ".join(spot_words(s.name, s.x, s.y, s.target) for s in advice.stations)
+            return [f"SHOOT: one short pulse at {spots}."]
+        case "turn":
+            return [
+                f"TURN mirror {turn.mirror}: {screw_words(turn.screws)}, as seen facing the screw heads."
+                for turn in advice.turns
+            ]
+        case "shift":
+            task = ShiftTask(advice.part, advice.up, advice.right, advice.back)
+            return [f"SHIFT: move the {advice.part} {shift_words(task)}, without tilting it."]
+        case "done":
+            return ["DONE: stop turning."]
+        case _:
+            return [f"STOP turning ({advice.cause}).", *(f"Look at: {thing}." for thing in advice.look_at)]
+
+
+def _outlook(outlook: Outlook, tolerance: float) -> str:
+    return (
+        f"worst station {show_length(outlook.worst)} ({show_length(outlook.worst_high)} with bad luck); "
+        f"all within {tolerance:g} mm with {percent(outlook.chance)} probability"
+    )
+
+
+def _expected(shot: Shot) -> str:
+    spot = spot_words(shot.name, shot.x, shot.y, shot.target)
+    return f"{spot}: {offset_words(shot.expected_u, shot.expected_v, 1)}, doubt {show_length(shot.expected_sd)}"
+
+
+def _as_json(
+    session: Session, advice: Advice, shots: list[Shot], when: When, cautions: tuple[Caution, ...]
+) -> dict[str, Any]:
+    amounts = {"up": advice.up, "right": advice.right, "back": advice.back}
+    return {
+        "session": str(session.path),
+        "kind": advice.kind,
+        "why": advice.why,
+        "stations": [
+            {"name": s.name, "x": number(s.x), "y": number(s.y), "target": s.target} for s in advice.stations
+        ],
+        "turns": [
+            {"mirror": turn.mirror, "screws": {name: number(amount, 6) for name, amount in turn.screws.items()}}
+            for turn in advice.turns
+        ],
+        "shift": {"part": advice.part} | {way: number(v) for way, v in amounts.items()} if advice.part else None,
+        "cause": advice.cause,
+        "look_at": list(advice.look_at),
+        "tolerance": number(session.machine.tolerance),
+        "now": _outlook_json(advice.now),
+        "then": _outlook_json(advice.then) if advice.then else None,
+        "expected": [_expected_json(shot) for shot in shots],
+        "expected_when": when,
+        "safety": [caution.text for caution in cautions],
+    }
+
+
+def _outlook_json(outlook: Outlook) -> dict[str, float | None]:
+    return {
+        "chance": number(outlook.chance),
+        "worst": number(outlook.worst),
+        "worst_high": number(outlook.worst_high),
+    }
+
+
+def _expected_json(shot: Shot) -> dict[str, Any]:
+    return {
+        "station": shot.name,
+        "x": number(shot.x),
+        "y": number(shot.y),
+        "target": shot.target,
+        "u": number(shot.expected_u),
+        "v": number(shot.expected_v),
+        "sd": number(shot.expected_sd),
+    }

@@ -1,0 +1,82 @@
+"""The short entries: a new session, turns, shifts, lock nuts, notes, and taking back."""
+
+from argparse import Namespace
+from datetime import datetime
+from pathlib import Path
+
+from coach.cli.out import say
+from coach.cli.where import length, session_of, store_of
+from coach.cli.words import entry_words, moved_words, screw_words, typed_words
+from coach.errors import InputError
+from coach.machine import Machine
+from coach.session.session import Session
+from coach.units import parse_turns
+
+
+def new_session(arguments: Namespace) -> int:
+    """Begin a session on a machine; its path is all that is printed."""
+    store = store_of(arguments)
+    given = Path(arguments.machine)
+    machine = Machine.load(given) if given.is_file() else store.find_machine(arguments.machine)
+    session = Session.start(machine, title=arguments.title)
+    path = store.new_session_path(session.title, datetime.now().astimezone())
+    session.keep_in(path)
+    say(str(path))
+    return 0
+
+
+def turn(arguments: Namespace) -> int:
+    """Enter turns of one mirror's screws."""
+    session = session_of(arguments)
+    typed: dict[str, str] = {}
+    for word in arguments.screws:
+        name, equals, amount = word.rpartition("=")
+        if not equals or not name.strip():
+            raise InputError(
+                f"{word!r} does not say which screw and how far", expected="SCREW=TURNS", example="B=-1/8 C=0,0625"
+            )
+        if name.strip() in typed:
+            raise InputError(f"Screw {name.strip()} is named twice", expected="each screw once")
+        typed[name.strip()] = amount.strip()
+    turns = {name: parse_turns(amount, f"screw {name}") for name, amount in typed.items()}
+    if not any(turns.values()):
+        raise InputError("No screw was turned", expected="at least one turn other than 0", example="B=-1/8")
+    session.turn(arguments.mirror, turns, typed=typed)
+    said = "; ".join(f"{name}={amount}" for name, amount in typed.items())
+    say(f"Turned at mirror {arguments.mirror}: {screw_words(turns)}, facing the screw heads (typed {said}).")
+    return 0
+
+
+def shift(arguments: Namespace) -> int:
+    """Enter that a part was moved sideways."""
+    session = session_of(arguments)
+    typed = {way: text.strip() for way in ("up", "right", "back") if (text := getattr(arguments, way)) is not None}
+    unit = arguments.unit
+    up, right, back = (length(typed.get(way), unit, f"the shift {way}") or 0.0 for way in ("up", "right", "back"))
+    if not (up or right or back):
+        raise InputError("Nothing was moved", expected="--up, --right or --back, in mm", example="--up 1,2")
+    part = " ".join(arguments.part.lower().replace("mirror2", "mirror 2").split())
+    session.shift(part, up=up, right=right, back=back, typed={**typed, "unit": unit})
+    say(f"Moved the {part}: {moved_words(up, right, back)}{typed_words(typed)}.")
+    return 0
+
+
+def lock(arguments: Namespace) -> int:
+    """Enter that a mirror's lock nuts were tightened."""
+    session_of(arguments).lock(arguments.mirror)
+    say(f"Lock nuts of mirror {arguments.mirror} tightened: confirm every station with a mark.")
+    return 0
+
+
+def note(arguments: Namespace) -> int:
+    """Write a note into the session."""
+    text = " ".join(arguments.text)
+    session_of(arguments).note(text)
+    say(f"Noted: {' '.join(text.split())}")
+    return 0
+
+
+def undo(arguments: Namespace) -> int:
+    """Take the last entry back."""
+    say(f"Taken back: {entry_words(session_of(arguments).undo())}.")
+    return 0

@@ -1,0 +1,92 @@
+"""`list`: all machines and sessions, newest sessions first, broken files with line and reason.
+
+With --json, one object: `folder`; `machines`, each {name, path, width, depth, side}; `sessions`, each {name,
+path, title, created, machine, entries, marks, practice}; both also with `problem` and `line`, null where the
+file is good.  `name` of a session is what other actions take for SESSION; of a broken file it is the file's.
+"""
+
+from argparse import Namespace
+from typing import Any
+
+from coach.cli.out import say, say_json
+from coach.cli.where import store_of
+from coach.machine import Machine
+from coach.session.document import Document
+from coach.session.events import Mark, effective
+from coach.session.store import Found
+from coach.units import show_length
+
+
+def list_all(arguments: Namespace) -> int:
+    """List the data folder; broken files are listed too and are no failure."""
+    store = store_of(arguments)
+    machines, sessions = store.machines(), store.sessions()
+    if arguments.json:
+        say_json(
+            {
+                "folder": str(store.folder),
+                "machines": [_machine_json(found) for found in machines],
+                "sessions": [_session_json(found) for found in sessions],
+            }
+        )
+        return 0
+    say(f"Data folder: {store.folder}")
+    say("Machines:" if machines else "Machines: none yet; coach new-machine describes one")
+    for machine in machines:
+        say(f"  {_machine_line(machine)}")
+    say("Sessions, newest first:" if sessions else "Sessions: none yet; coach new-session begins one")
+    for session in sessions:
+        say(f"  {_session_line(session)}")
+    return 0
+
+
+def _machine_line(found: Found[Machine]) -> str:
+    machine = found.content
+    if machine is None:
+        return f"BROKEN {found.problem}"
+    size = f"{show_length(machine.bed.width)} × {show_length(machine.bed.depth)}"
+    return f"{machine.name}: {size}, mirrors 1 and 2 on the {machine.path.side} ({found.path.name})"
+
+
+def _session_line(found: Found[Document]) -> str:
+    doc = found.content
+    if doc is None:
+        return f"BROKEN {found.problem}"
+    practice = f", practice {doc.practice.kind} {doc.practice.seed}" if doc.practice else ""
+    return (
+        f"{found.path.stem}: {doc.title}, begun {doc.created:%Y-%m-%d %H:%M}, machine {doc.machine.name}, "
+        f"{_marks(doc)} marks{practice}"
+    )
+
+
+def _marks(doc: Document) -> int:
+    return sum(isinstance(event, Mark) for event in effective(doc.events))
+
+
+def _machine_json(found: Found[Machine]) -> dict[str, Any]:
+    machine = found.content
+    return {
+        "name": machine.name if machine else found.path.stem,
+        "path": str(found.path),
+        "width": machine.bed.width if machine else None,
+        "depth": machine.bed.depth if machine else None,
+        "side": machine.path.side if machine else None,
+        "problem": found.problem or None,
+        "line": found.line,
+    }
+
+
+def _session_json(found: Found[Document]) -> dict[str, Any]:
+    doc = found.content
+    return {
+        "name": found.path.stem,
+        "path": str(found.path),
+        "title": doc.title if doc else None,
+        "created": doc.created.isoformat() if doc else None,
+        "machine": doc.machine.name if doc else None,
+        "entries": len(effective(doc.events)) if doc else None,
+        "marks": _marks(doc) if doc else None,
+        "practice": doc.practice.model_dump() if doc and doc.practice else None,
+        "problem": found.problem or None,
+        "line": found.line,
+    }

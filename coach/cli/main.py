@@ -1,0 +1,83 @@
+"""From arguments to an exit status.  No traceback reaches a person."""
+
+import contextlib
+import importlib
+import os
+import sys
+from argparse import Namespace
+from collections.abc import Sequence
+
+from coach.cli.out import complain
+from coach.cli.parser import join_negative
+from coach.errors import CoachError, InputError
+
+DONE, MISTAKE, WRONG, INTERRUPTED = 0, 1, 2, 130
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one subcommand and return its exit status."""
+    given = list(sys.argv[1:] if argv is None else argv)
+    try:
+        return _flushed(_act(given))
+    except SystemExit as leaving:  # --help and --version
+        return _flushed(leaving.code if isinstance(leaving.code, int) else DONE)
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except BrokenPipeError:
+        _close_quietly()
+        return DONE
+    except CoachError as error:
+        complain(str(error))
+        return WRONG
+    except OSError as error:
+        complain(f"{error.filename or 'Output'}: {error.strerror or error}.")
+        _close_quietly()
+        return WRONG
+    except Exception as error:
+        return _mistake(error, given)
+
+
+def _act(given: list[str]) -> int:
+    for word in given:
+        if any("\ud800" <= letter <= "\udfff" for letter in word):
+            raise InputError(f"{word!a} is not readable text", expected="UTF-8")
+    from coach.cli.options import build_parser
+
+    arguments = build_parser().parse_args(join_negative(given))
+    return _run(arguments)
+
+
+def _run(arguments: Namespace) -> int:
+    module, _, function = arguments.action.partition(":")
+    status = getattr(importlib.import_module(f"coach.cli.{module}"), function)(arguments)
+    return int(status or DONE)
+
+
+def _flushed(status: int) -> int:
+    """The status, once all output is really out."""
+    try:
+        if sys.stdout is not None:
+            sys.stdout.flush()
+    except BrokenPipeError:
+        _close_quietly()
+    except OSError as error:
+        complain(f"The output could not be written: {error.strerror or error}.")
+        _close_quietly()
+        return WRONG
+    return status
+
+
+def _close_quietly() -> None:
+    """Nobody reads any more: keep Python from saying so when it exits."""
+    with contextlib.suppress(OSError, ValueError, AttributeError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _mistake(error: Exception, given: list[str]) -> int:
+    from coach.cli.crash import write_report
+
+    complain(
+        f"The coach made a mistake of its own ({type(error).__name__}); what was saved before stands. "
+        f"{write_report(error, given)}"
+    )
+    return MISTAKE

@@ -1,0 +1,198 @@
+"""What each subcommand takes.  `action` names the module and the function that carry it out."""
+
+import argparse
+from typing import Any
+
+from coach import __version__
+from coach.cli.parser import Parser
+from coach.practice.kinds import KINDS
+from coach.steps.cautions import ALWAYS
+
+MOST_SEED = 999_999_999
+MIRRORS = ("1", "2", "3")
+LENGTHS = "Lengths: 600, 23,6 in or 3/8 in; a comma or a point marks decimals."
+
+
+def build_parser() -> Parser:
+    """The whole parser."""
+    # --data may stand before or after the action: behind it, only a value that was typed may count
+    before, behind = argparse.ArgumentParser(add_help=False), argparse.ArgumentParser(add_help=False)
+    for place, default in ((before, None), (behind, argparse.SUPPRESS)):
+        place.add_argument("--data", metavar="DIR", default=default, help="the folder of machines and sessions")
+    parser = Parser(
+        prog="coach",
+        parents=[before],
+        description="Takes you through the beam alignment of a gantry CO2 laser cutter. Without an action it opens "
+        "the full-screen program.",
+        epilog=" ".join(caution.text for caution in ALWAYS),
+    )
+    parser.add_argument("--version", action="version", version=f"alignment-coach {__version__}")
+    parser.set_defaults(action="screen:start")
+    actions = parser.add_subparsers(metavar="ACTION", title="actions")
+    _Actions(actions, behind).add_all()
+    return parser
+
+
+class _Actions:
+    """Adds the subcommands one by one."""
+
+    def __init__(self, actions: Any, common: argparse.ArgumentParser) -> None:
+        self._actions = actions
+        self._common = common
+
+    def add_all(self) -> None:
+        self._screens()
+        self._machine()
+        self._mark()
+        self._adjustments()
+        self._words()
+        self._looks()
+
+    def _add(self, name: str, action: str, text: str, epilog: str = "") -> argparse.ArgumentParser:
+        added: argparse.ArgumentParser = self._actions.add_parser(
+            name, parents=[self._common], help=text, description=text[:1].upper() + text[1:] + ".", epilog=epilog
+        )
+        added.set_defaults(action=action)
+        return added
+
+    def _on_session(self, name: str, action: str, text: str, epilog: str = "") -> argparse.ArgumentParser:
+        added = self._add(name, action, text, epilog)
+        added.add_argument(
+            "session", metavar="SESSION", help='a path, the name of a stored session, or "last" for the newest'
+        )
+        return added
+
+    def _screens(self) -> None:
+        practice = self._add("practice", "screen:practice", "practise on the built-in demo machine")
+        practice.add_argument(
+            "--seed", type=_seed, help="which hidden trouble, from 0; left out, a new one each time"
+        )
+        practice.add_argument("--kind", choices=list(KINDS), default="plain", help="what kind of trouble (plain)")
+        opened = self._add("open", "screen:open_session", "open a stored session in the full-screen program")
+        opened.add_argument("session", metavar="SESSION", nargs="?", default="last", help="left out, the newest")
+
+    def _machine(self) -> None:
+        new = self._add(
+            "new-machine",
+            "machines:new_machine",
+            "describe a machine; what is not given is guessed and noted as guessed",
+            LENGTHS,
+        )
+        new.add_argument("name", metavar="NAME")
+        new.add_argument("--width", required=True, help="the head's travel from left to right")
+        new.add_argument("--depth", required=True, help="the head's travel from front to back")
+        new.add_argument("--side", required=True, choices=["left", "right"], help="where mirrors 1 and 2 stand")
+        new.add_argument("--mirror1-gap", help="mirror 1 to mirror 2, gantry at the very back (150 mm)")
+        new.add_argument("--mirror2-gap", help="mirror 2 to the head, head at mirror 2's end (120 mm)")
+        new.add_argument("--aperture", help="diameter of the opening at the head's entrance (18 mm)")
+        new.add_argument("--tape-radius", help="how far out a mark can be read (2 mm beyond the opening's rim)")
+        new.add_argument("--tolerance", help="how far off the middle is still good (1 mm)")
+        new.add_argument("--keep", action="store_true", help="keep an opening that is questioned")
+        _add_unit(new)
+        mounts = new.add_argument_group(
+            "mounts", "For all mirrors; with 1, 2 or 3 behind the name, as in --points2, for that mirror alone."
+        )
+        for mirror in ("", *MIRRORS):
+            _add_mount(mounts, mirror)
+        session = self._add("new-session", "changes:new_session", "begin a session; prints its file")
+        session.add_argument("machine", metavar="MACHINE", help="the name of a stored machine, or a path")
+        session.add_argument("--title", default="", help="what to call the session")
+
+    def _mark(self) -> None:
+        mark = self._on_session("mark", "marking:mark", "enter a measured mark, in one of four ways", LENGTHS)
+        _add_place(mark)
+        _add_unit(mark)
+        mark.add_argument("--face", choices=["outer", "sticky"], default="outer", help="which face was looked at")
+        mark.add_argument("--sd", help="the reading's doubt (one standard deviation)")
+        mark.add_argument("--keep", action="store_true", help="keep a reading that is questioned, with a wider doubt")
+        offset = mark.add_argument_group("the mark's centre from the opening's centre")
+        offset.add_argument("--u", help="to the right")
+        offset.add_argument("--v", help="up")
+        measured = mark.add_argument_group("the same, with the tool that measured it")
+        measured.add_argument("--right", help="to the right; negative to the left")
+        measured.add_argument("--up", help="up; negative down")
+        measured.add_argument("--tool", choices=["callipers", "ruler"], help="(callipers)")
+        gaps = mark.add_argument_group("gaps from the imprint's rim to the mark, three or four")
+        gaps.add_argument("--left", "--left-gap", dest="left")
+        gaps.add_argument("--right-gap")
+        gaps.add_argument("--top", "--top-gap", dest="top")
+        gaps.add_argument("--bottom", "--bottom-gap", dest="bottom")
+        gaps.add_argument("--to", choices=["edges", "centre"], help="the mark's near edges, or its centre (edges)")
+        gaps.add_argument("--mark-diameter", help="needed with three gaps to the edges")
+        gaps.add_argument("--opening", help="the opening's diameter, where the machine's profile has none (mirror 2)")
+        clock = mark.add_argument_group("distance and clock direction")
+        clock.add_argument("--distance")
+        clock.add_argument("--clock", help="12 is up, 3 is to the right: 2:30")
+        miss = self._on_session("miss", "marking:miss", "enter a pulse that left no mark on the tape")
+        _add_place(miss)
+        _add_unit(miss)
+
+    def _adjustments(self) -> None:
+        turn = self._on_session(
+            "turn", "changes:turn", "enter turns of one mirror's screws", "B=-1/8  C=0,0625  B=45deg  'B=1/8 ccw'"
+        )
+        turn.add_argument("mirror", metavar="MIRROR", type=_mirror, help="1 or 2")
+        turn.add_argument("screws", metavar="SCREW=TURNS", nargs="+", help="clockwise positive")
+        shift = self._on_session("shift", "changes:shift", "enter that a part was moved sideways", LENGTHS)
+        shift.add_argument("part", metavar="PART", help='tube, "mirror 2" or head')
+        for way, text in (("up", "down"), ("right", "to the left"), ("back", "to the front")):
+            shift.add_argument(f"--{way}", help=f"negative {text}")
+        _add_unit(shift)
+        lock = self._on_session("lock", "changes:lock", "enter that a mirror's lock nuts were tightened")
+        lock.add_argument("mirror", metavar="MIRROR", type=_mirror, help="1 or 2")
+
+    def _words(self) -> None:
+        self._on_session("undo", "changes:undo", "take the last entry back")
+        note = self._on_session("note", "changes:note", "write a note into the session")
+        note.add_argument("text", metavar="TEXT", nargs="+")
+        learned = self._on_session("learned", "learning:learned", "what the session taught about the mounts")
+        learned.add_argument("--save", action="store_true", help="write it back to the stored machine")
+
+    def _looks(self) -> None:
+        _add_json(self._on_session("advise", "advising:advise", "what to do next, why, and how sure that is"))
+        _add_json(self._add("list", "listing:list_all", "all machines and sessions, broken files too"))
+        check = self._add("check", "checking:check", "whether a machine or session file is valid, and what is not")
+        check.add_argument("file", metavar="FILE", help="a path, or the name of a stored machine or session")
+        _add_json(check)
+
+
+def _add_unit(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--unit", choices=["mm", "in"], default="mm", help="of lengths typed without one (mm)")
+
+
+def _add_json(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--json", action="store_true", help="as JSON, and nothing else, on standard output")
+
+
+def _add_place(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("station", metavar="STATION", help="a station, or any name together with --x and --y")
+    parser.add_argument("--x", help="the head's place, from the left end of its travel")
+    parser.add_argument("--y", help="the head's place, from the front end of its travel")
+    parser.add_argument("--target", choices=["head", "mirror 2"], help="whose opening carried the tape (head)")
+
+
+def _add_mount(group: Any, mirror: str) -> None:
+    texts = {
+        "points": 'the plate\'s three points, seen facing the screw heads: "A pivot -20 -20; B screw 20 -20; ..."',
+        "thread": "the screws' thread, such as M4 (M4)",
+        "pitch": "the screws' advance per turn, in place of a thread",
+        "drive": "where a clockwise turn moves the plate: away from you is push (unknown)",
+    }
+    for name, text in texts.items():
+        choices = ["push", "pull", "unknown"] if name == "drive" else None
+        metavar = None if choices and not mirror else name.upper()
+        text = argparse.SUPPRESS if mirror else text
+        group.add_argument(f"--{name}{mirror}", choices=choices, metavar=metavar, help=text)
+
+
+def _seed(text: str) -> int:
+    if not (text.isascii() and text.isdigit()) or int(text[:20]) > MOST_SEED:
+        raise argparse.ArgumentTypeError(f"{text[:40]!r} is not a whole number from 0 to {MOST_SEED}")
+    return int(text)
+
+
+def _mirror(text: str) -> int:
+    plain = text.lower().removeprefix("mirror").strip()
+    if plain not in MIRRORS:
+        raise argparse.ArgumentTypeError(f"there is no mirror {text[:40]!r}; expected 1 or 2")
+    return int(plain)

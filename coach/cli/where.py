@@ -1,0 +1,58 @@
+"""Which session, and which spot on the machine, the arguments mean."""
+
+from argparse import Namespace
+
+from coach.advice.advice import Shot
+from coach.errors import UnknownName, Unreadable
+from coach.machine import Target
+from coach.paths import data_folder
+from coach.session.checks import place
+from coach.session.session import Session
+from coach.session.store import Store
+from coach.units import parse_length
+
+
+def store_of(arguments: Namespace) -> Store:
+    """The person's folder, which need not exist yet.  Raises Unreadable where something else stands there."""
+    folder = data_folder(arguments.data)
+    if folder.exists() and not folder.is_dir():
+        raise Unreadable(folder, "this is not a folder")
+    return Store(folder)
+
+
+def session_of(arguments: Namespace) -> Session:
+    """The session meant by SESSION; every further entry is on disk at once.  Raises UnknownName, Unreadable."""
+    return Session.resume(store_of(arguments).find_session(arguments.session))
+
+
+def length(text: str | None, unit: str, what: str) -> float | None:
+    """A typed length in mm, None where nothing was typed.  Raises InputError."""
+    if text is None:
+        return None
+    return parse_length(text, "in" if unit == "in" else "mm", what).mm
+
+
+def spot_of(session: Session, arguments: Namespace) -> Shot:
+    """Where the pulse was made: a station, a point of one's own, or a point that the coach has just advised.
+
+    Raises UnknownName, InputError or OutOfReach.
+    """
+    x = length(arguments.x, arguments.unit, "x")
+    y = length(arguments.y, arguments.unit, "y")
+    target: Target = "mirror 2" if arguments.target == "mirror 2" else "head"
+    try:
+        where = place(session.machine, arguments.station, x, y, target)
+    except UnknownName:
+        advised = _advised(session, arguments)
+        if x is not None or y is not None or advised is None:
+            raise
+        return advised
+    return Shot(where["station"], where["x"], where["y"], target)
+
+
+def _advised(session: Session, arguments: Namespace) -> Shot | None:
+    """The shot of that name in the current advice, unless another tape was named."""
+    for shot in session.advice().stations:
+        if shot.name == arguments.station and arguments.target in (None, shot.target):
+            return shot
+    return None

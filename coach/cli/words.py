@@ -1,0 +1,68 @@
+"""One line for every kind of entry: what the shell says back, and what an undo took back."""
+
+from collections.abc import Mapping
+
+from coach.session.events import Event, Gate, Lock, Mark, Miss, Note, Plan, Pulse, Shift, Turn
+from coach.steps.current import turn_words
+from coach.units import show_length, show_mm
+
+
+def spot_words(station: str, x: float, y: float, target: str) -> str:
+    """A spot with its place: "middle (X 300.0 mm, Y 200.0 mm)"."""
+    tape = " on mirror 2's own tape" if target == "mirror 2" else ""
+    return f"{station} (X {show_length(x)}, Y {show_length(y)}){tape}"
+
+
+def offset_words(u: float, v: float, places: int = 2) -> str:
+    """A mark's offset: "right +1.20 mm, up −0.40 mm"."""
+    return f"right {show_mm(u, places)}, up {show_mm(v, places)}"
+
+
+def screw_words(screws: Mapping[str, float]) -> str:
+    """Turns of several screws: "B ⅛ turn clockwise, C no turn"."""
+    return ", ".join(f"{name} {turn_words(amount)}" for name, amount in screws.items())
+
+
+def moved_words(up: float, right: float, back: float) -> str:
+    """How far a part was moved, mm in the machine's frame: "up +1.20 mm, back −0.40 mm"."""
+    amounts = {"up": up, "right": right, "back": back}
+    return ", ".join(f"{way} {show_mm(amount, 2)}" for way, amount in amounts.items() if amount)
+
+
+def typed_words(typed: Mapping[str, str]) -> str:
+    """What was typed, for an echo: " (typed right 1,2; up -0,4)"."""
+    said = "; ".join(f"{key} {value}" for key, value in typed.items())
+    return f" (typed {said})" if said else ""
+
+
+def percent(chance: float) -> str:
+    """A probability without false certainty."""
+    if chance > 0.99:
+        return "more than 99 %"
+    return "less than 1 %" if chance < 0.01 else f"{100 * chance:.0f} %"
+
+
+def entry_words(event: Event) -> str:
+    """One entry in a few words."""
+    match event:
+        case Mark():
+            spot = spot_words(event.station, event.x, event.y, event.target)
+            return f"the mark at {spot}: {offset_words(event.u, event.v)}"
+        case Miss():
+            return f"the miss at {spot_words(event.station, event.x, event.y, event.target)}"
+        case Turn():
+            return f"the turn of mirror {event.mirror}: {screw_words(event.screws)}"
+        case Shift():
+            return f"the shift of the {event.part}: {moved_words(event.up, event.right, event.back)}"
+        case Lock():
+            return f"the lock nuts of mirror {event.mirror}"
+        case Note():
+            return f"the note {event.text[:60]!r}"
+        case Pulse():
+            return f"the pulse at {event.station} ({event.outcome})"
+        case Gate():
+            return f"the confirmation {event.name!r}"
+        case Plan():
+            return "the plan to adjust"
+        case _:
+            return f"entry {event.id} ({event.kind})"
