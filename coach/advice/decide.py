@@ -9,7 +9,13 @@ from collections.abc import Callable
 import numpy as np
 
 from coach.advice import words
-from coach.advice.adjust import Adjustment, best_adjustment, best_shift, likeliest_drives
+from coach.advice.adjust import (
+    Adjustment,
+    ShiftChoice,
+    best_adjustment,
+    best_shift,
+    likeliest_drives,
+)
 from coach.advice.advice import Advice, Outlook, Shot
 from coach.advice.outlook import outlook
 from coach.advice.shots import (
@@ -23,7 +29,7 @@ from coach.advice.shots import (
 )
 from coach.advice.stops import stop_cause
 from coach.advice.turns import as_mirror_turns, best_turns, spread_cost
-from coach.belief.belief import Belief
+from coach.belief.belief import Belief, mixture
 
 DONE_CHANCE = 0.93
 """Probability of every station within tolerance from which the coach says "done"."""
@@ -31,6 +37,8 @@ GAIN = 0.15
 """An adjustment must raise that probability by this much to be advised."""
 SMALLER = 0.8
 """... or shrink the squared spread, or the worst offset, to this share of itself."""
+AT_ONCE = 1.5
+"""A shift follows a turn at once when the mean offset is this many times its doubt."""
 DOUBTED = 0.30
 """Probability of being wrong from which a reading is asked for again."""
 KNOWN_ENOUGH = 0.35
@@ -82,6 +90,8 @@ def _hopeless(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | N
 
 def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
     """Turn if that is expected to help and enough is known; else shift if that is all that is missing."""
+    if belief.adjustments and not belief.round_sightings:
+        return _shift_at_once(belief, now)
     if not _enough_marks(belief, todo):
         return None
     shift = best_shift(belief)
@@ -91,26 +101,28 @@ def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | Non
         why = words.turn(belief, adjustment)
         return Advice("turn", why, now, then=adjustment.then, turns=turns)
     if shift is not None and helps(now, shift.then):
-        why = words.shift(belief, shift)
-        return Advice(
-            "shift",
-            why,
-            now,
-            then=shift.then,
-            part=shift.part,
-            up=shift.up,
-            right=shift.right,
-            back=shift.back,
-        )
+        return _move(belief, now, shift)
     return None
+
+
+def _shift_at_once(belief: Belief, now: Outlook) -> Advice | None:
+    """Right after a turn, without a mark between: only a shift that is needed whatever the turn did."""
+    mean, cov = mixture(belief.settled, belief.layout.station_rows.mean(axis=0))
+    far_off = np.hypot(*mean) > AT_ONCE * np.sqrt(np.linalg.eigvalsh(cov)[-1])
+    shift = best_shift(belief)
+    return _move(belief, now, shift) if far_off and shift is not None and helps(now, shift.then) else None
+
+
+def _move(belief: Belief, now: Outlook, shift: ShiftChoice) -> Advice:
+    why = words.shift(belief, shift)
+    amounts = {"up": shift.up, "right": shift.right, "back": shift.back}
+    return Advice("shift", why, now, then=shift.then, part=shift.part, **amounts)
 
 
 def _enough_marks(belief: Belief, todo: list[Candidate]) -> bool:
     """In the first round every safe station; later as soon as the beam's own doubt matters little."""
     if belief.adjustments == 0 and any(c.safe for c in todo):
         return False
-    if not belief.round_sightings:
-        return _unknown_share(belief) < KNOWN_ENOUGH and belief.adjustments > 0
     return _unknown_share(belief) < KNOWN_ENOUGH or not any(c.safe for c in todo)
 
 

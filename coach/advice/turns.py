@@ -24,8 +24,8 @@ COARSE_GRID, COARSE_FROM = 1 / 32, 0.25
 """Larger turns are rounded to this; their execution doubt is larger than the rounding."""
 MOST = 1.0
 """Turns of one screw at once."""
-WORTH = 0.04
-"""A screw stays out when leaving it alone costs less than this share of what the turn gains."""
+WORTH = 0.06
+"""A screw stays out when leaving it alone raises the cost that remains by no more than this share."""
 
 
 @dataclass(frozen=True)
@@ -75,11 +75,10 @@ def best_turns(cost: SpreadCost) -> Array:
         return np.zeros(0)
     allowed = np.ones(count, dtype=bool)
     turns = _minimum(cost, allowed)
-    gain = cost.constant - cost.of(turns)
     while allowed.sum() > 1:
         without = {int(k): _minimum(cost, allowed & (np.arange(count) != k)) for k in np.flatnonzero(allowed)}
         cheapest = min(without, key=lambda k: cost.of(without[k]))
-        if cost.of(without[cheapest]) > cost.of(turns) + WORTH * max(gain, 0.0):
+        if cost.of(without[cheapest]) > (1 + WORTH) * cost.of(turns):
             break
         allowed[cheapest] = False
         turns = without[cheapest]
