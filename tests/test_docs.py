@@ -1,0 +1,246 @@
+"""What the documents say is true: their examples run, and their tables agree with the code."""
+
+import argparse
+import doctest
+import importlib
+import re
+import shlex
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, get_args
+
+import pytest
+from pydantic import BaseModel
+
+from coach import Machine, Session
+from coach import machine as machines
+from coach.belief.explanations import EXPLANATIONS
+from coach.cli.main import main
+from coach.cli.options import build_parser
+from coach.paths import DATA_VARIABLE
+from coach.session.document import Document, Practice
+from coach.session.events import Event
+from coach.steps.cautions import ALWAYS, FOR_STEP, Caution, cautions_for
+
+ROOT = Path(__file__).parent.parent
+DOCS = sorted([ROOT / "README.md", ROOT / "DEVELOPERS.md", *(ROOT / "docs").glob("*.md")])
+RUN = [ROOT / "README.md", ROOT / "docs" / "guide.md"]
+FLAGS = doctest.ELLIPSIS | doctest.NORMALIZE_WHITESPACE | doctest.IGNORE_EXCEPTION_DETAIL
+
+
+@dataclass(frozen=True)
+class Block:
+    """A fenced block: its language, its text and the line on which it starts."""
+
+    language: str
+    text: str
+    line: int
+
+
+def blocks(path: Path) -> Iterator[Block]:
+    """All fenced blocks of a document, in order."""
+    language, begun, inside = "", 0, []
+    for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), start=1):
+        if not line.startswith("```"):
+            inside.append(line)
+        elif begun:
+            yield Block(language, "\n".join(inside) + "\n", begun)
+            begun = 0
+        else:
+            language, begun, inside = line[3:].strip(), number + 1, []
+    assert not begun, f"{path.name}: the block at line {begun} is not closed"
+
+
+def table_rows(path: Path, first_cell: str) -> list[list[str]]:
+    """The cells of all rows under the heading row that begins with this cell, in every such table."""
+    rows, inside = [], False
+    for line in path.read_text(encoding="utf-8").splitlines():
+        cells = [cell.strip() for cell in line.strip().strip("|").split("|")] if line.startswith("|") else []
+        if not cells:
+            inside = False
+        elif cells[0] == first_cell:
+            inside = True
+        elif inside and not set(cells[0]) <= set("-:"):
+            rows.append(cells)
+    return rows
+
+
+def in_backticks(text: str) -> list[str]:
+    """Everything that stands between backticks."""
+    return re.findall(r"`([^`]+)`", text)
+
+
+# -- examples run ---------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty folder to work in, with a data folder of its own."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv(DATA_VARIABLE, str(tmp_path / "data"))
+    return tmp_path
+
+
+@pytest.mark.parametrize("path", RUN, ids=lambda path: path.name)
+def test_python_examples_run(path: Path, desk: Path) -> None:
+    """Every Python example gives what the document shows."""
+    text = "\n".join(block.text for block in blocks(path) if block.language == "python")
+    test = doctest.DocTestParser().get_doctest(text, {}, path.name, str(path), 0)
+    assert test.examples
+    said: list[str] = []
+    results = doctest.DocTestRunner(optionflags=FLAGS).run(test, out=said.append)
+    assert results.failed == 0, "".join(said)
+
+
+@pytest.mark.parametrize("path", RUN, ids=lambda path: path.name)
+def test_shell_examples_run(path: Path, desk: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Every shell example prints what the document shows, and ends as it says."""
+    checker = doctest.OutputChecker()
+    examples = [example for block in blocks(path) for example in shell_examples(block)]
+    assert examples
+    for line, expected, status in examples:
+        words = shlex.split(line)
+        assert words[0] == "coach", line
+        ended = main(words[1:])
+        shown = capsys.readouterr()
+        printed = shown.out + shown.err
+        assert ended == status, f"{line}\n{printed}"
+        assert checker.check_output(expected, printed, FLAGS), f"{line}\nexpected:\n{expected}\nprinted:\n{printed}"
+
+
+def shell_examples(block: Block) -> Iterator[tuple[str, str, int]]:
+    """Command, what it prints, and its exit status, for each `$ ` line of a console block."""
+    if block.language != "console":
+        return
+    for example in re.split(r"^\$ ", block.text, flags=re.MULTILINE)[1:]:
+        command, _, expected = example.partition("\n")
+        status = re.search(r"^\(exit status (\d)\)\n", expected, re.MULTILINE)
+        yield command, expected.replace(status[0], "") if status else expected, int(status[1]) if status else 0
+
+
+def test_the_guide_shows_every_action() -> None:
+    """Every action of the shell is run in the guide, or opens the full screen and is told of."""
+    parser = build_parser()
+    actions = next(a for a in parser._actions if isinstance(a, argparse._SubParsersAction)).choices
+    guide = ROOT / "docs" / "guide.md"
+    shown = {shlex.split(line)[1] for block in blocks(guide) for line, _, _ in shell_examples(block)}
+    told = {name for name in actions if f"`coach {name}`" in guide.read_text(encoding="utf-8")}
+    assert set(actions) == shown | {"practice", "open"}
+    assert {"practice", "open"} <= told
+
+
+# -- commands of the README -----------------------------------------------------------------------
+
+
+def test_the_readme_begins_with_two_commands() -> None:
+    """One line opens the practice on a fresh machine, one line runs the tests; `.ci/run` takes the second."""
+    first, second = [block.text.strip() for block in blocks(ROOT / "README.md") if block.language == "sh"][:2]
+    assert first.startswith("python3 -m venv .venv && .venv/bin/pip install")
+    assert first.endswith("coach practice")
+    assert second.endswith(".venv/bin/python -m pytest")
+    assert "\n" not in first + second
+    heading = (ROOT / "README.md").read_text(encoding="utf-8").partition("## Run the tests\n")[2]
+    assert heading.partition("```sh\n")[2].startswith(second)
+
+
+# -- tables agree with the code -------------------------------------------------------------------
+
+
+def test_the_models_constants_are_the_codes() -> None:
+    """Every constant that docs/model.md gives has that value in the module it names."""
+    text = (ROOT / "docs" / "model.md").read_text(encoding="utf-8")
+    given = re.findall(r"`(coach[\w.]+)\.([A-Z_0-9]+)` = ([-0-9.]+)", text)
+    assert len(given) > 20
+    wrong = {
+        f"{module}.{name}": (value, getattr(importlib.import_module(module), name))
+        for module, name, value in given
+        if float(value) != getattr(importlib.import_module(module), name)
+    }
+    assert not wrong
+
+
+def test_the_models_explanations_are_the_codes() -> None:
+    """docs/model.md lists every explanation with its share, yaw, wander and reader."""
+    rows = table_rows(ROOT / "docs" / "model.md", "explanation")
+    told = [(row[0], *(float(cell) for cell in row[1:5])) for row in rows]
+    assert told == [(e.name, e.share, e.sd_yaw, e.wander, e.reading) for e in EXPLANATIONS]
+
+
+def test_every_caution_is_told_with_its_source() -> None:
+    """docs/safety.md holds exactly the program's cautions: words, source and steps."""
+    from coach.steps import cautions
+
+    known = [value for value in vars(cautions).values() if isinstance(value, Caution)]
+    rows = table_rows(ROOT / "docs" / "safety.md", "key")
+    assert rows == [[c.key, c.text, c.source, steps_of(c)] for c in known]
+
+
+def steps_of(caution: Caution) -> str:
+    """Where a caution is shown."""
+    if all(caution in cautions_for(step) for step in FOR_STEP):
+        assert caution in ALWAYS
+        return "every step"
+    return ", ".join(step for step, shown in FOR_STEP.items() if caution in shown)
+
+
+def keys_told(path: Path) -> list[set[str]]:
+    """The keys of each table of keys, table by table."""
+    text = path.read_text(encoding="utf-8")
+    return [
+        {key for row in table.splitlines() for key in in_backticks(row.split("|")[1])}
+        for table in re.findall(r"^\| key \|.*\n\|[-|]+\n((?:\|.*\n)+)", text, re.MULTILINE)
+    ]
+
+
+def fields_of(model: type[BaseModel]) -> set[str]:
+    """A model's keys as they stand in its file."""
+    return {field.alias or name for name, field in model.model_fields.items()}
+
+
+def test_every_key_of_the_files_is_told() -> None:
+    """docs/session-format.md has a table for each part of a file, with exactly the keys of that part."""
+    told = keys_told(ROOT / "docs" / "session-format.md")
+    parts: list[type[BaseModel]] = [
+        machines.Bed, machines.BeamPath, machines.Aperture, machines.Tape, machines.Station, machines.Mount,
+        machines.Point, machines.Learned, Document, Practice,
+    ]  # fmt: skip
+    missing = [part.__name__ for part in parts if fields_of(part) not in told]
+    assert not missing
+    nested = {"bed", "path", "aperture", "tape", "mounts", "stations"}
+    assert fields_of(Machine) - nested in told
+
+
+def event_models() -> dict[str, type[BaseModel]]:
+    """Event kind to its model."""
+    union: Any = get_args(Event)[0]
+    return {model.model_fields["kind"].default: model for model in get_args(union)}
+
+
+def test_every_event_is_told_with_its_keys() -> None:
+    """docs/session-format.md names every kind of event, and in its row every key that is its own."""
+    rows = {in_backticks(row[0])[0]: row for row in table_rows(ROOT / "docs" / "session-format.md", "kind")}
+    models = event_models()
+    assert set(rows) == set(models)
+    shared = {"id", "at", "kind", "station", "x", "y", "target"}
+    for kind, model in models.items():
+        missing = fields_of(model) - shared - set(in_backticks(rows[kind][2]))
+        assert not missing, (kind, missing)
+
+
+def test_the_example_files_can_be_used(desk: Path) -> None:
+    """The machine and the session printed in docs/session-format.md load as they stand."""
+    examples = [block.text for block in blocks(ROOT / "docs" / "session-format.md") if block.language == "toml"]
+    for text in examples:
+        (desk / text.splitlines()[0].removeprefix("# ")).write_text(text, encoding="utf-8")
+    assert Machine.load("shed-laser.toml").guessed == ("path.mirror1_gap",)
+    session = Session.load("session.toml")
+    assert [event.kind for event in session.effective] == ["opened", "gate", "arrive", "pulse"]
+    assert session.draft == {"left": "4,2"}
+
+
+@pytest.mark.parametrize("path", DOCS, ids=lambda path: path.name)
+def test_links_lead_somewhere(path: Path) -> None:
+    """Every link to a file of the project finds it."""
+    links = re.findall(r"\]\(([^)#]+)[^)]*\)", path.read_text(encoding="utf-8"))
+    assert not [link for link in links if "://" not in link and not (path.parent / link).exists()]
