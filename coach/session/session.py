@@ -17,11 +17,12 @@ from coach.advice.advice import Advice, Shot
 from coach.advice.decide import advise
 from coach.belief.belief import Belief
 from coach.belief.learned import learned_machine
-from coach.errors import InputError, NothingToUndo, UnknownName
+from coach.errors import InputError, NothingToUndo, UnknownName, Unreadable
 from coach.machine import Machine, Target
 from coach.optics.shifts import shift_effect
 from coach.session import document, replay
 from coach.session.checks import checked_offset, checked_sd, place
+from coach.session.contradictions import contradictions
 from coach.session.document import Document, Practice
 from coach.session.events import EVENT, Event, Mark, Opened, Pulse, Typed, Undo, effective, last_entry
 from coach.session.store import write_if_unchanged
@@ -34,6 +35,7 @@ class Session:
         self._doc = doc
         self._path: Path | None = None
         self._stamp: tuple[int, int] | None = None
+        self._loaded: tuple[Path, tuple[int, int] | None] | None = None
         self._belief: Belief | None = None
 
     # -- making, loading, saving ------------------------------------------------------------------
@@ -49,7 +51,15 @@ class Session:
     @classmethod
     def load(cls, path: Path | str) -> "Session":
         """The session in a file.  Raises Unreadable with the line and the reason."""
-        return cls(document.read(Path(path)))
+        file = Path(path)
+        stamp = files.stamp(file)  # before reading: what is written in between must not be lost
+        doc = document.read(file)
+        problems = tuple(contradictions(doc, file))
+        if problems:
+            raise Unreadable(file, problems[0][1], problems[0][0], problems)
+        session = cls(doc)
+        session._loaded = file.resolve(), stamp
+        return session
 
     @classmethod
     def resume(cls, path: Path | str) -> "Session":
@@ -57,10 +67,9 @@ class Session:
 
         Raises Unreadable; a later method raises Unwritable when another program changed the file since.
         """
-        file = Path(path)
-        stamp = files.stamp(file)  # before reading: what is written in between must not be lost
-        session = cls.load(file)
-        session._path, session._stamp = file, stamp
+        session = cls.load(path)
+        session._path = Path(path)
+        session._stamp = session._loaded[1] if session._loaded else None
         return session
 
     def save(self, path: Path | str) -> None:
@@ -68,10 +77,15 @@ class Session:
         files.write_toml(Path(path), document.to_table(self._doc))
 
     def keep_in(self, path: Path | str) -> None:
-        """From now on every event is on disk, in this file, before its method returns."""
-        self._path = Path(path)
-        self._stamp = files.stamp(self._path)
-        self._write(self._doc)
+        """From now on every event is on disk, in this file, before its method returns.
+
+        Raises Unwritable, also when the session was loaded from this file and another program changed it since.
+        """
+        file = Path(path)
+        known = self._loaded is not None and self._loaded[0] == file.resolve()
+        expected = self._loaded[1] if self._loaded and known else files.stamp(file)
+        self._stamp = write_if_unchanged(file, document.to_table(self._doc), expected)
+        self._path = file
 
     # -- what is known ----------------------------------------------------------------------------
 

@@ -21,6 +21,8 @@ from coach.session.document import Document, read
 
 T = TypeVar("T")
 
+NAMELESS = "machine"
+"""File name of whatever has no plain letter or digit in its name."""
 MOST_NAMED = 5
 """So many sessions are named when the one asked for is not there."""
 
@@ -87,7 +89,11 @@ class Store:
     def find_machine(self, name: str) -> Machine:
         """The machine of that name (or file name).  Raises InputError or Unreadable."""
         wanted = slug(name)
-        for found in self.machines():
+        machines = self.machines()
+        for found in machines:
+            if found.content and found.content.name == name:
+                return found.content
+        for found in machines if wanted != NAMELESS or name.lower() == NAMELESS else ():
             if found.path.stem == wanted or (found.content and slug(found.content.name) == wanted):
                 if found.content is None:
                     return Machine.load(found.path)  # tells what is wrong with it
@@ -146,4 +152,4 @@ def _modified(path: Path) -> float:
 def slug(name: str) -> str:
     """A file name from any name: plain letters, digits and dashes."""
     plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "machine"
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or NAMELESS

@@ -1,0 +1,45 @@
+"""Entries of a file that are well formed but cannot have happened on its machine: a slip of a hand edit."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from coach.belief.belief import Belief
+from coach.errors import CoachError
+from coach.session.document import Document
+from coach.session.events import Amend, Event, Mark, Undo, effective
+from coach.session.replay import after
+from coach.toml_lines import line_of
+
+Problem = tuple[int | None, str]
+"""The line of the file, where it can be told, and what is wrong there."""
+
+
+def contradictions(doc: Document, path: Path) -> Iterator[Problem]:
+    """Every entry of the document, as read from `path`, that cannot be; nothing when all can."""
+    found = [*_impossible(doc), *((event, reason) for event in doc.events if (reason := _points_nowhere(event, doc)))]
+    if not found:
+        return
+    text = path.read_text(encoding="utf-8")
+    index = {event.id: index for index, event in enumerate(doc.events)}
+    for event, reason in found:
+        yield line_of(text, ("events", index[event.id])), f"entry {event.id}: {reason}"
+
+
+def _impossible(doc: Document) -> Iterator[tuple[Event, str]]:
+    """What the machine does not have or allow: another screw, a turn too far, a shift that cannot help."""
+    belief = Belief.initial(doc.machine, doc.created.date())
+    for event in effective(doc.events):
+        try:
+            belief = after(belief, event)
+        except CoachError as error:
+            yield event, str(error)
+
+
+def _points_nowhere(event: Event, doc: Document) -> str:
+    """Why an entry about another entry means nothing, or "" where it does."""
+    earlier = [other for other in doc.events if other.id < event.id]
+    if isinstance(event, Undo) and event.takes_back not in {other.id for other in earlier}:
+        return f"takes back entry {event.takes_back}, which is not an earlier one"
+    if isinstance(event, Amend) and event.of not in {other.id for other in earlier if isinstance(other, Mark)}:
+        return f"corrects entry {event.of}, which is not an earlier mark"
+    return ""

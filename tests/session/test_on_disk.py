@@ -1,0 +1,309 @@
+"""Nothing lost: what the file holds when a method returns, when writing fails, and when the power goes."""
+
+import errno
+import inspect
+import os
+import signal
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+import pytest
+
+from coach import Machine, Session
+from coach.advice.advice import Shot
+from coach.errors import InputError, Unreadable, Unwritable
+from coach.session.document import read
+from coach.session.events import Event
+
+SHOT = Shot("middle", 300.0, 200.0)
+
+STEPS = {
+    "opened": lambda s: s.opened(),
+    "gate": lambda s: s.gate("eyewear"),
+    "arrive": lambda s: s.arrive(SHOT),
+    "pulse": lambda s: s.pulse(SHOT, "mark"),
+    "mark": lambda s: s.mark("middle", u=1.2, v=-0.4, sd=0.5, kept=True, typed={"method": "gaps", "left": "4,2"}),
+    "amend": lambda s: s.amend(s.events[-1].id, 1.3, -0.4),
+    "miss": lambda s: s.miss("front-right"),
+    "plan": lambda s: s.plan(s.advice()),
+    "turn": lambda s: s.turn(1, {"B": -0.125, "C": 0.0625}, typed={"B": "⅛ anticlockwise"}),
+    "shift": lambda s: s.shift("tube", up=1.2, back=-0.3),
+    "lock": lambda s: s.lock(2),
+    "note": lambda s: s.note('smelled of "pine"\nand\tsmoke \\ ünïcode'),
+    "finish": lambda s: s.finish(),
+    "undo": lambda s: s.undo(),
+}
+"""Every method that adds an event, in an order in which each can."""
+
+
+def test_every_event_is_on_disk_before_its_method_returns(tmp_path, demo) -> None:
+    """After each call the file, read anew, holds exactly the session's events; no method is left out."""
+    adding = {name for name, f in vars(Session).items() if inspect.isfunction(f) and "._add(" in inspect.getsource(f)}
+    assert adding == set(STEPS)
+    path = tmp_path / "s.toml"
+    session = Session.start(demo)
+    session.keep_in(path)
+    assert read(path).events == ()
+    for count, (name, step) in enumerate(STEPS.items(), start=1):
+        step(session)
+        on_disk = read(path).events
+        assert on_disk == session.events
+        assert len(on_disk) == count
+        assert on_disk[-1].kind == name
+
+
+def test_a_draft_is_on_disk_until_it_became_an_event(tmp_path, demo) -> None:
+    """What is being typed survives a crash, and is gone once it was entered."""
+    path = tmp_path / "s.toml"
+    session = Session.start(demo)
+    session.keep_in(path)
+    session.keep_draft({"left": "4,", "top": "3.1"})
+    assert Session.load(path).draft == {"left": "4,", "top": "3.1"}
+    session.mark("middle", u=0.1, v=0.2)
+    assert Session.load(path).draft == session.draft == {}
+
+
+def _full_disk(*_args, **_more):
+    raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+
+@pytest.mark.parametrize(("module", "name"), [(tempfile, "mkstemp"), (os, "fsync"), (os, "replace"), (os, "chmod")])
+def test_a_failed_write_changes_neither_file_nor_session(module, name, tmp_path, demo, monkeypatch) -> None:
+    """Whichever call fails, the entry was not made: old bytes, old events, old belief, no litter; then it works."""
+    path = tmp_path / "s.toml"
+    session = Session.start(demo)
+    session.keep_in(path)
+    session.mark("middle", u=1.0, v=0.5)
+    bytes_, events, mean = path.read_bytes(), session.events, session.belief.bank.gaussian.mean
+    with monkeypatch.context() as patch:
+        patch.setattr(module, name, _full_disk)
+        for step in (STEPS["mark"], STEPS["turn"], STEPS["undo"], lambda s: s.keep_draft({"left": "4"})):
+            with pytest.raises(Unwritable, match="No space left"):
+                step(session)
+    assert path.read_bytes() == bytes_
+    assert session.events == events
+    assert session.draft == {}
+    assert (session.belief.bank.gaussian.mean == mean).all()
+    assert [p.name for p in tmp_path.iterdir()] == ["s.toml"]
+    session.mark("back-left", u=0.0, v=0.0)
+    assert read(path).events == session.events
+    assert len(session.events) == 2
+
+
+def test_a_session_that_could_not_be_kept_stays_in_memory(tmp_path, demo) -> None:
+    """A folder that is a file in truth: keep_in says so, and the session goes on without a file."""
+    (tmp_path / "folder").write_text("no folder")
+    session = Session.start(demo)
+    with pytest.raises(Unwritable):
+        session.keep_in(tmp_path / "folder" / "s.toml")
+    assert session.path is None
+    session.mark("middle", u=1.0, v=0.5)
+    assert len(session.events) == 1
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        lambda s: s.mark("nowhere", u=0.0, v=0.0),
+        lambda s: s.mark("middle", u=float("nan"), v=0.0),
+        lambda s: s.mark("middle", u="1.2", v=0.0),
+        lambda s: s.mark("P1", u=0.0, v=0.0, x=300.0),
+        lambda s: s.mark("P1", u=0.0, v=0.0, x=300.0, y=-1.0),
+        lambda s: s.mark("middle", u=0.0, v=0.0, sd=0.0),
+        lambda s: s.mark("middle", u=0.0, v=0.0, target="mirror 1"),
+        lambda s: s.miss("nowhere"),
+        lambda s: s.turn(1, {"A": 0.1}),
+        lambda s: s.turn(1, {"Z": 0.1}),
+        lambda s: s.turn(1, {"B": 1.5}),
+        lambda s: s.turn(1, {}),
+        lambda s: s.turn(3, {"B": 0.1}),
+        lambda s: s.shift("head", right=1.0),
+        lambda s: s.shift("bed", up=1.0),
+        lambda s: s.shift("tube", up=float("inf")),
+        lambda s: s.lock(3),
+        lambda s: s.amend(1, 0.0, 0.0),
+        lambda s: s.note("  "),
+    ],
+)
+def test_what_cannot_be_is_refused_in_a_sentence_and_not_written(wrong, tmp_path, demo) -> None:
+    """One clear sentence with what was expected; neither file nor session changes."""
+    path = tmp_path / "s.toml"
+    session = Session.start(demo)
+    session.keep_in(path)
+    before = path.read_bytes()
+    with pytest.raises(InputError) as caught:
+        wrong(session)
+    assert str(caught.value).endswith(".") or "Example:" in str(caught.value)
+    assert "Expected" in str(caught.value)
+    assert session.events == ()
+    assert path.read_bytes() == before
+
+
+def test_two_programs_on_one_file_do_not_overwrite_each_other(tmp_path, demo) -> None:
+    """The second to write is told, and both the file and its own events stay as they were."""
+    path = tmp_path / "s.toml"
+    first = Session.start(demo)
+    first.keep_in(path)
+    first.note("one")
+    second = Session.resume(path)
+    second.note("two")
+    with pytest.raises(Unwritable, match="another program"):
+        first.note("three")
+    assert [event.text for event in first.events] == ["one"]
+    assert [event.text for event in read(path).events] == ["one", "two"]
+    second.note("four")
+    first = Session.resume(path)
+    first.note("five")
+    assert [event.text for event in read(path).events] == ["one", "two", "four", "five"]
+
+
+def test_what_was_written_between_loading_and_keeping_is_not_lost(tmp_path, demo) -> None:
+    """load, then another program writes, then keep_in on the same file: refused, nothing is overwritten."""
+    path = tmp_path / "s.toml"
+    first = Session.start(demo)
+    first.keep_in(path)
+    second = Session.load(path)
+    first.note("one")
+    with pytest.raises(Unwritable, match="another program"):
+        second.keep_in(path)
+    assert [event.text for event in read(path).events] == ["one"]
+
+
+WRITER = """
+import sys
+from coach import Machine, Session
+session = Session.resume(sys.argv[1])
+while True:
+    session.mark("middle", u=0.1, v=0.2)
+    print(len(session.events), flush=True)
+"""
+
+
+def test_a_kill_in_the_middle_of_saving_leaves_a_whole_file(tmp_path, demo) -> None:
+    """A program that writes without pause is killed at six moments: every time the file loads and holds every
+    event whose method had returned, in order."""
+    path = tmp_path / "s.toml"
+    Session.start(demo).save(path)
+    for lines in (1, 2, 3, 5, 8, 13):
+        writer = subprocess.Popen([sys.executable, "-c", WRITER, str(path)], stdout=subprocess.PIPE, text=True)
+        assert writer.stdout is not None
+        reported = [int(writer.stdout.readline()) for _ in range(lines)]
+        writer.send_signal(signal.SIGKILL)
+        reported += [int(line) for line in writer.stdout.read().split()]
+        writer.wait()
+        writer.stdout.close()
+        events = read(path).events
+        assert len(events) in (reported[-1], reported[-1] + 1)
+        assert [event.id for event in events] == list(range(1, len(events) + 1))
+
+
+def _saved(path: Path, demo: Machine) -> str:
+    session = Session.start(demo)
+    session.mark("back-left", u=1.2, v=-0.45, typed={"left": "4,2"})
+    session.turn(1, {"B": -0.125})
+    session.note("a note")
+    session.undo()
+    session.save(path)
+    return path.read_text(encoding="utf-8")
+
+
+def test_a_file_cut_anywhere_is_refused_or_holds_the_events_before_the_cut(tmp_path, demo) -> None:
+    """Cut after any byte of the events, and many of the profile: either Unreadable, with the path and a line of
+    the file, or the events before the cut.
+
+    Of the event that was cut through, what stood after the cut may be missing (the coach itself never leaves
+    half a file, see above); the cut file stays as it is.
+    """
+    path = tmp_path / "s.toml"
+    whole = _saved(path, demo).encode()
+    events = read(path).events
+    loaded = 0
+    for length in (*range(0, whole.index(b"[[events]]"), 29), *range(whole.index(b"[[events]]"), len(whole))):
+        path.write_bytes(whole[:length])
+        found, error = _read_or_error(path)
+        if error is None:
+            assert found[:-1] == events[: len(found[:-1])]
+            assert [e.id for e in found] == [e.id for e in events[: len(found)]]
+            loaded += 1
+        else:
+            assert error.path == path
+            assert str(path) in str(error)
+            assert error.line is None or 1 <= error.line <= whole[:length].count(b"\n") + 1
+        assert path.read_bytes() == whole[:length]
+    assert len(events) < loaded < 40
+
+
+def _read_or_error(path: Path) -> tuple[tuple[Event, ...], Unreadable | None]:
+    try:
+        return read(path).events, None
+    except Unreadable as error:
+        return (), error
+
+
+KEY, ADDED, ENTRY = "the key", "the line after the key", "the head of the entry"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says", "where"),
+    [
+        ("v = -0.45", "v = ", "not valid TOML", KEY),
+        ("v = -0.45", 'v = "far"', "far", KEY),
+        ("v = -0.45", "v = nan", "finite", KEY),
+        ("v = -0.45", "v = -0.45\nw = 1.0", "not known", ADDED),
+        ("tolerance = 1.0", "tolerence = 1.0", "not known", KEY),
+        ('side = "left"', 'side = "middle"', "middle", KEY),
+        ('kind = "turn"', 'kind = "twist"', "twist", ENTRY),
+        ("B = -0.125", "Z = -0.125", "'Z'", ENTRY),
+        ("B = -0.125", "A = -0.125", "pivot", ENTRY),
+        ("B = -0.125", "B = -12.5", "one turn", ENTRY),
+        ("takes_back = 3", "takes_back = 7", "not an earlier one", ENTRY),
+    ],
+)
+def test_a_broken_file_names_its_line_and_is_left_alone(old, new, says, where, tmp_path, demo) -> None:
+    """Typing slips, unknown keys, wrong types, impossible turns: Unreadable with the reason and the line."""
+    path = tmp_path / "s.toml"
+    text = _saved(path, demo)
+    assert text.count(old) == 1
+    before = text[: text.index(old)].splitlines()
+    key = len(before) + 1
+    entry = max((n for n, line in enumerate(before, start=1) if line == "[[events]]"), default=0)
+    path.write_text(text.replace(old, new), encoding="utf-8")
+    with pytest.raises(Unreadable) as caught:
+        Session.load(path)
+    expected = {KEY: key, ADDED: key + 1, ENTRY: entry}[where]
+    assert expected in [line for line, reason in caught.value.problems if says in reason]
+    assert f"{path}, line {caught.value.line}: " in str(caught.value)
+    assert caught.value.line is not None
+    assert abs(caught.value.line - expected) <= 2  # a misspelt key is also a missing one, in the table around it
+    assert path.read_text(encoding="utf-8") == text.replace(old, new)
+
+
+@pytest.mark.parametrize(
+    ("content", "says"),
+    [
+        (b"", "schema"),
+        (b"schema = 1\n", "missing"),
+        (b"schema = 99\n", "newer coach"),
+        (b"schema = 0\n", "not known"),
+        (b'schema = "1"\n', "schema"),
+        (b"schema = 1\ntitle = \xff\n", "UTF-8"),
+        (b"a = " + b"[" * 20_000, "nested"),
+    ],
+)
+def test_what_is_no_session_file_is_refused(content, says, tmp_path) -> None:
+    """Empty, newer, older than known, not text: Unreadable, and never a traceback."""
+    path = tmp_path / "s.toml"
+    path.write_bytes(content)
+    with pytest.raises(Unreadable, match=says):
+        Session.load(path)
+    assert path.read_bytes() == content
+
+
+def test_a_folder_or_nothing_at_all_is_no_session_file(tmp_path) -> None:
+    """A missing file and a folder are told apart from broken ones."""
+    with pytest.raises(Unreadable, match="no such file"):
+        Session.load(tmp_path / "s.toml")
+    with pytest.raises(Unreadable):
+        Session.load(tmp_path)
