@@ -24,7 +24,7 @@ from coach.session import document, replay
 from coach.session.checks import checked_offset, checked_sd, place
 from coach.session.contradictions import contradictions
 from coach.session.document import Document, Practice
-from coach.session.events import EVENT, Event, Mark, Opened, Pulse, Typed, Undo, effective, last_entry
+from coach.session.events import EVENT, Event, Gate, Mark, Note, Opened, Pulse, Typed, Undo, effective, last_entry
 from coach.session.store import write_if_unchanged
 
 
@@ -282,7 +282,7 @@ class Session:
         except ValidationError as error:
             raise InputError(files.explain(error)) from None
         belief = None if isinstance(event, Undo) or kind == "amend" else replay.after(self.belief, event)
-        draft = self._doc.draft if isinstance(event, Opened | Pulse) else {}
+        draft = self._doc.draft if isinstance(event, Opened | Gate | Note | Pulse) else {}
         self._write(self._doc.model_copy(update={"events": (*self.events, event), "draft": draft}))
         self._belief = belief
 
