@@ -4,17 +4,18 @@ With --json, one object: `file`, `valid`, `what` ("machine" or "session"), `name
 `problems`, each {line, reason}, `line` null where it cannot be told.
 """
 
+import contextlib
 from argparse import Namespace
 from pathlib import Path
 
 from coach import files
 from coach.cli.out import complain, say, say_json
 from coach.cli.where import store_of
-from coach.errors import Unreadable
+from coach.errors import UnknownName, Unreadable
 from coach.machine import Machine
 from coach.session.contradictions import Problem, contradictions
 from coach.session.document import read
-from coach.session.store import Store, slug
+from coach.session.store import Store
 
 INVALID = 2
 
@@ -50,10 +51,10 @@ def checked(path: Path) -> tuple[str | None, str | None, list[Problem]]:
 
 
 def _file(store: Store, given: str) -> Path:
-    """A path, or a stored file by its name, sessions first; what is not there is left to the reading."""
+    """A path, or a stored session or machine by its name; what is not there is left to the reading."""
     if Path(given).exists():
         return Path(given)
-    for path in (store.sessions_folder / f"{given}.toml", store.machines_folder / f"{slug(given)}.toml"):
-        if path.is_file():
-            return path
-    return Path(given)
+    with contextlib.suppress(UnknownName):
+        return store.find_session(given)
+    machine = store.machine_path(given)
+    return machine if machine.is_file() else Path(given)

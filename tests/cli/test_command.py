@@ -1,0 +1,176 @@
+"""The command itself: what it imports, how it ends, what it does when something breaks."""
+
+import io
+import subprocess
+import sys
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+from shellside import Shell
+
+from coach import __version__
+from coach.cli import main as command
+from coach.cli.parser import join_negative
+from coach.session.document import Practice
+
+LOADED = """
+import sys
+from coach.cli.main import main
+status = main(sys.argv[1:])
+print(status, *(name for name in {names!r} if name in sys.modules), file=sys.stderr)
+"""
+
+
+def modules_of(names: tuple[str, ...], *argv: str) -> str:
+    """Status and which of these modules a fresh Python had loaded after the call."""
+    code = LOADED.format(names=names)
+    return subprocess.run([sys.executable, "-c", code, *argv], capture_output=True, text=True, check=True).stderr
+
+
+def test_the_version_loads_nothing_heavy(tmp_path: Path) -> None:
+    """--version and --help need neither numpy nor pydantic, and no screen."""
+    heavy = ("numpy", "pydantic", "textual", "rich", "platformdirs", "coach.session.session")
+    for option in ("--version", "--help"):
+        assert modules_of(heavy, option).split() == ["0"]
+
+
+def test_headless_actions_load_no_screen(shell: Shell) -> None:
+    """Each kind of action without a screen runs in a Python that never sees Textual or rich."""
+    session = str(shell.begun())
+    machine = ("new-machine", "Other", "--width", "600", "--depth", "400", "--side", "left")
+    mark = ("mark", "last", "middle", "--u", "1", "--v", "1")
+    for argv in (machine, mark, ("advise", session), ("list", "--json"), ("check", session), ("learned", session)):
+        assert modules_of(("textual", "rich", "coach.tui.app"), "--data", str(shell.folder), *argv).split() == ["0"]
+
+
+def test_the_command_line_as_a_person_starts_it(shell: Shell) -> None:
+    """`python -m coach`: the version on standard output, a misuse on standard error with status 2."""
+    call = [sys.executable, "-m", "coach"]
+    version = subprocess.run([*call, "--version"], capture_output=True, text=True, check=True)
+    assert (version.stdout.split()[-1], version.stderr) == (__version__, "")
+    misuse = subprocess.run([*call, "mark"], capture_output=True, text=True, check=False)
+    assert (misuse.returncode, misuse.stdout, misuse.stderr.count("\n")) == (2, "", 1)
+
+
+def test_signs_give_way_where_the_output_has_no_room_for_them(shell: Shell) -> None:
+    """On an ASCII terminal − becomes - and ⅛ becomes 1/8; nothing fails and no number is lost."""
+    shell.begun()
+    code = "import sys; from coach.cli.main import main; sys.exit(main(sys.argv[1:]))"
+    done = subprocess.run(
+        [sys.executable, "-c", code, "--data", str(shell.folder), "turn", "last", "1", "B=-1/8"],
+        capture_output=True,
+        env={"PYTHONIOENCODING": "ascii", "PATH": ""},
+        check=True,
+    )
+    assert b"B 1/8 turn counterclockwise" in done.stdout
+
+
+def test_negative_values_follow_their_option() -> None:
+    """argparse takes "-0,4" for an option; joined to its own option it is a value.  After -- nothing is joined."""
+    assert join_negative(["--u", "-0,4", "--v", "-.5"]) == ["--u=-0,4", "--v=-.5"]
+    assert join_negative(["--u=1", "-0,4"]) == ["--u=1", "-0,4"]
+    assert join_negative(["--keep", "--u", "--", "-1"]) == ["--keep", "--u", "--", "-1"]
+
+
+def test_data_before_or_behind_the_action(shell: Shell, tmp_path: Path) -> None:
+    """The folder may be named on either side; the one behind wins."""
+    shell.begun()
+    other = tmp_path / "other"
+    assert f"Data folder: {shell.folder}" in shell.ok("list")
+    assert f"Data folder: {other}" in shell.ok("list", "--data", str(other))
+    assert f"Data folder: {other}" in shell.ok("list", f"--data={other}")
+
+
+def test_an_interrupt_is_quiet(shell: Shell, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Ctrl+C ends with 130 and no words."""
+
+    def interrupted(_: object) -> int:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(command, "_run", interrupted)
+    said = shell("list")
+    assert (said.status, said.out, said.err) == (130, "", "")
+
+
+def test_a_reader_that_left_is_no_error(shell: Shell) -> None:
+    """Standard output closed at the other end: nothing is said about it."""
+    shell.begun()
+    code = "import sys; from coach.cli.main import main; sys.exit(main(sys.argv[1:]))"
+    call = [sys.executable, "-c", code, "--data", str(shell.folder), "list"]
+    with subprocess.Popen(call, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+        assert process.stdout is not None
+        assert process.stderr is not None
+        process.stdout.close()
+        assert process.stderr.read() == b""
+    assert process.returncode == 0
+
+
+def test_a_mistake_of_the_coach_is_one_sentence_and_a_file(shell: Shell, monkeypatch: pytest.MonkeyPatch) -> None:
+    """An unexpected exception: status 1, one line without a traceback, and the traceback in the file it names."""
+
+    def broken(_: object) -> int:
+        raise ZeroDivisionError("inside")
+
+    monkeypatch.setattr(command, "_run", broken)
+    said = shell("list")
+    assert (said.status, said.out, said.err.count("\n")) == (1, "", 1)
+    assert "Traceback" not in said.err
+    (report,) = (shell.folder / "reports").iterdir()
+    assert str(report) in said.err
+    text = report.read_text()
+    assert "ZeroDivisionError: inside" in text
+    assert "Traceback" in text
+    assert "list" in text
+
+
+class Terminal(io.StringIO):
+    """Says that it is one."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+@pytest.fixture
+def opened(monkeypatch: pytest.MonkeyPatch) -> list[tuple[Path, dict[str, object]]]:
+    """A full-screen program that only notes how it was opened, on a terminal that only says it is one."""
+    calls: list[tuple[Path, dict[str, object]]] = []
+
+    def run(folder: Path, **options: object) -> int:
+        calls.append((folder, options))
+        return 0
+
+    app = ModuleType("coach.tui.app")
+    app.run = run  # type: ignore[attr-defined]
+    monkeypatch.setitem(sys.modules, "coach.tui.app", app)
+    monkeypatch.setattr(sys, "__stdin__", Terminal())
+    monkeypatch.setattr(sys, "__stdout__", Terminal())
+    return calls
+
+
+def test_the_full_screen_is_opened_as_asked(shell: Shell, opened: list[tuple[Path, dict[str, object]]]) -> None:
+    """Plain, practice with its seed and kind, and a stored session; a new seed each time where none is given."""
+    session = shell.begun()
+    shell.ok()
+    shell.ok("practice", "--seed", "7", "--kind", "yaw")
+    shell.ok("open")
+    assert opened == [
+        (shell.folder, {"practice": None}),
+        (shell.folder, {"practice": Practice(kind="yaw", seed=7)}),
+        (shell.folder, {"session": session}),
+    ]
+    seeds = set()
+    for _ in range(8):
+        shell.ok("practice")
+        practice = opened[-1][1]["practice"]
+        assert isinstance(practice, Practice)
+        seeds.add(practice.seed)
+    assert len(seeds) > 1  # eight equal ones of ten thousand: once in 10²⁸
+
+
+def test_without_a_terminal_the_full_screen_says_so(shell: Shell, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Piped in or out, the full screen is refused before anything of it is loaded."""
+    monkeypatch.setattr(sys, "__stdin__", io.StringIO())
+    said = shell()
+    assert (said.status, said.out) == (2, "")
+    assert "needs a terminal" in said.err

@@ -1,0 +1,97 @@
+"""Describing a machine, listing the folder, checking a file."""
+
+import json
+
+import pytest
+from shellside import NEW, Shell
+
+from coach import Machine
+
+POINTS1 = "A pivot -25,5 -20; B screw 20 -20; upper left screw -20 20"
+
+
+def test_a_machine_from_measures_in_both_units(shell: Shell) -> None:
+    """23,6 in is 599.44 mm (1 in = 25.4 mm exactly: NBS Circular 572 addendum, read); 1/4-80 is 0.3175 mm."""
+    shell.ok(
+        "new-machine", "Shed", "--width", "23,6 in", "--depth", "400,5", "--side", "right", "--aperture", "3/4 in",
+        "--tape-radius", "12", "--mirror1-gap", "0", "--mirror2-gap", "90", "--tolerance", "0,8",
+        "--thread", "1/4-80", "--pitch2", "0,7", "--drive", "push", "--drive2", "pull", "--points1", POINTS1,
+        "--points2", "A pivot 0 0; B screw 1,5 0; C screw 0 1,5",
+        "--points3", "A pivot 0 0; B screw 9 0; C screw 0 9",
+    )  # fmt: skip
+    machine = Machine.load(shell.folder / "machines" / "shed.toml")
+    assert machine.bed.width == pytest.approx(599.44)
+    assert (machine.bed.depth, machine.path.side, machine.path.mirror1_gap) == (400.5, "right", 0.0)
+    assert (machine.aperture.head, machine.tolerance) == (pytest.approx(19.05), 0.8)
+    assert [mount.pitch for mount in machine.mounts] == pytest.approx([0.3175, 0.7, 0.3175])
+    assert [mount.drive for mount in machine.mounts] == ["push", "pull", "push"]
+    assert [point.name for point in machine.mount(1).points] == ["A", "B", "upper left"]
+    assert machine.mount(1).points[0].x == -25.5
+    assert machine.guessed == ()
+
+
+def test_what_was_not_given_is_noted_as_guessed(shell: Shell) -> None:
+    """Exactly the values nobody gave are in `guessed`; an unknown drive is said to be unknown, not guessed."""
+    shell.ok("new-machine", "Shed", "--width", "600", "--depth", "400", "--side", "left", "--points2", POINTS1)
+    machine = Machine.load(shell.folder / "machines" / "shed.toml")
+    assert set(machine.guessed) == {
+        "path.mirror1_gap", "path.mirror2_gap", "aperture.head", "tape.radius", "tolerance",
+        "mounts.1.points", "mounts.1.thread", "mounts.2.thread",
+    }  # fmt: skip
+    assert {mount.drive for mount in machine.mounts} == {"unknown"}
+
+
+def test_list_as_json_names_good_and_broken_files(shell: Shell) -> None:
+    """Stable keys; a broken file has its problem and line, a good one null."""
+    session = shell.begun()
+    shell.ok("mark", "last", "middle", "--u", "1", "--v", "1")
+    (shell.folder / "machines" / "broken.toml").write_text("name = 'x'\nbed = [\n")
+    listing = json.loads(shell.ok("list", "--json"))
+    assert set(listing) == {"folder", "machines", "sessions"}
+    broken, good = listing["machines"]
+    assert set(good) == {"name", "path", "width", "depth", "side", "problem", "line"}
+    assert (good["name"], good["width"], good["problem"], good["line"]) == ("Shed laser", 600.0, None, None)
+    assert (broken["name"], broken["line"]) == ("broken", 3)
+    assert "not valid TOML" in broken["problem"]
+    (entry,) = listing["sessions"]
+    assert (entry["name"], entry["marks"], entry["entries"], entry["problem"]) == (session.stem, 1, 1, None)
+
+
+def test_check_lists_every_problem_with_its_own_line(shell: Shell) -> None:
+    """Three slips, two of the same key in different mounts: three problems on three lines."""
+    shell.ok(*NEW)
+    path = shell.folder / "machines" / "shed-laser.toml"
+    lines = path.read_text().replace("width = 600.0", "width = 0.0").replace('"push"', '"puhs"').splitlines()
+    path.write_text("\n".join(lines))
+    said = shell("check", str(path), "--json")
+    answer = json.loads(said.out)
+    assert (said.status, said.err, answer["valid"], answer["what"]) == (2, "", False, "machine")
+    wrong = [number for number, line in enumerate(lines, start=1) if "puhs" in line or line.startswith("width")]
+    assert len(wrong) == 3
+    assert [problem["line"] for problem in answer["problems"]] == wrong
+    assert len(shell("check", str(path)).err.splitlines()) == 3
+
+
+def test_check_finds_entries_that_cannot_have_happened(shell: Shell) -> None:
+    """Well-formed entries for a screw that is not there, and an undo of nothing, are told with their lines."""
+    path = shell.begun()
+    shell.ok("turn", "last", "1", "B=1/8")
+    shell.ok("note", "last", "x")
+    shell.ok("undo", "last")
+    text = path.read_text().replace("B = 0.125", "Z = 0.125").replace("takes_back = 2", "takes_back = 9")
+    path.write_text(text)
+    answer = json.loads(shell("check", str(path), "--json").out)
+    starts = [number for number, line in enumerate(text.splitlines(), start=1) if line == "[[events]]"]
+    assert [problem["line"] for problem in answer["problems"]] == [starts[0], starts[2]]
+    assert "no screw 'Z'" in answer["problems"][0]["reason"]
+    assert "takes back entry 9" in answer["problems"][1]["reason"]
+
+
+def test_check_takes_paths_and_stored_names(shell: Shell) -> None:
+    """A machine by its name or file, a session by its name or file."""
+    session = shell.begun()
+    machine = shell.folder / "machines" / "shed-laser.toml"
+    for given in ("Shed laser", "shed-laser", str(machine)):
+        assert "a valid machine file" in shell.ok("check", given)
+    for given in ("last", session.stem, str(session)):
+        assert "a valid session file" in shell.ok("check", given)
