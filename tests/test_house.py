@@ -70,7 +70,7 @@ def test_no_function_grows_past_a_screen() -> None:
 
 
 def undocumented(path: Path) -> list[str]:
-    """What in a module is public and has no docstring: itself, its classes and its functions."""
+    """What in a module is public and has no docstring: itself and, below the screen, its classes and functions."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
     if not tree.body:
         return []
@@ -80,12 +80,14 @@ def undocumented(path: Path) -> list[str]:
         if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.ClassDef) and not node.name.startswith("_")
     ]
     name = str(path.relative_to(ROOT))
-    missing = [f"{name}:{node.name}" for node in public if ast.get_docstring(node) is None]
+    asked = [] if "tui" in path.parts else public  # what a widget or command is for stands in its own texts
+    missing = [f"{name}:{node.name}" for node in asked if ast.get_docstring(node) is None]
     return missing if ast.get_docstring(tree) else [name, *missing]
 
 
 def test_everything_public_is_documented() -> None:
-    """Every module that holds anything, and every public class and function, says what it is."""
+    """Every module that holds anything says what it is; so does every public class and function of the engine."""
+    assert len(MODULES) > 50
     assert not [name for path in MODULES for name in undocumented(path)]
 
 
