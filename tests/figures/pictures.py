@@ -1,0 +1,60 @@
+"""Prints the coach's pictures in this terminal, to be looked at.
+
+python tests/figures/pictures.py [MODE] [COLUMNS] [ROWS]     MODE: smooth, ansi, glyph or ascii; 44 columns, 20 rows
+"""
+
+import sys
+
+from rich.console import Console
+from rich.style import Style
+from rich.text import Text
+
+from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
+from coach.tui.pictures.bed import BedScene, StationDot
+from coach.tui.pictures.mount import MountScene, PointShown
+from coach.tui.pictures.path import PathScene
+from coach.tui.pictures.raster import RasterMode
+from coach.tui.pictures.strips import to_strips
+from coach.tui.pictures.view import Scene, render
+
+SCENES: dict[str, Scene] = {
+    "a mark near its expected place": ApertureScene(
+        18.0, 11.0, 1.0, (MarkShown(2.4, 1.1), MarkShown(-3.0, 2.0, "before")), ExpectedMark(2.0, 1.5, 0.8, 0.8)
+    ),
+    "the stations": BedScene(
+        600.0,
+        400.0,
+        "left",
+        (
+            StationDot("back-left", 20.0, 380.0, "done", u=1.2, v=-0.4),
+            StationDot("back-right", 580.0, 380.0, "now"),
+            StationDot("middle", 300.0, 200.0, "missed"),
+            StationDot("front-right", 580.0, 20.0),
+            StationDot("front-left", 20.0, 20.0),
+        ),
+        (580.0, 380.0),
+    ),
+    "the beam's path": PathScene(600.0, 400.0, "left", (300.0, 200.0), mirror=2, leg=2),
+    "a mount": MountScene(
+        (
+            PointShown("A", -20.0, -20.0, "pivot"),
+            PointShown("B", 20.0, -20.0, "screw", "clockwise"),
+            PointShown("C", -20.0, 20.0, "screw"),
+        ),
+        ("B: ⅛ turn, 45°", "clockwise"),
+    ),
+}
+
+
+def main(mode: str = "smooth", columns: str = "44", rows: str = "20") -> None:
+    """All pictures, one below the other."""
+    console = Console()
+    for name, scene in SCENES.items():
+        console.rule(name)
+        raster = render(scene, int(columns), int(rows), RasterMode(mode))
+        for strip in to_strips(raster.cells(), Style()):
+            console.print(Text.assemble(*((part.text, part.style or "") for part in strip)), soft_wrap=True)
+
+
+if __name__ == "__main__":
+    main(*sys.argv[1:])
