@@ -38,7 +38,8 @@ def _iso_date(text: str) -> str:
 
 
 Name = Annotated[str, Field(max_length=60), AfterValidator(_plain_name)]
-Finite = Annotated[float, Field(allow_inf_nan=False)]
+Finite = Annotated[float, Field(ge=-1e6, le=1e6, allow_inf_nan=False)]
+"""A number that can be: nothing here is larger than a million of its unit, and beyond it arithmetic overflows."""
 Length = Annotated[float, Field(gt=0, le=10_000, allow_inf_nan=False)]
 """A size in mm: more than zero, at most ten metres."""
 Gap = Annotated[float, Field(ge=0, le=10_000, allow_inf_nan=False)]
