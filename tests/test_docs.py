@@ -22,6 +22,7 @@ from coach.paths import DATA_VARIABLE
 from coach.session.document import Document, Practice
 from coach.session.events import Event
 from coach.steps.cautions import ALWAYS, FOR_STEP, Caution, cautions_for
+from coach.tui.commands import registry
 
 ROOT = Path(__file__).parent.parent
 DOCS = sorted([ROOT / "README.md", ROOT / "DEVELOPERS.md", *(ROOT / "docs").glob("*.md")])
@@ -128,6 +129,13 @@ def test_the_guide_shows_every_action() -> None:
     told = {name for name in actions if f"`coach {name}`" in guide.read_text(encoding="utf-8")}
     assert set(actions) == shown | {"practice", "open"}
     assert {"practice", "open"} <= told
+
+
+def test_the_guide_tells_every_key() -> None:
+    """docs/guide.md lists the keys of all four screens in their order, with their own words."""
+    screens = (registry.HOME, registry.SESSION, registry.MEASURING, registry.REVIEW)
+    known = [[command.shown, command.label, command.about] for screen in screens for command in screen]
+    assert table_rows(ROOT / "docs" / "guide.md", "keys") == known
 
 
 # -- commands of the README -----------------------------------------------------------------------

@@ -158,16 +158,16 @@ def save_figures() -> None:
         line("save: the whole session, words to disk", median_ms(lambda: session.save(path)), "a plain write", bare)
 
 
-STARTS, KEYS = 5, 9
-"""How many starts and key presses are timed for each program."""
+STARTS, PRESSES = 5, 5
+"""How many starts and presses of each key are timed for each program."""
 
 
-def started(argv: list[str], key: bytes) -> tuple[float, float]:
-    """First paint and key to repaint in ms, of one start; the key's is the median of several presses."""
+def started(argv: list[str]) -> tuple[float, float]:
+    """First paint and key to repaint in ms, of one start; the keys open a second screen and close it again."""
     terminal = Terminal(argv)
     try:
         paint = terminal.first_paint()
-        return paint, statistics.median(terminal.key(key) for _ in range(KEYS))
+        return paint, statistics.median(terminal.key(key) for key in [b"?", b"q"] * PRESSES)
     finally:
         terminal.close()
 
@@ -175,13 +175,17 @@ def started(argv: list[str], key: bytes) -> tuple[float, float]:
 def screen_figures() -> None:
     """The full screen against a bare Textual app, started in turn over a pseudo-terminal."""
     with tempfile.TemporaryDirectory() as folder:
-        coach = [sys.executable, "-m", "coach", "practice", "--seed", "1", "--data", folder]
-        pairs = [(started(bare_app(), b"t"), started(coach, b"?")) for _ in range(STARTS)]
-    (bare_paint, bare_key), (paint, key) = (
-        [statistics.median(each[side][figure] for each in pairs) for figure in (0, 1)] for side in (0, 1)
+        programs = {"practice": ["practice", "--seed", "1"], "home": []}
+        commands = {
+            name: [sys.executable, "-m", "coach", *words, "--data", folder] for name, words in programs.items()
+        }
+        rounds = [(started(bare_app()), *(started(argv) for argv in commands.values())) for _ in range(STARTS)]
+    (bare_paint, bare_key), *others = (
+        [statistics.median(each[side][figure] for each in rounds) for figure in (0, 1)] for side in range(3)
     )
-    line("first paint: the coach at practice", paint, "a bare app", bare_paint)
-    line("key to repaint: help in the coach", key, "a title in a bare app", bare_key)
+    for name, (paint, key) in zip(commands, others, strict=True):
+        line(f"first paint: {name}", paint, "a bare app", bare_paint)
+        line(f"key to repaint: help and back, from {name}", key, "a bare screen and back", bare_key)
 
 
 def main() -> None:

@@ -21,22 +21,30 @@ PATIENCE = 20.0
 
 BARE_APP = """
 from textual.app import App
-from textual.widgets import Footer, Header
+from textual.screen import Screen
+from textual.widgets import Footer, Header, Static
+
+class Other(Screen):
+    BINDINGS = [("q", "app.pop_screen", "Back")]
+
+    def compose(self):
+        yield Static("Other")
+        yield Footer()
 
 class Bare(App):
-    BINDINGS = [("q", "quit", "Quit"), ("t", "flip", "Flip")]
+    BINDINGS = [("question_mark", "other", "Other")]
     animation_level = "none"
 
     def compose(self):
         yield Header()
         yield Footer()
 
-    def action_flip(self):
-        self.title = "flop" if self.title == "flip" else "flip"
+    def action_other(self):
+        self.push_screen(Other())
 
 Bare().run()
 """
-"""The smallest thing that Textual can show with a header and a footer."""
+"""The smallest thing that Textual can show with a header, a footer and a second screen: ? opens it, q closes it."""
 
 
 class Stuck(Exception):
@@ -47,7 +55,7 @@ class Terminal:
     """One program in a pseudo-terminal of its own."""
 
     def __init__(self, argv: Sequence[str], rows: int = 24, columns: int = 80) -> None:
-        self._cells = rows * columns
+        self._cells, self._ended = rows * columns, False
         self.begun = time.perf_counter()
         self._pid, self._screen = pty.fork()
         if self._pid == 0:
@@ -86,16 +94,19 @@ class Terminal:
         answered = False
         while self.read(QUIET if answered else 2.0):
             answered, last = True, time.perf_counter()
+        if os.waitpid(self._pid, os.WNOHANG)[0]:
+            self._ended = True
+            raise Stuck(f"the program ended after {key!r}")
         if not answered:
             raise Stuck(f"nothing happened after {key!r}")
         return 1000 * (last - begun)
 
     def close(self) -> None:
-        """End the program that this terminal started."""
-        with contextlib.suppress(ProcessLookupError):
-            os.kill(self._pid, signal.SIGKILL)
+        """End the program that this terminal started, if it still runs."""
         os.close(self._screen)
-        os.waitpid(self._pid, 0)
+        if not self._ended:
+            os.kill(self._pid, signal.SIGKILL)
+            os.waitpid(self._pid, 0)
 
 
 def bare_app() -> list[str]:
