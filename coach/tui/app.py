@@ -1,0 +1,180 @@
+"""The full-screen program: opens the screens, keeps the look, and leaves the terminal as it was."""
+
+import asyncio
+import contextlib
+import os
+import signal
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.app import App
+from textual.binding import Binding, BindingType
+from textual.types import AnimationLevel
+
+from coach.errors import CoachError
+from coach.tui import themes
+from coach.tui.commands.palette import ScreenCommands
+from coach.tui.screens.home import HomeScreen
+
+if TYPE_CHECKING:
+    from coach.session.document import Practice
+    from coach.session.session import Session
+
+
+class CoachApp(App[int]):
+    """The coach on the whole screen of a terminal."""
+
+    TITLE = "Alignment coach"
+    CSS_PATH = "styles/coach.tcss"
+    COMMANDS = {ScreenCommands}  # noqa: RUF012 (Textual's own shape)
+    HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012 (Textual's own shape)
+        (0, "-narrow"),
+        (80, "-usual"),
+        (100, "-roomy"),
+        (140, "-wide"),
+    ]
+    VERTICAL_BREAKPOINTS = [  # noqa: RUF012 (Textual's own shape)
+        (0, "-low"),
+        (24, "-medium"),
+        (30, "-high"),
+        (45, "-tall"),
+    ]
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+q,ctrl+c", "quit", "Quit", show=False, system=True)]
+
+    def __init__(self, folder: Path, *, practice: "Practice | None" = None, session: Path | None = None) -> None:
+        plain = "NO_COLOR" in os.environ
+        super().__init__(ansi_color=True if plain else None)
+        self.folder = folder
+        self.last_path: Path | None = None
+        """The file of the session that was open last."""
+        self.mistake: Exception | None = None
+        """What ended the program, if it was not the person."""
+        self._first = (practice, session)
+        self.animation_level: AnimationLevel = "none"
+        for theme in themes.OWN:
+            self.register_theme(theme)
+        self.theme = "ansi-dark" if plain else themes.kept_look(folder)
+
+    def on_mount(self) -> None:
+        self._heed_signals()
+        self.push_screen(HomeScreen())
+        practice, session = self._first
+        if practice is not None:
+            self.call_after_refresh(self.practise, practice)
+        elif session is not None:
+            self.call_after_refresh(self.open_session, session)
+
+    def _heed_signals(self) -> None:
+        """Leave in order when the terminal closes or somebody ends the program."""
+        if self.is_headless:
+            return
+        loop = asyncio.get_running_loop()
+        for name in ("SIGTERM", "SIGHUP"):
+            with contextlib.suppress(NotImplementedError, AttributeError, ValueError, RuntimeError):
+                loop.add_signal_handler(getattr(signal, name), self.exit, 0)
+
+    # sessions
+
+    def practise(self, practice: "Practice | None" = None) -> None:
+        """A new session on the demo machine with a practice bench."""
+        import secrets
+
+        from coach.practice.demo import demo_machine
+        from coach.session.document import Practice
+        from coach.session.session import Session
+
+        bench = practice or Practice(seed=secrets.randbelow(10_000))
+        self._begin(Session.start(demo_machine(), practice=bench))
+
+    def new_session(self, machine: Path) -> None:
+        """A new session on the machine in that file."""
+        from coach.machine import Machine
+        from coach.session.session import Session
+
+        try:
+            session = Session.start(Machine.load(machine))
+        except CoachError as error:
+            self.tell(str(error))
+            return
+        self._begin(session)
+
+    def _begin(self, session: "Session") -> None:
+        from coach.session.store import Store
+
+        try:
+            session.keep_in(Store(self.folder).new_session_path(session.title, session.created))
+        except CoachError as error:
+            self.tell(str(error))
+            return
+        self._show(session)
+
+    def open_session(self, path: Path) -> None:
+        """Go on with the session in that file."""
+        from coach.session.session import Session
+
+        try:
+            session = Session.resume(path)
+        except CoachError as error:
+            self.tell(str(error))
+            return
+        self._show(session)
+
+    def _show(self, session: "Session") -> None:
+        from coach.tui.screens.session import SessionScreen
+
+        try:
+            session.opened()
+        except CoachError as error:
+            self.tell(str(error))
+            return
+        self.last_path = session.path
+        self.push_screen(SessionScreen(session))
+
+    # saying, looks, leaving
+
+    def tell(self, sentence: str, title: str = "That did not work") -> None:
+        """A sentence in a box; any of the usual keys closes it."""
+        from coach.tui.screens.dialogs import Say
+
+        self.push_screen(Say(title, sentence))
+
+    def next_look(self) -> None:
+        """The next set of colours."""
+        names = list(themes.LOOKS)
+        current = names.index(self.theme) if self.theme in names else -1
+        self.theme = names[(current + 1) % len(names)]
+        themes.keep_look(self.folder, self.theme)
+        self.notify(f"Colours: {themes.LOOKS[self.theme]}", markup=False)
+
+    async def action_quit(self) -> None:
+        """Leave; everything is saved."""
+        for screen in self.screen_stack:
+            if hasattr(screen, "save_draft"):
+                screen.save_draft()
+        self.exit(0)
+
+    def _fatal_error(self) -> None:
+        """No traceback on the person's terminal: `run` says what happened."""
+        error = self._exception
+        self.mistake = error if isinstance(error, Exception) else None
+        self._close_messages_no_wait()
+
+
+def run(folder: Path, *, practice: "Practice | None" = None, session: Path | None = None) -> int:
+    """Open the program on the data folder; returns the exit status.
+
+    `practice` begins a practice session at once, `session` opens a stored one.  Raises CoachError for a session
+    that cannot be read, and passes on what ended the program unexpectedly once the terminal is restored.
+    """
+    if session is not None:
+        from coach.session.document import read
+
+        read(session)
+    app = CoachApp(folder, practice=practice, session=session)
+    status = app.run()
+    if app.last_path is not None:
+        print(f"The session is in {app.last_path}", file=sys.stderr if app.mistake else sys.stdout)
+    if app.mistake is not None:
+        raise app.mistake
+    return status if status is not None else app.return_code or 0

@@ -1,0 +1,1 @@
+"""All commands, one class each; `registry` says which screen has which."""

@@ -1,0 +1,52 @@
+"""A command: one class each, which feeds the keys, the key line, the palette and the help."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any, ClassVar, Generic, TypeVar
+
+from textual.binding import Binding
+
+if TYPE_CHECKING:
+    from textual.screen import Screen
+
+S = TypeVar("S", bound="Screen[Any]")
+
+
+class Command(Generic[S]):
+    """Something a person can do with a key on screens of the kind `S`."""
+
+    name: ClassVar[str]
+    """Unique on a screen; what actions and the palette call it."""
+    label: ClassVar[str]
+    """One or two words for the key line and the palette."""
+    about: ClassVar[str]
+    """One sentence for the help."""
+    keys: ClassVar[tuple[str, ...]]
+    """As Textual names them; letters in both cases, and a twin that is no letter."""
+    shown: ClassVar[str]
+    """The keys as a person reads them."""
+    in_line: ClassVar[bool] = False
+    """Whether the key line shows it."""
+
+    @property
+    def short(self) -> str:
+        """The first of the keys as a person reads it."""
+        return self.shown.split(" or ")[0]
+
+    def run(self, screen: S) -> None:
+        """Do it."""
+        raise NotImplementedError
+
+    def possible(self, screen: S) -> bool:
+        """Whether it does something now."""
+        return True
+
+
+Commands = tuple[Command[Any], ...]
+
+
+def bindings(commands: Iterable[Command[Any]]) -> list[Binding]:
+    """The Textual bindings for a screen's commands."""
+    return [
+        Binding(",".join(command.keys), f"command({command.name!r})", command.label, show=False)
+        for command in commands
+    ]

@@ -1,0 +1,40 @@
+"""The palette: the commands of the screen under it, to search in."""
+
+from collections.abc import Iterable
+from functools import partial
+from typing import TYPE_CHECKING
+
+from textual.command import DiscoveryHit, Hit, Hits, Provider
+
+from coach.tui.commands.command import Command, Commands
+
+if TYPE_CHECKING:
+    from coach.tui.screens.base import CoachScreen
+
+
+class ScreenCommands(Provider):
+    """Offers what the screen's own keys do."""
+
+    async def discover(self) -> Hits:
+        """All of them, before anything is typed."""
+        for command in self._possible():
+            yield DiscoveryHit(self._title(command), partial(self._run, command), help=command.about)
+
+    async def search(self, query: str) -> Hits:
+        """Those that match."""
+        matcher = self.matcher(query)
+        for command in self._possible():
+            title = self._title(command)
+            if (score := matcher.match(title)) > 0:
+                yield Hit(score, matcher.highlight(title), partial(self._run, command), help=command.about)
+
+    def _possible(self) -> Iterable["Command[CoachScreen[object]]"]:
+        commands: Commands = getattr(self.screen, "commands", ())
+        return [c for c in commands if c.name != "palette" and c.possible(self.screen)]
+
+    @staticmethod
+    def _title(command: "Command[CoachScreen[object]]") -> str:
+        return f"{command.label}  ({command.shown})"
+
+    def _run(self, command: "Command[CoachScreen[object]]") -> None:
+        command.run(self.screen)  # type: ignore[arg-type]

@@ -1,0 +1,47 @@
+"""Which screen has which commands, in the order in which the key line and the help show them."""
+
+from coach.tui.commands import everywhere, measuring, session
+from coach.tui.commands.command import Commands
+
+HOME: Commands = (everywhere.Help(), everywhere.Quit(), everywhere.Look(), everywhere.Palette())
+
+SESSION: Commands = (
+    session.Undo(),
+    session.Glance(),
+    session.Review(),
+    everywhere.Help(),
+    everywhere.Home(),
+    session.Note(),
+    everywhere.Look(),
+    everywhere.Palette(),
+    session.ScrollUp(),
+    session.ScrollDown(),
+)
+
+MEASURING: Commands = (
+    measuring.Accept(),
+    measuring.NextWay(),
+    measuring.OtherFace(),
+    everywhere.Help(),
+    everywhere.Back(),
+    measuring.LastWay(),
+    measuring.Inches(),
+    measuring.Millimetres(),
+    measuring.OtherUnit(),
+    measuring.GapsTo(),
+    measuring.OtherTool(),
+    measuring.Finer(),
+    measuring.Coarser(),
+    everywhere.Look(),
+    everywhere.Palette(),
+)
+
+REVIEW: Commands = (
+    session.Amend(),
+    session.ReviewUndo(),
+    session.ReviewNote(),
+    everywhere.Help(),
+    everywhere.Back(),
+    everywhere.Look(),
+    everywhere.Palette(),
+)

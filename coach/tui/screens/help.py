@@ -1,0 +1,58 @@
+"""Help: this moment, all keys, what the words mean."""
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.screen import Screen
+from textual.widgets import Static
+
+from coach.tui.commands.command import Commands
+from coach.tui.screens.glossary import GLOSSARY
+
+MOVING = (
+    ("Up, Down", "Move in a list, or between fields."),
+    ("Enter or Space", "Take the highlighted entry."),
+    ("1 to 9", "Take the entry with that number."),
+    ("Ctrl+Q", "Leave the program; everything is saved."),
+)
+KEY_COLUMNS = 16
+
+
+class HelpScreen(Screen[None]):
+    """Scrolls with the arrows; the usual keys go back."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("question_mark,f1,q,Q,f4,escape,enter,backspace", "dismiss", "Back", show=False),
+        Binding("space", "page", "Next page", show=False),
+    ]
+    AUTO_FOCUS = "VerticalScroll"
+
+    def __init__(self, paragraphs: tuple[str, ...], commands: Commands) -> None:
+        super().__init__()
+        self.paragraphs, self.commands = paragraphs, commands
+
+    def compose(self) -> ComposeResult:
+        with VerticalScroll():
+            yield Static(Content.assemble(("Help", "bold reverse")), classes="heading")
+            for paragraph in self.paragraphs:
+                yield Static(Content(paragraph), classes="paragraph")
+            yield Static(Content.assemble(("Keys here", "bold")), classes="heading")
+            for command in self.commands:
+                yield self._row(command.shown, f"{command.label}: {command.about}")
+            for keys, about in MOVING:
+                yield self._row(keys, about)
+            yield Static(Content.assemble(("Words", "bold")), classes="heading")
+            for word, meaning in GLOSSARY:
+                yield self._row(word, meaning)
+        yield Static("Up, Down, PgUp, PgDn: scroll · ? or Q: back", id="keys")
+
+    @staticmethod
+    def _row(left: str, right: str) -> Static:
+        return Static(Content.assemble((left.ljust(KEY_COLUMNS), "bold"), f" {right}"), classes="entry-row")
+
+    def action_page(self) -> None:
+        """Space turns a page."""
+        self.query_one(VerticalScroll).scroll_page_down(animate=False)

@@ -1,0 +1,144 @@
+"""The parts that several screens are made of."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widgets import OptionList, Static
+from textual.widgets.option_list import Option
+
+from coach.tui.commands.command import Commands
+from coach.tui.screens.fitting import SIGN, choice_rows
+
+if TYPE_CHECKING:  # not before the first paint
+    from coach.steps.step import Standing
+
+HIGHLIGHT, QUIET = "▶ ", "  "
+ROOMY = 100
+"""Columns from which things stand further apart."""
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One row to choose, or a heading between them."""
+
+    key: str
+    label: str
+    heading: bool = False
+
+
+class Choices(OptionList, inherit_bindings=False):
+    """A numbered list: Up and Down move, Enter or Space takes, a digit takes directly.
+
+    The highlighted row has a sign of its own besides its colours.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("down", "cursor_down", "Down", show=False),
+        Binding("up", "cursor_up", "Up", show=False),
+        Binding("home", "first", "First", show=False),
+        Binding("end", "last", "Last", show=False),
+        Binding("enter,space", "select", "Take", show=False),
+    ]
+
+    def __init__(self, *, id: str | None = None, numbered: bool = True) -> None:
+        super().__init__(id=id, compact=True, markup=False)
+        self.numbered = numbered
+        self._entries: tuple[Entry, ...] = ()
+        self._columns = 60
+
+    @property
+    def entries(self) -> tuple[Entry, ...]:
+        """What is offered."""
+        return self._entries
+
+    def offer(self, entries: Sequence[Entry], columns: int, highlight: int | None = None) -> None:
+        """Show these, set into that many columns, the first that can be taken (or another) highlighted."""
+        self._entries, self._columns = tuple(entries), columns
+        self.clear_options()
+        self.add_options(
+            Option(self._prompt(index, False), id=entry.key, disabled=entry.heading)
+            for index, entry in enumerate(self._entries)
+        )
+        free = [index for index, entry in enumerate(self._entries) if not entry.heading]
+        self.highlighted = highlight if highlight in free else (free[0] if free else None)
+        self._show_highlight(None, self.highlighted)
+
+    def fit_to(self, columns: int) -> None:
+        """Set the same entries anew into that many columns."""
+        if columns != self._columns:
+            self.offer(self._entries, columns, self.highlighted)
+
+    def take(self, number: int) -> None:
+        """As if the entry with that number had been highlighted and taken."""
+        free = [index for index, entry in enumerate(self._entries) if not entry.heading]
+        if 1 <= number <= len(free):
+            self.highlighted = free[number - 1]
+            self.action_select()
+
+    def watch_highlighted(self, highlighted: int | None) -> None:
+        super().watch_highlighted(highlighted)
+        self._show_highlight(getattr(self, "_signed", None), highlighted)
+
+    def _show_highlight(self, before: int | None, now: int | None) -> None:
+        for index, on in ((before, False), (now, True)):
+            if index is not None and index < len(self._entries) and index < self.option_count:
+                self.replace_option_prompt_at_index(index, self._prompt(index, on))
+        self._signed = now
+
+    def _prompt(self, index: int, on: bool) -> Content:
+        entry = self._entries[index]
+        if entry.heading:
+            rows = choice_rows(None, entry.label, self._columns)
+            return Content("\n".join(row.removeprefix("  ") for row in rows))
+        number = sum(not e.heading for e in self._entries[: index + 1])
+        rows = choice_rows(number if self.numbered and number <= 9 else None, entry.label, self._columns)
+        rows[0] = (HIGHLIGHT if on else QUIET) + rows[0]
+        rows[1:] = [QUIET + row for row in rows[1:]]
+        return Content("\n".join(rows))
+
+
+class WhereLine(Static):
+    """One line: the stages of the job with a sign each, and the counts."""
+
+    def say(self, standing: "Standing", practice: bool) -> None:
+        """Show where the job stands."""
+        space = "  " if self.app.size.width >= ROOMY else " "
+        parts: list[str | tuple[str, str]] = []
+        now = True
+        for name, behind in standing.places:
+            if behind or not now:
+                parts.append(f"{'✓' if behind else '·'} {name}{space}")
+            else:
+                parts += [(f"▶ {name}", "bold reverse"), space]
+                now = False
+        parts.append(f"│{space}round {standing.rounds}, pulse {standing.pulses}")
+        if practice:
+            parts += [space, ("PRACTICE", "bold")]
+        self.update(Content.assemble(*parts))
+
+
+class Cautions(Static):
+    """The cautions, always in view; their sign and word stand out without colour too."""
+
+    def say(self, rows: Sequence[str]) -> None:
+        """Show rows that are wrapped already."""
+        content = Content("\n".join(rows))
+        content = content.highlight_regex(rf"{SIGN}(\sCAUTION)?", style="bold")
+        self.update(content)
+        self.display = bool(rows)
+
+
+class KeysLine(Static):
+    """The most important keys of the screen, at most five; each can be clicked too."""
+
+    def say(self, commands: Commands) -> None:
+        """Show these commands."""
+        parts = []
+        for command in commands:
+            if command.in_line and command.possible(self.screen):
+                parts.append(f"[@click=screen.command({command.name!r})][bold reverse] $key [/] $label[/]")
+                parts[-1] = parts[-1].replace("$key", command.short).replace("$label", command.label)
+        self.update(Content.from_markup("  ".join(parts[:5])))

@@ -1,0 +1,40 @@
+"""What was understood, read back before it counts, with every question about it."""
+
+from coach.reading.model import Reading
+from coach.tui.screens.dialogs import Pick
+from coach.tui.screens.parts import Entry
+from coach.tui.screens.wording import place_words
+from coach.units import show_length
+
+UNSAID = ("method", "face", "unit", "to", "tool", "step")
+"""What was typed but needs no reading back."""
+
+
+class Readback(Pick):
+    """Dismissed with "keep", "again" (or None), or the key of a question whose suggestion is taken."""
+
+    def __init__(self, reading: Reading, station: str, inside: str) -> None:
+        paragraphs = [
+            f"Understood: {place_words(reading.u, reading.v)} at {station}, {inside}; "
+            f"give or take {show_length(2 * reading.sd)}.",
+            _typed_words(reading),
+            *reading.notes,
+            *(f"? {question.sentence}" for question in reading.questions),
+        ]
+        again = Entry("again", "Measure again")
+        entries = [Entry("keep", "Right, keep it"), again]
+        if reading.questions:
+            suggested = [
+                Entry(question.key, f"Take it so: {question.suggestion_text}")
+                for question in reading.questions
+                if question.suggestion_text and question.key in ("far", "gaps-room")
+            ]
+            entries = [again, Entry("keep", "Keep it, with more doubt"), *suggested]
+        title = "Is this right?" if reading.questions else "Read back"
+        super().__init__(title, [text for text in paragraphs if text], entries)
+
+
+def _typed_words(reading: Reading) -> str:
+    said = [f"{name.replace('_', ' ')} {text}" for name, text in reading.typed.items() if name not in UNSAID]
+    unit = ", in inches" if reading.typed.get("unit") == "in" else ""
+    return f"From: {', '.join(said)}{unit}." if said else ""

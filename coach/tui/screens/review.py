@@ -1,0 +1,114 @@
+"""Review: everything that was entered, newest last; correct a mark, take back, add a note."""
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.events import Resize
+from textual.widgets import OptionList, Static
+
+from coach.errors import CoachError
+from coach.practice.assist import Assist
+from coach.session.events import Amend, Event, Mark, Opened, Undo, effective
+from coach.session.session import Session
+from coach.tui.commands.command import bindings
+from coach.tui.commands.registry import REVIEW
+from coach.tui.screens.answers import ask_note
+from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.parts import Choices, Entry, KeysLine
+from coach.tui.screens.wording import entry_words
+
+
+class ReviewScreen(CoachScreen[None]):
+    """The list of entries of one session."""
+
+    commands = REVIEW
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(REVIEW)]
+    AUTO_FOCUS = "#list"
+
+    def __init__(self, session: Session, assist: Assist | None) -> None:
+        super().__init__()
+        self.session, self.assist = session, assist
+
+    @property
+    def marked(self) -> Mark | None:
+        """The highlighted mark, if a mark that counts is highlighted."""
+        choices = self.query_one("#list", Choices)
+        if choices.highlighted is None:
+            return None
+        number = int(choices.entries[choices.highlighted].key.removeprefix("event"))
+        return next((e for e in self.session.effective if isinstance(e, Mark) and e.id == number), None)
+
+    def compose(self) -> ComposeResult:
+        yield Static(Content.assemble(("▶ Review", "bold reverse"), f" {self.session.title}"), id="where")
+        yield Static(id="said")
+        with VerticalScroll(can_focus=False):
+            yield Choices(id="list", numbered=False)
+        yield KeysLine(id="keys")
+
+    def on_mount(self) -> None:
+        self.show_entries("✓ counts   × taken back   ~ corrected since")
+
+    def on_resize(self, event: Resize) -> None:
+        self.query_one("#list", Choices).fit_to(event.size.width - 4)
+
+    def show_entries(self, said: str = "", highlight: int | None = None) -> None:
+        """Show the entries as they are now, the newest highlighted unless told otherwise."""
+        self.query_one("#said", Static).update(Content(said))
+        events = [event for event in self.session.events if not isinstance(event, Opened)]
+        counting = {event.id for event in effective(self.session.events)}
+        corrected = {e.of for e in self.session.events if isinstance(e, Amend) and e.id in counting}
+        rows = [Entry(f"event{event.id}", _row(event, counting, corrected)) for event in events]
+        last = len(rows) - 1
+        self.query_one("#list", Choices).offer(rows, self.size.width - 4, last if highlight is None else highlight)
+        self.query_one("#keys", KeysLine).say(self.commands)
+
+    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        self.query_one("#keys", KeysLine).say(self.commands)
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        if self.marked:
+            self.amend()
+        else:
+            self.query_one("#said", Static).update(
+                "Only marks that count can be corrected; U takes the last entry back."
+            )
+
+    def amend(self) -> None:
+        """Measure the highlighted mark again."""
+        from coach.tui.screens.measure import MeasureScreen
+        from coach.tui.screens.purpose import for_mark
+
+        mark = self.marked
+        if mark is None:
+            return
+        screen = MeasureScreen(self.session, for_mark(self.session, mark), self.assist)
+        self.app.push_screen(screen, lambda done: self.show_entries("The mark is corrected." if done else ""))
+
+    def undo(self) -> None:
+        """Take the last entry back and say which."""
+        try:
+            event = self.session.undo()
+        except CoachError as error:
+            self.query_one("#said", Static).update(Content(str(error)))
+            return
+        self.show_entries(f"Taken back: {entry_words(event)}.")
+
+    def open_note(self) -> None:
+        """A note to the session."""
+        ask_note(self.app, self.session, lambda: self.show_entries("The note is saved."))
+
+    def help_paragraphs(self) -> tuple[str, ...]:
+        return (
+            "Everything that was entered, the newest last. What was taken back stays in the list; it counts no more.",
+            "Enter on a mark that counts opens its measurement again; what follows is computed anew.",
+        )
+
+
+def _row(event: Event, counting: set[int], corrected: set[int]) -> str:
+    sign = "~" if event.id in corrected else "✓" if event.id in counting or isinstance(event, Undo) else "×"
+    return f"{sign} {event.id:>3}  {event.at.astimezone():%H:%M}  {entry_words(event)}"

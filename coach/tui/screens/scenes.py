@@ -1,0 +1,89 @@
+"""Which picture belongs to a step."""
+
+from typing import Literal
+
+from coach.advice.advice import Shot
+from coach.machine import Machine
+from coach.session.session import Session
+from coach.steps.step import ScrewTask, Step
+from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
+from coach.tui.pictures.bed import BedScene, State, StationDot
+from coach.tui.pictures.mount import MountScene, PointShown
+from coach.tui.pictures.path import PathScene
+from coach.tui.pictures.view import Scene
+from coach.units import show_turns
+
+LIKELY = 2.0
+"""An expected mark is drawn with so many standard deviations of doubt."""
+
+
+def scene_for(session: Session, step: Step) -> Scene | None:
+    """The picture for this step, or None where words are enough."""
+    match step.key:
+        case "go" | "pulse" | "nothing" | "done":
+            return bed_scene(session, step.shot)
+        case "measure" if step.shot:
+            return aperture_scene(session.machine, step.shot)
+        case "screw" if step.screw:
+            return mount_scene(session.machine, step.screw)
+        case "adjust" | "move" | "stop":
+            return path_scene(session, step)
+        case _:
+            return None
+
+
+def bed_scene(session: Session, now: Shot | None) -> BedScene:
+    """The stations with this round's offsets, the one in question marked."""
+    machine = session.machine
+    seen = {s.station: s for s in session.belief.round_sightings if s.target == "head"}
+    places = {s.name: (s.x, s.y) for s in machine.stations}
+    places |= {s.station: (s.x, s.y) for s in seen.values()}
+    if now is not None and now.target == "head":
+        places[now.name] = (now.x, now.y)
+    dots = []
+    for name, (x, y) in places.items():
+        sighting = seen.get(name)
+        state: State = "todo" if sighting is None else "missed" if sighting.missed else "done"
+        if now is not None and name == now.name and now.target == "head":
+            state = "now"
+        u, v = (sighting.u, sighting.v) if sighting else (None, None)
+        dots.append(StationDot(name, x, y, state, u=u, v=v))
+    head = (now.x, now.y) if now is not None else None
+    return BedScene(machine.bed.width, machine.bed.depth, machine.path.side, tuple(dots), head)
+
+
+def aperture_scene(
+    machine: Machine, shot: Shot, marks: tuple[MarkShown, ...] = (), *, sticky: bool = False
+) -> ApertureScene:
+    """The tape of a shot with the mark that is expected on it; seen from the sticky side it is mirrored."""
+    readable = machine.tape.radius if shot.target == "head" else machine.tape.mirror2_radius
+    opening = machine.aperture.head if shot.target == "head" else 2 * readable
+    doubt = max(LIKELY * shot.expected_sd, 0.1)
+    expected = ExpectedMark(-shot.expected_u if sticky else shot.expected_u, shot.expected_v, doubt, doubt)
+    return ApertureScene(opening, readable, machine.tolerance, marks, expected)
+
+
+def mount_scene(machine: Machine, task: ScrewTask) -> MountScene:
+    """The mount, and which of its screws turns which way."""
+    way: Literal["clockwise", "counterclockwise"] = "clockwise" if task.turns > 0 else "counterclockwise"
+    one, two, three = (
+        PointShown(p.name, p.x, p.y, p.kind, way if p.name == task.screw else None)
+        for p in machine.mount(task.mirror).points
+    )
+    words = show_turns(task.turns)
+    return MountScene(
+        (one, two, three), (f"{task.screw}: {words.fraction}, {words.degrees}", words.direction.lower())
+    )
+
+
+def path_scene(session: Session, step: Step) -> PathScene:
+    """The beam's path, with the mirror or the leg in question."""
+    bed = session.machine.bed
+    mirror: Literal[1, 2, 3] | None = None
+    if step.advice is not None and step.advice.turns:
+        mirror = 1 if step.advice.turns[0].mirror == 1 else 2
+    part = step.shift.part if step.shift else step.advice.part if step.advice else ""
+    if part:
+        mirror = {"mirror 2": 2, "head": 3}.get(part)  # type: ignore[assignment]
+    leg: Literal[1, 2] | None = 1 if mirror == 1 else 2 if mirror == 2 and not part else None
+    return PathScene(bed.width, bed.depth, session.machine.path.side, (bed.width / 2, bed.depth / 2), mirror, leg)

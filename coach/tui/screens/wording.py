@@ -1,0 +1,102 @@
+"""Events and times in a few words, for lists and for what an undo took back."""
+
+from datetime import datetime
+
+from coach.session.events import (
+    Amend,
+    Arrive,
+    Event,
+    Finish,
+    Gate,
+    Lock,
+    Mark,
+    Miss,
+    Note,
+    Opened,
+    Plan,
+    Pulse,
+    Shift,
+    Turn,
+    Undo,
+)
+from coach.steps.current import shift_words, turn_words
+from coach.steps.gates import FLAME_OUT, GATES
+from coach.steps.step import ShiftTask
+from coach.units import show_length
+
+CONFIRMS = {gate.name: gate.confirm for gate in (*GATES, FLAME_OUT)}
+OUTCOMES = {"mark": "a mark", "nothing": "no mark", "flare": "a flame"}
+
+
+def place_words(u: float, v: float) -> str:
+    """An offset in words: "1.2 mm right, 0.4 mm up"; mm."""
+    return f"{show_length(abs(u))} {'left' if u < 0 else 'right'}, {show_length(abs(v))} {'down' if v < 0 else 'up'}"
+
+
+def entry_words(event: Event) -> str:
+    """One entry in a few words, beginning with a capital."""
+    match event:
+        case Gate():
+            return f"Confirmed: {CONFIRMS.get(event.name, event.name)}"
+        case Arrive():
+            return f"Head at {event.station}, fresh tape"
+        case Pulse():
+            return f"Pulse at {event.station}: {OUTCOMES[event.outcome]}"
+        case Mark():
+            kept = ", kept although questioned" if event.kept else ""
+            return f"Mark at {event.station}: {place_words(event.u, event.v)}{kept}"
+        case Miss():
+            return f"Missed the tape at {event.station}"
+        case Amend():
+            return f"Entry {event.of} corrected: {place_words(event.u, event.v)}"
+        case Note():
+            return f"Note: {event.text}"
+        case Undo():
+            return f"Took entry {event.takes_back} back"
+        case _:
+            return _adjusting_words(event)
+
+
+def _adjusting_words(event: Event) -> str:
+    match event:
+        case Plan():
+            return "Set out to adjust"
+        case Turn():
+            turned = ", ".join(f"{name} {turn_words(amount)}" for name, amount in event.screws.items())
+            return f"Mirror {event.mirror}: {turned}"
+        case Shift():
+            task = ShiftTask(event.part, event.up, event.right, event.back)
+            return f"{event.part.capitalize()} moved {shift_words(task)}"
+        case Lock():
+            return f"Lock nuts of mirror {event.mirror} tightened"
+        case Finish():
+            return "Finished"
+        case Opened():
+            return "Program opened"
+        case _:
+            return event.kind
+
+
+def doing_words(events: tuple[Event, ...]) -> str:
+    """What a session that counts these events was in the middle of."""
+    for event in reversed(events):
+        match event:
+            case Pulse(outcome="mark"):
+                return f"measuring {event.station}"
+            case Pulse() | Arrive():
+                return f"pulse at {event.station}"
+            case Mark() | Miss():
+                return f"after the mark at {event.station}"
+            case Plan() | Turn() | Shift() | Lock():
+                return "adjusting"
+    return "at the beginning"
+
+
+def when_words(when: datetime, now: datetime) -> str:
+    """A time as people say it: "today 21:14", "yesterday 21:14", "3 March 21:14"."""
+    days = (now.astimezone().date() - when.astimezone().date()).days
+    local = when.astimezone()
+    if days in (0, 1):
+        return f"{'yesterday' if days else 'today'} {local:%H:%M}"
+    year = f" {local.year}" if local.year != now.astimezone().year else ""
+    return f"{local.day} {local:%B}{year} {local:%H:%M}"
