@@ -162,12 +162,11 @@ STARTS, PRESSES = 5, 5
 """How many starts and presses of each key are timed for each program."""
 
 
-def started(argv: list[str]) -> tuple[float, float]:
-    """First paint and key to repaint in ms, of one start; the keys open a second screen and close it again."""
+def started(argv: list[str]) -> tuple[float, float, float]:
+    """First words, whole screen and key to repaint in ms, of one start; the keys open another screen and close it."""
     terminal = Terminal(argv)
     try:
-        paint = terminal.first_paint()
-        return paint, statistics.median(terminal.key(key) for key in [b"?", b"q"] * PRESSES)
+        return *terminal.first_paint(), statistics.median(terminal.key(key) for key in [b"?", b"q"] * PRESSES)
     finally:
         terminal.close()
 
@@ -180,12 +179,11 @@ def screen_figures() -> None:
             name: [sys.executable, "-m", "coach", *words, "--data", folder] for name, words in programs.items()
         }
         rounds = [(started(bare_app()), *(started(argv) for argv in commands.values())) for _ in range(STARTS)]
-    (bare_paint, bare_key), *others = (
-        [statistics.median(each[side][figure] for each in rounds) for figure in (0, 1)] for side in range(3)
-    )
-    for name, (paint, key) in zip(commands, others, strict=True):
-        line(f"first paint: {name}", paint, "a bare app", bare_paint)
-        line(f"key to repaint: help and back, from {name}", key, "a bare screen and back", bare_key)
+    bare, *others = ([statistics.median(each[side][k] for each in rounds) for k in range(3)] for side in range(3))
+    for name, taken in zip(commands, others, strict=True):
+        line(f"{name}: first words", taken[0], "a bare app", bare[0])
+        line(f"{name}: whole screen", taken[1], "a bare app", bare[1])
+        line(f"{name}: key to repaint, help and back", taken[2], "a bare screen and back", bare[2])
 
 
 def main() -> None:

@@ -19,6 +19,9 @@ QUIET = 0.15
 PATIENCE = 20.0
 """Seconds after which a program counts as stuck."""
 
+WORDS, WHOLE = 5, 0.75
+"""Visible letters that make the first words, and the share of all cells that makes a whole screen."""
+
 BARE_APP = """
 from textual.app import App
 from textual.screen import Screen
@@ -71,13 +74,16 @@ class Terminal:
             return os.read(self._screen, 65536) if ready else b""
         return b""
 
-    def first_paint(self) -> float:
-        """ms from the start until three quarters of all cells have been painted.  Raises Stuck."""
-        shown = b""
+    def first_paint(self) -> tuple[float, float]:
+        """ms from the start until the first words stand, and until the whole screen is painted.  Raises Stuck."""
+        shown, words = b"", 0.0
         while time.perf_counter() - self.begun < PATIENCE:
             shown += self.read(0.05)
-            if len(ESCAPES.sub(b"", shown).decode("utf-8", "ignore")) > 0.75 * self._cells:
-                return 1000 * (time.perf_counter() - self.begun)
+            taken, text = 1000 * (time.perf_counter() - self.begun), ESCAPES.sub(b"", shown).decode("utf-8", "ignore")
+            if not words and len("".join(text.split())) >= WORDS:
+                words = taken
+            if len(text) > WHOLE * self._cells:
+                return words, taken
         raise Stuck("no picture came")
 
     def settle(self) -> None:
