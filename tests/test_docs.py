@@ -22,6 +22,7 @@ from coach.paths import DATA_VARIABLE
 from coach.session.document import Document, Practice
 from coach.session.events import Event
 from coach.steps.cautions import ALWAYS, FOR_STEP, Caution, cautions_for
+from coach.steps.standing import STAGES
 from coach.tui.commands import registry
 
 ROOT = Path(__file__).parent.parent
@@ -129,6 +130,12 @@ def test_the_guide_shows_every_action() -> None:
     told = {name for name in actions if f"`coach {name}`" in guide.read_text(encoding="utf-8")}
     assert set(actions) == shown | {"practice", "open"}
     assert {"practice", "open"} <= told
+
+
+def test_the_guide_tells_every_stage() -> None:
+    """docs/guide.md goes through the stages of the job in their order."""
+    rows = table_rows(ROOT / "docs" / "guide.md", "stage")
+    assert [row[0] for row in rows] == [name for name, _ in STAGES]
 
 
 def test_the_guide_tells_every_key() -> None:
