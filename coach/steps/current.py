@@ -246,9 +246,10 @@ def _adjust_step(advice: Advice) -> Step:
         action, figure = f"MOVE {advice.part.upper()}", shift_words(task)
         do: tuple[str, ...] = (f"Move the {advice.part} {figure}.",)
     else:
-        mirrors = " and ".join(str(turn.mirror) for turn in advice.turns)
+        mirrors = " + ".join(str(turn.mirror) for turn in advice.turns)
+        plural = "S" if len(advice.turns) > 1 else ""
         count = sum(len(turn.screws) for turn in advice.turns)
-        action, figure = f"ADJUST MIRROR {mirrors.upper()}", f"{count} screw{'s' if count > 1 else ''}"
+        action, figure = f"ADJUST MIRROR{plural} {mirrors}", f"{count} screw{'s' if count > 1 else ''}"
         do = tuple(
             f"Mirror {turn.mirror}, screw {name}: {turn_words(amount)}"
             for turn in advice.turns

@@ -15,6 +15,8 @@ SMALLEST = (80, 24)
 PICTURE_ROWS = 9
 """A picture lower than this tells nothing."""
 SIGN = "⚠"
+WIDEST = 100
+"""Columns of text; longer rows are hard to follow."""
 ALWAYS = 3
 """So many cautions, the last ones, are never left out."""
 
@@ -31,6 +33,8 @@ class Content:
     cautions: tuple[str, ...]
     """The step's own, most important first, then those that are always shown."""
     picture: bool
+    spare: int = 0
+    """So many paragraphs at the end were said a step ago and may be left to the help."""
     ascii_only: bool = False
 
 
@@ -52,6 +56,13 @@ class Plan:
     """Rows that the text gets; with fewer than it has it can be scrolled."""
     cautions: tuple[str, ...]
 
+    def as_good_as(self, other: "Plan") -> bool:
+        """Whether nothing but space is missing that the other shows."""
+        mine, others = (
+            (plan.picture, len(" ".join(plan.text)), len(plan.cautions), plan.action_rows > 1) for plan in (self, other)
+        )
+        return all(a >= b for a, b in zip(mine, others, strict=True))
+
 
 @dataclass(frozen=True)
 class _Try:
@@ -62,6 +73,10 @@ class _Try:
     listed: bool
     """One row for each caution instead of one paragraph of all."""
     cautions: int
+    whole: bool = True
+    """With the text that can be left out."""
+    plain: bool = False
+    """Whether the action may be in plain letters."""
 
 
 def fit(content: Content, width: int, height: int) -> Plan:
@@ -70,7 +85,8 @@ def fit(content: Content, width: int, height: int) -> Plan:
         plan, rows = _arranged(content, attempt, width)
         least = PICTURE_ROWS if attempt.picture else 0
         middle = max(len(plan.text) + _choice_rows(content, plan.left) + plan.gap, least)
-        if rows + middle <= height:
+        large = attempt.plain or not _is_plain(content, attempt, width)
+        if rows + middle <= height and large:
             return plan
     return _smallest(content, width, height)
 
@@ -80,7 +96,7 @@ def _tries(content: Content, width: int, height: int) -> Iterator[_Try]:
         return
     everything = len(content.cautions)
     fewest = min(everything, ALWAYS + 1)
-    sizes = sorted({max(height // 4, 3), 5, 3}, reverse=True)
+    sizes = sorted({max(height // 4, 7), 5, 3}, reverse=True)
     figures = [3, 1] if height >= 36 else [1]
     pictures = [True, False] if content.picture and width >= SMALLEST[0] else [False]
     for picture in pictures:
@@ -89,10 +105,17 @@ def _tries(content: Content, width: int, height: int) -> Iterator[_Try]:
                 continue
             for figure in figures:
                 yield from (_Try(gap, size, figure, picture, listed, everything) for size in sizes)
+        for whole in (True, False) if picture and content.spare else (True,):
+            for count in range(everything, fewest - 1, -1):
+                yield from (_Try(0, size, 1, picture, False, count, whole) for size in sizes)
     for picture in pictures:
         for count in range(everything, fewest - 1, -1):
-            yield _Try(0, 3, 1, picture, False, count)
-    yield _Try(0, 1, 1, False, False, fewest)
+            yield _Try(0, 1, 1, picture, False, count, plain=True)
+
+
+def _is_plain(content: Content, attempt: _Try, width: int) -> bool:
+    setting = set_text(content.action, width - 2, attempt.action, ascii_only=content.ascii_only)
+    return setting.size == "plain"
 
 
 def _arranged(content: Content, attempt: _Try, width: int) -> tuple[Plan, int]:
@@ -101,8 +124,9 @@ def _arranged(content: Content, attempt: _Try, width: int) -> tuple[Plan, int]:
     action = _large(content.action, inner, attempt.action, content.ascii_only)
     figure = _large(content.figure, inner, attempt.figure, content.ascii_only)
     left = inner if not attempt.picture else max(40, round(0.5 * inner))
-    left = min(left, 100)
-    text = _paragraphs(content.text, left, attempt.gap)
+    left = min(left, WIDEST)
+    paragraphs = content.text if attempt.whole else content.text[: -content.spare]
+    text = _paragraphs(paragraphs, left, attempt.gap)
     shown = content.cautions[-attempt.cautions :]
     if attempt.cautions < len(content.cautions):
         shown = (content.cautions[0], *content.cautions[-attempt.cautions + 1 :])

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import work
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import VerticalScroll
 from textual.events import Resize
 from textual.widgets import OptionList, Static
 
@@ -52,8 +51,7 @@ class HomeScreen(CoachScreen[None]):
     def compose(self) -> ComposeResult:
         yield BigText("ALIGNMENT COACH", id="title", max_rows=5)
         yield Static("Beam alignment, mark by mark and screw by screw.", id="subtitle")
-        with VerticalScroll(can_focus=False):
-            yield Choices(id="list")
+        yield Choices(id="list")
         yield KeysLine(id="keys")
 
     def on_mount(self) -> None:

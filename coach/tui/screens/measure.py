@@ -29,7 +29,7 @@ from coach.tui.screens.measure_words import hints, option_rows
 from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.screens.purpose import Purpose
 from coach.tui.screens.readback import Readback
-from coach.tui.screens.scenes import aperture_scene
+from coach.tui.screens.scenes import SCORCH, aperture_scene
 from coach.tui.screens.wording import place_words
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
@@ -149,9 +149,7 @@ class MeasureScreen(CoachScreen[bool]):
         face: Face = "sticky" if ways.option(self.entries, "face") == "sticky" else "outer"
         marks = []
         if self.bench:
-            marks.append(
-                MarkShown(*mirrored(self.bench.u, self.bench.v, face), "blob", self.bench.diameter, "scorch")
-            )
+            marks.append(MarkShown(*mirrored(self.bench.u, self.bench.v, face), "blob", self.bench.diameter, SCORCH))
         if reading:
             marks.append(MarkShown(*mirrored(reading.u, reading.v, face), "crosshair"))
         elif self.way is ways.CROSSHAIR:

@@ -4,7 +4,6 @@ from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.events import Resize
 from textual.widgets import OptionList, Static
@@ -44,8 +43,7 @@ class ReviewScreen(CoachScreen[None]):
     def compose(self) -> ComposeResult:
         yield Static(Content.assemble(("▶ Review", "bold reverse"), f" {self.session.title}"), id="where")
         yield Static(id="said")
-        with VerticalScroll(can_focus=False):
-            yield Choices(id="list", numbered=False)
+        yield Choices(id="list", numbered=False)
         yield KeysLine(id="keys")
 
     def on_mount(self) -> None:

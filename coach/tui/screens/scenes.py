@@ -4,6 +4,7 @@ from typing import Literal
 
 from coach.advice.advice import Shot
 from coach.machine import Machine
+from coach.practice.assist import BenchMark
 from coach.session.session import Session
 from coach.steps.step import ScrewTask, Step
 from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
@@ -13,17 +14,20 @@ from coach.tui.pictures.path import PathScene
 from coach.tui.pictures.view import Scene
 from coach.units import show_turns
 
+SCORCH = "scorch"
+"""What the bench's mark is called in pictures."""
 LIKELY = 2.0
 """An expected mark is drawn with so many standard deviations of doubt."""
 
 
-def scene_for(session: Session, step: Step) -> Scene | None:
+def scene_for(session: Session, step: Step, bench: BenchMark | None = None) -> Scene | None:
     """The picture for this step, or None where words are enough."""
     match step.key:
         case "go" | "pulse" | "nothing" | "done":
             return bed_scene(session, step.shot)
         case "measure" if step.shot:
-            return aperture_scene(session.machine, step.shot)
+            marks = (MarkShown(bench.u, bench.v, "blob", bench.diameter, SCORCH),) if bench else ()
+            return aperture_scene(session.machine, step.shot, marks)
         case "screw" if step.screw:
             return mount_scene(session.machine, step.screw)
         case "adjust" | "move" | "stop":

@@ -10,7 +10,7 @@ from textual.events import Resize
 from textual.widgets import OptionList, Static
 
 from coach.errors import CoachError, NothingToUndo
-from coach.practice.assist import FIRE, Assist
+from coach.practice.assist import FIRE, Assist, BenchMark
 from coach.session.session import Session
 from coach.steps.current import current_step
 from coach.steps.perform import perform
@@ -44,11 +44,13 @@ class SessionScreen(CoachScreen[None]):
         self.assist = Assist(session) if session.practice is not None else None
         self.step: Step = current_step(session)
         self.scene: Scene | None = None
+        self.bench: BenchMark | None = None
         self.said = ""
         """What was just done, told until the next entry."""
         self._interrupted = bool(session.draft)
 
     def compose(self) -> ComposeResult:
+        yield Static(id="said-above", classes="said")
         yield WhereLine(id="where")
         yield BigText(id="action")
         yield BigText(id="figure")
@@ -58,7 +60,7 @@ class SessionScreen(CoachScreen[None]):
                     yield Static(id="text")
                 yield Choices(id="choices")
             yield Picture(id="picture")
-        yield Static(id="said")
+        yield Static(id="said", classes="said")
         yield Cautions(id="cautions")
         yield KeysLine(id="keys")
 
@@ -78,7 +80,8 @@ class SessionScreen(CoachScreen[None]):
     def show_step(self) -> None:
         """Compute the step from the events anew and show it."""
         self.step = current_step(self.session)
-        self.scene = scene_for(self.session, self.step)
+        self.bench = self.assist.mark() if self.assist and self.step.key == "measure" else None
+        self.scene = scene_for(self.session, self.step, self.bench)
         self.lay_out()
         self.query_one("#choices").focus()
         if self._interrupted and self.step.key == "measure":
@@ -88,18 +91,17 @@ class SessionScreen(CoachScreen[None]):
     def texts(self) -> tuple[str, ...]:
         """The paragraphs of the step."""
         step = self.step
-        why = (f"Why: {step.why}",) if step.why else ()
-        if self.assist and step.key == "measure" and (mark := self.assist.mark()):
-            return (*step.do, f"{mark.callipers}.", *why)
-        return (*step.do, *why)
+        why = (step.why if step.shot and step.advice is None else f"Why: {step.why}",) if step.why else ()
+        bench = (f"{self.bench.callipers}.",) if self.bench else ()
+        return (*step.do, *bench, *why)
 
     def lay_out(self) -> None:
         """Fit the step into the terminal as it is."""
         if not self.is_mounted or not self.query("#keys"):
             return
-        plan = fit(self._content(), self.size.width, self.size.height - bool(self.said))
+        plan, said_below = self._plan()
         step, where = self.step, self.query_one("#where", WhereLine)
-        where.display = plan.where
+        where.display = plan.where and (said_below or not self.said)
         where.say(standing(self.session, step), self.assist is not None)
         for name, text, rows in (
             ("#action", step.action, plan.action_rows),
@@ -110,13 +112,23 @@ class SessionScreen(CoachScreen[None]):
             large.text = text
             large.refresh(layout=True)
         self._lay_out_middle(plan)
-        said = self.query_one("#said", Static)
-        said.update(Words(self.said))
-        said.display = bool(self.said)
+        for name, shown in (("#said", said_below), ("#said-above", not said_below)):
+            said = self.query_one(name, Static)
+            said.update(Words(self.said))
+            said.display = bool(self.said) and shown
         self.query_one("#cautions", Cautions).say(plan.cautions)
         keys = self.query_one("#keys", KeysLine)
         keys.display = plan.keys
         keys.say(self.commands)
+
+    def _plan(self) -> tuple[Plan, bool]:
+        """The plan, and whether what was just done has a row of its own; else it takes the place of the stages."""
+        content, (width, height) = self._content(), self.size
+        whole = fit(content, width, height)
+        if not self.said:
+            return whole, True
+        less = fit(content, width, height - 1)
+        return (less, True) if less.as_good_as(whole) else (whole, not whole.where)
 
     def _content(self) -> Content:
         step = self.step
@@ -127,6 +139,7 @@ class SessionScreen(CoachScreen[None]):
             tuple(choice.label for choice in self.choices),
             tuple(caution.text for caution in step.cautions),
             self.scene is not None,
+            int(step.key in ("screw", "move") and bool(step.why)),
             pick_mode(self.app) is RasterMode.ASCII,
         )
 
