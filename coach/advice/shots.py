@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from coach.advice.advice import Shot
-from coach.advice.outlook import off_tape_chance
+from coach.advice.tape import mark_beyond
 from coach.belief.belief import Belief
 from coach.belief.gaussian import Array
 from coach.belief.noise import READING_SD
@@ -40,10 +40,11 @@ def candidate(belief: Belief, name: str, x: float, y: float, target: Target = "h
     mean, cov = belief.expected(x, y, target)
     tape = belief.layout.machine.tape
     radius = (tape.radius if target == "head" else tape.mirror2_radius) - EDGE_MARGIN
-    risk = off_tape_chance(mean, cov + READING_SD**2 * np.eye(2), radius)
+    rows = belief.layout.reading_rows(x, y, target)
+    risk = mark_beyond(belief.settled, rows, radius, READING_SD)
     sd = float(np.sqrt(np.linalg.eigvalsh(cov)[-1]))
     shot = Shot(name, x, y, target, float(mean[0]), float(mean[1]), sd)
-    return Candidate(shot, risk, told(belief, belief.layout.reading_rows(x, y, target)))
+    return Candidate(shot, risk, told(belief, rows))
 
 
 def told(belief: Belief, rows: Array) -> float:
