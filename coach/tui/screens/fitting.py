@@ -59,7 +59,8 @@ class Plan:
     def as_good_as(self, other: "Plan") -> bool:
         """Whether nothing but space is missing that the other shows."""
         mine, others = (
-            (plan.picture, len(" ".join(plan.text)), len(plan.cautions), plan.action_rows > 1) for plan in (self, other)
+            (plan.picture, len(" ".join(plan.text)), len(plan.cautions), plan.action_rows > 1)
+            for plan in (self, other)
         )
         return all(a >= b for a, b in zip(mine, others, strict=True))
 

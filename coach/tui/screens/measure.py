@@ -49,7 +49,7 @@ class MeasureScreen(CoachScreen[bool]):
             for key, right, up in (("left", -1, 0), ("right", 1, 0), ("up", 0, 1), ("down", 0, -1))
         ),
     ]
-    AUTO_FOCUS = None
+    AUTO_FOCUS = ""  # the way in use decides
 
     def __init__(self, session: Session, purpose: Purpose, assist: Assist | None) -> None:
         super().__init__()

@@ -5,7 +5,6 @@ from typing import Any
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.events import Key
-from textual.message import Message
 from textual.widgets import Input, Label
 
 from coach.tui.screens.ways import WayField
@@ -13,9 +12,6 @@ from coach.tui.screens.ways import WayField
 
 class NumberInput(Input):
     """Takes the characters of a number, comma and point alike; every other key passes on to the commands."""
-
-    class Refused(Message):
-        """A character that does not belong in a number and is no command."""
 
     def __init__(self, value: str, allowed: str, **rest: Any) -> None:
         super().__init__(value, compact=True, max_length=24, **rest)
@@ -25,8 +21,8 @@ class NumberInput(Input):
         return character is not None and character in self.allowed
 
     async def _on_key(self, event: Key) -> None:
-        if self.check_consume_key(event.key, event.character):
-            await super()._on_key(event)
+        if not self.check_consume_key(event.key, event.character):
+            event.prevent_default()  # not typed; it goes on to the screen's commands
 
 
 class FieldRow(Horizontal):

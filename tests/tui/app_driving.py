@@ -1,0 +1,153 @@
+"""Drives the full-screen program as a person would, by keys, and reads what stands on the screen."""
+
+import re
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+from typing import Any
+
+from textual import events
+from textual.keys import REPLACED_KEYS, _character_to_key, _get_unicode_name_from_key
+from textual.pilot import Pilot
+from textual.widgets import Static
+
+from coach.session.document import Practice
+from coach.session.session import Session
+from coach.steps.current import current_step
+from coach.tui.app import CoachApp
+from coach.tui.screens.measure import MeasureScreen
+from coach.tui.screens.readback import Readback
+from coach.tui.screens.session import SessionScreen
+
+GATES = 7
+"""Gates before the first station; after a resume the two about the job itself are not asked again."""
+RESUMED_GATES = 5
+
+
+class Driver:
+    """One running program."""
+
+    def __init__(self, app: CoachApp, pilot: Pilot[Any]) -> None:
+        self.app, self.pilot = app, pilot
+
+    @property
+    def screen(self) -> Any:
+        """The screen in front."""
+        return self.app.screen
+
+    @property
+    def session(self) -> Session:
+        """The session that is open."""
+        return next(s for s in self.app.screen_stack if isinstance(s, SessionScreen)).session
+
+    async def settle(self) -> None:
+        """Wait until nothing more happens by itself."""
+        await self.app.workers.wait_for_complete()
+        await self.pilot.pause()
+
+    async def press(self, *keys: str) -> None:
+        """Keys one after another, each with time to act."""
+        for key in keys:
+            self._send(key)
+            await self.pilot.pause()
+
+    async def type(self, text: str) -> None:
+        """A text into the focused field, then time to act."""
+        for letter in text:
+            self._send(letter)
+        await self.pilot.pause()
+
+    def _send(self, key: str) -> None:
+        import unicodedata
+
+        name = _character_to_key(key) if len(key) == 1 and not key.isalnum() else key
+        try:
+            character: str | None = unicodedata.lookup(_get_unicode_name_from_key(REPLACED_KEYS.get(name, name)))
+        except KeyError:
+            character = name if len(name) == 1 else None
+        event = events.Key(name, character)
+        event.set_sender(self.app)
+        assert self.app._driver is not None
+        self.app._driver.send_message(event)
+
+    def rows(self) -> list[str]:
+        """What stands on the screen, row by row."""
+        return [strip.text for strip in self.screen._compositor.render_strips()]
+
+    def text(self) -> str:
+        """What stands on the screen, spaces and line breaks alike, so that wrapped sentences are found."""
+        return plain(" ".join(self.rows()))
+
+    def part(self, selector: str) -> str:
+        """The visible text of one widget."""
+        widget = self.screen.query_one(selector)
+        region = widget.region
+        rows = self.rows()[max(region.y, 0) : region.bottom]
+        return plain(" ".join(row[region.x : region.right] for row in rows)) if widget.display else ""
+
+    async def measure(self, way: str = "offsets") -> None:
+        """On the measuring screen: measure the bench's mark and keep it, whatever is asked."""
+        screen = self.screen
+        assert isinstance(screen, MeasureScreen)
+        assert screen.bench is not None
+        while screen.way.key != way:
+            await self.press("tab")
+        if way == "offsets":
+            for amount in (screen.bench.u, screen.bench.v):
+                await self.type(f"{amount:.1f}".replace(".", ","))
+                await self.press("enter")
+        else:
+            for gap in re.findall(r"[0-9]+\.[0-9]", screen.bench.callipers):
+                await self.type(gap)
+                await self.press("enter")
+            if isinstance(self.screen, MeasureScreen):
+                await self.press("f2")
+        assert isinstance(self.screen, Readback), self.screen.query_one("#trouble", Static).content
+        await self.press("1" if self.screen.entries[0].key == "keep" else "2")
+
+    async def to_step(self, *keys: str, most: int = 120) -> None:
+        """Take the first choice of every step until one of these is reached."""
+        for _ in range(most):
+            if isinstance(self.screen, SessionScreen) and self.screen.step.key in keys:
+                return
+            if isinstance(self.screen, MeasureScreen):
+                await self.measure()
+            else:
+                await self.press("enter")
+        raise AssertionError(f"none of {keys} was reached")
+
+
+def plain(text: str) -> str:
+    """Words with single spaces between."""
+    return " ".join(text.replace("\N{NO-BREAK SPACE}", " ").split())
+
+
+@asynccontextmanager
+async def running(
+    folder: Path,
+    *,
+    practice: Practice | None = None,
+    session: Path | None = None,
+    size: tuple[int, int] = (80, 24),
+) -> AsyncIterator[Driver]:
+    """The program on a data folder, ready for keys."""
+    app = CoachApp(folder, practice=practice, session=session)
+    async with app.run_test(size=size) as pilot:
+        driver = Driver(app, pilot)
+        await driver.settle()
+        await driver.settle()
+        yield driver
+
+
+def stored_session(folder: Path) -> Path:
+    """The one session in the folder."""
+    (path,) = (folder / "sessions").glob("*.toml")
+    return path
+
+
+def replays(folder: Path) -> str:
+    """Loads the stored session and computes its step: the step's key."""
+    return current_step(Session.load(stored_session(folder))).key
+
+
+__all__ = ["GATES", "RESUMED_GATES", "Driver", "plain", "replays", "running", "stored_session"]

@@ -1,0 +1,166 @@
+"""Measuring by keyboard: what is typed survives, is read back, and is questioned before it counts."""
+
+from pathlib import Path
+
+import pytest
+from app_driving import RESUMED_GATES, Driver, running, stored_session
+from textual.widgets import Input
+
+from coach.session.document import Practice
+from coach.session.events import Amend, Mark
+from coach.session.session import Session
+from coach.tui.screens.measure import MeasureScreen
+from coach.tui.screens.readback import Readback
+from coach.tui.screens.session import SessionScreen
+
+BENCH = Practice(kind="fine", seed=3)
+
+
+async def at_measuring(driver: Driver, way: str) -> MeasureScreen:
+    """The first mark's measuring screen, switched to a way by Tab."""
+    await driver.to_step("measure")
+    await driver.press("enter")
+    screen: MeasureScreen = driver.screen
+    for _ in range(4):
+        if screen.way.key == way:
+            break
+        await driver.press("tab")
+    assert screen.way.key == way
+    return screen
+
+
+def last_mark(driver: Driver) -> Mark:
+    """The newest entry, which has to be a mark."""
+    event = driver.session.effective[-1]
+    assert isinstance(event, Mark)
+    return event
+
+
+@pytest.mark.parametrize("size", [(80, 24), (40, 12)])
+async def test_a_comma_stays_a_comma(tmp_path: Path, size: tuple[int, int]) -> None:
+    """-1,2 and 0,6 are read as −1.2 and 0.6 mm, said so before they count, and kept word for word."""
+    async with running(tmp_path, practice=BENCH, size=size) as driver:
+        screen = await at_measuring(driver, "offsets")
+        await driver.type("-1,2")
+        await driver.press("enter")
+        await driver.type("0,6")
+        assert "1.2 LEFT, 0.6 UP" in screen.query_one("#action").text.upper()
+        await driver.press("enter")
+        assert isinstance(driver.screen, Readback)
+        assert "1.2 mm left, 0.6 mm up" in driver.text()
+        await driver.press("enter")
+        mark = last_mark(driver)
+        assert (mark.u, mark.v, mark.kept) == (-1.2, 0.6, False)
+        assert mark.typed["right"] == "-1,2"
+
+
+async def test_the_crosshair(tmp_path: Path) -> None:
+    """Arrows move it by the step, + and − change the step, and an unmoved cross is not taken for a mark."""
+    async with running(tmp_path, practice=BENCH) as driver:
+        screen = await at_measuring(driver, "crosshair")
+        await driver.press("enter")
+        assert driver.screen is screen
+        assert "The cross was not moved yet" in driver.part("#trouble")
+        await driver.press("left", "left", "minus", "left", "plus", "up")
+        assert "1.1 mm left, 0.5 mm up: inside the imprint" in driver.part("#figure")
+        await driver.press("plus", "down", "minus", "minus", "subtract", "up")
+        assert "1.1 mm left, 1.4 mm down" in driver.part("#figure")
+        await driver.press("f", "up")
+        assert "STICKY FACE" in driver.part("#options")
+        assert "1.1 mm left, 1.3 mm down" in driver.part("#figure")  # same spot of the tape
+        await driver.press("right")
+        assert "1.2 mm left" in driver.part("#figure")  # to the right on the sticky side is to the left
+        await driver.press("enter", "enter")
+        assert (last_mark(driver).u, last_mark(driver).v) == (-1.2, -1.3)
+
+
+async def test_units_faces_and_gaps(tmp_path: Path) -> None:
+    """Letters reach their commands past the number fields: inches, the sticky face, gaps to the centre."""
+    async with running(tmp_path, practice=BENCH) as driver:
+        screen = await at_measuring(driver, "gaps")
+        await driver.type("i1/4fe")
+        assert screen.query_one("#field-left", Input).value == "1/4"
+        assert "INCHES" in driver.part("#options")
+        assert "STICKY" in driver.part("#options")
+        assert "CENTRE" in driver.part("#options")
+        await driver.type("mzf")
+        assert "mm (I: inches)" in driver.part("#options")
+        assert "outer face" in driver.part("#options")
+
+
+async def test_a_reading_far_off_is_questioned_and_the_other_face_offered(tmp_path: Path) -> None:
+    """The mirrored reading: measuring again is the default, the other face is offered, keeping widens the doubt."""
+    async with running(tmp_path, practice=BENCH) as driver:
+        await driver.to_step("measure")
+        for _ in range(4):
+            await driver.press("enter")
+            await driver.measure()
+            await driver.to_step("measure")
+        bench = driver.screen.bench
+        screen = await at_measuring(driver, "offsets")
+        await driver.type(f"{3 - bench.u:.1f}")
+        await driver.press("enter")
+        await driver.type(f"{bench.v:.1f}")
+        await driver.press("enter")
+        assert driver.screen.entries[0].key == "again"
+        await driver.press("enter")
+        assert driver.screen is screen
+        assert screen.query_one("#field-across", Input).value == f"{3 - bench.u:.1f}"
+        await driver.press("f2", "2")
+        mark = last_mark(driver)
+        assert mark.kept
+        assert mark.sd is not None
+        assert mark.sd >= (3 - 2 * bench.u) / 2 - 1
+
+
+async def test_a_refused_entry_stays_and_says_why(tmp_path: Path) -> None:
+    """Two gaps are not enough: one sentence, and the entry is still there to go on from."""
+    async with running(tmp_path, practice=BENCH) as driver:
+        screen = await at_measuring(driver, "gaps")
+        await driver.type("6,2")
+        await driver.press("enter", "f2")
+        assert driver.screen is screen
+        assert "at least three of the four" in driver.part("#trouble")
+        assert screen.query_one("#field-left", Input).value == "6,2"
+
+
+async def test_half_typed_entries_come_back(tmp_path: Path) -> None:
+    """Leaving without another word in the middle of measuring, then resuming: way, option and number stand there."""
+    async with running(tmp_path, practice=BENCH) as driver:
+        await at_measuring(driver, "gaps")
+        await driver.type("6,2")
+        await driver.press("enter")  # on to the next field: the entry is on disk now
+        await driver.press("f")
+        await driver.type("7")
+        await driver.pilot.pause(0.5)  # longer than the pause after which an entry is kept
+    assert Session.load(stored_session(tmp_path)).draft["right"] == "7"
+    async with running(tmp_path, session=stored_session(tmp_path)) as driver:
+        await driver.press(*["enter"] * RESUMED_GATES)
+        await driver.settle()
+        screen = driver.screen
+        assert isinstance(screen, MeasureScreen)
+        assert screen.way.key == "gaps"
+        assert "STICKY" in driver.part("#options")
+        assert [screen.query_one(f"#field-{side}", Input).value for side in ("left", "right")] == ["6,2", "7"]
+        await driver.press("q")
+        assert isinstance(driver.screen, SessionScreen)
+
+
+async def test_correcting_a_mark_in_the_review(tmp_path: Path) -> None:
+    """Enter on an old mark opens what was typed for it; the correction counts from then on."""
+    async with running(tmp_path, practice=BENCH) as driver:
+        await at_measuring(driver, "offsets")
+        await driver.measure()
+        await driver.press("r", "enter")
+        screen = driver.screen
+        assert isinstance(screen, MeasureScreen)
+        assert screen.query_one("#field-along", Input).value != ""
+        await driver.press("down", "home", *["delete"] * 6)
+        await driver.type("0,3")
+        await driver.press("f2")
+        assert isinstance(driver.screen, Readback)
+        await driver.press("1" if driver.screen.entries[0].key == "keep" else "2")
+        assert isinstance(driver.session.events[-1], Amend)
+        assert "corrected" in driver.text()
+        (mark,) = [event for event in driver.session.effective if isinstance(event, Mark)]
+        assert mark.v == 0.3
