@@ -19,6 +19,7 @@ from coach.belief.explanations import EXPLANATIONS
 from coach.cli.main import main
 from coach.cli.options import build_parser
 from coach.paths import DATA_VARIABLE
+from coach.practice.kinds import KINDS
 from coach.session.document import Document, Practice
 from coach.session.events import Event
 from coach.steps.cautions import ALWAYS, FOR_STEP, Caution, cautions_for
@@ -136,6 +137,12 @@ def test_the_guide_tells_every_stage() -> None:
     """docs/guide.md goes through the stages of the job in their order."""
     rows = table_rows(ROOT / "docs" / "guide.md", "stage")
     assert [row[0] for row in rows] == [name for name, _ in STAGES]
+
+
+def test_the_guide_tells_every_kind_of_practice() -> None:
+    """docs/guide.md lists what a practice machine can hide."""
+    rows = table_rows(ROOT / "docs" / "guide.md", "kind of trouble")
+    assert [in_backticks(row[0]) for row in rows] == [[name] for name in KINDS]
 
 
 def test_the_guide_tells_every_key() -> None:
