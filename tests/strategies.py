@@ -24,7 +24,7 @@ def machines(draw: DrawFn) -> Machine:
     table = machine_table(
         side=draw(st.sampled_from(("left", "right"))),
         bed={"width": width, "depth": depth},
-        tape={"radius": draw(between(6, 15))},
+        tape={"radius": draw(between(8, 15))},
         tolerance=draw(between(0.5, 2)),
         mounts=[
             mount_table(mirror, draw(st.sampled_from(DRIVES)), draw(st.sampled_from(("BC", "ABC", "AC"))))
