@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from coach.advice.advice import Outlook
-from coach.advice.outlook import off_tape_chance, outlook
+from coach.advice.outlook import outlook
+from coach.advice.tape import mark_beyond
 from coach.advice.turns import best_turns, rounded, spread_cost
 from coach.belief import bank as banks
 from coach.belief.bank import Bank
@@ -58,10 +59,10 @@ def best_adjustment(belief: Belief) -> Adjustment | None:
     bank = belief.settled
     unsettled = [m for m in mirrors_of(belief) if min(belief.drive_push(m), 1 - belief.drive_push(m)) > UNSETTLED]
     if unsettled:
-        turns = best_turns(spread_cost(belief.layout, likeliest_drives(bank)))
+        turns = best_turns(spread_cost(belief.layout, likeliest_drives(bank)), belief.last_direction)
         turns = _probe(belief, turns, unsettled)
     else:
-        turns = best_turns(spread_cost(belief.layout, bank))
+        turns = best_turns(spread_cost(belief.layout, bank), belief.last_direction)
     turns = _kept_on_tape(belief, bank, turns)
     if not turns.any():
         return None
@@ -122,7 +123,7 @@ def _kept_on_tape(belief: Belief, bank: Bank, turns: Array) -> Array:
 
 def _off_tape(belief: Belief, bank: Bank) -> Array:
     radius = belief.layout.machine.tape.radius
-    return np.array([off_tape_chance(*mixture(bank, rows), radius) for rows in belief.layout.station_rows])
+    return np.array([mark_beyond(bank, rows, radius) for rows in belief.layout.station_rows])
 
 
 def centred_outlook(belief: Belief, bank: Bank) -> Outlook:

@@ -17,6 +17,14 @@ Kind = Literal["shoot", "turn", "shift", "done", "stop"]
 Cause = Literal["", "yaw", "loose", "station", "coarse", "no screws", "off the tape"]
 
 
+ENOUGH = 0.90
+"""Probability of every station within tolerance below which the coach never says "done"."""
+GAIN = 0.15
+"""An adjustment should raise the chance of every station within tolerance by this much …"""
+SMALLER = 0.8
+"""… or shrink the worst offset (or the squared spread) to this share of itself."""
+
+
 @dataclass(frozen=True)
 class Shot:
     """One pulse to make: head position in mm, which tape, and where the mark is expected."""
@@ -49,6 +57,11 @@ class Outlook:
     """mm, the largest station offset to be expected."""
     worst_high: float
     """mm, exceeded with a chance of one in ten."""
+
+    def better_than(self, before: "Outlook") -> bool:
+        """Whether getting here is worth a person's turn of the hand."""
+        clearly = self.chance > before.chance + GAIN
+        return clearly or (self.chance >= before.chance and self.worst < SMALLER * before.worst)
 
 
 @dataclass(frozen=True)

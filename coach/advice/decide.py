@@ -12,12 +12,11 @@ from coach.advice import words
 from coach.advice.adjust import (
     Adjustment,
     ShiftChoice,
-    best_adjustment,
     best_shift,
     likeliest_drives,
 )
-from coach.advice.advice import Advice, Outlook, Shot
-from coach.advice.outlook import outlook
+from coach.advice.advice import ENOUGH, Advice, Outlook, Shot
+from coach.advice.outlook import outlook, station_risks
 from coach.advice.shots import (
     Candidate,
     candidate,
@@ -29,14 +28,14 @@ from coach.advice.shots import (
 )
 from coach.advice.stops import stop_cause
 from coach.advice.turns import as_mirror_turns, best_turns, spread_cost
+from coach.advice.weigh import Ways, weigh
 from coach.belief.belief import Belief, mixture
 
-DONE_CHANCE = 0.93
-"""Probability of every station within tolerance from which the coach says "done"."""
-GAIN = 0.15
-"""An adjustment must raise that probability by this much to be advised."""
-SMALLER = 0.8
-"""... or shrink the squared spread, or the worst offset, to this share of itself."""
+SURE = 0.97
+"""Probability of every station within tolerance from which the coach says "done" at once; from `ENOUGH`
+it says so when nothing is expected to make it surer."""
+MOST_ROUNDS = 8
+"""Rounds of adjusting after which the screws have had their chance."""
 AT_ONCE = 1.5
 """A shift follows a turn at once when the mean offset is this many times its doubt."""
 DOUBTED = 0.30
@@ -45,6 +44,10 @@ KNOWN_ENOUGH = 0.35
 """Share of the cost after turning that may come from not knowing the beam well enough."""
 REPEATS = 3
 """Marks at one station in one round; more would tell little."""
+CLOSE = 0.02
+"""p·(1 − p) of being beyond the tolerance below which a station needs no further mark."""
+OPEN = 0.25
+"""Chance of all within tolerance below which nobody needs a further mark to know that it is not so."""
 
 
 def advise(belief: Belief) -> Advice:
@@ -68,12 +71,13 @@ def _doubted_reading(belief: Belief, now: Outlook, todo: list[Candidate]) -> Adv
         sighting = sightings[int(index)]
         if suspicion[index] > DOUBTED / 4 and marked_at(belief, sighting.x, sighting.y) < 2:
             again = candidate(belief, sighting.station, sighting.x, sighting.y, sighting.target)
-            return Advice("shoot", words.again(sighting, again.shot), now, stations=(again.shot,))
+            if again.safe:
+                return Advice("shoot", words.again(sighting, again.shot), now, stations=(again.shot,))
     return None
 
 
 def _finished(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
-    if now.chance < DONE_CHANCE:
+    if now.chance < SURE:
         return None
     if not todo:
         return Advice("done", words.done(belief, now), now)
@@ -90,19 +94,37 @@ def _hopeless(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | N
 
 def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
     """Turn if that is expected to help and enough is known; else shift if that is all that is missing."""
+    if belief.rounds >= MOST_ROUNDS:
+        return None
     if belief.adjustments and not belief.round_sightings:
         return _shift_at_once(belief, now)
-    if not _enough_marks(belief, todo):
+    if belief.adjustments == 0 and any(c.safe for c in todo):
         return None
-    shift = best_shift(belief)
-    adjustment = best_adjustment(belief)
-    if adjustment is not None and _worth_turning(belief, adjustment, shift.then if shift else now):
-        turns = as_mirror_turns(belief.layout, adjustment.turns)
-        why = words.turn(belief, adjustment)
-        return Advice("turn", why, now, then=adjustment.then, turns=turns)
-    if shift is not None and helps(now, shift.then):
-        return _move(belief, now, shift)
+    if not todo and _closest_call(belief, now) is not None:
+        return None
+    ways = weigh(belief, now, len(todo))
+    if ways.turn is not None and ways.turn.probe:
+        return _probe(belief, now, ways, todo)
+    best = ways.best if any(c.safe for c in todo) else ways.best_adjustment(now)
+    if best == "turn" and ways.turn is not None:
+        return _turn(belief, now, ways.turn)
+    if best == "shift" and ways.shift is not None:
+        return _move(belief, now, ways.shift)
     return None
+
+
+def _probe(belief: Belief, now: Outlook, ways: Ways, todo: list[Candidate]) -> Advice | None:
+    """A small turn while a drive is unsettled, once the beam is known well enough to see it."""
+    centred = ways.shift.then if ways.shift else now
+    enough = _unknown_share(belief) < KNOWN_ENOUGH or not any(c.safe for c in todo)
+    if ways.turn is None or not enough or max(now.chance, centred.chance) > SURE:
+        return None
+    return _turn(belief, now, ways.turn)
+
+
+def _turn(belief: Belief, now: Outlook, adjustment: Adjustment) -> Advice:
+    turns = as_mirror_turns(belief.layout, adjustment.turns)
+    return Advice("turn", words.turn(belief, adjustment), now, then=adjustment.then, turns=turns)
 
 
 def _shift_at_once(belief: Belief, now: Outlook) -> Advice | None:
@@ -110,45 +132,24 @@ def _shift_at_once(belief: Belief, now: Outlook) -> Advice | None:
     mean, cov = mixture(belief.settled, belief.layout.station_rows.mean(axis=0))
     far_off = np.hypot(*mean) > AT_ONCE * np.sqrt(np.linalg.eigvalsh(cov)[-1])
     shift = best_shift(belief)
-    return _move(belief, now, shift) if far_off and shift is not None and helps(now, shift.then) else None
+    return _move(belief, now, shift) if far_off and shift is not None and shift.then.better_than(now) else None
 
 
 def _move(belief: Belief, now: Outlook, shift: ShiftChoice) -> Advice:
     why = words.shift(belief, shift)
-    amounts = {"up": shift.up, "right": shift.right, "back": shift.back}
-    return Advice("shift", why, now, then=shift.then, part=shift.part, **amounts)
-
-
-def _enough_marks(belief: Belief, todo: list[Candidate]) -> bool:
-    """In the first round every safe station; later as soon as the beam's own doubt matters little."""
-    if belief.adjustments == 0 and any(c.safe for c in todo):
-        return False
-    return _unknown_share(belief) < KNOWN_ENOUGH or not any(c.safe for c in todo)
+    up, right, back = shift.up, shift.right, shift.back
+    return Advice("shift", why, now, then=shift.then, part=shift.part, up=up, right=right, back=back)
 
 
 def _unknown_share(belief: Belief) -> float:
     """Of the cost expected after the best turn, the share that more marks could take away."""
     bank = likeliest_drives(belief.settled)
     cost = spread_cost(belief.layout, bank)
-    after = cost.of(best_turns(cost))
+    after = cost.of(best_turns(cost, belief.last_direction))
     rows = belief.layout.station_rows
     apart = (rows - rows.mean(axis=0)).reshape(-1, belief.layout.size)[:, :9]
     unknown = np.einsum("in,nm,im->", apart, mixture_cov(belief)[:9, :9], apart) / len(rows)
     return float(unknown / max(after, 1e-9))
-
-
-def _worth_turning(belief: Belief, adjustment: Adjustment, by_shift: Outlook) -> bool:
-    """Whether the spread is expected to shrink, and centring alone would not do."""
-    if by_shift.chance > DONE_CHANCE:
-        return False
-    if adjustment.probe:
-        return True
-    return adjustment.spread_share < SMALLER and adjustment.then.chance > by_shift.chance - GAIN / 3
-
-
-def helps(before: Outlook, then: Outlook) -> bool:
-    """Whether an adjustment is expected to gain enough to be worth a person's turn of the hand."""
-    return then.chance > before.chance + GAIN or then.worst < SMALLER * before.worst
 
 
 def _shoot_or_stop(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice:
@@ -166,15 +167,27 @@ def _shoot_or_stop(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advic
     return _repeat_or_stop(belief, now)
 
 
+def _closest_call(belief: Belief, now: Outlook) -> Candidate | None:
+    """The station that is hardest to tell from one beyond the tolerance, if another mark there may settle it."""
+    if now.chance < OPEN:
+        return None
+    risks = station_risks(belief.layout, belief.settled)
+    for index in np.argsort(-risks * (1 - risks)):
+        station = belief.layout.machine.stations[int(index)]
+        again = candidate(belief, station.name, station.x, station.y)
+        close = risks[index] * (1 - risks[index]) > CLOSE
+        if close and again.safe and marked_at(belief, station.x, station.y) < REPEATS:
+            return again
+    return None
+
+
 def _repeat_or_stop(belief: Belief, now: Outlook) -> Advice:
-    again = [
-        candidate(belief, s.name, s.x, s.y)
-        for s in belief.layout.machine.stations
-        if marked_at(belief, s.x, s.y) < REPEATS
-    ]
-    again = [c for c in again if c.safe]
-    if again and now.chance > 0.2:
-        return _shoot(belief, now, again, words.repeat)
+    """Every station has its mark, and no adjustment is expected to help."""
+    again = _closest_call(belief, now)
+    if again is not None:
+        return Advice("shoot", words.repeat(belief, again.shot), now, stations=(again.shot,))
+    if now.chance >= ENOUGH:
+        return Advice("done", words.done(belief, now), now)
     return Advice("stop", words.coarse(belief, now), now, cause="coarse", look_at=words.COARSE_LOOK_AT)
 
 

@@ -55,7 +55,14 @@ def outlook(layout: Layout, bank: Bank) -> Outlook:
     reached = np.cumsum(weights[order])
     high = worst[order[min(int(np.searchsorted(reached, 0.9)), len(order) - 1)]]
     chance = weights[worst <= layout.machine.tolerance].sum()
-    return Outlook(float(chance), float(weights @ worst), float(high))
+    return Outlook(min(1.0, float(chance)), float(weights @ worst), float(high))
+
+
+def station_risks(layout: Layout, bank: Bank) -> Array:
+    """For each station the probability that its offset is beyond the tolerance, shape (stations,)."""
+    draws, weights = station_draws(layout, bank)
+    beyond = np.hypot(draws[..., 0], draws[..., 1]) > layout.machine.tolerance
+    return np.asarray(weights @ beyond)
 
 
 def off_tape_chance(mean: Array, cov: Array, radius: float) -> float:

@@ -14,7 +14,7 @@ from coach.advice.advice import MirrorTurn
 from coach.belief.bank import Bank
 from coach.belief.gaussian import Array
 from coach.belief.layout import Layout
-from coach.belief.noise import LASH_SD, TURN_FLOOR, TURN_SHARE
+from coach.belief.noise import LASH_MEAN, LASH_SD, TURN_FLOOR, TURN_SHARE, reversals
 
 MEAN_WEIGHT = 0.03
 """Weight of the stations' mean offset beside the spread."""
@@ -68,37 +68,50 @@ def second_moment(bank: Bank) -> Array:
     return np.asarray(np.einsum("h,hij->ij", bank.weights, cov) + np.einsum("h,hi,hj->ij", bank.weights, mean, mean))
 
 
-def best_turns(cost: SpreadCost) -> Array:
-    """Turns (screws,) that a hand can make, near the minimum of the expected cost."""
+@dataclass(frozen=True)
+class Chosen:
+    """Turns to say, and the turns that hands are believed to make of them (lash taken off), per screw."""
+
+    said: Array
+    made: Array
+
+
+def best_turns(cost: SpreadCost, last_direction: Array) -> Array:
+    """Turns (screws,) to say, near the minimum of the expected cost of what hands make of them."""
     count = len(cost.linear)
     if not count:
         return np.zeros(0)
     allowed = np.ones(count, dtype=bool)
-    turns = _minimum(cost, allowed)
+    best = _minimum(cost, allowed, last_direction)
     while allowed.sum() > 1:
-        without = {int(k): _minimum(cost, allowed & (np.arange(count) != k)) for k in np.flatnonzero(allowed)}
-        cheapest = min(without, key=lambda k: cost.of(without[k]))
-        if cost.of(without[cheapest]) > (1 + WORTH) * cost.of(turns):
+        without = {
+            int(k): _minimum(cost, allowed & (np.arange(count) != k), last_direction) for k in np.flatnonzero(allowed)
+        }
+        cheapest = min(without, key=lambda k: cost.of(without[k].made))
+        if cost.of(without[cheapest].made) > (1 + WORTH) * cost.of(best.made):
             break
         allowed[cheapest] = False
-        turns = without[cheapest]
-    return turns
+        best = without[cheapest]
+    return best.said
 
 
-def _minimum(cost: SpreadCost, allowed: Array) -> Array:
+def _minimum(cost: SpreadCost, allowed: Array, last_direction: Array) -> Chosen:
     """Minimum over the allowed screws, limited to one turn, then rounded screw by screw.
 
     After each screw is rounded the others are solved again, so that they make up for the rounding.
     """
-    turns = np.zeros(len(cost.linear))
+    said, made = np.zeros(len(cost.linear)), np.zeros(len(cost.linear))
     free = allowed.copy()
     while free.any():
-        solved = _solve(cost, turns, free)
-        over = np.abs(solved)
-        k = int(np.argmax(np.where(free, over, -1.0)))
-        turns[k] = rounded(float(np.clip(solved[k], -MOST, MOST)))
+        solved = _solve(cost, made, free)
+        k = int(np.argmax(np.where(free, np.abs(solved), -1.0)))
+        one = np.zeros(len(solved))
+        one[k] = np.clip(solved[k], -MOST, MOST)
+        lost = LASH_MEAN * reversals(one, last_direction)[k]
+        said[k] = rounded(float(np.clip(one[k] + np.sign(one[k]) * lost, -MOST, MOST)))
+        made[k] = np.sign(said[k]) * max(0.0, abs(said[k]) - lost)
         free[k] = False
-    return turns
+    return Chosen(said, made)
 
 
 def _solve(cost: SpreadCost, fixed: Array, free: Array) -> Array:

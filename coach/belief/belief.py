@@ -56,6 +56,8 @@ class Belief:
     last_direction: Array
     """Per screw: +1, −1, or 0 where nobody knows which way it was turned last."""
     adjustments: int = 0
+    rounds: int = 0
+    """How often adjusting began anew after a pulse."""
 
     @classmethod
     def initial(cls, machine: Machine, today: date | None = None) -> "Belief":
@@ -169,4 +171,7 @@ def lock(belief: Belief, mirror: int) -> Belief:
 
 def _adjusted(belief: Belief, bank: Bank) -> Belief:
     bank = banks.pruned(bank)
-    return replace(belief, start=bank, bank=bank, round_sightings=(), adjustments=belief.adjustments + 1)
+    rounds = belief.rounds + (1 if belief.round_sightings or not belief.adjustments else 0)
+    return replace(
+        belief, start=bank, bank=bank, round_sightings=(), adjustments=belief.adjustments + 1, rounds=rounds
+    )

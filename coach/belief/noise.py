@@ -12,8 +12,10 @@ READING_SD = 0.25
 """mm, each axis, of a mark measured with care on the tape."""
 TURN_SHARE, TURN_FLOOR = 0.10, 0.006
 """A turn is executed to this share of itself and this many turns."""
-LASH_MEAN, LASH_SD = 0.010, 0.012
-"""Turns lost when a screw's direction reverses."""
+LASH_MEAN, LASH_SD = 0.015, 0.009
+"""Turns lost when a screw's direction reverses: anything from none to 0.03."""
+UNKNOWN_REVERSAL = 0.3
+"""How much of a reversal a screw's first turn counts for, as nobody knows which way it went last."""
 SHIFT_SHARE, SHIFT_FLOOR = 0.10, 0.10
 """A shift is executed to this share of itself and this many mm."""
 LOCK_SLOPE_SD, LOCK_OFFSET_SD = 0.15, 0.05
@@ -33,10 +35,15 @@ def reading_noise(explanations: tuple[Explanation, ...], sd: float, leg2: float,
 def executed(turns: Array, last_direction: Array) -> tuple[Array, Array]:
     """Mean and variance of the turns really made when `turns` were meant, per screw.
 
-    `last_direction` is +1 or −1 for the way a screw went last and 0 where nobody knows; a reversal
-    loses some lash first, and an unknown history counts as half a reversal.
+    `last_direction` is +1 or −1 for the way a screw went last and 0 where nobody knows.
     """
-    reversal = np.where(turns == 0, 0.0, np.where(last_direction == 0, 0.5, turns * last_direction < 0))
+    reversal = reversals(turns, last_direction)
     lost = np.minimum(LASH_MEAN * reversal, np.abs(turns))
     variance = (TURN_SHARE * turns) ** 2 + TURN_FLOOR**2 + reversal * LASH_SD**2
     return turns - np.sign(turns) * lost, np.where(turns == 0, 0.0, variance)
+
+
+def reversals(turns: Array, last_direction: Array) -> Array:
+    """Per screw: 1 where the turn reverses the last one, `UNKNOWN_REVERSAL` where nobody knows, else 0."""
+    known = np.where(last_direction == 0, UNKNOWN_REVERSAL, turns * last_direction < 0)
+    return np.asarray(np.where(turns == 0, 0.0, known))
