@@ -25,7 +25,7 @@ def beyond(means, covs, radius: float) -> np.ndarray:
     return 1 - length / 2 * ((height * strip) @ WEIGHTS)
 
 
-def mark_beyond(bank: Bank, rows, radius: float) -> float:
-    """Chance that a mark truly lies farther than `radius` mm out, over all hypotheses of the bank."""
-    means, covs = bank.gaussian.mean @ rows.T, rows @ bank.gaussian.cov @ rows.T
+def mark_beyond(bank: Bank, rows, radius: float, sd: float = 0.0) -> float:
+    """Chance that a mark lies farther than `radius` mm out, over all hypotheses of the bank; read to `sd` mm."""
+    means, covs = bank.gaussian.mean @ rows.T, rows @ bank.gaussian.cov @ rows.T + sd**2 * np.eye(2)
     return float(bank.weights @ beyond(means, covs, radius))

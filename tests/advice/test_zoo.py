@@ -55,9 +55,9 @@ def test_plain_machines_end_done_and_truly_centred() -> None:
 
 @pytest.mark.parametrize("kind", ["drive", "far"])
 def test_wrong_drives_and_far_beams_do_not_throw_a_pulse_off_the_tape(kind) -> None:
-    """Profiles with a drive the wrong way round, and slopes twice as large: seeds 0 to 23, hardly a miss in all
+    """Profiles with a drive the wrong way round, and slopes twice as large: seeds 0 to 11, hardly a miss in all
     their pulses, and done is as true as ever."""
-    ends = [_follow(_machine(seed), seed, kind) for seed in range(24)]
+    ends = [_follow(_machine(seed), seed, kind) for seed in range(12)]
     done = [worst for end, worst, *_ in ends if end == "done"]
     print(
         sorted(done)[-3:],
@@ -65,6 +65,6 @@ def test_wrong_drives_and_far_beams_do_not_throw_a_pulse_off_the_tape(kind) -> N
         sum(misses for *_, misses in ends),
         sum(p for *_, p, _ in ends),
     )
-    assert len(done) >= 22
+    assert len(done) >= 11
     assert sum(worst <= 1.0 for worst in done) >= 0.9 * len(done)
     assert sum(misses for *_, misses in ends) <= 1
