@@ -106,9 +106,7 @@ def _draw_mount(mount: Mount, rng: np.random.Generator, trouble: Trouble) -> Mou
     while True:
         scales = 1.0 + rng.normal(0, each) + rng.normal(0, each, 3)
         degrees = float(rng.normal(0, trouble.rotation))
-        points = tuple(
-            _moved(point, float(s), degrees) for point, s in zip(mount.points, scales, strict=True)
-        )
+        points = tuple(_moved(point, float(s), degrees) for point, s in zip(mount.points, scales, strict=True))
         within = bool(np.all(np.abs(scales - 1.0) <= trouble.scale_most))
         if within and abs(degrees) <= trouble.rotation_most and _is_triangle(points):
             return mount.model_copy(update={"points": points})

@@ -1,18 +1,15 @@
 """One session of the zoo: an adviser says, the bench does, and the score keeps what really happened."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from coach.advice.advice import Advice, Shot
 from coach.practice.bench import Bench
+from coach.practice.peers import Adviser, Peer, the_coach
 from coach.practice.zoo import Case
 from coach.session.session import Session
 
 MOST_STEPS = 150
 """A session that is not at an end by then counts as given up."""
-
-Adviser = Callable[[Session, Bench], Advice]
-"""What to do next; only the all-knowing peer looks at the bench."""
 
 
 @dataclass(frozen=True)
@@ -34,21 +31,18 @@ class Played:
     off_tape: int
 
 
-def coach_adviser(session: Session, bench: Bench) -> Advice:
-    """The coach itself."""
-    return session.advice()
-
-
-def play_case(case: Case, seed: int, adviser: Adviser = coach_adviser) -> Played:
+def play_case(case: Case, seed: int, peer: Peer = the_coach) -> Played:
     """One session of a case; with `case.second` the first session is played before, unscored."""
     machine = case.machine(seed)
     bench = Bench(machine, seed, case.kind)
-    session = Session.start(machine)
+    profile, adviser = peer(machine, bench)
+    session = Session.start(profile)
     played = play(session, bench, adviser, case.sd)
     if not case.second:
         return played
     again = Bench(machine, seed + 1_000_000, case.kind, mounts_of=seed)
-    return play(Session.start(session.learned()), again, adviser, case.sd)
+    profile, adviser = peer(session.learned(), again)
+    return play(Session.start(profile), again, adviser, case.sd)
 
 
 def play(session: Session, bench: Bench, adviser: Adviser, sd: float | None = None) -> Played:
@@ -56,7 +50,7 @@ def play(session: Session, bench: Bench, adviser: Adviser, sd: float | None = No
     counts = {"turn": 0, "shift": 0, "pulse": 0, "off": 0}
     end, cause, promised = "given up", "", float("nan")
     for _ in range(MOST_STEPS):
-        advice = adviser(session, bench)
+        advice = adviser(session)
         promised = advice.now.worst
         if advice.kind in ("done", "stop"):
             end, cause = advice.kind, advice.cause
@@ -102,6 +96,6 @@ def _adjust(session: Session, bench: Bench, advice: Advice) -> None:
         bench.turn(turn.mirror, turn.screws, key=_next_key(session))
         session.turn(turn.mirror, turn.screws)
     if advice.part:
-        amounts = {"up": advice.up, "right": advice.right, "back": advice.back}
-        bench.shift(advice.part, **amounts, key=_next_key(session))
-        session.shift(advice.part, **amounts)
+        up, right, back = advice.up, advice.right, advice.back
+        bench.shift(advice.part, up, right, back, key=_next_key(session))
+        session.shift(advice.part, up=up, right=right, back=back)

@@ -7,7 +7,8 @@ from functools import partial
 
 import numpy as np
 
-from coach.practice.play import Adviser, Played, coach_adviser, play_case
+from coach.practice.peers import Peer, the_coach
+from coach.practice.play import Played, play_case
 from coach.practice.zoo import Case, case_named
 
 
@@ -30,19 +31,17 @@ class Score:
     """Share that ended by naming yaw or a loose part."""
 
 
-def run_case(
-    name: str, seeds: Sequence[int], adviser: Adviser = coach_adviser, workers: int | None = None
-) -> list[Played]:
+def run_case(name: str, seeds: Sequence[int], peer: Peer = the_coach, workers: int | None = None) -> list[Played]:
     """All sessions of a case, in the order of the seeds."""
-    one = partial(_play_named, name, adviser=adviser)
+    one = partial(_play_named, name, peer=peer)
     if workers == 1:
         return [one(seed) for seed in seeds]
     with ProcessPoolExecutor(workers) as pool:
         return list(pool.map(one, seeds, chunksize=8))
 
 
-def _play_named(name: str, seed: int, adviser: Adviser) -> Played:
-    return play_case(case_named(name), seed, adviser)
+def _play_named(name: str, seed: int, peer: Peer) -> Played:
+    return play_case(case_named(name), seed, peer)
 
 
 def score(case: Case, played: Sequence[Played]) -> Score:

@@ -1,0 +1,161 @@
+"""Whom the coach is measured against, on the same machines: the careful trade habit, and one who knows all.
+
+The habit is written down from common practice: one screw at a time, an eighth of a turn to see what it
+does, then in proportion; back again when the mark is lost; mirror 1, then mirror 2, then centre.
+"""
+
+from collections.abc import Callable, Generator, Sequence
+from datetime import date
+
+import numpy as np
+
+from coach.advice.advice import Advice, MirrorTurn, Outlook, Shot
+from coach.belief.gaussian import Array
+from coach.machine import Learned, Machine, Station
+from coach.optics.shifts import shift_effect
+from coach.practice.bench import Bench
+from coach.session.events import Mark, Miss
+from coach.session.session import Session
+
+Adviser = Callable[[Session], Advice]
+"""What to do next in a session."""
+Peer = Callable[[Machine, Bench], tuple[Machine, Adviser]]
+"""From a machine and its bench to the profile the peer starts with, and its advice."""
+
+Seen = tuple[float, float] | None
+Conduct = Generator[Advice, Seen, None]
+
+TRY = 0.125
+"""Turns: "give it an eighth and see"."""
+SAME_SPOT = 0.5
+"""mm: marks closer together than this pass for one spot."""
+PASSES = 4
+"""How often the habit goes over both mirrors before it gives up."""
+UNKNOWN = Outlook(float("nan"), float("nan"), float("nan"))
+
+
+def the_coach(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
+    """The coach itself."""
+    return machine, lambda session: session.advice()
+
+
+def all_knowing(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
+    """The coach's own advice, for someone who knows every screw's true answer."""
+    mounts = []
+    for mount in machine.mounts:
+        true = bench.true_answers(mount.mirror)
+        tiny = np.diag((0.001 * np.abs(true.ravel()) + 1e-6) ** 2)
+        lesson = Learned(
+            on=date.today().isoformat(),
+            push=1.0 if bench.true_drive(mount.mirror) > 0 else 0.0,
+            mean=tuple(true.ravel().tolist()),
+            cov=tuple(tuple(row) for row in tiny.tolist()),
+        )
+        mounts.append(mount.model_copy(update={"learned": lesson}))
+    return machine.model_copy(update={"mounts": tuple(mounts)}), lambda session: session.advice()
+
+
+def trade_habit(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
+    """The careful habit, without any model of the screws."""
+    conduct = _habit(machine)
+    begun = False
+
+    def advise(session: Session) -> Advice:
+        nonlocal begun
+        try:
+            if not begun:
+                begun = True
+                return next(conduct)
+            last = session.events[-1] if session.events else None
+            seen: Seen = (last.u, last.v) if isinstance(last, Mark) else None
+            return conduct.send(seen if not isinstance(last, Miss) else None)
+        except StopIteration:
+            return Advice("stop", "The habit gives up.", UNKNOWN, cause="coarse")
+
+    return machine, advise
+
+
+def _habit(machine: Machine) -> Conduct:
+    """Mirror 1 front to back, mirror 2 side to side, centre; again until every station is good."""
+    near, far1, far2 = _corners(machine)
+    for _ in range(PASSES):
+        yield from _one_spot(machine, 1, near, far1)
+        yield from _one_spot(machine, 2, near, far2)
+        offsets = yield from _all_stations(machine)
+        if offsets is not None:
+            centre = offsets.mean(axis=0)
+            if np.hypot(*centre) > 0.3:
+                yield _centring(machine, centre)
+                offsets = yield from _all_stations(machine)
+        if offsets is not None and (np.hypot(offsets[:, 0], offsets[:, 1]) <= machine.tolerance).all():
+            yield Advice("done", "Every mark is within tolerance.", UNKNOWN)
+            return
+
+
+def _corners(machine: Machine) -> tuple[Station, Station, Station]:
+    """The station nearest to mirror 2's end at the back, and the farthest along leg 1 and along leg 2."""
+    left = machine.path.side == "left"
+
+    def leg2(station: Station) -> float:
+        return station.x if left else machine.bed.width - station.x
+
+    near = min(machine.stations, key=lambda s: leg2(s) + machine.bed.depth - s.y)
+    far1 = max(machine.stations, key=lambda s: machine.bed.depth - s.y - leg2(s))
+    far2 = max(machine.stations, key=lambda s: leg2(s) - (machine.bed.depth - s.y))
+    return near, far1, far2
+
+
+def _shoot(station: Station) -> Generator[Advice, Seen, Seen]:
+    seen = yield Advice("shoot", "", UNKNOWN, stations=(Shot(station.name, station.x, station.y),))
+    return seen
+
+
+def _turn(mirror: int, screw: str, amount: float) -> Generator[Advice, Seen, None]:
+    amount = float(np.clip(round(amount * 64) / 64, -1.0, 1.0))
+    if amount:
+        yield Advice("turn", "", UNKNOWN, turns=(MirrorTurn(mirror, {screw: amount}),))
+
+
+def _difference(near: Station, far: Station) -> Generator[Advice, Seen, Array | None]:
+    """Far mark minus near mark, or None when one of them is not on the tape."""
+    close = yield from _shoot(near)
+    distant = yield from _shoot(far)
+    return None if close is None or distant is None else np.subtract(distant, close)
+
+
+def _one_spot(machine: Machine, mirror: int, near: Station, far: Station) -> Conduct:
+    """Make the marks at both ends of a leg fall on one spot, screw by screw."""
+    apart = yield from _difference(near, far)
+    for screw in machine.mount(mirror).screws:
+        if apart is not None and np.hypot(*apart) < SAME_SPOT:
+            return
+        amount = TRY
+        yield from _turn(mirror, screw.name, amount)
+        after = yield from _difference(near, far)
+        if after is None:  # lost the mark: back again and half a try the other way
+            yield from _turn(mirror, screw.name, -1.5 * TRY)
+            amount = -0.5 * TRY
+            after = yield from _difference(near, far)
+        if after is None or apart is None:
+            apart = after
+            continue
+        effect = (after - apart) / amount
+        strength = float(effect @ effect)
+        if strength > 0:
+            yield from _turn(mirror, screw.name, -float(after @ effect) / strength)
+            apart = yield from _difference(near, far)
+
+
+def _all_stations(machine: Machine) -> Generator[Advice, Seen, Array | None]:
+    seen: list[Seen] = []
+    for station in machine.stations:
+        mark = yield from _shoot(station)
+        seen.append(mark)
+    return None if any(s is None for s in seen) else np.array(seen, dtype=float)
+
+
+def _centring(machine: Machine, centre: Sequence[float] | Array) -> Advice:
+    side = machine.path.side
+    up = round(-float(centre[1]) / shift_effect(side, "tube", up=1.0).head_v, 1)
+    back = round(-float(centre[0]) / shift_effect(side, "tube", back=1.0).head_u, 1)
+    return Advice("shift", "", UNKNOWN, part="tube", up=up, back=back)
