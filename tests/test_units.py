@@ -80,9 +80,7 @@ def test_lengths_in_mm_and_inches(typed: str, unit: str, mm: float, system: str)
     assert (length.mm, length.unit, length.typed) == (mm, system, typed)
 
 
-@pytest.mark.parametrize(
-    "typed", ["", "mm", "1.5 m", "3/8", "3/8 mm", "3/0 in", "1 5/4 in", "1/2/3 in", "five in"]
-)
+@pytest.mark.parametrize("typed", ["", "mm", "1.5 m", "3/8", "3/8 mm", "3/0 in", "1 5/4 in", "1/2/3 in", "five in"])
 def test_lengths_that_cannot_be_read(typed: str) -> None:
     """No unit that is not offered, no fraction of a mm, no division by zero."""
     with pytest.raises(InputError, match=r"^The gap: "):

@@ -31,9 +31,7 @@ def rayleigh_range(waist_mm: float, wavelength_um: float = CO2_WAVELENGTH_UM, m2
     return math.pi * waist_mm**2 / (wavelength_um * m2)  # mm²/µm = m
 
 
-def beam_radius(
-    z_m: float, waist_mm: float, wavelength_um: float = CO2_WAVELENGTH_UM, m2: float = 1.0
-) -> float:
+def beam_radius(z_m: float, waist_mm: float, wavelength_um: float = CO2_WAVELENGTH_UM, m2: float = 1.0) -> float:
     """1/e² radius in mm at `z_m` METRES from the waist: w = w0·√(1 + (z/z_R)²)."""
     return waist_mm * math.hypot(1.0, z_m / rayleigh_range(waist_mm, wavelength_um, m2))
 

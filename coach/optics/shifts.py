@@ -26,9 +26,7 @@ class ShiftEffect:
     mirror2_v: float = 0.0
 
 
-def shift_effect(
-    side: Side, part: str, up: float = 0.0, right: float = 0.0, back: float = 0.0
-) -> ShiftEffect:
+def shift_effect(side: Side, part: str, up: float = 0.0, right: float = 0.0, back: float = 0.0) -> ShiftEffect:
     """Change of the marks for a shift in mm in the machine's frame (X right, Y back, Z up).
 
     Mirror 2 takes its own aperture with it; the head moves only the head's aperture.  Sliding a flat

@@ -47,9 +47,7 @@ def test_pitch_turns_the_ray_by_less_and_drifts(row: tuple[float, ...]) -> None:
     measured_total = 2000 * math.asin(chord / 2)
     measured_elevation = 1000 * math.asin(abs(after[2]))
     assert measured_total == pytest.approx(2000 * math.asin(math.sin(delta) * math.cos(angle)), rel=1e-9)
-    assert measured_elevation == pytest.approx(
-        1000 * math.asin(math.sin(2 * delta) * math.cos(angle)), rel=1e-9
-    )
+    assert measured_elevation == pytest.approx(1000 * math.asin(math.sin(2 * delta) * math.cos(angle)), rel=1e-9)
     assert measured_total == pytest.approx(total, rel=2e-9)
     assert measured_elevation == pytest.approx(elevation, rel=2e-9)
     assert 2 * tilt * math.cos(angle) == pytest.approx(small, rel=1e-9)

@@ -145,9 +145,7 @@ def test_gantry_yaw_makes_the_corners_disagree_crosswise(side: Side, about_middl
 def test_large_errors_leave_the_small_angle_model_by_less_than_a_reading() -> None:
     """At 15 mrad of tilt on both mirrors the leg model is off by less than 0.3 mm at the far corner."""
     machine = _machine("left")
-    state = TrueState(
-        Layout.of(machine), mirror1=PlateMotion(4.0, -3.0), mirror2=PlateMotion(-3.0, 4.0), tube_up=2.0
-    )
+    state = TrueState(Layout.of(machine), mirror1=PlateMotion(4.0, -3.0), mirror2=PlateMotion(-3.0, 4.0), tube_up=2.0)
     leg1, leg2 = leg_lengths(machine, 600, 0)
     root2 = 2**0.5
     model = (8 * leg1 + (8 + 6) * leg2, 2 + 3 * root2 * leg1 + (3 * root2 - 4 * root2) * leg2)

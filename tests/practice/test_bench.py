@@ -190,9 +190,7 @@ def test_hidden_mounts_differ_from_the_profile_as_much_as_the_kind_says() -> Non
     ):
         scales, angles = [], []
         for seed in SEEDS:
-            for mount, true in (
-                (m, Bench(MACHINE, seed, kind).true_mount(m.mirror)) for m in MACHINE.mounts[:2]
-            ):
+            for mount, true in ((m, Bench(MACHINE, seed, kind).true_mount(m.mirror)) for m in MACHINE.mounts[:2]):
                 for told, real in zip(mount.points, true.points, strict=True):
                     scales.append(math.hypot(real.x, real.y) / math.hypot(told.x, told.y) - 1)
                 turned = math.atan2(true.points[1].y, true.points[1].x) - math.atan2(-20, 20)
@@ -275,9 +273,7 @@ def test_one_of_the_first_five_readings_of_an_outlier_machine_is_wrong() -> None
         assert apart[wrong[0]] == pytest.approx(3.0, abs=0.15)
         assert wrong[0] < 5
         chosen.add(wrong[0])
-        history = [
-            Mark(id=key, at=NOW, station="own", x=20, y=380, u=0, v=0) for key in range(1, wrong[0] + 2)
-        ]
+        history = [Mark(id=key, at=NOW, station="own", x=20, y=380, u=0, v=0) for key in range(1, wrong[0] + 2)]
         undo = Undo(id=50, at=NOW, takes_back=wrong[0] + 1)
         again = Bench.after(MACHINE, seed, "outlier", (*history, undo))
         assert again.pulse(*NEAR, key=51) == plain.pulse(*NEAR, key=51)
