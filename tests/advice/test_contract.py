@@ -1,4 +1,4 @@
-"""The public interface, word for word as design §7 has it."""
+"""The public interface, word for word as docs/guide.md has it."""
 
 import pytest
 from machines import ExactMachine, make_machine, obey_while_shooting
@@ -41,7 +41,7 @@ PROFILE = {
 
 
 def test_the_contract_as_it_is_written(tmp_path) -> None:
-    """Every call and attribute of design §7, in its order, on its own machine."""
+    """Every call and attribute of docs/guide.md, in its order, on its own machine."""
     m = Machine.model_validate(PROFILE)
     assert [(s.name, s.x, s.y) for s in m.stations] == [
         ("back-left", 20.0, 380.0),

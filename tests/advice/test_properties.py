@@ -24,7 +24,7 @@ OFF_TAPE = 0.01
     [(6, 1.5, 3, 0.965865), (6, 1.5, 6, 0.449728), (1, 0.5, 0.5, 0.730988), (5, 1.75, 2, 0.923974)],
 )
 def test_the_independent_chance_is_right_itself(radius, sd, out, passes) -> None:
-    """Noncentral χ² (reference-values §2; Marcum 1950, memory): what passes a round opening of that radius."""
+    """Noncentral χ² (Marcum 1950, memory): what passes a round opening of that radius."""
     assert 1 - beyond([[out * 0.6, out * 0.8]], [sd**2 * np.eye(2)], radius)[0] == pytest.approx(passes, abs=1e-6)
 
 
@@ -51,7 +51,7 @@ def test_whatever_happened_the_advice_is_safe_and_can_be_followed(data) -> None:
 
 
 def check(session, advice) -> None:
-    """The promises of design §6."""
+    """The promises of docs/model.md."""
     assert advice.kind in CHECKS
     assert advice.why.strip()
     assert "\n" not in advice.why
