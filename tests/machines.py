@@ -85,7 +85,7 @@ class ExactMachine:
         return max(math.hypot(u, v) for u, v in self.offsets())
 
     def spread(self) -> float:
-        """The largest distance of a station's offset from the mean offset, mm (design §2)."""
+        """The largest distance of a station's offset from the mean offset, mm (docs/model.md)."""
         marks = self.offsets()
         u0, v0 = (sum(axis) / len(marks) for axis in zip(*marks, strict=True))
         return max(math.hypot(u - u0, v - v0) for u, v in marks)

@@ -100,7 +100,7 @@ def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | Non
         return _shift_at_once(belief, now)
     if belief.adjustments == 0 and any(c.safe for c in todo):
         return None
-    if not todo and _closest_call(belief, now) is not None:
+    if not todo and (now.chance >= ENOUGH or _closest_call(belief, now) is not None):
         return None
     ways = weigh(belief, now, len(todo))
     if ways.turn is not None and ways.turn.probe:

@@ -78,7 +78,7 @@ FOR_STEP: dict[str, tuple[Caution, ...]] = {
     "question": (COVERS,),
     "clean": (SOLVENT, LENS),
     "tape": (HANDS, NOT_FIRING),
-    "go": (HANDS,),
+    "go": (HANDS, NOT_FIRING),
     "pulse": (BEAM, EYEWEAR, AIR),
     "nothing": (SPLIT, BEAM),
     "flare": (WAIT,),

@@ -1,4 +1,4 @@
-"""What the person sees at one moment, without any screen: the same for the full screen and the plain lines."""
+"""What the person sees at one moment, without any screen, so that any front end can show it."""
 
 from dataclasses import dataclass, field
 

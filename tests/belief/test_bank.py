@@ -64,7 +64,7 @@ def test_the_order_of_a_rounds_marks_does_not_matter(data) -> None:
 
 
 def _moved_reading(machine, x, y, state, mirror, moved):
-    """Marks at the head and at mirror 2 after slopes and shift changed by `moved`, from design §4 alone."""
+    """Marks at the head and at mirror 2 after slopes and shift changed by `moved`, from docs/model.md alone."""
     c_u, c_v, m_u, m_v, a1_u, a1_v, a2_u, a2_v, yaw = state[:9]
     l1, l2 = leg_lengths(machine, x, y)
     d_u, d_v, rise = moved
@@ -119,7 +119,7 @@ def test_rough_execution_widens_exactly_as_much_as_drawn_turns_do() -> None:
 
 
 def test_execution_is_as_rough_as_hands_are() -> None:
-    """About 10 % of the turn plus 0.006 turn (design §5), some lash on a reversal, and none of it unturned."""
+    """About 10 % of the turn plus 0.006 turn (docs/model.md), some lash on a reversal, and none of it unturned."""
     turns, last = np.array([0.5, 0.5, -0.5, 0.0]), np.array([1.0, -1.0, -1.0, 1.0])
     done, variance = executed(turns, last)
     assert done[[0, 2, 3]] == pytest.approx([0.5, -0.5, 0.0])

@@ -1,4 +1,4 @@
-"""The Kalman equations against published examples and certified regressions (reference-values §6)."""
+"""The Kalman equations against published examples and certified regressions."""
 
 import numpy as np
 import pytest

@@ -14,7 +14,7 @@ STATIONS = ("back-left", "back-right", "middle", "front-right", "front-left")
 
 
 def test_a_common_height_error_is_shifted_away_and_then_done(shell: Shell) -> None:
-    """All marks 1.5 mm high: a height error no tilt cures; the tube goes down 1.5 mm or the head up (design §4:
+    """All marks 1.5 mm high: a height error no tilt cures; the tube goes down 1.5 mm or the head up (docs/model.md:
     tube up 1 → v +1, head up 1 → v −1, derived); marks on the middle afterwards end it."""
     shell.begun()
     for station in STATIONS:

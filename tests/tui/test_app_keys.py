@@ -1,0 +1,158 @@
+"""Every key that is listed does something, and no sequence of keys does harm."""
+
+import random
+from pathlib import Path
+
+import pytest
+from app_driving import Driver, replays, running
+
+from coach.session.document import Practice
+from coach.tui.commands.command import Commands
+from coach.tui.commands.registry import HOME, MEASURING, REVIEW, SESSION
+from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.glance import GlanceScreen
+from coach.tui.screens.help import HelpScreen
+from coach.tui.screens.review import ReviewScreen
+from coach.tui.screens.session import SessionScreen
+
+BENCH = Practice(kind="fine", seed=3)
+POOL = [
+    *("enter", "space", "up", "down", "left", "right", "tab", "shift+tab", "backspace", "home", "end"),
+    *("pageup", "pagedown", "f1", "f2", "f3", "f5", "f6", "f8", "f9", "escape"),
+    *"0123456789,.-+/ugrntfimeUGRNTFIME",
+]
+
+
+async def go_to(driver: Driver, commands: Commands) -> None:
+    """To the screen that has these commands."""
+    if commands is HOME:
+        await driver.press("q")
+    elif commands is MEASURING:
+        await driver.to_step("measure")
+        await driver.press("enter")
+    elif commands is REVIEW:
+        await driver.to_step("measure")
+        await driver.press("enter")
+        await driver.measure()
+        await driver.press("r")
+    assert driver.screen.commands is commands
+
+
+@pytest.mark.parametrize(
+    "commands", [HOME, SESSION, MEASURING, REVIEW], ids=["home", "session", "measuring", "review"]
+)
+async def test_every_listed_key_reaches_its_command(
+    tmp_path: Path, commands: Commands, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each key of each command runs that command, also while a number field has the focus."""
+    heard: list[str] = []
+    async with running(tmp_path, practice=BENCH) as driver:
+        await go_to(driver, commands)
+        monkeypatch.setattr(CoachScreen, "action_command", lambda self, name: heard.append(name))
+        if commands is MEASURING:
+            driver.screen.change_way(1)  # number fields, the first of them focused
+        for command in commands:
+            for key in command.keys:
+                if commands is MEASURING and driver.screen.focused and key in ("minus", "enter", "space"):
+                    continue  # belong to the number being typed
+                heard.clear()
+                await driver.press(key)
+                assert heard == [command.name], key
+
+
+async def test_the_key_line_has_at_most_five_and_all_letters_have_twins() -> None:
+    """Five keys in the line; every letter in both cases and with a key that is no letter."""
+    for commands in (HOME, SESSION, MEASURING, REVIEW):
+        assert sum(command.in_line for command in commands) <= 5
+        keys = [key for command in commands for key in command.keys]
+        assert len(keys) == len(set(keys))
+        for command in commands:
+            letters = {key for key in command.keys if len(key) == 1 and key.isalpha()}
+            assert letters == {key.swapcase() for key in letters}
+            twin = command.name in ("inches", "millimetres") or any(len(key) > 1 for key in command.keys)
+            assert twin, command.name  # F9 is the twin of both units
+
+
+async def test_what_the_commands_show(tmp_path: Path) -> None:
+    """Glance, help, review, note and undo, each by a key, and back."""
+    async with running(tmp_path, practice=BENCH) as driver:
+        await driver.to_step("pulse")
+        await driver.press("g")
+        assert isinstance(driver.screen, GlanceScreen)
+        assert driver.screen.query_one("#action").text == "PULSE ONCE"
+        await driver.press("g", "?")
+        assert isinstance(driver.screen, HelpScreen)
+        assert "Pulse at back-left" in driver.text()
+        assert "common practice" in driver.text()
+        await driver.press("end")
+        assert "spread" in driver.text()
+        await driver.press("q", "n")
+        await driver.type("Tube sounds odd [hm]")
+        await driver.press("enter")
+        assert isinstance(driver.screen, SessionScreen)
+        await driver.press("f3")
+        assert isinstance(driver.screen, ReviewScreen)
+        assert "Note: Tube sounds odd [hm]" in driver.text()
+        await driver.press("u")
+        assert "Taken back: Note: Tube sounds odd" in driver.text()
+        await driver.press("f4")
+        steps = len(driver.session.effective)
+        await driver.press("backspace", "U")
+        assert len(driver.session.effective) == steps - 2
+        assert driver.screen.step.gate == "tape"
+        for _ in range(12):
+            await driver.press("u")
+        assert "Nothing to undo" in driver.text()
+        assert driver.screen.step.gate == "rules"
+
+
+async def test_the_palette_finds_and_runs_a_command(tmp_path: Path) -> None:
+    """P, a few letters and Enter do what the command's own key does."""
+    async with running(tmp_path, practice=BENCH) as driver:
+        await driver.press("p")
+        await driver.type("glan")
+        await driver.pilot.pause(0.3)
+        await driver.press("down", "enter")
+        await driver.settle()
+        assert isinstance(driver.screen, GlanceScreen)
+
+
+async def test_turning_and_moving_differently(tmp_path: Path) -> None:
+    """What was really turned or moved is read back while typing, refused with a sentence, and recorded as typed."""
+    async with running(tmp_path, practice=BENCH) as driver:
+        await driver.to_step("screw")
+        task = driver.screen.step.screw
+        await driver.press("2")
+        await driver.type("5")
+        await driver.press("enter")
+        assert "more than one turn" in driver.text()
+        await driver.press("backspace")
+        await driver.type("1/16 ccw")
+        assert "1/16 turn (22.5°) COUNTERCLOCKWISE" in driver.text()
+        await driver.press("enter")
+        turn = driver.session.effective[-1]
+        assert turn.screws == {task.screw: -1 / 16}
+        assert turn.typed == {"turns": "1/16 ccw"}
+        await driver.to_step("move")
+        part = driver.screen.step.shift.part
+        await driver.press("down", "enter")
+        await driver.type("1,5")
+        assert "1.5 mm" in driver.text()
+        await driver.press("enter")
+        shift = driver.session.effective[-1]
+        assert (shift.part, max(shift.up, shift.right, shift.back)) == (part, 1.5)
+
+
+@pytest.mark.parametrize("seed", [1, 2, 3])
+async def test_random_keys_do_no_harm(tmp_path: Path, seed: int) -> None:
+    """Two hundred keys at random, small and large: the program stands, and its session replays."""
+    luck = random.Random(seed)
+    size = [(80, 24), (140, 45), (40, 12)][seed - 1]
+    async with running(tmp_path, practice=BENCH, size=size) as driver:
+        await driver.to_step("go")
+        for _ in range(40):
+            for _ in range(5):
+                driver._send(luck.choice(POOL))
+            await driver.pilot.pause()
+            assert driver.app.is_running
+    assert replays(tmp_path)

@@ -1,0 +1,161 @@
+"""Home, sizes, colours, and what happens when something goes wrong."""
+
+from pathlib import Path
+
+import pytest
+from app_driving import plain, running, stored_session
+
+from coach.errors import Unwritable
+from coach.practice.demo import demo_machine
+from coach.session.document import Practice
+from coach.session.session import Session
+from coach.session.store import Store
+from coach.tui.app import CoachApp
+from coach.tui.screens.dialogs import Say
+from coach.tui.screens.fitting import Content, fit
+from coach.tui.screens.home import HomeScreen
+from coach.tui.screens.measure import MeasureScreen
+from coach.tui.screens.session import SessionScreen
+from coach.tui.widgets.bigfont import set_text
+
+BENCH = Practice(kind="fine", seed=3)
+SIZES = [(40, 12), (200, 60), (20, 5), (80, 24), (1, 1), (60, 40), (100, 30)]
+
+
+async def test_home_lists_unfinished_first_and_broken_files_last(tmp_path: Path) -> None:
+    """Resume is one Enter away; a machine begins a session; a broken file is told with its line and harms nothing."""
+    store = Store(tmp_path)
+    machine = demo_machine().model_copy(update={"name": "Shed laser"})
+    store.save_machine(machine)
+    (tmp_path / "machines" / "broken.toml").write_text('name = "x"\nbed = = 3\n', encoding="utf-8")
+    session = Session.start(machine)
+    session.keep_in(tmp_path / "sessions" / "one.toml")
+    session.opened()
+    for gate in ("rules", "eyewear", "fire", "air", "question", "clean", "tape"):
+        session.gate(gate)
+    session.arrive(session.advice().stations[0])
+    async with running(tmp_path) as driver:
+        assert isinstance(driver.screen, HomeScreen)
+        text = driver.text()
+        assert "1 Resume Shed laser: pulse at back-left, today" in text
+        assert "2 New session: Shed laser" in text
+        assert "3 Practise on the demo machine" in text
+        assert "broken.toml, line 2" in text
+        await driver.press("enter")
+        assert isinstance(driver.screen, SessionScreen)
+        assert driver.screen.session.path == tmp_path / "sessions" / "one.toml"
+        await driver.press("f4")
+        await driver.settle()
+        await driver.press("2")
+        assert driver.session.machine.name == "Shed laser"
+    assert len(list((tmp_path / "sessions").glob("*.toml"))) == 2
+
+
+@pytest.mark.parametrize("key", ["go", "measure", "adjust", "screw", "move"])
+async def test_resume_at_any_step(tmp_path: Path, key: str) -> None:
+    """Left at a step and opened again, the program asks the safety gates and is at that step."""
+    async with running(tmp_path, practice=BENCH) as driver:
+        await driver.to_step(key)
+        before = driver.screen.step
+    async with running(tmp_path, session=stored_session(tmp_path)) as driver:
+        assert driver.screen.step.gate == "rules"
+        await driver.press(*["enter"] * 5)
+        assert driver.screen.step == before
+
+
+async def test_every_size_at_every_kind_of_step(tmp_path: Path) -> None:
+    """Resized at any moment: no crash; in a small terminal the choices stand there whole, large ones show all."""
+    seen = set()
+    async with running(tmp_path, practice=BENCH, size=(100, 30)) as driver:
+        for _ in range(60):
+            screen = driver.screen
+            if isinstance(screen, SessionScreen) and screen.step.key not in seen:
+                seen.add(screen.step.key)
+                for size in SIZES:
+                    await driver.pilot.resize_terminal(*size)
+                    if size == (40, 12):
+                        assert f"1 {screen.choices[0].label}" in driver.part("#choices")
+                        rows = set_text(screen.step.action, 38, 3).rows
+                        assert driver.screen.query_one("#action").size.height == len(rows)
+                        assert plain(screen.step.figure) in driver.part("#figure")
+            elif isinstance(screen, MeasureScreen) and "measuring" not in seen:
+                seen.add("measuring")
+                for size in SIZES:
+                    await driver.pilot.resize_terminal(*size)
+            if isinstance(screen, MeasureScreen):
+                await driver.measure()
+                continue
+            if screen.step.key == "move":
+                break
+            await driver.press("enter")
+    assert {"safety", "go", "pulse", "measure", "measuring", "adjust", "screw", "move"} <= seen
+
+
+def test_fitting_never_needs_more_rows_than_there_are() -> None:
+    """Whatever the texts' lengths: all parts together stay within the terminal from 80x24 on."""
+    for words in (5, 20, 60):
+        content = Content(
+            "TURN C 3/64 COUNTERCLOCKWISE",
+            "a figure",
+            ("word " * words,) * 2,
+            ("one", "two"),
+            ("take care " * 8,) * 6,
+            True,
+        )
+        for width, height in ((80, 24), (100, 30), (140, 45)):
+            plan = fit(content, width, height)
+            action = len(set_text(content.action, width - 2, plan.action_rows).rows)
+            rows = plan.where + action + 1 + plan.text_rows + 2 + len(plan.cautions) + plan.keys + 4 * plan.gap
+            assert rows <= height
+            assert plan.cautions
+
+
+async def test_no_colour(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """With NO_COLOR nothing on the screen has a colour, and the highlighted row still has its sign."""
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with running(tmp_path, practice=BENCH) as driver:
+        await driver.to_step("go")
+        for strip in driver.screen._compositor.render_strips():
+            for segment in strip:
+                style = segment.style
+                assert style is None or style.color is None or style.color.is_default
+        assert "▶ 1 There, fresh tape on" in driver.text()
+        assert "▶ Marks" in driver.text()
+
+
+async def test_the_colours_are_remembered(tmp_path: Path) -> None:
+    """T goes on to the next colours; the program begins with them the next time."""
+    async with running(tmp_path) as driver:
+        assert driver.app.theme == "coach-dark"
+        await driver.press("t")
+        assert driver.app.theme == "coach-light"
+    assert CoachApp(tmp_path).theme == "coach-light"
+
+
+async def test_what_cannot_be_written_is_said_and_nothing_moves(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A full disk: the sentence in a box, the same step, the entry as it was; once there is room it goes on."""
+    async with running(tmp_path, practice=BENCH) as driver:
+        await driver.to_step("go")
+        before = driver.session.events
+
+        def full(path: Path, *rest: object) -> None:
+            raise Unwritable(path, "could not be written (No space left on device)")
+
+        with monkeypatch.context() as patch:
+            patch.setattr("coach.session.session.write_if_unchanged", full)
+            await driver.press("enter")
+            assert isinstance(driver.screen, Say)
+            assert "No space left on device" in driver.text()
+            await driver.press("enter")
+            assert driver.session.events == before
+            await driver.press("n")
+            await driver.type("hello")
+            await driver.press("enter")
+            assert "No space left" in driver.text()
+            assert driver.screen.typed == {"note": "hello"}
+        await driver.press("enter")
+        assert driver.session.events[-1].text == "hello"
+        await driver.press("enter")
+        assert driver.screen.step.key == "pulse"
