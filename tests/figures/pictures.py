@@ -11,9 +11,9 @@ from rich.text import Text
 
 from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
 from coach.tui.pictures.bed import BedScene, StationDot
+from coach.tui.pictures.modes import RasterMode
 from coach.tui.pictures.mount import MountScene, PointShown
 from coach.tui.pictures.path import PathScene
-from coach.tui.pictures.raster import RasterMode
 from coach.tui.pictures.strips import to_strips
 from coach.tui.pictures.view import Scene, render
 

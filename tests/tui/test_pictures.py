@@ -11,10 +11,11 @@ from textual.app import App, ComposeResult
 from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
 from coach.tui.pictures.bed import BedScene, StationDot
 from coach.tui.pictures.cells import DEFAULT
+from coach.tui.pictures.modes import RasterMode
 from coach.tui.pictures.mount import MountScene, PointShown
 from coach.tui.pictures.palette import GLYPHS, PALETTES, Role
 from coach.tui.pictures.path import PathScene
-from coach.tui.pictures.raster import Raster, RasterMode
+from coach.tui.pictures.raster import Raster
 from coach.tui.pictures.shapes import arc_arrow, disc, polygon
 from coach.tui.pictures.view import nice_below, render
 from coach.tui.widgets.picture import Picture

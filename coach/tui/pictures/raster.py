@@ -7,32 +7,19 @@ knows nothing of Textual; `coach.tui.pictures.strips` turns its cells into lines
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from enum import Enum
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from coach.tui.pictures.cells import ANSI, BOLD, DEFAULT, Cells, Chars, Codes, pack, to_ascii
+from coach.tui.pictures.modes import RasterMode
 from coach.tui.pictures.palette import BLOCK, DARK, GLYPHS, QUIET_FILLS, RUN, Palette, Role
 from coach.tui.pictures.shapes import Field, Grid
 
 Anchor = Literal["left", "center", "right"]
 Words = str | tuple[str, ...]
 """A text, or the same in shorter and shorter wordings: the first that fits is taken."""
-
-
-class RasterMode(Enum):
-    """What the terminal can show."""
-
-    SMOOTH = "smooth"
-    """Many colours: antialiased half blocks."""
-    ANSI = "ansi"
-    """Sixteen colours: hard half blocks in named colours."""
-    GLYPH = "glyph"
-    """No colour: each part has its own glyph."""
-    ASCII = "ascii"
-    """No colour and no Unicode."""
 
 
 @dataclass(frozen=True)

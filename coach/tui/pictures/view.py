@@ -4,8 +4,9 @@ import math
 from dataclasses import dataclass
 from typing import Protocol
 
+from coach.tui.pictures.modes import RasterMode
 from coach.tui.pictures.palette import DARK, GLYPHS, RUN, Palette, Role
-from coach.tui.pictures.raster import Raster, RasterMode
+from coach.tui.pictures.raster import Raster
 from coach.tui.pictures.shapes import bar, outline, rounded
 
 

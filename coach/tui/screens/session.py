@@ -18,7 +18,7 @@ from coach.steps.standing import standing
 from coach.steps.step import Choice, Step
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SESSION
-from coach.tui.pictures.raster import RasterMode
+from coach.tui.pictures.modes import RasterMode, pick_mode
 from coach.tui.pictures.view import Scene
 from coach.tui.screens.answers import ask_for
 from coach.tui.screens.base import DIGITS, CoachScreen
@@ -28,7 +28,7 @@ from coach.tui.screens.parts import Cautions, Choices, Entry, KeysLine, WhereLin
 from coach.tui.screens.scenes import scene_for
 from coach.tui.screens.wording import entry_words
 from coach.tui.widgets.bigtype import BigText
-from coach.tui.widgets.picture import Picture, pick_mode
+from coach.tui.widgets.picture import Picture
 
 
 class SessionScreen(CoachScreen[None]):

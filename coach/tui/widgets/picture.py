@@ -2,7 +2,6 @@
 
 import os
 import sys
-from typing import ClassVar
 
 from rich.style import Style
 from textual.app import App
@@ -10,8 +9,8 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
+from coach.tui.pictures.modes import RasterMode, Usual, pick_mode
 from coach.tui.pictures.palette import CONTRAST, DARK, LIGHT, PALETTES, Palette
-from coach.tui.pictures.raster import RasterMode
 from coach.tui.pictures.strips import to_strips
 from coach.tui.pictures.view import Scene, render
 
@@ -41,17 +40,6 @@ def cell_aspect() -> float:
     return USUAL_ASPECT
 
 
-def pick_mode(app: App[object]) -> RasterMode:
-    """What this app's terminal can show: asked of NO_COLOR, the encoding, the theme and the colour system."""
-    if not (app.console.encoding or "").lower().startswith("utf"):
-        return RasterMode.ASCII
-    if app.no_color or (app.console.color_system is None and not app.is_headless):
-        return RasterMode.GLYPH
-    if app.native_ansi_color or app.console.color_system == "standard":
-        return RasterMode.ANSI
-    return RasterMode.SMOOTH
-
-
 def pick_palette(app: App[object]) -> Palette:
     """The palette for the app's theme: by the theme's name where it names one, else dark or light."""
     theme = app.current_theme
@@ -66,18 +54,13 @@ def pick_palette(app: App[object]) -> Palette:
 class Picture(Widget):
     """Shows a scene as large as the widget is.
 
-    The mode, palette and cell aspect are found out; each can be fixed.  `usual_mode` and `usual_aspect`
-    hold for all pictures that fix nothing: the place for the person's own setting.
+    The mode, palette and cell aspect are found out; each can be fixed.  `pictures.modes.Usual` holds for
+    all pictures that fix nothing.
     """
 
     DEFAULT_CSS = """
     Picture { width: 1fr; height: 1fr; min-width: 10; min-height: 4; }
     """
-
-    usual_mode: ClassVar[RasterMode | None] = None
-    """The person's setting; None: find out what the terminal can show."""
-    usual_aspect: ClassVar[float | None] = None
-    """The person's setting; None: ask the terminal."""
 
     scene: reactive[Scene | None] = reactive[Scene | None](None)
     """What is shown; None shows an empty area."""
@@ -117,9 +100,9 @@ class Picture(Widget):
         return self._strips[y] if y < len(self._strips) else Strip.blank(width, base)
 
     def _draw(self, width: int, height: int, base: Style) -> None:
-        mode = self.mode or self.usual_mode or pick_mode(self.app)
+        mode = self.mode or Usual.mode or pick_mode(self.app)
         palette = self.palette or pick_palette(self.app)
-        aspect = self.aspect or self.usual_aspect or cell_aspect()
+        aspect = self.aspect or Usual.aspect or cell_aspect()
         ground = self.background_colors[1].rgb
         key = (self.scene, width, height, mode, palette.name, aspect, ground, base)
         if self.scene is None or key == self._key:

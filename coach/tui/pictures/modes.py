@@ -1,0 +1,39 @@
+"""What a terminal can show, and the person's own word on it; loads nothing heavy."""
+
+from enum import Enum
+from typing import ClassVar
+
+from textual.app import App
+
+
+class RasterMode(Enum):
+    """What the terminal can show."""
+
+    SMOOTH = "smooth"
+    """Many colours: antialiased half blocks."""
+    ANSI = "ansi"
+    """Sixteen colours: hard half blocks in named colours."""
+    GLYPH = "glyph"
+    """No colour: each part has its own glyph."""
+    ASCII = "ascii"
+    """No colour and no Unicode."""
+
+
+class Usual:
+    """The person's settings, for every picture that fixes nothing of its own."""
+
+    mode: ClassVar[RasterMode | None] = None
+    """None: find out what the terminal can show."""
+    aspect: ClassVar[float | None] = None
+    """A cell's height by its width; None: ask the terminal."""
+
+
+def pick_mode(app: App[object]) -> RasterMode:
+    """What this app's terminal can show: asked of NO_COLOR, the encoding, the theme and the colour system."""
+    if not (app.console.encoding or "").lower().startswith("utf"):
+        return RasterMode.ASCII
+    if app.no_color or (app.console.color_system is None and not app.is_headless):
+        return RasterMode.GLYPH
+    if app.native_ansi_color or app.console.color_system == "standard":
+        return RasterMode.ANSI
+    return RasterMode.SMOOTH
