@@ -11,9 +11,14 @@ from textual.keys import REPLACED_KEYS, _character_to_key, _get_unicode_name_fro
 from textual.pilot import Pilot
 from textual.widgets import Static
 
+from coach.practice.assist import Assist
+from coach.practice.demo import demo_machine
+from coach.reading.offsets import from_offsets
 from coach.session.document import Practice
 from coach.session.session import Session
 from coach.steps.current import current_step
+from coach.steps.measuring import questioned
+from coach.steps.perform import perform
 from coach.tui.app import CoachApp
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.readback import Readback
@@ -48,8 +53,11 @@ class Driver:
     async def press(self, *keys: str) -> None:
         """Keys one after another, each with time to act."""
         for key in keys:
+            before = self.screen
             self._send(key)
             await self.pilot.pause()
+            if self.screen is not before:
+                await self.pilot.pause()  # the new screen has still to be laid out
 
     async def type(self, text: str) -> None:
         """A text into the focused field, then time to act."""
@@ -139,6 +147,29 @@ async def running(
         yield driver
 
 
+def session_at(folder: Path, key: str, practice: Practice) -> Path:
+    """A stored practice session that stands at the first step with that key, made without the screen."""
+    session = Session.start(demo_machine(), practice=practice)
+    path = folder / "sessions" / "practice.toml"
+    session.keep_in(path)
+    session.opened()
+    assist = Assist(session)
+    for _ in range(150):
+        step = current_step(session)
+        if step.key == key:
+            return path
+        if step.key in ("pulse", "nothing"):
+            assist.fire(step)
+        elif step.key == "measure":
+            mark = assist.mark()
+            assert mark is not None
+            reading = from_offsets(f"{mark.u:.1f}", f"{mark.v:.1f}")
+            perform(session, step, "measured", reading=questioned(session, step.shot, reading))
+        else:
+            perform(session, step, step.choices[0].key)
+    raise AssertionError(f"{key} was not reached")
+
+
 def stored_session(folder: Path) -> Path:
     """The one session in the folder."""
     (path,) = (folder / "sessions").glob("*.toml")
@@ -150,4 +181,4 @@ def replays(folder: Path) -> str:
     return current_step(Session.load(stored_session(folder))).key
 
 
-__all__ = ["GATES", "RESUMED_GATES", "Driver", "plain", "replays", "running", "stored_session"]
+__all__ = ["GATES", "RESUMED_GATES", "Driver", "plain", "replays", "running", "session_at", "stored_session"]

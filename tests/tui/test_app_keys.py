@@ -4,7 +4,7 @@ import random
 from pathlib import Path
 
 import pytest
-from app_driving import Driver, replays, running
+from app_driving import Driver, replays, running, session_at
 
 from coach.session.document import Practice
 from coach.tui.commands.command import Commands
@@ -49,12 +49,13 @@ async def test_every_listed_key_reaches_its_command(
     async with running(tmp_path, practice=BENCH) as driver:
         await go_to(driver, commands)
         monkeypatch.setattr(CoachScreen, "action_command", lambda self, name: heard.append(name))
-        if commands is MEASURING:
-            driver.screen.change_way(1)  # number fields, the first of them focused
+        typing = {"minus", "plus", "enter", "space"}  # belong to a number while one is typed
         for command in commands:
             for key in command.keys:
-                if commands is MEASURING and driver.screen.focused and key in ("minus", "enter", "space"):
-                    continue  # belong to the number being typed
+                if commands is MEASURING:
+                    driver.screen.change({"way": "crosshair" if key in typing else "gaps"})
+                    driver.screen.show_way()
+                    assert (driver.screen.focused is None) == (key in typing)
                 heard.clear()
                 await driver.press(key)
                 assert heard == [command.name], key
@@ -117,30 +118,44 @@ async def test_the_palette_finds_and_runs_a_command(tmp_path: Path) -> None:
         assert isinstance(driver.screen, GlanceScreen)
 
 
-async def test_turning_and_moving_differently(tmp_path: Path) -> None:
-    """What was really turned or moved is read back while typing, refused with a sentence, and recorded as typed."""
-    async with running(tmp_path, practice=BENCH) as driver:
+async def test_turning_differently(tmp_path: Path) -> None:
+    """What was really turned is read back while typing, refused with a sentence, and recorded as typed."""
+    async with running(tmp_path, session=session_at(tmp_path, "screw", BENCH)) as driver:
         await driver.to_step("screw")
         task = driver.screen.step.screw
         await driver.press("2")
         await driver.type("5")
         await driver.press("enter")
-        assert "more than one turn" in driver.text()
+        assert "more than one turn" in driver.part("#echo")
         await driver.press("backspace")
         await driver.type("1/16 ccw")
-        assert "1/16 turn (22.5°) COUNTERCLOCKWISE" in driver.text()
+        assert "1/16 turn (22.5°) COUNTERCLOCKWISE" in driver.part("#echo")
         await driver.press("enter")
         turn = driver.session.effective[-1]
         assert turn.screws == {task.screw: -1 / 16}
         assert turn.typed == {"turns": "1/16 ccw"}
+
+
+async def test_moving_differently(tmp_path: Path) -> None:
+    """What was really moved is read back, in the directions that this part can usefully go."""
+    async with running(tmp_path, session=session_at(tmp_path, "move", BENCH)) as driver:
         await driver.to_step("move")
         part = driver.screen.step.shift.part
         await driver.press("down", "enter")
         await driver.type("1,5")
-        assert "1.5 mm" in driver.text()
+        assert "1.5 mm" in driver.part("#echo")
         await driver.press("enter")
         shift = driver.session.effective[-1]
         assert (shift.part, max(shift.up, shift.right, shift.back)) == (part, 1.5)
+
+
+async def test_lock_nuts_of_a_mirror(tmp_path: Path) -> None:
+    """At the end the lock nuts of one mirror are told, and the stations have to be confirmed again."""
+    async with running(tmp_path, session=session_at(tmp_path, "done", BENCH)) as driver:
+        await driver.to_step("done")
+        await driver.press("1", "2")
+        assert driver.session.effective[-1].mirror == 2
+        assert driver.screen.step.key == "go"
 
 
 @pytest.mark.parametrize("seed", [1, 2, 3])

@@ -47,7 +47,7 @@ class Inches(Command["MeasureScreen"]):
     name = "inches"
     label = "Inches"
     about = "Numbers without a unit are inches; fractions such as 3/8 can be typed."
-    keys = ("i", "I", '"', "quotation_mark")
+    keys = ("i", "I", "quotation_mark")
     shown = 'I or "'
 
     def run(self, screen: "MeasureScreen") -> None:

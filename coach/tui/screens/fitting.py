@@ -185,6 +185,7 @@ def caution_rows(texts: tuple[str, ...], width: int, *, listed: bool) -> tuple[s
     """The cautions' rows, each caution with the sign, the whole with the word."""
     if not texts:
         return ()
+    width = max(width, 12)
     first, rest = f"{SIGN}\N{NO-BREAK SPACE}CAUTION ", f"{SIGN}\N{NO-BREAK SPACE}"
     if not listed:
         flow = first + f"  {rest}".join(texts)
