@@ -1,8 +1,11 @@
 """The current step of a session: computed from its events and the advice, never stored."""
 
+from dataclasses import replace
+
 from coach.advice.advice import Advice, Shot
 from coach.session.session import Session
 from coach.steps.cautions import cautions_for
+from coach.steps.news import news
 from coach.steps.situation import Situation, situation
 from coach.steps.step import Choice, ScrewTask, ShiftTask, Step
 from coach.units import show_length, show_mm, show_turns
@@ -31,7 +34,7 @@ def current_step(session: Session) -> Step:
             assert where.shift is not None
             return _move_step(where.shift, where.why)
         case _:
-            return _advised_step(session.advice())
+            return replace(_advised_step(session.advice()), news=news(session))
 
 
 def _gate_step(where: Situation) -> Step:

@@ -73,4 +73,6 @@ class Step:
     screw: ScrewTask | None = None
     shift: ShiftTask | None = None
     gate: str = ""
+    news: tuple[str, ...] = ()
+    """What the last mark taught: expected against seen, and lessons about the screws."""
     look_at: tuple[str, ...] = field(default=())
