@@ -15,6 +15,7 @@ from coach.practice.assist import Assist
 from coach.practice.demo import demo_machine
 from coach.reading.offsets import from_offsets
 from coach.session.document import Practice
+from coach.session.events import Mark
 from coach.session.session import Session
 from coach.steps.current import current_step
 from coach.steps.measuring import questioned
@@ -23,6 +24,7 @@ from coach.tui.app import CoachApp
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.readback import Readback
 from coach.tui.screens.session import SessionScreen
+from coach.tui.screens.ways import WAYS
 
 GATES = 7
 """Gates before the first station; after a resume the two about the job itself are not asked again."""
@@ -98,8 +100,9 @@ class Driver:
         screen = self.screen
         assert isinstance(screen, MeasureScreen)
         assert screen.bench is not None
-        while screen.way.key != way:
-            await self.press("tab")
+        for _ in range(len(WAYS)):
+            if screen.way.key != way:
+                await self.press("tab")
         if way == "offsets":
             for amount in (screen.bench.u, screen.bench.v):
                 await self.type(f"{amount:.1f}".replace(".", ","))
@@ -147,8 +150,8 @@ async def running(
         yield driver
 
 
-def session_at(folder: Path, key: str, practice: Practice) -> Path:
-    """A stored practice session that stands at the first step with that key, made without the screen."""
+def session_at(folder: Path, key: str, practice: Practice, marks: int = 0) -> Path:
+    """A stored practice session at the first step with that key after so many marks, made without the screen."""
     session = Session.start(demo_machine(), practice=practice)
     path = folder / "sessions" / "practice.toml"
     session.keep_in(path)
@@ -156,7 +159,7 @@ def session_at(folder: Path, key: str, practice: Practice) -> Path:
     assist = Assist(session)
     for _ in range(150):
         step = current_step(session)
-        if step.key == key:
+        if step.key == key and sum(isinstance(event, Mark) for event in session.events) >= marks:
             return path
         if step.key in ("pulse", "nothing"):
             assist.fire(step)

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from app_driving import GATES, Driver, plain, running, stored_session
+from app_driving import GATES, Driver, plain, running, session_at, stored_session
 
 from coach.machine import Machine
 from coach.practice.bench import Bench
@@ -80,7 +80,9 @@ async def test_a_whole_practice_job_by_keyboard(
 
 async def test_the_same_events_make_the_same_marks(tmp_path: Path) -> None:
     """After an undo of the measurement, and after leaving and resuming, the bench shows the same mark."""
-    async with running(tmp_path, practice=Practice(seed=5)) as driver:
+    practice = Practice(seed=5)
+    path = session_at(tmp_path, "measure", practice)
+    async with running(tmp_path, session=path) as driver:
         await driver.to_step("measure")
         first = driver.screen.bench
         await driver.press("enter")
@@ -89,7 +91,7 @@ async def test_the_same_events_make_the_same_marks(tmp_path: Path) -> None:
         assert driver.screen.step.key == "measure"
         assert driver.screen.bench == first
         assert "Taken back: Mark at back-left" in driver.text()
-    async with running(tmp_path, session=stored_session(tmp_path)) as driver:
+    async with running(tmp_path, session=path) as driver:
         await driver.to_step("measure")
         assert driver.screen.bench == first
 

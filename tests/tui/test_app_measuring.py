@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from app_driving import RESUMED_GATES, Driver, running, stored_session
+from app_driving import RESUMED_GATES, Driver, running, session_at, stored_session
 from textual.widgets import Input
 
 from coach.session.document import Practice
@@ -18,8 +18,7 @@ BENCH = Practice(kind="fine", seed=3)
 
 async def at_measuring(driver: Driver, way: str) -> MeasureScreen:
     """The first mark's measuring screen, switched to a way by Tab."""
-    await driver.to_step("measure")
-    await driver.press("enter")
+    await driver.press(*["enter"] * (RESUMED_GATES + 1))
     screen: MeasureScreen = driver.screen
     for _ in range(4):
         if screen.way.key == way:
@@ -39,7 +38,7 @@ def last_mark(driver: Driver) -> Mark:
 @pytest.mark.parametrize("size", [(80, 24), (40, 12)])
 async def test_a_comma_stays_a_comma(tmp_path: Path, size: tuple[int, int]) -> None:
     """-1,2 and 0,6 are read as −1.2 and 0.6 mm, said so before they count, and kept word for word."""
-    async with running(tmp_path, practice=BENCH, size=size) as driver:
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH), size=size) as driver:
         screen = await at_measuring(driver, "offsets")
         await driver.type("-1,2")
         await driver.press("enter")
@@ -56,7 +55,7 @@ async def test_a_comma_stays_a_comma(tmp_path: Path, size: tuple[int, int]) -> N
 
 async def test_the_crosshair(tmp_path: Path) -> None:
     """Arrows move it by the step, + and − change the step, and an unmoved cross is not taken for a mark."""
-    async with running(tmp_path, practice=BENCH) as driver:
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         screen = await at_measuring(driver, "crosshair")
         await driver.press("enter")
         assert driver.screen is screen
@@ -76,7 +75,7 @@ async def test_the_crosshair(tmp_path: Path) -> None:
 
 async def test_units_faces_and_gaps(tmp_path: Path) -> None:
     """Letters reach their commands past the number fields: inches, the sticky face, gaps to the centre."""
-    async with running(tmp_path, practice=BENCH) as driver:
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         screen = await at_measuring(driver, "gaps")
         await driver.type("i1/4fe")
         assert screen.query_one("#field-left", Input).value == "1/4"
@@ -88,34 +87,46 @@ async def test_units_faces_and_gaps(tmp_path: Path) -> None:
         assert "outer face" in driver.part("#options")
 
 
-async def test_a_reading_far_off_is_questioned_and_the_other_face_offered(tmp_path: Path) -> None:
-    """The mirrored reading: measuring again is the default, the other face is offered, keeping widens the doubt."""
-    async with running(tmp_path, practice=BENCH) as driver:
-        await driver.to_step("measure")
-        for _ in range(4):
-            await driver.press("enter")
-            await driver.measure()
-            await driver.to_step("measure")
-        bench = driver.screen.bench
+async def test_a_reading_far_off_is_questioned(tmp_path: Path) -> None:
+    """Far from what the marks before say: measuring again is the default, keeping widens the doubt."""
+    path = session_at(tmp_path, "measure", BENCH, marks=4)
+    async with running(tmp_path, session=path) as driver:
         screen = await at_measuring(driver, "offsets")
-        await driver.type(f"{3 - bench.u:.1f}")
+        far = f"{screen.purpose.shot.expected_u + 6:.1f}"
+        await driver.type(far)
         await driver.press("enter")
-        await driver.type(f"{bench.v:.1f}")
+        await driver.type(f"{screen.bench.v:.1f}")
         await driver.press("enter")
         assert driver.screen.entries[0].key == "again"
+        assert "Expected right" in driver.part(".body")
         await driver.press("enter")
         assert driver.screen is screen
-        assert screen.query_one("#field-across", Input).value == f"{3 - bench.u:.1f}"
+        assert screen.query_one("#field-across", Input).value == far
         await driver.press("f2", "2")
         mark = last_mark(driver)
         assert mark.kept
         assert mark.sd is not None
-        assert mark.sd >= (3 - 2 * bench.u) / 2 - 1
+        assert mark.sd >= (6 - 0.05) / 2  # at least half of how far it was out, typed to 0.1 mm
+
+
+async def test_the_mirrored_reading_is_offered(tmp_path: Path) -> None:
+    """A reading that fits when seen from the other face: one key takes it so, and the mark gets the right sign."""
+    path = session_at(tmp_path, "measure", BENCH, marks=4)
+    async with running(tmp_path, session=path) as driver:
+        screen = await at_measuring(driver, "offsets")
+        await driver.type(f"{-screen.bench.u:.1f}")
+        await driver.press("enter")
+        await driver.type(f"{screen.bench.v:.1f}")
+        await driver.press("enter", "3")
+        assert [entry.key for entry in driver.screen.entries] == ["keep", "again"]
+        await driver.press("1")
+        assert last_mark(driver).u == pytest.approx(screen.bench.u, abs=0.051)
+        assert last_mark(driver).typed["face"] == "sticky"
 
 
 async def test_a_refused_entry_stays_and_says_why(tmp_path: Path) -> None:
     """Two gaps are not enough: one sentence, and the entry is still there to go on from."""
-    async with running(tmp_path, practice=BENCH) as driver:
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         screen = await at_measuring(driver, "gaps")
         await driver.type("6,2")
         await driver.press("enter", "f2")
@@ -126,7 +137,7 @@ async def test_a_refused_entry_stays_and_says_why(tmp_path: Path) -> None:
 
 async def test_half_typed_entries_come_back(tmp_path: Path) -> None:
     """Leaving without another word in the middle of measuring, then resuming: way, option and number stand there."""
-    async with running(tmp_path, practice=BENCH) as driver:
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         await at_measuring(driver, "gaps")
         await driver.type("6,2")
         await driver.press("enter")  # on to the next field: the entry is on disk now
@@ -148,7 +159,7 @@ async def test_half_typed_entries_come_back(tmp_path: Path) -> None:
 
 async def test_correcting_a_mark_in_the_review(tmp_path: Path) -> None:
     """Enter on an old mark opens what was typed for it; the correction counts from then on."""
-    async with running(tmp_path, practice=BENCH) as driver:
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         await at_measuring(driver, "offsets")
         await driver.measure()
         await driver.press("r", "enter")

@@ -1,0 +1,157 @@
+"""The program in a real terminal: killed, ended, broken; the terminal is given back and nothing is lost."""
+
+import os
+import select
+import signal
+import struct
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from coach.session.session import Session
+
+if sys.platform == "win32":
+    pytest.skip("needs a pseudo terminal", allow_module_level=True)
+
+import fcntl
+import pty
+import termios
+
+RESTORED = b"\x1b[?1049l"
+"""Leaves the alternate screen (xterm control sequences)."""
+PATIENCE = 30.0
+"""Seconds until a condition that does not come true is a failure."""
+
+
+class Terminal:
+    """A program on a pseudo terminal of 80x24."""
+
+    def __init__(self, code: str, folder: Path) -> None:
+        self.ours, theirs = pty.openpty()
+        fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
+        environment = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor"}
+        self.process = subprocess.Popen(
+            [sys.executable, "-c", code, str(folder)], stdin=theirs, stdout=theirs, stderr=theirs, env=environment
+        )
+        os.close(theirs)
+        self.output = b""
+        self.folder = folder
+
+    def read(self) -> None:
+        """Take over what was written since."""
+        while select.select([self.ours], [], [], 0.02)[0]:
+            try:
+                data = os.read(self.ours, 65536)
+            except OSError:
+                return
+            if not data:
+                return
+            self.output += data
+
+    def wait(self, condition: Callable[[], bool]) -> None:
+        """Until the condition is true."""
+        end = time.monotonic() + PATIENCE
+        while not condition():
+            assert time.monotonic() < end, self.output[-500:]
+            self.read()
+
+    def send(self, keys: str) -> None:
+        """Type."""
+        os.write(self.ours, keys.encode())
+
+    def session(self) -> Session | None:
+        """The session as it is on disk."""
+        paths = list((self.folder / "sessions").glob("*.toml"))
+        return Session.load(paths[0]) if paths else None
+
+    def gates(self) -> int:
+        """How many gates are on disk as acknowledged."""
+        session = self.session()
+        return sum(event.kind == "gate" for event in session.events) if session else -1
+
+
+@contextmanager
+def terminal(code: str, folder: Path) -> Iterator[Terminal]:
+    """A program that is gone afterwards, whatever happens."""
+    started = Terminal(code, folder)
+    try:
+        yield started
+    finally:
+        if started.process.poll() is None:
+            started.process.kill()
+        started.process.wait()
+        os.close(started.ours)
+
+
+PRACTISE = """
+import sys
+from pathlib import Path
+from coach.session.document import Practice
+from coach.tui.app import run
+sys.exit(run(Path(sys.argv[1]), practice=Practice(kind="fine", seed=3)))
+"""
+BROKEN = """
+import sys, coach.tui.screens.session as screen
+from coach.cli.main import main
+def broken(*ignored, **too):
+    raise RuntimeError("a mistake of the program's own")
+screen.perform = broken
+sys.exit(main(["practice", "--seed", "3", "--data", sys.argv[1]]))
+"""
+
+
+def pass_gates(shell: Terminal, count: int) -> None:
+    """Acknowledge so many gates, one after the other."""
+    shell.wait(lambda: shell.gates() == 0)
+    for number in range(1, count + 1):
+        shell.send("\r")
+        shell.wait(lambda number=number: shell.gates() == number)  # type: ignore[misc]
+
+
+def test_killed_in_the_middle_of_measuring(tmp_path: Path) -> None:
+    """SIGKILL while a gap is being typed: the way and the number are on disk."""
+    with terminal(PRACTISE, tmp_path) as shell:
+        pass_gates(shell, 7)
+        shell.send("\r")
+        shell.wait(lambda: shell.session().events[-1].kind == "arrive")
+        shell.send("\r")
+        shell.wait(lambda: shell.session().events[-1].kind == "pulse")
+        shell.send("\r")
+        shell.wait(lambda: b"Crosshair" in shell.output)
+        shell.send("\t")
+        shell.wait(lambda: shell.session().draft.get("way") == "gaps")
+        shell.send("6,2")
+        shell.wait(lambda: shell.session().draft.get("left") == "6,2")
+        shell.process.kill()
+
+
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])
+def test_ended_from_outside(tmp_path: Path, number: signal.Signals) -> None:
+    """SIGTERM and SIGHUP leave in order: the terminal restored, the session's path printed."""
+    with terminal(PRACTISE, tmp_path) as shell:
+        pass_gates(shell, 1)
+        shell.process.send_signal(number)
+        shell.wait(lambda: shell.process.poll() is not None)
+        shell.read()
+        assert shell.process.returncode == 0
+        assert RESTORED in shell.output
+        assert b"The session is in" in shell.output.rpartition(RESTORED)[2]
+
+
+def test_a_mistake_of_the_program(tmp_path: Path) -> None:
+    """An unexpected exception: the terminal restored, a sentence, the session's path, and no traceback."""
+    with terminal(BROKEN, tmp_path) as shell:
+        shell.wait(lambda: shell.gates() == 0 and b"I know them" in shell.output)
+        shell.send("\r")
+        shell.wait(lambda: shell.process.poll() is not None)
+        shell.read()
+        said = shell.output.rpartition(RESTORED)[2].decode()
+        assert shell.process.returncode == 1
+        assert "The session is in" in said
+        assert "mistake of its own" in said
+        assert "Traceback" not in shell.output.decode(errors="replace")
