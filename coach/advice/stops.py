@@ -26,6 +26,14 @@ def stop_cause(belief: Belief) -> Stop | None:
     """The cause that is all but certain, or None."""
     if not belief.layout.screws:
         return Stop("no screws", "This machine's profile has no screws to turn.", ("the machine's profile",))
+    place, chance = belief.odd_place
+    if chance > SURE:
+        return Stop(
+            "station",
+            f"The marks at {place} agree with each other but with none of the others ({chance:.0%} sure): "
+            "the machine itself stands off there.",
+            (f"the rails and the gantry at {place}: dirt, a dent, a bump", "the belts and bearings there"),
+        )
     if belief.cause("loose") > SURE:
         return Stop(
             "loose",

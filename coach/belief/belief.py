@@ -13,7 +13,7 @@ import numpy as np
 
 from coach.belief import bank as banks
 from coach.belief.bank import Bank
-from coach.belief.consistency import blunder_chances
+from coach.belief.consistency import blunder_chances, odd_place_chance
 from coach.belief.explanations import Cause
 from coach.belief.gaussian import Array
 from coach.belief.layout import Layout
@@ -73,13 +73,30 @@ class Belief:
         chances = np.zeros(len(self.round_sightings))
         if len(marks) > 1:
             chosen = [self.round_sightings[index] for index in marks]
-            chances[marks] = blunder_chances(
-                self.bank,
-                np.stack([self.layout.reading_rows(s.x, s.y, s.target) for s in chosen]),
-                np.stack([_noise(self.layout, self.bank, s) for s in chosen]),
-                np.array([(s.u, s.v) for s in chosen], dtype=float),
-            )
+            chances[marks] = blunder_chances(self.bank, *self._evidence(chosen))
         return chances
+
+    @cached_property
+    def odd_place(self) -> tuple[str, float]:
+        """The place, marked more than once, likeliest to stand off from all others, and that probability."""
+        places: dict[tuple[float, float], list[Sighting]] = {}
+        for sighting in self.round_sightings:
+            if sighting.target == "head" and not sighting.missed:
+                places.setdefault((round(sighting.x), round(sighting.y)), []).append(sighting)
+        repeated = [marks for marks in places.values() if len(marks) > 1]
+        if not repeated or len(places) < 4:
+            return "", 0.0
+        chances = [odd_place_chance(self.bank, *self._evidence(marks)) for marks in repeated]
+        best = int(np.argmax(chances))
+        return repeated[best][0].station, chances[best]
+
+    def _evidence(self, marks: list[Sighting]) -> tuple[Array, Array, Array]:
+        """Rows, noises and readings of marks, stacked."""
+        return (
+            np.stack([self.layout.reading_rows(s.x, s.y, s.target) for s in marks]),
+            np.stack([_noise(self.layout, self.bank, s) for s in marks]),
+            np.array([(s.u, s.v) for s in marks], dtype=float),
+        )
 
     @cached_property
     def settled(self) -> Bank:
