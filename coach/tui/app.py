@@ -15,6 +15,7 @@ from textual.types import AnimationLevel
 from coach.errors import CoachError
 from coach.tui import themes
 from coach.tui.commands.palette import ScreenCommands
+from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.home import HomeScreen
 
 if TYPE_CHECKING:
@@ -26,7 +27,7 @@ class CoachApp(App[int]):
     """The coach on the whole screen of a terminal."""
 
     TITLE = "Alignment coach"
-    CSS_PATH = "styles/coach.tcss"
+    CSS_PATH = Path(__file__).with_name("styles") / "coach.tcss"
     COMMANDS = {ScreenCommands}  # noqa: RUF012 (Textual's own shape)
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012 (Textual's own shape)
         (0, "-narrow"),
@@ -72,7 +73,7 @@ class CoachApp(App[int]):
         loop = asyncio.get_running_loop()
         for name in ("SIGTERM", "SIGHUP"):
             with contextlib.suppress(NotImplementedError, AttributeError, ValueError, RuntimeError):
-                loop.add_signal_handler(getattr(signal, name), self.exit, 0)
+                loop.add_signal_handler(getattr(signal, name), self.leave)
 
     # sessions
 
@@ -149,8 +150,12 @@ class CoachApp(App[int]):
 
     async def action_quit(self) -> None:
         """Leave; everything is saved."""
+        self.leave()
+
+    def leave(self) -> None:
+        """Keep what is being typed, and end the program."""
         for screen in self.screen_stack:
-            if hasattr(screen, "save_draft"):
+            if isinstance(screen, CoachScreen):
                 screen.save_draft()
         self.exit(0)
 

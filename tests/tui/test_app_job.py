@@ -13,10 +13,14 @@ from coach.session.events import Finish
 from coach.session.session import Session
 from coach.session.store import Store
 from coach.steps.cautions import ALWAYS
+from coach.steps.gates import GATES as ALL_GATES
+from coach.tui.app import CoachApp
 from coach.tui.screens.finish import keep_learned
 from coach.tui.screens.home import HomeScreen
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.session import SessionScreen
+
+GATE_NAMES = [gate.name for gate in ALL_GATES]
 
 
 def assert_complete(driver: Driver) -> None:
@@ -33,8 +37,34 @@ def assert_complete(driver: Driver) -> None:
     for caution in (step.cautions[0], *ALWAYS):
         assert plain(caution.text) in cautions, step.key
     assert "CAUTION" in cautions
-    if "where" in driver.part("#where") or not screen.said:
-        assert "PRACTICE" in driver.part("#where")
+    if screen.assist and not screen.said:
+        assert driver.part("#where").endswith("PRACTICE")
+
+
+@pytest.mark.parametrize("outcomes", [(), ("nothing",), ("flare",), ("mark",)])
+@pytest.mark.parametrize("size", [(80, 24), (100, 30)])
+async def test_a_real_machine_s_pulse_is_whole(
+    tmp_path: Path, size: tuple[int, int], outcomes: tuple[str, ...]
+) -> None:
+    """With all that can be said after a pulse, the screen is complete; nothing is said to be practice."""
+    session = Session.start(demo_machine().model_copy(update={"name": "Shed laser"}))
+    session.keep_in(tmp_path / "one.toml")
+    session.opened()
+    for gate in GATE_NAMES:
+        session.gate(gate)
+    shot = session.advice().stations[0]
+    session.arrive(shot)
+    for outcome in outcomes:
+        session.pulse(shot, outcome)
+    app = CoachApp(tmp_path)
+    async with app.run_test(size=size) as pilot:
+        driver = Driver(app, pilot)
+        await driver.settle()
+        app.push_screen(SessionScreen(session))
+        await driver.settle()
+        assert_complete(driver)
+        assert "PRACTICE" not in driver.text()
+        assert driver.screen.step.key == (outcomes or ("pulse",))[0].replace("mark", "measure")
 
 
 async def do_the_job(driver: Driver, way: str, complete: bool) -> None:

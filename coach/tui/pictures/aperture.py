@@ -190,7 +190,7 @@ class _Drawing:
         cross = shapes.nothing(self.grid)
         for dx, dy in ((1, 0), (-1, 0), (0, 1), (0, -1)):
             cross |= shapes.line(self.grid, x + gap * dx, y + gap * dy, x + arm * dx, y + arm * dy, self.raster.hair)
-        self.raster.paint(cross.grown(0.1), Role.MARK)
+        self.raster.paint(cross.grown(0.1), Role.TEXT)
 
     # words
 

@@ -45,6 +45,9 @@ class CoachScreen(Screen[ResultT]):
 
         self.app.push_screen(HelpScreen(self.help_paragraphs(), self.commands))
 
+    def save_draft(self) -> None:
+        """Keep on disk what is being typed, where there is anything."""
+
     def leave(self) -> None:
         """Back to the screen before."""
         self.dismiss()

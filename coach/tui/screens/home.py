@@ -71,10 +71,15 @@ class HomeScreen(CoachScreen[None]):
     @work(thread=True, exclusive=True)
     def load(self) -> None:
         """Read the data folder away from the screen's own thread, and warm up what a session needs."""
-        listing = read_listing(self.coach.folder, datetime.now().astimezone())
-        self.app.call_from_thread(self._offer, listing)
-        with contextlib.suppress(ImportError):
-            import coach.tui.screens.session  # noqa: F401
+        try:
+            listing = read_listing(self.coach.folder, datetime.now().astimezone())
+        except OSError as error:
+            problem = f"! {self.coach.folder} cannot be read ({error.strerror or error})"
+            listing = Listing((PRACTISE, Entry("problem", problem, heading=True)), {})
+        import coach.tui.screens.session  # noqa: F401
+
+        with contextlib.suppress(RuntimeError):  # the program was left meanwhile
+            self.app.call_from_thread(self._offer, listing)
 
     def _offer(self, listing: Listing) -> None:
         if not self.is_attached:

@@ -279,6 +279,8 @@ class MeasureScreen(CoachScreen[bool]):
         trouble = self.query_one("#trouble", Static)
         trouble.update(Content(f"! {sentence}"))
         trouble.display = bool(sentence)
+        self.query_one("#hint").display = not sentence or self.size.height >= 28
+        self.query_one("#options").display = not sentence or self.size.height >= 24
 
     def leave(self) -> None:
         self.save_draft()

@@ -20,8 +20,8 @@ LIKELY = 2.0
 """An expected mark is drawn with so many standard deviations of doubt."""
 
 
-def scene_for(session: Session, step: Step, bench: BenchMark | None = None) -> Scene | None:
-    """The picture for this step, or None where words are enough."""
+def scene_for(session: Session, step: Step, bench: BenchMark | None = None, *, roomy: bool = True) -> Scene | None:
+    """The picture for this step, or None where words are enough; where room is short, without words beneath it."""
     match step.key:
         case "go" | "pulse" | "nothing" | "done":
             return bed_scene(session, step.shot)
@@ -29,7 +29,7 @@ def scene_for(session: Session, step: Step, bench: BenchMark | None = None) -> S
             marks = (MarkShown(bench.u, bench.v, "blob", bench.diameter, SCORCH),) if bench else ()
             return aperture_scene(session.machine, step.shot, marks)
         case "screw" if step.screw:
-            return mount_scene(session.machine, step.screw)
+            return mount_scene(session.machine, step.screw, caption=roomy)
         case "adjust" | "move" | "stop":
             return path_scene(session, step)
         case _:
@@ -67,7 +67,7 @@ def aperture_scene(
     return ApertureScene(opening, readable, machine.tolerance, marks, expected)
 
 
-def mount_scene(machine: Machine, task: ScrewTask) -> MountScene:
+def mount_scene(machine: Machine, task: ScrewTask, *, caption: bool = True) -> MountScene:
     """The mount, and which of its screws turns which way."""
     way: Literal["clockwise", "counterclockwise"] = "clockwise" if task.turns > 0 else "counterclockwise"
     one, two, three = (

@@ -30,6 +30,10 @@ from coach.tui.screens.wording import entry_words
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
 
+ROOMY_ROWS = 30
+"""From so many rows on a picture has words beneath it that the text says too."""
+INVENTED = "Practice: this machine and all its marks are invented; nothing fires."
+
 
 class SessionScreen(CoachScreen[None]):
     """One session, from wherever its events leave it."""
@@ -45,7 +49,7 @@ class SessionScreen(CoachScreen[None]):
         self.step: Step = current_step(session)
         self.scene: Scene | None = None
         self.bench: BenchMark | None = None
-        self.said = ""
+        self.said = INVENTED if self.assist else ""
         """What was just done, told until the next entry."""
         self._interrupted = bool(session.draft)
 
@@ -81,7 +85,6 @@ class SessionScreen(CoachScreen[None]):
         """Compute the step from the events anew and show it."""
         self.step = current_step(self.session)
         self.bench = self.assist.mark() if self.assist and self.step.key == "measure" else None
-        self.scene = scene_for(self.session, self.step, self.bench)
         self.lay_out()
         self.query_one("#choices").focus()
         if self._interrupted and self.step.key == "measure":
@@ -99,6 +102,8 @@ class SessionScreen(CoachScreen[None]):
         """Fit the step into the terminal as it is."""
         if not self.is_mounted or not self.query("#keys"):
             return
+        roomy = self.size.height >= ROOMY_ROWS
+        self.scene = scene_for(self.session, self.step, self.bench, roomy=roomy)
         plan, said_below = self._plan()
         step, where = self.step, self.query_one("#where", WhereLine)
         where.display = plan.where and (said_below or not self.said)
