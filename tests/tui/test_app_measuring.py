@@ -6,9 +6,12 @@ import pytest
 from app_driving import RESUMED_GATES, Driver, running, session_at, stored_session
 from textual.widgets import Input
 
+from coach.advice.advice import Shot
+from coach.practice.demo import demo_machine
 from coach.session.document import Practice
 from coach.session.events import Amend, Mark
 from coach.session.session import Session
+from coach.steps.gates import GATES
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.readback import Readback
 from coach.tui.screens.session import SessionScreen
@@ -175,3 +178,26 @@ async def test_correcting_a_mark_in_the_review(tmp_path: Path) -> None:
         assert "corrected" in driver.text()
         (mark,) = [event for event in driver.session.effective if isinstance(event, Mark)]
         assert mark.v == 0.3
+
+
+async def test_mirror_2_s_own_tape(tmp_path: Path) -> None:
+    """Its opening's size is not known, so gaps are not offered; the other ways measure there too."""
+    session = Session.start(demo_machine())
+    session.keep_in(tmp_path / "one.toml")
+    session.opened()
+    for gate in GATES:
+        session.gate(gate.name)
+    shot = Shot("first search", 0.0, 420.0, "mirror 2")
+    session.arrive(shot)
+    session.pulse(shot, "mark")
+    async with running(tmp_path, session=tmp_path / "one.toml") as driver:
+        screen = await at_measuring(driver, "clock")
+        assert "Gaps" not in driver.part("#ways")
+        await driver.type("14")
+        await driver.press("enter")
+        await driver.type("3")
+        await driver.press("enter")
+        assert "14.0 mm right, 0.0 mm up" in driver.part(".body")
+        await driver.press("1" if driver.screen.entries[0].key == "keep" else "2")
+        assert driver.screen is not screen
+        assert (last_mark(driver).target, last_mark(driver).u) == ("mirror 2", pytest.approx(14.0))
