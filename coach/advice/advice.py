@@ -17,7 +17,7 @@ Kind = Literal["shoot", "turn", "shift", "done", "stop"]
 Cause = Literal["", "yaw", "loose", "station", "coarse", "no screws", "off the tape"]
 
 
-ENOUGH = 0.90
+ENOUGH = 0.94
 """Probability of every station within tolerance below which the coach never says "done"."""
 GAIN = 0.15
 """An adjustment should raise the chance of every station within tolerance by this much …"""

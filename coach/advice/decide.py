@@ -44,6 +44,8 @@ KNOWN_ENOUGH = 0.35
 """Share of the cost after turning that may come from not knowing the beam well enough."""
 REPEATS = 3
 """Marks at one station in one round; more would tell little."""
+MOST_EXTRA = 2
+"""Marks beyond one for each station in one round; then an adjustment is the quicker way to be sure."""
 CLOSE = 0.02
 """p·(1 − p) of being beyond the tolerance below which a station needs no further mark."""
 OPEN = 0.25
@@ -169,7 +171,8 @@ def _shoot_or_stop(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advic
 
 def _closest_call(belief: Belief, now: Outlook) -> Candidate | None:
     """The station that is hardest to tell from one beyond the tolerance, if another mark there may settle it."""
-    if now.chance < OPEN:
+    extra = len(belief.round_sightings) - len(belief.layout.machine.stations)
+    if now.chance < OPEN or extra >= MOST_EXTRA:
         return None
     risks = station_risks(belief.layout, belief.settled)
     for index in np.argsort(-risks * (1 - risks)):

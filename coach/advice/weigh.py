@@ -18,7 +18,7 @@ from coach.belief.layout import FIRST_SCREW
 
 HOPEFUL = 0.25
 """A shift that leaves less than this chance waits until the tilt is cured: it comes with that turn."""
-TURN_COST = 0.5
+TURN_COST = 1.0
 """The trouble of turning screws, in pulses, beside the marks that must confirm it."""
 SHIFT_COST = 0.5
 EXTRA = 1.5
