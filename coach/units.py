@@ -146,6 +146,16 @@ def show_length(value: float, places: int = 1) -> str:
     return f"{_digits(value, places)} mm"
 
 
+def show_place(u: float, v: float) -> str:
+    """An offset in words: "1.5 mm left, 0.9 mm up", "0.4 mm up", "in the centre".  `u`, `v` in mm."""
+    parts = []
+    for value, plus, minus in ((u, "right", "left"), (v, "up", "down")):
+        digits = _digits(abs(value), 1)
+        if float(digits):
+            parts.append(f"{digits} mm {plus if value > 0 else minus}")
+    return ", ".join(parts) or "in the centre"
+
+
 def show_inches(value: float, places: int = 3) -> str:
     """A size in mm, said in inches: "0.709 in"."""
     return f"{_digits(value / MM_PER_INCH, places)} in"

@@ -65,6 +65,14 @@ class Outlook:
 
 
 @dataclass(frozen=True)
+class Left:
+    """What probably remains until "done": an expectation, not a promise."""
+
+    pulses: float
+    rounds: float
+
+
+@dataclass(frozen=True)
 class Advice:
     """The next action.  Fields that do not belong to `kind` keep their empty defaults."""
 
@@ -80,5 +88,7 @@ class Advice:
     right: float = 0.0
     back: float = 0.0
     cause: Cause = ""
+    left: Left = Left(0.0, 0.0)
+    """What probably remains to be done."""
     look_at: tuple[str, ...] = field(default=())
     """stop: what to look at, likeliest first."""

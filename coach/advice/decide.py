@@ -5,6 +5,7 @@ wrong that no screw cures? · is enough known to adjust? · otherwise make the m
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 
@@ -17,6 +18,7 @@ from coach.advice.adjust import (
 )
 from coach.advice.advice import ENOUGH, Advice, Outlook, Shot
 from coach.advice.outlook import outlook, station_risks
+from coach.advice.remaining import remaining
 from coach.advice.shots import (
     Candidate,
     candidate,
@@ -56,11 +58,14 @@ def advise(belief: Belief) -> Advice:
     """The next action.  A pure function of the belief."""
     now = outlook(belief.layout, belief.settled)
     todo = unmarked(belief)
-    for question in (_doubted_reading, _finished, _hopeless, _adjust):
-        advice = question(belief, now, todo)
-        if advice is not None:
-            return advice
-    return _shoot_or_stop(belief, now, todo)
+    questions = (_doubted_reading, _finished, _hopeless, _adjust)
+    answers = (question(belief, now, todo) for question in questions)
+    advice = next((answer for answer in answers if answer is not None), None)
+    if advice is None:
+        advice = _shoot_or_stop(belief, now, todo)
+    if advice.kind in ("done", "stop"):
+        return advice
+    return replace(advice, left=remaining(belief, now, len(todo)))
 
 
 def _doubted_reading(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:

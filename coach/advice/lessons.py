@@ -4,12 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from coach.advice.offsets import mark_words
 from coach.belief.belief import Belief, Sighting
 from coach.belief.gaussian import Array
 from coach.belief.layout import PER_SCREW
 from coach.belief.learned import answers_of
 from coach.optics.mounts import answers
+from coach.units import show_place
 
 CHI_SQUARE_95 = 5.991
 """Upper 0.95 point for two degrees of freedom (NIST/SEMATECH handbook §1.3.6.7.4, from memory)."""
@@ -33,16 +33,15 @@ def retest(before: Belief, sighting: Sighting) -> Retest:
     """How a new mark compares with the belief held just before it."""
     mean, cov = before.expected(sighting.x, sighting.y, sighting.target)
     if sighting.u is None or sighting.v is None:
-        return Retest(f"{sighting.station}: no mark, expected {mark_words(mean)}.", False)
+        return Retest(f"{sighting.station}: no mark, expected {show_place(*mean)}.", False)
     seen = np.array([sighting.u, sighting.v])
     spread = cov + sighting.sd**2 * np.eye(2)
     apart = seen - mean
     good = bool(apart @ np.linalg.solve(spread, apart) < CHI_SQUARE_95)
     doubt = float(np.sqrt(np.linalg.eigvalsh(spread)[-1]))
     verdict = "as expected" if good else "not as expected, and the coach has learned from it"
-    return Retest(
-        f"{sighting.station}: expected {mark_words(mean)} (± {doubt:.1f}), seen {mark_words(seen)}: {verdict}.", good
-    )
+    expected = f"expected {show_place(*mean)} (give or take {2 * doubt:.1f} mm)"
+    return Retest(f"{sighting.station}: {expected}, seen {show_place(*seen)}: {verdict}.", good)
 
 
 def lessons(belief: Belief) -> tuple[str, ...]:
@@ -84,5 +83,5 @@ def _size_lesson(mirror: int, screw: str, nominal: Array, mean: Array, cov: Arra
         return []
     return [
         f"Mirror {mirror}, screw {screw} moves the mark {ratio:.1f} times as far as its geometry says "
-        f"(± {doubt:.1f})."
+        f"(give or take {2 * doubt:.1f} mm)."
     ]

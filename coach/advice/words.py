@@ -1,11 +1,11 @@
 """The one plain sentence that goes with every advice."""
 
-import numpy as np
-
 from coach.advice.adjust import Adjustment, ShiftChoice
 from coach.advice.advice import Outlook, Shot
 from coach.belief.belief import Belief, Sighting, mixture
 from coach.belief.gaussian import Array
+from coach.belief.layout import A1_U, A2_U
+from coach.units import show_length, show_place
 
 OFF_TAPE_LOOK_AT = (
     "whether the beam comes out of the tube and reaches mirror 1",
@@ -21,9 +21,10 @@ COARSE_LOOK_AT = (
 
 def again(sighting: Sighting, shot: Shot) -> str:
     """A reading that contradicts the others."""
+    read = show_place(sighting.u or 0.0, sighting.v or 0.0)
     return (
-        f"The mark at {sighting.station} reads ({sighting.u:+.1f}, {sighting.v:+.1f}) mm, but the others say "
-        f"({shot.expected_u:+.1f}, {shot.expected_v:+.1f}) ± {shot.expected_sd:.1f}: pulse and measure it once more."
+        f"The mark at {sighting.station} reads {read}, but the others say {expected_words(shot)}: "
+        "pulse and measure it once more."
     )
 
 
@@ -44,10 +45,12 @@ def explore(belief: Belief, shot: Shot) -> str:
     """A mark that tells most."""
     if not belief.round_sightings and not belief.adjustments:
         return f"Both legs of the beam are short at {shot.name}: the mark will land on the tape there."
-    return (
-        f"A mark at {shot.name} tells most now; expected at ({shot.expected_u:+.1f}, {shot.expected_v:+.1f}) "
-        f"± {shot.expected_sd:.1f} mm."
-    )
+    return f"A mark at {shot.name} tells most now; expected {expected_words(shot)}."
+
+
+def expected_words(shot: Shot) -> str:
+    """Where a mark is expected and how surely: "1.5 mm left, 0.9 mm up, give or take 0.8 mm" (two deviations)."""
+    return f"{show_place(shot.expected_u, shot.expected_v)}, give or take {show_length(2 * shot.expected_sd)}"
 
 
 def nearer(belief: Belief, shot: Shot) -> str:
@@ -71,21 +74,26 @@ def off_tape() -> str:
 
 
 def turn(belief: Belief, adjustment: Adjustment) -> str:
-    """Where the offsets grow, and so which mirror."""
+    """Where the offsets grow, and so which mirror; and what to expect."""
     if adjustment.probe:
         return (
             "Nobody knows yet which way these screws drive: a small turn and the next mark will tell "
-            f"(push so far {_drives(belief)})."
+            f"(that clockwise pushes: {_drives(belief)})."
         )
-    return f"{_growth(belief)}: the turn should leave {adjustment.then.worst:.1f} mm at worst, after centring."
+    return f"{_growth(belief, adjustment)}. Once centred, the worst mark should then be {_then(adjustment.then)} off."
+
+
+def _then(outlook: Outlook) -> str:
+    return f"{show_length(outlook.worst)} ({show_length(outlook.worst_high)} with bad luck)"
 
 
 def shift(belief: Belief, choice: ShiftChoice) -> str:
     """All marks are off the same way."""
     mean, _ = mixture(belief.settled, belief.layout.station_rows.mean(axis=0))
+    after = " Whatever the turns did, this is needed." if not belief.round_sightings else ""
     return (
-        f"All marks lie off the same way, by ({mean[0]:+.1f}, {mean[1]:+.1f}) mm, which no tilt cures: "
-        f"moving the {choice.part} centres them."
+        f"All marks lie off the same way, {show_place(*mean)} on average. Tilting a mirror cannot cure that; moving "
+        f"the {choice.part} does.{after} The worst mark should then be {_then(choice.then)} off."
     )
 
 
@@ -97,24 +105,28 @@ def coarse(belief: Belief, now: Outlook) -> str:
     )
 
 
-def _growth(belief: Belief) -> str:
-    """The strongest growth of the offset along a leg, in mm over the travel, and its mirror."""
+def _growth(belief: Belief, adjustment: Adjustment) -> str:
+    """How the mark wanders along each leg whose mirror is turned, in mm over the travel."""
     bank = belief.settled
     mean = bank.weights @ bank.gaussian.mean
     bed = belief.layout.machine.bed
-    leg1 = mean[4:6] * bed.depth / 1000
-    leg2 = mean[6:8] * bed.width / 1000
-    if np.hypot(*leg1) >= np.hypot(*leg2):
-        return _grows("from back to front", leg1, "mirror 1")
-    return _grows("along the gantry, away from mirror 2,", leg2, "mirror 2 (and what mirror 1 adds)")
+    turned = {screw.mirror for screw, n in zip(belief.layout.screws, adjustment.turns, strict=True) if n}
+    parts = []
+    if 1 in turned:
+        parts.append(_grows("from back to front", mean[A1_U : A1_U + 2] * bed.depth / 1000, "mirror 1"))
+    if 2 in turned:
+        parts.append(_grows("from mirror 2 outwards", mean[A2_U : A2_U + 2] * bed.width / 1000, "mirror 2"))
+    sentence = "; ".join(parts)
+    return sentence[:1].upper() + sentence[1:]
 
 
 def _grows(where: str, by: Array, mirror: str) -> str:
     sideways, upward = float(by[0]), float(by[1])
     if abs(upward) >= abs(sideways):
-        return f"{where} the mark {'climbs' if upward > 0 else 'sinks'} {abs(upward):.1f} mm: {mirror}".capitalize()
-    direction = "right" if sideways > 0 else "left"
-    return f"{where} the mark moves {abs(sideways):.1f} mm to the {direction}: {mirror}".capitalize()
+        return f"{where} the mark {'climbs' if upward > 0 else 'sinks'} {show_length(abs(upward))}: {mirror}"
+    return (
+        f"{where} the mark drifts {show_length(abs(sideways))} to the {'right' if sideways > 0 else 'left'}: {mirror}"
+    )
 
 
 def _drives(belief: Belief) -> str:

@@ -10,6 +10,10 @@ FARTHEST = 500.0
 """mm; no mark, shift or doubt is larger than this on a machine for one person."""
 
 
+FARTHEST_SHIFT = 20.0
+"""mm; a part moved farther at once would throw every mark off the tape."""
+
+
 def checked_offset(what: str, value: Any) -> float:
     """A finite number of mm.  Raises InputError or OutOfReach."""
     try:
@@ -22,6 +26,18 @@ def checked_offset(what: str, value: Any) -> float:
         raise InputError(f"{what} is {number}, which is not a finite number", expected="mm", example="1.2")
     if abs(number) > FARTHEST:
         raise OutOfReach(f"{what} is {number:g} mm", expected=f"at most {FARTHEST:g} mm", example="1.2")
+    return number
+
+
+def checked_shift(what: str, value: Any) -> float:
+    """A shift in mm that one would make at once.  Raises InputError or OutOfReach."""
+    number = checked_offset(what, value)
+    if abs(number) > FARTHEST_SHIFT:
+        raise OutOfReach(
+            f"{what} is {number:g} mm",
+            expected=f"at most {FARTHEST_SHIFT:g} mm at once, then a test mark",
+            example="1.2",
+        )
     return number
 
 

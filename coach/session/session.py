@@ -228,9 +228,12 @@ class Session:
             typed=typed or {},
         )
 
-    def undo(self) -> Event:
-        """Take the last event back; returns it.  Raises NothingToUndo."""
-        event = last_entry(self.events)
+    def undo(self, number: int | None = None) -> Event:
+        """Take the last event back, or the one with that id; returns it.  Raises NothingToUndo."""
+        if number is None:
+            event = last_entry(self.events)
+        else:
+            event = next((event for event in self.effective if event.id == number), None)
         if event is None:
             raise NothingToUndo("Nothing to undo: no entry is left in this session.")
         self._add("undo", takes_back=event.id)

@@ -86,7 +86,7 @@ FOR_STEP: dict[str, tuple[Caution, ...]] = {
     "adjust": (NOT_FIRING, SUPPLY),
     "screw": (NOT_FIRING, SUPPLY),
     "move": (NOT_FIRING, TUBE, SUPPLY),
-    "done": (SMOULDER, COVERS),
+    "done": (NOT_FIRING, SMOULDER, COVERS),
     "stop": (NOT_FIRING, SMOULDER),
 }
 """What else a step needs, most important first, by the step's key."""

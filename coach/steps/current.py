@@ -2,13 +2,14 @@
 
 from dataclasses import replace
 
+from coach.advice import words
 from coach.advice.advice import Advice, Shot
 from coach.session.session import Session
 from coach.steps.cautions import cautions_for
 from coach.steps.news import news
 from coach.steps.situation import Situation, situation
 from coach.steps.step import Choice, ScrewTask, ShiftTask, Step
-from coach.units import show_length, show_mm, show_turns
+from coach.units import show_length, show_turns
 
 OUTCOMES = (
     Choice("mark", "There is a mark"),
@@ -16,6 +17,7 @@ OUTCOMES = (
     Choice("flare", "Flame or flare-up"),
 )
 MEASURED = Choice("measured", "Measure the mark", wants="reading")
+ELSEWHERE = (Choice("finish", "It is something else: close this session"),)
 MISSED = Choice("missed", "Treat it as missed the tape")
 
 
@@ -50,7 +52,7 @@ def _gate_step(where: Situation) -> Step:
         do=(gate.text,),
         why="",
         cautions=cautions_for(gate.step),
-        choices=(Choice("acknowledge", gate.confirm),),
+        choices=(Choice("acknowledge", gate.confirm), *(ELSEWHERE if gate.step == "question" else ())),
         gate=gate.name,
         shot=where.shot,
     )
@@ -128,27 +130,35 @@ def place_words(shot: Shot) -> str:
 
 
 def _expected_words(shot: Shot) -> str:
-    right, up = show_mm(shot.expected_u), show_mm(shot.expected_v)
-    return f"Expected: {right} to the right, {up} up, give or take {show_length(2 * shot.expected_sd)}."
+    return f"Expected {words.expected_words(shot)}."
 
 
 def _screw_step(task: ScrewTask, why: str) -> Step:
-    words = show_turns(task.turns)
+    said = show_turns(task.turns)
+    amount = said.ascii.removesuffix(" turn")
+    direction = said.direction.replace("COUNTERC", "COUNTER-C")
     return Step(
         "screw",
         f"Mirror {task.mirror}: screw {task.screw} ({task.number} of {task.of})",
-        f"TURN {task.screw} {words.ascii.removesuffix(' turn')} {words.direction}",
-        f"{words.fraction} {words.direction.lower()}",
+        f"MIRROR {task.mirror} SCREW {task.screw} {amount} {direction}",
+        f"{said.fraction} {said.direction.lower()}",
         (
-            f"Mirror {task.mirror}, screw {task.screw}: {words.fraction} ({words.degrees}) "
-            f"{words.direction.lower()}, as seen facing the screw heads, from behind the mirror.",
-            "Slacken its lock nut first if it has one. Say what you really turned.",
+            f"Mirror {task.mirror}, screw {task.screw}: {said.fraction} {said.direction.lower()}, as seen facing the "
+            "screw heads, from behind the mirror.",
+            f"That is {clock_face_words(task.turns)}. Slacken a lock nut first. Say what you really turned.",
         ),
         why,
         cautions_for("screw"),
         (Choice("turned", "Turned as told"), Choice("turned-otherwise", "Turned differently", wants="turns")),
         screw=task,
     )
+
+
+def clock_face_words(turns: float) -> str:
+    """A turn as something to picture: "17°, or 3 minutes on a clock's face"."""
+    degrees, minutes = round(abs(turns) * 360), abs(turns) * 60
+    shown = f"{minutes:.0f}" if minutes >= 1 else f"{minutes:.1f}"
+    return f"{degrees}°, or {shown} minute{'' if shown == '1' else 's'} on a clock's face"
 
 
 def _move_step(task: ShiftTask, why: str) -> Step:
@@ -196,10 +206,10 @@ def _advised_step(advice: Advice) -> Step:
                 "done",
                 "Every station is centred",
                 "DONE: STOP TURNING",
-                f"worst {show_length(advice.now.worst)}",
+                f"worst about {show_length(advice.now.worst)}",
                 (
-                    "Take all tape off. Lock nuts: tighten one at a time; each can move its mirror, so confirm it.",
-                    "Covers and interlocks back, settings back, then a test cut.",
+                    "Lock nuts: tighten one mirror's at a time and say so; it moves a little, so marks confirm it.",
+                    "Then take all tape off, covers, interlocks and settings back, and make a test cut.",
                 ),
                 advice.why,
                 cautions_for("done"),
@@ -258,19 +268,14 @@ def _adjust_step(advice: Advice) -> Step:
             for turn in advice.turns
             for name, amount in turn.screws.items()
         )
-    then = advice.then
-    after: tuple[str, ...] = ()
-    if then:
-        likely, unlucky = show_length(then.worst), show_length(then.worst_high)
-        after = (f"Expected afterwards: worst station {likely} ({unlucky} with bad luck).",)
     return Step(
         "adjust",
         "Adjust",
         action,
         figure,
-        do + after,
+        do,
         advice.why,
         cautions_for("adjust"),
-        (Choice("start", "Start, one at a time"),),
+        (Choice("start", "Start, one at a time" if sum(len(t.screws) for t in advice.turns) > 1 else "Start"),),
         advice=advice,
     )

@@ -1,6 +1,8 @@
 """How far the job is: counts, the expected worst offset, and the stages behind us."""
 
 from coach.advice.outlook import outlook
+from coach.advice.remaining import remaining
+from coach.advice.shots import unmarked
 from coach.session.events import Lock, Pulse, Shift, Turn
 from coach.session.session import Session
 from coach.steps.step import Standing, Step
@@ -27,6 +29,7 @@ def standing(session: Session, step: Step) -> Standing:
         rounds=rounds(session),
         worst=now.worst,
         chance=now.chance,
+        left=step.advice.left if step.advice else remaining(belief, now, len(unmarked(belief))),
         places=tuple((name, index < current) for index, (name, _) in enumerate(STAGES)),
     )
 

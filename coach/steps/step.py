@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from coach.advice.advice import Advice, Shot
+from coach.advice.advice import Advice, Left, Shot
 from coach.steps.cautions import Caution
 
 
@@ -48,6 +48,8 @@ class Standing:
     """mm, expected largest station offset."""
     chance: float
     """Probability that every station is within tolerance."""
+    left: Left
+    """Pulses and rounds that probably remain."""
     places: tuple[tuple[str, bool], ...]
     """The way through the job: names of the stages, and whether each is behind us; the first that is not is now."""
 
