@@ -10,6 +10,7 @@ from coach.cli.words import entry_words, moved_words, screw_words, typed_words
 from coach.errors import InputError
 from coach.machine import Machine
 from coach.session.session import Session
+from coach.steps.undo import take_back
 from coach.units import parse_turns
 
 
@@ -78,5 +79,5 @@ def note(arguments: Namespace) -> int:
 
 def undo(arguments: Namespace) -> int:
     """Take the last entry back."""
-    say(f"Taken back: {entry_words(session_of(arguments).undo())}.")
+    say(f"Taken back: {entry_words(take_back(session_of(arguments)))}.")
     return 0
