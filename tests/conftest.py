@@ -3,15 +3,21 @@
 import os
 
 import pytest
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 from machines import make_machine
 
 from coach import Machine
 
 settings.register_profile(
-    "steady", deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow]
-)  # the same examples in every run, and no timed assertion
-settings.register_profile("search", parent=settings.get_profile("steady"), derandomize=False, max_examples=1000)
+    "steady",  # the same examples in every run, no timed assertion, and no shrinking, which can take minutes
+    deadline=None,
+    derandomize=True,
+    phases=(Phase.explicit, Phase.reuse, Phase.generate),
+    suppress_health_check=[HealthCheck.too_slow],
+)
+settings.register_profile(
+    "search", parent=settings.get_profile("steady"), derandomize=False, max_examples=1000, phases=tuple(Phase)
+)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "steady"))
 
 

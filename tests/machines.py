@@ -12,14 +12,17 @@ from coach.optics.trace import Layout, TrueState, at_head, at_mirror2
 SIGN = {"push": 1.0, "pull": -1.0}
 
 
-def mount_table(mirror: int, drive: str = "push", screws: str = "BC") -> dict[str, Any]:
-    """A mount whose points stand on an L with arms of 40 mm; the points named in `screws` can be turned."""
-    places = {"A": (-20.0, -20.0), "B": (20.0, -20.0), "C": (-20.0, 20.0)}
+def mount_table(
+    mirror: int, drive: str = "push", screws: str = "BC", pitch: float = 0.7, arm: float = 40.0
+) -> dict[str, Any]:
+    """A mount whose points stand on an L with arms of `arm` mm; the points named in `screws` can be turned."""
+    half = arm / 2
+    places = {"A": (-half, -half), "B": (half, -half), "C": (-half, half)}
     points = [
         {"name": name, "x": x, "y": y, "kind": "screw" if name in screws else "pivot"}
         for name, (x, y) in places.items()
     ]
-    return {"mirror": mirror, "pitch": 0.7, "drive": drive, "points": points}
+    return {"mirror": mirror, "pitch": pitch, "drive": drive, "points": points}
 
 
 def machine_table(

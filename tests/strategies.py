@@ -27,7 +27,13 @@ def machines(draw: DrawFn) -> Machine:
         tape={"radius": draw(between(8, 15))},
         tolerance=draw(between(0.5, 2)),
         mounts=[
-            mount_table(mirror, draw(st.sampled_from(DRIVES)), draw(st.sampled_from(("BC", "ABC", "AC"))))
+            mount_table(
+                mirror,
+                draw(st.sampled_from(DRIVES)),
+                draw(st.sampled_from(("BC", "ABC", "AC"))),
+                draw(st.sampled_from((0.7, 0.25, 0.5, 1.0))),
+                draw(between(30, 70)),
+            )
             for mirror in (1, 2)
         ],
     )

@@ -1,7 +1,7 @@
 """The public interface, word for word as docs/guide.md has it."""
 
 import pytest
-from machines import ExactMachine, make_machine, obey_while_shooting
+from machines import ExactMachine, make_machine, obey_exactly, obey_while_shooting
 
 import coach
 from coach import Machine, Session
@@ -137,4 +137,9 @@ def test_what_was_learned_starts_the_next_session() -> None:
     following = Session.start(learned)
     assert following.belief.drive_push(1) < 0.02
     assert following.belief.drive_push(2) > 0.98
-    assert learned.mount(1).learned is not None
+    again = ExactMachine(learned, really, {"mirror1": PlateMotion(-2.0, 2.0), "mirror2": PlateMotion(1.0, -1.5)})
+    at_first = again.spread()
+    turn = obey_while_shooting(following, again)
+    assert turn.kind == "turn"
+    obey_exactly(following, again, turn)
+    assert again.spread() < at_first / 3

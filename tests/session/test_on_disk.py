@@ -80,10 +80,10 @@ def test_a_failed_write_changes_neither_file_nor_session(module, name, tmp_path,
         for step in (STEPS["mark"], STEPS["turn"], STEPS["undo"], lambda s: s.keep_draft({"left": "4"})):
             with pytest.raises(Unwritable, match="No space left"):
                 step(session)
-    assert path.read_bytes() == bytes_
-    assert session.events == events
-    assert session.draft == {}
-    assert (session.belief.bank.gaussian.mean == mean).all()
+            assert path.read_bytes() == bytes_
+            assert session.events == events
+            assert session.draft == {}
+            assert (session.belief.bank.gaussian.mean == mean).all()
     assert [p.name for p in tmp_path.iterdir()] == ["s.toml"]
     session.mark("back-left", u=0.0, v=0.0)
     assert read(path).events == session.events
