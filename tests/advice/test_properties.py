@@ -29,7 +29,7 @@ def test_the_independent_chance_is_right_itself(radius, sd, out, passes) -> None
 
 
 @given(st.data())
-@settings(max_examples=40)
+@settings(max_examples=30)
 def test_whatever_happened_the_advice_is_safe_and_can_be_followed(data) -> None:
     """On machines of any kind, after advice followed and up to three times not followed (marks right and wrong,
     misses, turns, shifts of one's own): every advice keeps every promise of its kind, and the session takes it."""
