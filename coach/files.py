@@ -120,6 +120,10 @@ def write_text(path: Path, text: str) -> None:
     except OSError as error:
         reason = error.strerror or str(error)
         raise Unwritable(path, f"could not be written ({reason}); what was there before is unchanged") from None
+    except UnicodeEncodeError as error:
+        broken = error.object[error.start : error.end]
+        reason = f"{broken!r} in it is no character; type it anew"
+        raise Unwritable(path, f"could not be written ({reason}); what was there before is unchanged") from None
     finally:
         if temporary is not None:
             with contextlib.suppress(OSError):

@@ -90,6 +90,19 @@ def test_a_failed_write_changes_neither_file_nor_session(module, name, tmp_path,
     assert len(session.events) == 2
 
 
+def test_text_that_no_file_can_hold_is_refused_in_a_sentence(tmp_path, demo) -> None:
+    """Half a character, as a broken terminal hands it over: neither file nor session changes, and nothing is left."""
+    path = tmp_path / "s.toml"
+    session = Session.start(demo)
+    session.keep_in(path)
+    before = path.read_bytes()
+    with pytest.raises(Unwritable, match="no character"):
+        session.note("smoke \udce4")
+    assert path.read_bytes() == before
+    assert session.events == ()
+    assert [p.name for p in tmp_path.iterdir()] == ["s.toml"]
+
+
 def test_a_session_that_could_not_be_kept_stays_in_memory(tmp_path, demo) -> None:
     """A folder that is a file in truth: keep_in says so, and the session goes on without a file."""
     (tmp_path / "folder").write_text("no folder")
