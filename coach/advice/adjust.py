@@ -19,7 +19,7 @@ OFF_TAPE_ALLOWED = 0.02
 """Chance that an adjustment may carry for any station's next mark to leave the tape."""
 UNSETTLED = 0.10
 """A drive is unsettled while the less likely way round has at least this probability."""
-PROBE_SEEN = 2.0
+PROBE_SEEN = 3.0
 """mm: how far a probe should move the farthest mark, well above the doubt of a reading."""
 SHIFT_STEP = 0.1
 """mm, what a ruler or a feeler gauge can do."""

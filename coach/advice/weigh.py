@@ -27,6 +27,8 @@ PER_TOLERANCE = 3.0
 """Pulses that every tolerance's width of worst offset beyond the tolerance costs later."""
 WORTH_A_TRY = 0.35
 """A turn that ends within tolerance with this chance beats giving up: if it fails, the next mark shows it."""
+AMBIGUITY = 1.5
+"""Confirming marks may leave it open: the chance p that all is well ends the job with p to this power."""
 REPEAT_COST = 2.5
 """Pulses it takes to settle a close call once every station has its mark."""
 ONE_MARK = 0.5
@@ -87,7 +89,7 @@ def weigh(belief: Belief, now: Outlook, unmarked: int) -> Ways:
     tilted = turn is not None and turn.spread_share < SMALLER
     if shift is not None and (shift.then.chance > HOPEFUL or not tilted):
         shifting = SHIFT_COST + stations + afterwards(shift.then)
-    confirm = (unmarked or REPEAT_COST) + (1 - now.chance) * min(turning, shifting)
+    confirm = (unmarked or REPEAT_COST) + (1 - now.chance**AMBIGUITY) * min(turning, shifting)
     return Ways(turn, shift, confirm, learning, turning, shifting)
 
 
