@@ -98,6 +98,16 @@ class Point(_Part):
     kind: Literal["pivot", "screw"]
 
 
+def _is_covariance(rows: tuple[tuple[float, ...], ...]) -> bool:
+    """Symmetric and without a negative direction, but for rounding."""
+    import numpy as np  # only profiles with lessons need it
+
+    matrix = np.array(rows)
+    largest = float(np.abs(matrix).max())
+    even = bool(np.allclose(matrix, matrix.T, atol=1e-5 * largest))
+    return even and float(np.linalg.eigvalsh(matrix)[0]) >= -1e-4 * largest
+
+
 class Learned(_Part):
     """What retests taught about a mount: the beam's answer to one turn of each screw.
 
@@ -116,6 +126,8 @@ class Learned(_Part):
     def _square(self) -> Self:
         if any(len(row) != len(self.mean) for row in self.cov) or len(self.cov) != len(self.mean):
             raise ValueError("'cov' must have one row and one column for each number in 'mean'")
+        if self.cov and not _is_covariance(self.cov):
+            raise ValueError("'cov' is no covariance (symmetric, never negative); remove 'learned'")
         return self
 
 

@@ -10,7 +10,7 @@ from coach.units import show_length, show_place
 OFF_TAPE_LOOK_AT = (
     "whether the beam comes out of the tube and reaches mirror 1",
     "mirror 1's and mirror 2's screws: turned right out, or a mirror fallen out of its mount",
-    "a wider piece of tape at mirror 2",
+    "a wider piece of tape, at mirror 2 and at the head (and its radius in the machine's profile)",
 )
 COARSE_LOOK_AT = (
     "a wider tolerance in the machine's profile, if the lens's opening allows it",
@@ -66,6 +66,11 @@ def repeat(belief: Belief, shot: Shot) -> str:
 def search() -> str:
     """A first search at mirror 2's own tape."""
     return "Even the nearest mark may miss the head's tape: look for the beam at mirror 2 first, on a wide tape."
+
+
+def surest(shot: Shot, risk: float) -> str:
+    """The first mark at the head on a small tape."""
+    return f"The tape at the head is small: {shot.name} is the surest place for a first mark ({risk:.0%} could miss)."
 
 
 def off_tape() -> str:

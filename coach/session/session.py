@@ -177,7 +177,7 @@ class Session:
 
     def turn(self, mirror: int, screws: Mapping[str, float], *, typed: Typed | None = None) -> None:
         """Screws of one mirror were turned (turns, clockwise positive).  Raises InputError."""
-        if not screws:
+        if not isinstance(screws, Mapping) or not screws:
             raise InputError("No screw was named", expected="screw names with turns", example='{"B": -0.125}')
         self.belief.layout.turn_vector(mirror, screws)
         amounts = {name: float(amount) for name, amount in screws.items()}

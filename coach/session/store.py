@@ -8,6 +8,7 @@ A file that cannot be read is reported beside the others and left untouched.
 
 import re
 import unicodedata
+import zlib
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
@@ -93,7 +94,7 @@ class Store:
         for found in machines:
             if found.content and found.content.name == name:
                 return found.content
-        for found in machines if wanted != NAMELESS or name.lower() == NAMELESS else ():
+        for found in machines:
             if found.path.stem == wanted or (found.content and slug(found.content.name) == wanted):
                 if found.content is None:
                     return Machine.load(found.path)  # tells what is wrong with it
@@ -152,4 +153,5 @@ def _modified(path: Path) -> float:
 def slug(name: str) -> str:
     """A file name from any name: plain letters, digits and dashes."""
     plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or NAMELESS
+    latin = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")
+    return latin or f"{NAMELESS}-{zlib.crc32(name.encode('utf-8', 'replace')):08x}"

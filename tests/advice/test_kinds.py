@@ -183,7 +183,6 @@ def test_the_coachs_risk_of_missing_the_tape_is_the_exact_one(turn) -> None:
     assert max(exact) > 0.01
 
 
-@pytest.mark.xfail(strict=True, reason="with a tape below 8 mm the coach gives up before the first mark at the head")
 def test_a_small_tape_is_no_reason_to_give_up() -> None:
     """A tape of 7 mm, and the beam in the middle of mirror 2: the coach still finds a first mark to make."""
     session = Session.start(make_machine(aperture={"head": 12.0}, tape={"radius": 7.0}))
