@@ -10,6 +10,7 @@ from typing import Literal
 
 from coach.errors import InputError
 from coach.practice.bench import Bench
+from coach.reading.face import Face, mirrored
 from coach.session.events import Pulse
 from coach.session.session import Session
 from coach.steps.perform import perform
@@ -24,13 +25,22 @@ MARK_WIDTH = 2.0
 
 @dataclass(frozen=True)
 class BenchMark:
-    """The mark on the bench's tape as it would be measured: offset and diameter in mm."""
+    """The mark on the bench's tape as it would be measured, facing the outer face: offset and diameter in mm."""
 
     u: float
     v: float
     diameter: float
-    callipers: str
-    """A line that says what callipers read on it."""
+    opening: float | None = None
+    """Diameter of the opening, mm; None where it is not known."""
+
+    @property
+    def callipers(self) -> str:
+        """A line that says what callipers read on the tape's outer face."""
+        return self.on("outer")
+
+    def on(self, face: Face) -> str:
+        """A line that says what callipers read by someone who looks at that face of the tape."""
+        return calliper_words(*mirrored(self.u, self.v, face), self.opening, face)
 
 
 class Assist:
@@ -59,33 +69,37 @@ class Assist:
         perform(self._session, step, outcome)
         return outcome
 
-    def mark(self) -> BenchMark | None:
-        """The mark of the last pulse that counts, or None where it left none."""
-        last = next((e for e in reversed(self._session.effective) if isinstance(e, Pulse)), None)
-        if last is None:
+    def mark(self, pulse: int | None = None) -> BenchMark | None:
+        """The mark of the pulse with that event id, or of the last one that counts; None where it left none."""
+        pulses = [e for e in self._session.events if isinstance(e, Pulse) and e.id == pulse]
+        if pulse is None:
+            pulses = [e for e in self._session.effective if isinstance(e, Pulse)]
+        if not pulses:
             return None
+        last = pulses[-1]
         seen = self._bench(before=last.id).pulse(last.x, last.y, last.target, key=last.id)
         if seen is None:
             return None
         opening = self._session.machine.aperture.head if last.target == "head" else None
-        return BenchMark(seen.u, seen.v, MARK_WIDTH, calliper_words(seen.u, seen.v, opening))
+        return BenchMark(seen.u, seen.v, MARK_WIDTH, opening)
 
     def _bench(self, before: int | None = None) -> Bench:
         events = [e for e in self._session.events if before is None or e.id < before]
         return Bench.after(self._session.machine, self._practice.seed, self._practice.kind, events)
 
 
-def calliper_words(u: float, v: float, opening: float | None) -> str:
-    """What callipers say about a mark at (u, v): gaps from the rim of the opening (a diameter) to its edges.
+def calliper_words(u: float, v: float, opening: float | None, face: Face = "outer") -> str:
+    """What callipers say about a mark seen at (u, v): gaps from the rim of the opening (a diameter) to its edges.
 
     A mark that touches the rim, or an opening that is not known, leaves the distances from the centre.  mm.
     """
     radius, mark = (opening or 0.0) / 2, MARK_WIDTH / 2
+    who = "Callipers on the bench" if face == "outer" else "Callipers on the sticky face (swapped)"
     if math.hypot(u, v) + mark >= radius:
         across = f"{show_length(abs(u))} {'right' if u >= 0 else 'left'}"
         along = f"{show_length(abs(v))} {'up' if v >= 0 else 'down'}"
-        return f"Callipers on the bench, from the centre: {across}, {along}"
+        return f"{who}, from the centre: {across}, {along}"
     chord_u, chord_v = math.sqrt(radius**2 - v**2), math.sqrt(radius**2 - u**2)
     gaps = {"left": chord_u + u, "right": chord_u - u, "top": chord_v - v, "bottom": chord_v + v}
     said = ", ".join(f"{side} {gap - mark:.1f}" for side, gap in gaps.items())
-    return f"Callipers on the bench, rim to mark: {said} mm"
+    return f"{who}, rim to mark: {said} mm"

@@ -154,8 +154,10 @@ class CoachApp(App[int]):
 
     def leave(self) -> None:
         """Keep what is being typed, and end the program."""
+        from coach.tui.screens.asking import Ask
+
         for screen in self.screen_stack:
-            if isinstance(screen, CoachScreen):
+            if isinstance(screen, CoachScreen | Ask):
                 screen.save_draft()
         self.exit(0)
 

@@ -27,8 +27,7 @@ from coach.tui.screens.session import SessionScreen
 from coach.tui.screens.ways import WAYS
 
 GATES = 7
-"""Gates before the first station; after a resume the two about the job itself are not asked again."""
-RESUMED_GATES = 5
+"""Gates before the first station; after a resume fewer are asked again."""
 
 
 class Driver:
@@ -114,7 +113,17 @@ class Driver:
             if isinstance(self.screen, MeasureScreen):
                 await self.press("f2")
         assert isinstance(self.screen, Readback), self.screen.query_one("#trouble", Static).content
-        await self.press("1" if self.screen.entries[0].key == "keep" else "2")
+        await self.keep()
+
+    async def keep(self) -> None:
+        """At a read-back: keep the reading, questioned or not."""
+        assert isinstance(self.screen, Readback)
+        await self.press("1" if self.screen.entries[0].key == "keep" else "3")
+
+    async def pass_gates(self) -> None:
+        """Confirm what is asked before the job goes on."""
+        while isinstance(self.screen, SessionScreen) and self.screen.step.gate:
+            await self.press("enter")
 
     async def to_step(self, *keys: str, most: int = 120) -> None:
         """Take the first choice of every step until one of these is reached."""
@@ -184,4 +193,4 @@ def replays(folder: Path) -> str:
     return current_step(Session.load(stored_session(folder))).key
 
 
-__all__ = ["GATES", "RESUMED_GATES", "Driver", "plain", "replays", "running", "session_at", "stored_session"]
+__all__ = ["GATES", "Driver", "plain", "replays", "running", "session_at", "stored_session"]

@@ -29,7 +29,7 @@ def assert_complete(driver: Driver) -> None:
     step = screen.step
     shown = driver.part("#text")
     spare = screen._content().spare
-    for paragraph in screen.texts()[: len(screen.texts()) - spare]:
+    for paragraph in screen.texts(0)[: len(screen.texts(0)) - spare]:
         assert plain(paragraph) in shown, step.key
     for number, choice in enumerate(screen.choices, start=1):
         assert f"{number} {choice.label}" in driver.part("#choices"), step.key
@@ -37,7 +37,8 @@ def assert_complete(driver: Driver) -> None:
     for caution in (step.cautions[0], *ALWAYS):
         assert plain(caution.text) in cautions, step.key
     assert "CAUTION" in cautions
-    if screen.assist and not screen.said:
+    assert plain(screen.said) == driver.part("#said")
+    if screen.assist:
         assert driver.part("#where").endswith("PRACTICE")
 
 

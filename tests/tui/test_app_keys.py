@@ -9,6 +9,7 @@ from app_driving import Driver, replays, running, session_at
 from coach.session.document import Practice
 from coach.tui.commands.command import Commands
 from coach.tui.commands.registry import HOME, MEASURING, REVIEW, SESSION
+from coach.tui.screens.answers import DIRECTIONS
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.glance import GlanceScreen
 from coach.tui.screens.help import HelpScreen
@@ -17,7 +18,7 @@ from coach.tui.screens.session import SessionScreen
 
 BENCH = Practice(kind="fine", seed=3)
 POOL = [
-    *("enter", "space", "up", "down", "left", "right", "tab", "shift+tab", "backspace", "home", "end"),
+    *("enter", "space", "up", "down", "left", "right", "tab", "shift+tab", "backspace", "home", "end", "delete"),
     *("pageup", "pagedown", "f1", "f2", "f3", "f5", "f6", "f8", "f9", "escape"),
     *"0123456789,.-+/ugrntfimeUGRNTFIME",
 ]
@@ -44,18 +45,19 @@ async def go_to(driver: Driver, commands: Commands) -> None:
 async def test_every_listed_key_reaches_its_command(
     tmp_path: Path, commands: Commands, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Each key of each command runs that command, also while a number field has the focus."""
+    """Each key of each command runs that command, function keys also while a number field has the focus."""
     heard: list[str] = []
     async with running(tmp_path, practice=BENCH) as driver:
         await go_to(driver, commands)
         monkeypatch.setattr(CoachScreen, "action_command", lambda self, name: heard.append(name))
-        typing = {"minus", "plus", "enter", "space"}  # belong to a number while one is typed
+        typing = {"minus", "plus", "subtract", "add", "enter", "space"}  # belong to a number while one is typed
         for command in commands:
             for key in command.keys:
                 if commands is MEASURING:
-                    driver.screen.change({"way": "crosshair" if key in typing else "gaps"})
+                    free = key in typing or key.isalpha()  # letters never act while a number is typed
+                    driver.screen.change({"way": "crosshair" if free else "gaps"})
                     driver.screen.show_way()
-                    assert (driver.screen.focused is None) == (key in typing)
+                    assert (driver.screen.focused is None) == free
                 heard.clear()
                 await driver.press(key)
                 assert heard == [command.name], key
@@ -70,8 +72,8 @@ async def test_the_key_line_has_at_most_five_and_all_letters_have_twins() -> Non
         for command in commands:
             letters = {key for key in command.keys if len(key) == 1 and key.isalpha()}
             assert letters == {key.swapcase() for key in letters}
-            twin = command.name in ("inches", "millimetres") or any(len(key) > 1 for key in command.keys)
-            assert twin, command.name  # F9 is the twin of both units
+            assert any(len(key) > 1 for key in command.keys), command.name
+            assert "backspace" not in command.keys
 
 
 async def test_what_the_commands_show(tmp_path: Path) -> None:
@@ -97,9 +99,12 @@ async def test_what_the_commands_show(tmp_path: Path) -> None:
         await driver.press("u")
         assert "Taken back: Note: Tube sounds odd" in driver.text()
         await driver.press("f4")
-        steps = len(driver.session.effective)
-        await driver.press("backspace", "U")
-        assert len(driver.session.effective) == steps - 2
+        before = driver.session.events
+        await driver.press("backspace")
+        assert "Backspace does nothing here; ? lists the keys" in driver.part("#keys")
+        assert driver.session.events == before
+        await driver.press("f5", "U")
+        assert len(driver.session.events) == len(before) + 2
         assert driver.screen.step.gate == "tape"
         for _ in range(12):
             await driver.press("u")
@@ -130,7 +135,14 @@ async def test_turning_differently(tmp_path: Path) -> None:
         await driver.press("backspace")
         await driver.type("1/16 ccw")
         assert "1/16 turn (22.5°) COUNTERCLOCKWISE" in driver.part("#echo")
+        before = driver.session.events
         await driver.press("enter")
+        said = f"mirror {task.mirror}, screw {task.screw}: 1/16 turn (22.5°) COUNTERCLOCKWISE"
+        assert said in driver.part(".body")
+        assert driver.session.events == before
+        await driver.press("2", "backspace", "backspace", "backspace")
+        await driver.type("ccw")
+        await driver.press("enter", "1")
         turn = driver.session.effective[-1]
         assert turn.screws == {task.screw: -1 / 16}
         assert turn.typed == {"turns": "1/16 ccw"}
@@ -142,11 +154,21 @@ async def test_moving_differently(tmp_path: Path) -> None:
         await driver.to_step("move")
         part = driver.screen.step.shift.part
         await driver.press("down", "enter")
+        fields = [field.key for field in driver.screen.fields]
+        await driver.type("25")
+        await driver.press("tab", "enter")
+        assert "at most 20 mm" in driver.part("#echo")
+        assert driver.screen.focused.id == fields[0]
+        await driver.press("backspace", "backspace")
         await driver.type("1,5")
-        assert "1.5 mm" in driver.part("#echo")
-        await driver.press("enter")
+        await driver.press("enter", "enter")
+        before = driver.session.events
+        plus, minus = DIRECTIONS[fields[1]]
+        assert f"{part}: 1.50 mm {DIRECTIONS[fields[0]][0]}, not moved {plus} or {minus}" in driver.part(".body")
+        assert driver.session.events == before
+        await driver.press("1")
         shift = driver.session.effective[-1]
-        assert (shift.part, max(shift.up, shift.right, shift.back)) == (part, 1.5)
+        assert (shift.part, getattr(shift, fields[0]), getattr(shift, fields[1])) == (part, 1.5, 0.0)
 
 
 async def test_lock_nuts_of_a_mirror(tmp_path: Path) -> None:

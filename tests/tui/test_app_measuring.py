@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from app_driving import RESUMED_GATES, Driver, running, session_at, stored_session
+from app_driving import Driver, running, session_at, stored_session
 from textual.widgets import Input
 
 from coach.advice.advice import Shot
@@ -21,7 +21,8 @@ BENCH = Practice(kind="fine", seed=3)
 
 async def at_measuring(driver: Driver, way: str) -> MeasureScreen:
     """The first mark's measuring screen, switched to a way by Tab."""
-    await driver.press(*["enter"] * (RESUMED_GATES + 1))
+    await driver.pass_gates()
+    await driver.press("enter")
     screen: MeasureScreen = driver.screen
     for _ in range(4):
         if screen.way.key == way:
@@ -67,8 +68,8 @@ async def test_the_crosshair(tmp_path: Path) -> None:
         assert "1.1 mm left, 0.5 mm up: inside the imprint" in driver.part("#figure")
         await driver.press("plus", "down", "minus", "minus", "subtract", "up")
         assert "1.1 mm left, 1.4 mm down" in driver.part("#figure")
-        await driver.press("f", "up")
-        assert "STICKY FACE" in driver.part("#options")
+        await driver.press("f8", "up")
+        assert "STICKY" in driver.part("#options")
         assert "1.1 mm left, 1.3 mm down" in driver.part("#figure")  # same spot of the tape
         await driver.press("right")
         assert "1.2 mm left" in driver.part("#figure")  # to the right on the sticky side is to the left
@@ -77,17 +78,22 @@ async def test_the_crosshair(tmp_path: Path) -> None:
 
 
 async def test_units_faces_and_gaps(tmp_path: Path) -> None:
-    """Letters reach their commands past the number fields: inches, the sticky face, gaps to the centre."""
+    """Function keys switch inches, the sticky face, gaps to the centre; a letter in a number switches nothing."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         screen = await at_measuring(driver, "gaps")
-        await driver.type("i1/4fe")
+        await driver.type("1/4")
+        before = dict(screen.entries)
+        await driver.type("fime")
+        assert screen.entries == before
+        assert "Only a number belongs here: 'e' was not taken" in driver.part("#trouble")
+        await driver.press("f9", "f8", "f3")
         assert screen.query_one("#field-left", Input).value == "1/4"
         assert "INCHES" in driver.part("#options")
         assert "STICKY" in driver.part("#options")
         assert "CENTRE" in driver.part("#options")
-        await driver.type("mzf")
-        assert "mm (I: inches)" in driver.part("#options")
-        assert "outer face" in driver.part("#options")
+        await driver.press("f9", "f8")
+        assert "Unit: mm" in driver.part("#options")
+        assert "Face: outer" in driver.part("#options")
 
 
 async def test_a_reading_far_off_is_questioned(tmp_path: Path) -> None:
@@ -105,7 +111,9 @@ async def test_a_reading_far_off_is_questioned(tmp_path: Path) -> None:
         await driver.press("enter")
         assert driver.screen is screen
         assert screen.query_one("#field-across", Input).value == far
-        await driver.press("f2", "2")
+        await driver.press("f2", "1")
+        assert isinstance(driver.screen, Readback)  # 1 says "right", and that is not on offer
+        await driver.press("3")
         mark = last_mark(driver)
         assert mark.kept
         assert mark.sd is not None
@@ -120,7 +128,7 @@ async def test_the_mirrored_reading_is_offered(tmp_path: Path) -> None:
         await driver.type(f"{-screen.bench.u:.1f}")
         await driver.press("enter")
         await driver.type(f"{screen.bench.v:.1f}")
-        await driver.press("enter", "3")
+        await driver.press("enter", "4")
         assert [entry.key for entry in driver.screen.entries] == ["keep", "again"]
         await driver.press("1")
         assert last_mark(driver).u == pytest.approx(screen.bench.u, abs=0.051)
@@ -144,19 +152,19 @@ async def test_half_typed_entries_come_back(tmp_path: Path) -> None:
         await at_measuring(driver, "gaps")
         await driver.type("6,2")
         await driver.press("enter")  # on to the next field: the entry is on disk now
-        await driver.press("f")
+        await driver.press("f8")
         await driver.type("7")
         await driver.pilot.pause(0.5)  # longer than the pause after which an entry is kept
     assert Session.load(stored_session(tmp_path)).draft["right"] == "7"
     async with running(tmp_path, session=stored_session(tmp_path)) as driver:
-        await driver.press(*["enter"] * RESUMED_GATES)
+        await driver.pass_gates()
         await driver.settle()
         screen = driver.screen
         assert isinstance(screen, MeasureScreen)
         assert screen.way.key == "gaps"
         assert "STICKY" in driver.part("#options")
         assert [screen.query_one(f"#field-{side}", Input).value for side in ("left", "right")] == ["6,2", "7"]
-        await driver.press("q")
+        await driver.press("f4")
         assert isinstance(driver.screen, SessionScreen)
 
 
@@ -173,7 +181,7 @@ async def test_correcting_a_mark_in_the_review(tmp_path: Path) -> None:
         await driver.type("0,3")
         await driver.press("f2")
         assert isinstance(driver.screen, Readback)
-        await driver.press("1" if driver.screen.entries[0].key == "keep" else "2")
+        await driver.keep()
         assert isinstance(driver.session.events[-1], Amend)
         assert "corrected" in driver.text()
         (mark,) = [event for event in driver.session.effective if isinstance(event, Mark)]
@@ -197,7 +205,7 @@ async def test_mirror_2_s_own_tape(tmp_path: Path) -> None:
         await driver.press("enter")
         await driver.type("3")
         await driver.press("enter")
-        assert "14.0 mm right, 0.0 mm up" in driver.part(".body")
-        await driver.press("1" if driver.screen.entries[0].key == "keep" else "2")
+        assert "14.0 mm right" in driver.part(".body")
+        await driver.keep()
         assert driver.screen is not screen
         assert (last_mark(driver).target, last_mark(driver).u) == ("mirror 2", pytest.approx(14.0))

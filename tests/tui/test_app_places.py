@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from app_driving import RESUMED_GATES, plain, running, session_at
+from app_driving import plain, running, session_at
 
 from coach.errors import Unwritable
 from coach.practice.demo import demo_machine
@@ -59,7 +59,7 @@ async def test_resume_at_any_step(tmp_path: Path, key: str) -> None:
     before = current_step(Session.load(path))
     async with running(tmp_path, session=path) as driver:
         assert driver.screen.step.gate == "rules"
-        await driver.press(*["enter"] * RESUMED_GATES)
+        await driver.pass_gates()
         assert driver.screen.step == before
 
 
@@ -68,7 +68,8 @@ async def test_every_size_at_every_kind_of_step(tmp_path: Path, key: str) -> Non
     """Resized at any moment: no crash; in a small terminal action, figure and choices stand there whole."""
     path = session_at(tmp_path, key, BENCH)
     async with running(tmp_path, session=path, size=(100, 30)) as driver:
-        await driver.press(*["enter"] * (0 if key == "safety" else RESUMED_GATES))
+        if key != "safety":
+            await driver.pass_gates()
         screen = driver.screen
         assert screen.step.key == key
         for size in SIZES:
@@ -76,8 +77,9 @@ async def test_every_size_at_every_kind_of_step(tmp_path: Path, key: str) -> Non
             if size == (40, 12):
                 for number, choice in enumerate(screen.choices, start=1):
                     assert f"{number} {choice.label}" in driver.part("#choices")
-                rows = set_text(screen.step.action, 38, 3).rows
-                assert screen.query_one("#action").size.height == len(rows)
+                large = screen.query_one("#action")
+                assert large.size.height == len(set_text(screen.step.action, 38, large.max_rows).rows)
+                assert plain(screen.step.cautions[0].text) in driver.part("#cautions")
                 assert plain(screen.step.figure) in driver.part("#figure")
         if key == "measure":
             await driver.press("enter")

@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 
 from coach.session.session import Session
+from coach.steps.gates import GATES
 
 if sys.platform == "win32":
     pytest.skip("needs a pseudo terminal", allow_module_level=True)
@@ -40,6 +41,7 @@ class Terminal:
         )
         os.close(theirs)
         self.output = b""
+        self.seen = 0
         self.folder = folder
 
     def read(self) -> None:
@@ -63,6 +65,12 @@ class Terminal:
     def send(self, keys: str) -> None:
         """Type."""
         os.write(self.ours, keys.encode())
+
+    def press_at(self, words: str, keys: str) -> None:
+        """Wait for the words, from where was waited for last, then type."""
+        self.wait(lambda: words.encode() in self.output[self.seen :])
+        self.seen = len(self.output)
+        self.send(keys)
 
     def session(self) -> Session | None:
         """The session as it is on disk."""
@@ -106,24 +114,19 @@ sys.exit(main(["practice", "--seed", "3", "--data", sys.argv[1]]))
 
 
 def pass_gates(shell: Terminal, count: int) -> None:
-    """Acknowledge so many gates, one after the other."""
-    shell.wait(lambda: shell.gates() == 0)
-    for number in range(1, count + 1):
-        shell.send("\r")
-        shell.wait(lambda number=number: shell.gates() == number)  # type: ignore[misc]
+    """Acknowledge so many gates, each once it stands on the screen: what nobody has seen cannot be confirmed."""
+    for gate in GATES[:count]:
+        shell.press_at(gate.confirm, "\r")
 
 
 def test_killed_in_the_middle_of_measuring(tmp_path: Path) -> None:
     """SIGKILL while a gap is being typed: the way and the number are on disk."""
     with terminal(PRACTISE, tmp_path) as shell:
         pass_gates(shell, 7)
-        shell.send("\r")
-        shell.wait(lambda: shell.session().events[-1].kind == "arrive")
-        shell.send("\r")
-        shell.wait(lambda: shell.session().events[-1].kind == "pulse")
-        shell.send("\r")
-        shell.wait(lambda: b"Crosshair" in shell.output)
-        shell.send("\t")
+        shell.press_at("There, fresh tape on", "\r")
+        shell.press_at("Fire the practice bench", "\r")
+        shell.press_at("Measure the mark", "\r")
+        shell.press_at("Crosshair", "\t")
         shell.wait(lambda: shell.session().draft.get("way") == "gaps")
         shell.send("6,2")
         shell.wait(lambda: shell.session().draft.get("left") == "6,2")
@@ -135,6 +138,7 @@ def test_ended_from_outside(tmp_path: Path, number: signal.Signals) -> None:
     """SIGTERM and SIGHUP leave in order: the terminal restored, the session's path printed."""
     with terminal(PRACTISE, tmp_path) as shell:
         pass_gates(shell, 1)
+        shell.wait(lambda: shell.gates() == 1)
         shell.process.send_signal(number)
         shell.wait(lambda: shell.process.poll() is not None)
         shell.read()

@@ -26,11 +26,17 @@ class Command(Generic[S]):
     """The keys as a person reads them."""
     in_line: ClassVar[bool] = False
     """Whether the key line shows it."""
+    why_not: ClassVar[str] = "That key does nothing here now; ? lists the keys"
+    """What to say where it is not possible."""
 
     @property
     def short(self) -> str:
         """The first of the keys as a person reads it."""
         return self.shown.split(" or ")[0]
+
+    def now(self, screen: S) -> str:
+        """What it would do now, for the key line."""
+        return self.label
 
     def run(self, screen: S) -> None:
         """Do it."""

@@ -1,4 +1,4 @@
-"""Commands of the measuring screen.  Letters reach them past the number fields, which take digits only."""
+"""Commands of the measuring screen.  While a number is typed letters do nothing: function keys do it all."""
 
 from typing import TYPE_CHECKING
 
@@ -35,46 +35,18 @@ class OtherFace(Command["MeasureScreen"]):
     name = "face"
     label = "Other face"
     about = "Which face of the tape you look at: the outer one, which the beam hits, or the sticky one."
-    keys = ("f", "F", "f8")
-    shown = "F or F8"
+    keys = ("f8",)
+    shown = "F8"
     in_line = True
 
     def run(self, screen: "MeasureScreen") -> None:
         screen.toggle("face")
 
 
-class Inches(Command["MeasureScreen"]):
-    name = "inches"
-    label = "Inches"
-    about = "Numbers without a unit are inches; fractions such as 3/8 can be typed."
-    keys = ("i", "I", "quotation_mark")
-    shown = 'I or "'
-
-    def run(self, screen: "MeasureScreen") -> None:
-        screen.set_option("unit", "in")
-
-    def possible(self, screen: "MeasureScreen") -> bool:
-        return screen.way.has_unit
-
-
-class Millimetres(Command["MeasureScreen"]):
-    name = "millimetres"
-    label = "Millimetres"
-    about = "Numbers without a unit are millimetres."
-    keys = ("m", "M")
-    shown = "M"
-
-    def run(self, screen: "MeasureScreen") -> None:
-        screen.set_option("unit", "mm")
-
-    def possible(self, screen: "MeasureScreen") -> bool:
-        return screen.way.has_unit
-
-
 class OtherUnit(Command["MeasureScreen"]):
     name = "unit"
     label = "mm/inches"
-    about = "Switches between millimetres and inches."
+    about = "Numbers without a unit are millimetres, or inches; inches may be fractions such as 3/8."
     keys = ("f9",)
     shown = "F9"
 
@@ -85,32 +57,21 @@ class OtherUnit(Command["MeasureScreen"]):
         return screen.way.has_unit
 
 
-class GapsTo(Command["MeasureScreen"]):
-    name = "to"
-    label = "Edge/centre"
-    about = "Gaps: whether they end at the mark's near edge or at its centre."
-    keys = ("e", "E", "f5")
-    shown = "E or F5"
+class OtherDetail(Command["MeasureScreen"]):
+    name = "detail"
+    label = "Edge/tool"
+    about = (
+        "Gaps: whether they end at the mark's near edge or at its centre.  Offsets: callipers, or a ruler, which "
+        "counts as less sure."
+    )
+    keys = ("f3",)
+    shown = "F3"
 
     def run(self, screen: "MeasureScreen") -> None:
-        screen.toggle("to")
+        screen.toggle("to" if screen.way.key == "gaps" else "tool")
 
     def possible(self, screen: "MeasureScreen") -> bool:
-        return screen.way.key == "gaps"
-
-
-class OtherTool(Command["MeasureScreen"]):
-    name = "tool"
-    label = "Tool"
-    about = "Offsets: callipers or a ruler; a ruler's reading counts as less sure."
-    keys = ("r", "R", "f3")
-    shown = "R or F3"
-
-    def run(self, screen: "MeasureScreen") -> None:
-        screen.toggle("tool")
-
-    def possible(self, screen: "MeasureScreen") -> bool:
-        return screen.way.key == "offsets"
+        return screen.way.key in ("gaps", "offsets")
 
 
 class Finer(Command["MeasureScreen"]):
@@ -143,11 +104,17 @@ class Coarser(Command["MeasureScreen"]):
 
 class Accept(Command["MeasureScreen"]):
     name = "accept"
-    label = "Done"
-    about = "Take what stands here; it is read back to you before it counts."
+    label = "Next, or read back"
+    about = (
+        "On to the next field; in the last one, or when all that is needed stands there, it is read back to you "
+        "before it counts.  F2 reads back at once."
+    )
     keys = ("enter", "space", "f2")
     shown = "Enter or F2"
     in_line = True
+
+    def now(self, screen: "MeasureScreen") -> str:
+        return "Read back" if screen.enter_reads_back else "Next field"
 
     def run(self, screen: "MeasureScreen") -> None:
         screen.accept()

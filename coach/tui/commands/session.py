@@ -13,8 +13,8 @@ class Undo(Command["SessionScreen"]):
     name = "undo"
     label = "Undo"
     about = "Take the last entry back, as often as you like; it says what was taken back."
-    keys = ("u", "U", "backspace")
-    shown = "U or Backspace"
+    keys = ("u", "U", "f5")
+    shown = "U or F5"
     in_line = True
 
     def run(self, screen: "SessionScreen") -> None:
@@ -49,8 +49,8 @@ class Note(Command["SessionScreen"]):
     name = "note"
     label = "Note"
     about = "Write down anything worth remembering."
-    keys = ("n", "N", "f5")
-    shown = "N or F5"
+    keys = ("n", "N", "f9")
+    shown = "N or F9"
 
     def run(self, screen: "SessionScreen") -> None:
         screen.open_note()
@@ -82,8 +82,8 @@ class ReviewUndo(Command["ReviewScreen"]):
     name = "undo"
     label = "Undo last"
     about = "Take the last entry that counts back."
-    keys = ("u", "U", "backspace")
-    shown = "U or Backspace"
+    keys = ("u", "U", "f5")
+    shown = "U or F5"
     in_line = True
 
     def run(self, screen: "ReviewScreen") -> None:
@@ -94,8 +94,8 @@ class ReviewNote(Command["ReviewScreen"]):
     name = "note"
     label = "Note"
     about = "Write down anything worth remembering."
-    keys = ("n", "N", "f5")
-    shown = "N or F5"
+    keys = ("n", "N", "f9")
+    shown = "N or F9"
     in_line = True
 
     def run(self, screen: "ReviewScreen") -> None:
@@ -109,6 +109,7 @@ class Amend(Command["ReviewScreen"]):
     keys = ("c", "C", "f8")
     shown = "Enter, C or F8"
     in_line = True
+    why_not = "Only a mark that counts can be corrected, and this entry is none"
 
     def run(self, screen: "ReviewScreen") -> None:
         screen.amend()

@@ -2,12 +2,17 @@
 
 from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
+from textual.events import Key
 from textual.screen import Screen
 
 from coach.tui.commands.command import Commands
 
 if TYPE_CHECKING:
     from coach.tui.app import CoachApp
+
+IDLE = "{key} does nothing here; ? lists the keys"
+NAMED = ("backspace", "delete", "insert", "home", "end", "left", "right", "tab", "escape", "pageup", "pagedown")
+"""Keys without a character that a person presses on purpose."""
 
 ResultT = TypeVar("ResultT")
 
@@ -23,17 +28,43 @@ class CoachScreen(Screen[ResultT]):
         return cast("CoachApp", self.app)
 
     def action_command(self, name: str) -> None:
-        """Run the screen's command of that name, if it does something now."""
+        """Run the screen's command of that name, or say why it does nothing now."""
         for command in self.commands:
-            if command.name == name and command.possible(self):
-                command.run(self)
+            if command.name == name:
+                if command.possible(self):
+                    command.run(self)
+                else:
+                    self.mention(command.why_not)
 
     def action_digit(self, number: int) -> None:
         """Take the entry with that number from the screen's list."""
         from coach.tui.screens.parts import Choices
 
+        if not any(choices.take(number) for choices in self.query(Choices)):
+            self.mention(IDLE.format(key=number))
+
+    def on_key(self, event: Key) -> None:
+        """A key that nothing here waits for is told so, briefly."""
+        if any(key in self.active_bindings for key in event.aliases):
+            return
+        if event.is_printable and event.character:
+            self.mention(IDLE.format(key=event.character))
+        elif event.key in NAMED or event.key.lstrip("f").isdigit():
+            self.mention(IDLE.format(key=event.key.capitalize()))
+
+    def on_screen_resume(self) -> None:
+        """Back from a box or another screen: something can be chosen again."""
+        from coach.tui.screens.parts import Choices
+
         for choices in self.query(Choices):
-            choices.take(number)
+            choices.reopen()
+
+    def mention(self, words: str) -> None:
+        """Say something briefly where the keys stand."""
+        from coach.tui.screens.parts import KeysLine
+
+        for keys in self.query(KeysLine):
+            keys.mention(words)
 
     def help_paragraphs(self) -> tuple[str, ...]:
         """Help for this moment."""

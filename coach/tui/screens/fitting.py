@@ -18,7 +18,9 @@ SIGN = "⚠"
 WIDEST = 100
 """Columns of text; longer rows are hard to follow."""
 ALWAYS = 3
-"""So many cautions, the last ones, are never left out."""
+"""So many cautions, the last ones, are left out only in the smallest terminals."""
+LEAST_TEXT = 3
+"""Rows of text that stand before the less important cautions, in the smallest terminals."""
 
 
 @dataclass(frozen=True)
@@ -36,6 +38,8 @@ class Content:
     spare: int = 0
     """So many paragraphs at the end were said a step ago and may be left to the help."""
     ascii_only: bool = False
+    needed: tuple[str, ...] = ()
+    """Cautions that are shown in the smallest terminal too."""
 
 
 @dataclass(frozen=True)
@@ -141,21 +145,26 @@ def _arranged(content: Content, attempt: _Try, width: int) -> tuple[Plan, int]:
 
 
 def _smallest(content: Content, width: int, height: int) -> Plan:
-    """Action, figure and choices; whatever rows are left go to the first caution, the keys and the text."""
+    """Action, figure, choices and the cautions that are needed; then keys, some text, more cautions, more text."""
     inner = max(width - 2, 1)
-    choices = _choice_rows(content, inner)
+    taken = _large(content.figure, inner, 1, content.ascii_only) + _choice_rows(content, inner)
+    needed = caution_rows(content.needed, inner, listed=False)
     for action in (3, 1):
-        taken = _large(content.action, inner, action, content.ascii_only)
-        rows = height - taken - _large(content.figure, inner, 1, content.ascii_only) - choices
-        if rows >= 0:
+        rows = height - taken - _large(content.action, inner, action, content.ascii_only)
+        if rows >= len(needed):
             break
     rows = max(rows, 0)
-    cautions = caution_rows(content.cautions[-ALWAYS : 1 - ALWAYS], inner, listed=True)
-    cautions = cautions if len(cautions) <= rows - 1 else ()
-    rows -= len(cautions)
     text = _paragraphs(content.text, inner, 0)
-    keys = rows >= 3 and width >= 60
-    return Plan(False, keys, 0, action, 1, inner, False, text, max(rows - keys, 0), cautions)
+    keys = rows > len(needed)
+    kept = keys + min(len(text), LEAST_TEXT)
+    cautions: tuple[str, ...] = ()
+    shown: tuple[str, ...] = ()
+    for caution in (*content.needed, *(c for c in content.cautions if c not in content.needed)):
+        more = caution_rows((*shown, caution), inner, listed=False)
+        if len(more) <= rows - (0 if caution in content.needed else kept):
+            shown, cautions = (*shown, caution), more
+    rows -= len(cautions) + keys
+    return Plan(False, keys, 0, action, 1, inner, False, text, max(rows, 0), cautions)
 
 
 def _large(text: str, width: int, most: int, ascii_only: bool) -> int:

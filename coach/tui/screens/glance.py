@@ -5,33 +5,39 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
+from textual.events import Resize
 from textual.screen import Screen
 from textual.widgets import Static
 
+from coach.tui.screens.fitting import caution_rows
+from coach.tui.screens.parts import Cautions
 from coach.tui.widgets.bigtype import BigText
 
 
 class GlanceScreen(Screen[None]):
-    """Action and figure; the usual keys go back."""
+    """Action, figure, and the cautions that belong to them; the usual keys go back."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("g,G,f2,enter,space,escape,q,Q,f4,backspace", "dismiss", "Back", show=False)
+        Binding("g,G,f2,enter,space,escape,q,Q,f4", "dismiss", "Back", show=False)
     ]
 
-    def __init__(self, action: str, figure: str) -> None:
+    def __init__(self, action: str, figure: str, cautions: tuple[str, ...]) -> None:
         super().__init__()
-        self.action, self.figure = action, figure
+        self.action, self.figure, self.cautions = action, figure, cautions
 
     def compose(self) -> ComposeResult:
         with Vertical():
             yield BigText(self.action, id="action")
             yield BigText(self.figure, id="figure")
-        yield Static("⚠ Pulse briefly and let go.   G or Enter: back", id="keys")
+        yield Cautions(id="cautions")
+        yield Static("G or Enter: back", id="keys")
 
-    def on_mount(self) -> None:
+    def on_resize(self, event: Resize) -> None:
         self.query_one("#figure").display = bool(self.figure)
-
-    def on_resize(self) -> None:
-        rows = max(self.size.height - 2, 2)
+        cautions = caution_rows(self.cautions, self.size.width - 2, listed=self.size.height >= 20)
+        self.query_one("#cautions", Cautions).say(cautions)
+        rows = max(self.size.height - 1 - len(cautions), 2)
         self.query_one("#action", BigText).max_rows = max(rows * 3 // 5, 1)
         self.query_one("#figure", BigText).max_rows = max(rows * 2 // 5 - 1, 1)
+        for large in self.query(BigText):
+            large.refresh(layout=True)

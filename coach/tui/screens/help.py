@@ -25,7 +25,7 @@ class HelpScreen(Screen[None]):
     """Scrolls with the arrows; the usual keys go back."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("question_mark,f1,q,Q,f4,escape,enter,backspace", "dismiss", "Back", show=False),
+        Binding("question_mark,f1,q,Q,f4,escape,enter", "dismiss", "Back", show=False),
         Binding("space", "page", "Next page", show=False),
     ]
     AUTO_FOCUS = "VerticalScroll"
@@ -47,7 +47,7 @@ class HelpScreen(Screen[None]):
             yield Static(Content.assemble(("Words", "bold")), classes="heading")
             for word, meaning in GLOSSARY:
                 yield self._row(word, meaning)
-        yield Static("Up, Down, PgUp, PgDn: scroll · ? or Q: back", id="keys")
+        yield Static("Up, Down: scroll · ? or Q: back", id="keys")
 
     @staticmethod
     def _row(left: str, right: str) -> Static:

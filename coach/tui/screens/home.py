@@ -60,6 +60,7 @@ class HomeScreen(CoachScreen[None]):
         self.call_after_refresh(self.load)
 
     def on_screen_resume(self) -> None:
+        super().on_screen_resume()
         if self.is_mounted and self.query("#list"):
             self.load()
 

@@ -1,8 +1,8 @@
 """What the measuring screen says about the way in use."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
-from coach.practice.assist import BenchMark
 from coach.tui.screens import ways
 from coach.units import show_length
 
@@ -12,24 +12,39 @@ HINTS = {
     "offsets": "From the centre; left and down are minus.",
     "clock": "From the centre, and which hour it points to.",
 }
+REFUSED = "Only a number belongs here: {letter!r} was not taken. F8: face, F9: unit, F4: back."
 
 
-def option_rows(entries: Mapping[str, str], way: ways.Way) -> list[str]:
-    """How the options stand, each with its key; what is not the usual in capitals."""
-    rows = ["F: outer face, which the beam hits"]
+@dataclass(frozen=True)
+class OptionShown:
+    """One option: its key, how it stands, the same in a word, and whether it is not the usual one."""
+
+    key: str
+    words: str
+    word: str
+    loud: bool = False
+
+
+def options_shown(entries: Mapping[str, str], way: ways.Way) -> list[OptionShown]:
+    """How the options stand that the way has; what is not the usual in capitals."""
+    shown = [OptionShown("F8", "Face: outer, the beam's side", "outer face")]
     if ways.option(entries, "face") == "sticky":
-        rows = ["F: STICKY FACE, picture as you see it;", "   left and right are swapped for you"]
+        shown = [OptionShown("F8", "Face: STICKY, left-right swapped", "STICKY FACE", True)]
     if way.key == "crosshair":
-        return [*rows, f"+ −: step {show_length(ways.crosshair_of(entries).step)}"]
-    row = "mm (I: inches)" if ways.option(entries, "unit") == "mm" else "INCHES (M: mm)"
+        step = f"step {show_length(ways.crosshair_of(entries).step)}"
+        return [*shown, OptionShown("+ −", step.capitalize(), step)]
+    inches = ways.option(entries, "unit") == "in"
+    shown.append(OptionShown("F9", "Unit: INCHES" if inches else "Unit: mm", "INCHES" if inches else "mm", inches))
     if way.key == "gaps":
-        row += f" · E: to its {'near edge' if ways.option(entries, 'to') == 'edge' else 'CENTRE'}"
+        centre = ways.option(entries, "to") == "centre"
+        end = "to CENTRE" if centre else "to edge"
+        shown.append(OptionShown("F3", end, end, centre))
     elif way.key == "offsets":
-        row += f" · R: {ways.option(entries, 'tool')}"
-    return [*rows, row]
+        tool = ways.option(entries, "tool")
+        shown.append(OptionShown("F3", tool.capitalize(), tool))
+    return shown
 
 
-def hints(way: ways.Way, bench: BenchMark | None) -> list[str]:
-    """What to do, and in practice what the bench's callipers say."""
-    said = [f"{bench.callipers}."] if bench else []
-    return [*said, HINTS[way.key]]
+def options_said(entries: Mapping[str, str], way: ways.Way) -> str:
+    """The same as one sentence, for the help."""
+    return ". ".join(f"{shown.key}: {shown.words}" for shown in options_shown(entries, way)) + "."

@@ -1,11 +1,13 @@
 """The parts that several screens are made of."""
 
+import time
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.content import Content
+from textual.timer import Timer
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -27,13 +29,20 @@ class Entry:
     key: str
     label: str
     heading: bool = False
+    number: int | None = None
+    """The digit that takes it; None: its place in the list."""
 
 
 class Choices(OptionList, inherit_bindings=False):
     """A numbered list: Up and Down move, Enter or Space takes, a digit takes directly.
 
-    The highlighted row has a sign of its own besides its colours.
+    The highlighted row has a sign of its own besides its colours.  Once something is taken nothing more can be,
+    until whoever owns the list calls `reopen`: a second key of the same clumsy press must do no harm.
     """
+
+    APART: ClassVar[float] = 0.1
+    """Two different digits within so many seconds are one press of a glove: only the first counts."""
+    _last_digit: ClassVar[tuple[int, float]] = (0, 0.0)
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("down", "cursor_down", "Down", show=False),
@@ -48,6 +57,23 @@ class Choices(OptionList, inherit_bindings=False):
         self.numbered = numbered
         self._entries: tuple[Entry, ...] = ()
         self._columns = 60
+        self._spent = True
+
+    def on_mount(self) -> None:
+        self.reopen()
+
+    def reopen(self) -> None:
+        """Something can be taken again, as soon as what the list shows now has been painted."""
+        self.call_after_refresh(self._reopened)
+
+    def _reopened(self) -> None:
+        self._spent = False
+
+    def action_select(self) -> None:
+        """Take the highlighted entry, and nothing more until the list is opened again."""
+        if not self._spent and self.highlighted is not None:
+            self._spent = True
+            super().action_select()
 
     @property
     def entries(self) -> tuple[Entry, ...]:
@@ -71,12 +97,25 @@ class Choices(OptionList, inherit_bindings=False):
         if columns != self._columns:
             self.offer(self._entries, columns, self.highlighted)
 
-    def take(self, number: int) -> None:
-        """As if the entry with that number had been highlighted and taken."""
-        free = [index for index, entry in enumerate(self._entries) if not entry.heading]
-        if 1 <= number <= len(free):
-            self.highlighted = free[number - 1]
+    def number_of(self, index: int) -> int | None:
+        """The digit that takes the entry at that place, if any does."""
+        entry = self._entries[index]
+        if entry.heading or not self.numbered:
+            return None
+        number = entry.number or sum(not e.heading for e in self._entries[: index + 1])
+        return number if number <= 9 else None
+
+    def take(self, number: int) -> bool:
+        """As if the entry with that number had been highlighted and taken; whether there is one."""
+        index = next((i for i in range(len(self._entries)) if self.number_of(i) == number), None)
+        if index is None:
+            return False
+        before, now = Choices._last_digit, time.monotonic()
+        Choices._last_digit = number, now
+        if not self._spent and (before[0] == number or now - before[1] >= self.APART):
+            self.highlighted = index
             self.action_select()
+        return True
 
     def watch_highlighted(self, highlighted: int | None) -> None:
         super().watch_highlighted(highlighted)
@@ -93,8 +132,7 @@ class Choices(OptionList, inherit_bindings=False):
         if entry.heading:
             rows = choice_rows(None, entry.label, self._columns)
             return Content("\n".join(row.removeprefix("  ") for row in rows))
-        number = sum(not e.heading for e in self._entries[: index + 1])
-        rows = choice_rows(number if self.numbered and number <= 9 else None, entry.label, self._columns)
+        rows = choice_rows(self.number_of(index), entry.label, self._columns)
         rows[0] = (HIGHLIGHT if on else QUIET) + rows[0]
         rows[1:] = [QUIET + row for row in rows[1:]]
         return Content("\n".join(rows))
@@ -134,11 +172,35 @@ class Cautions(Static):
 class KeysLine(Static):
     """The most important keys of the screen, at most five; each can be clicked too."""
 
+    BRIEFLY: ClassVar[float] = 4.0
+    """So many seconds something stands here in place of the keys."""
+
+    _commands: Commands = ()
+    _timer: Timer | None = None
+
     def say(self, commands: Commands) -> None:
-        """Show these commands."""
+        """Show these commands, whole ones only: with less room the last before help give way."""
+        self._commands = commands
+        if self._timer is not None:
+            self._timer.stop()
+            self._timer = None
+        offered = [command for command in commands if command.in_line and command.possible(self.screen)][:5]
+        words = {command.name: (command.short, command.now(self.screen)) for command in offered}
+        width = self.app.size.width - 2
+        while len(offered) > 1 and sum(5 + len("".join(words[c.name])) for c in offered) - 2 > width:
+            offered.remove(next(c for c in reversed(offered) if c.name != "help" or c is offered[0]))
         parts = []
-        for command in commands:
-            if command.in_line and command.possible(self.screen):
-                parts.append(f"[@click=screen.command({command.name!r})][bold reverse] $key [/] $label[/]")
-                parts[-1] = parts[-1].replace("$key", command.short).replace("$label", command.label)
-        self.update(Content.from_markup("  ".join(parts[:5])))
+        for command in offered:
+            parts.append(f"[@click=screen.command({command.name!r})][bold reverse] $key [/] $label[/]")
+            key, label = words[command.name]
+            parts[-1] = parts[-1].replace("$key", key).replace("$label", label)
+        self.update(Content.from_markup("  ".join(parts)))
+
+    def mention(self, words: str) -> None:
+        """Say something in their place, briefly."""
+        if not self.display:
+            self.app.notify(words, timeout=self.BRIEFLY, markup=False)
+            return
+        self.say(self._commands)
+        self.update(Content.styled(words, "bold"))
+        self._timer = self.set_timer(self.BRIEFLY, lambda: self.say(self._commands))

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 
 from coach.advice.advice import Shot
 from coach.reading.model import Reading
-from coach.session.events import Mark, Pulse, effective
+from coach.session.events import Amend, Mark, Pulse, effective
 from coach.session.session import Session
 from coach.steps.measuring import kept
 from coach.steps.perform import perform
 from coach.steps.step import Step
-from coach.tui.screens.ways import Entries, entries_from
+from coach.tui.screens.ways import Entries, entries_from, manner_from
 
 
 @dataclass(frozen=True)
@@ -23,24 +23,30 @@ class Purpose:
     """Where, and where the mark is expected."""
     start: Entries
     """What the fields begin with."""
+    pulse: int
+    """The event of the pulse that made the mark; 0 where none was entered."""
     save: Callable[[Reading], None]
     """Makes the entry.  Raises CoachError."""
 
 
 def for_step(session: Session, step: Step) -> Purpose:
-    """The mark of a step that asks for one; the fields begin with what was typed before, if anything was."""
+    """The mark of a step that asks for one.
+
+    The fields begin with what was typed for this very pulse before, if anything was; else with the way, the face and
+    the unit that were used last.
+    """
     assert step.shot is not None
-    pulse = next(event for event in reversed(session.effective) if isinstance(event, Pulse))
-    counting = {event.id for event in effective(session.events)}
-    taken_back = [
-        event
-        for event in session.events
-        if isinstance(event, Mark) and event.id not in counting and event.id > pulse.id
-    ]
-    start = entries_from(taken_back[-1].typed) if taken_back else {}
-    return _purpose(
-        session, f"pulse {pulse.id}", step.shot, start, lambda r: perform(session, step, "measured", reading=r)
-    )
+    pulse = next(event.id for event in reversed(session.effective) if isinstance(event, Pulse))
+    measured = [event for event in session.events if isinstance(event, Mark | Amend) and event.typed]
+    same = [event for event in measured if isinstance(event, Mark) and pulse_of(session, event) == pulse]
+    start = entries_from(same[-1].typed) if same else manner_from(measured[-1].typed) if measured else {}
+    return _purpose(session, pulse, step.shot, start, lambda r: perform(session, step, "measured", reading=r))
+
+
+def pulse_of(session: Session, mark: Mark) -> int:
+    """The event of the pulse that made a mark, also where both were taken back since; 0 where none was entered."""
+    before = effective(tuple(event for event in session.events if event.id < mark.id))
+    return next((event.id for event in reversed(before) if isinstance(event, Pulse)), 0)
 
 
 def for_mark(session: Session, mark: Mark) -> Purpose:
@@ -53,9 +59,12 @@ def for_mark(session: Session, mark: Mark) -> Purpose:
     mean, cov = session.belief.expected(mark.x, mark.y, mark.target)
     sd = float(max(cov[0, 0], cov[1, 1]) ** 0.5)
     shot = Shot(mark.station, mark.x, mark.y, mark.target, float(mean[0]), float(mean[1]), sd)
-    return _purpose(session, f"mark {mark.id}", shot, entries_from(mark.typed), save)
+    return _purpose(session, pulse_of(session, mark), shot, entries_from(mark.typed), save, f"mark {mark.id}")
 
 
-def _purpose(session: Session, key: str, shot: Shot, start: Entries, save: Callable[[Reading], None]) -> Purpose:
-    draft = session.draft
-    return Purpose(key, shot, draft if draft.get("for") == key else {"for": key, **start}, save)
+def _purpose(
+    session: Session, pulse: int, shot: Shot, start: Entries, save: Callable[[Reading], None], key: str = ""
+) -> Purpose:
+    """A draft belongs to one pulse (or one mark that is corrected) and is never shown for another."""
+    key, draft = key or f"pulse {pulse}", session.draft
+    return Purpose(key, shot, draft if draft.get("for") == key else {"for": key, **start}, pulse, save)

@@ -12,6 +12,7 @@ from coach.errors import CoachError
 from coach.practice.assist import Assist
 from coach.session.events import Amend, Event, Mark, Opened, Undo, effective
 from coach.session.session import Session
+from coach.steps.undo import take_back
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import REVIEW
 from coach.tui.screens.answers import ask_note
@@ -69,12 +70,8 @@ class ReviewScreen(CoachScreen[None]):
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
-        if self.marked:
-            self.amend()
-        else:
-            self.query_one("#said", Static).update(
-                "Only marks that count can be corrected; U takes the last entry back."
-            )
+        self.action_command("amend")
+        self.query_one("#list", Choices).reopen()
 
     def amend(self) -> None:
         """Measure the highlighted mark again."""
@@ -90,7 +87,7 @@ class ReviewScreen(CoachScreen[None]):
     def undo(self) -> None:
         """Take the last entry back and say which."""
         try:
-            event = self.session.undo()
+            event = take_back(self.session)
         except CoachError as error:
             self.query_one("#said", Static).update(Content(str(error)))
             return

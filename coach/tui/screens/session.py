@@ -2,170 +2,63 @@
 
 from typing import ClassVar
 
-from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal, Vertical, VerticalScroll
-from textual.content import Content as Words
-from textual.events import Resize
-from textual.widgets import OptionList, Static
+from textual.containers import VerticalScroll
+from textual.widgets import OptionList
 
 from coach.errors import CoachError, NothingToUndo
-from coach.practice.assist import FIRE, Assist, BenchMark
+from coach.practice.assist import FIRE, Assist
 from coach.session.session import Session
 from coach.steps.current import current_step
 from coach.steps.perform import perform
-from coach.steps.standing import standing
-from coach.steps.step import Choice, Step
+from coach.steps.undo import take_back
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SESSION
-from coach.tui.pictures.modes import RasterMode, pick_mode
-from coach.tui.pictures.view import Scene
-from coach.tui.screens.answers import ask_for
-from coach.tui.screens.base import DIGITS, CoachScreen
+from coach.tui.screens.answers import ask_for, ask_whether, draft_key
+from coach.tui.screens.base import DIGITS
 from coach.tui.screens.finish import keep_learned
-from coach.tui.screens.fitting import Content, Plan, fit
-from coach.tui.screens.parts import Cautions, Choices, Entry, KeysLine, WhereLine
-from coach.tui.screens.scenes import scene_for
+from coach.tui.screens.parts import Choices
+from coach.tui.screens.stepview import StepScreen
 from coach.tui.screens.wording import entry_words
-from coach.tui.widgets.bigtype import BigText
-from coach.tui.widgets.picture import Picture
 
-ROOMY_ROWS = 30
-"""From so many rows on a picture has words beneath it that the text says too."""
 INVENTED = "Practice: this machine and all its marks are invented; nothing fires."
 
 
-class SessionScreen(CoachScreen[None]):
+class SessionScreen(StepScreen):
     """One session, from wherever its events leave it."""
 
     commands = SESSION
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(SESSION), *DIGITS]
-    AUTO_FOCUS = "#choices"
 
     def __init__(self, session: Session) -> None:
-        super().__init__()
-        self.session = session
-        self.assist = Assist(session) if session.practice is not None else None
-        self.step: Step = current_step(session)
-        self.scene: Scene | None = None
-        self.bench: BenchMark | None = None
+        super().__init__(session)
         self.said = INVENTED if self.assist else ""
-        """What was just done, told until the next entry."""
-        self._interrupted = bool(session.draft)
-
-    def compose(self) -> ComposeResult:
-        yield Static(id="said-above", classes="said")
-        yield WhereLine(id="where")
-        yield BigText(id="action")
-        yield BigText(id="figure")
-        with Horizontal(id="middle"):
-            with Vertical(id="left"):
-                with VerticalScroll(id="scroll", can_focus=False):
-                    yield Static(id="text")
-                yield Choices(id="choices")
-            yield Picture(id="picture")
-        yield Static(id="said", classes="said")
-        yield Cautions(id="cautions")
-        yield KeysLine(id="keys")
+        self._interrupted = "for" in session.draft
 
     def on_mount(self) -> None:
         self.show_step()
-
-    def on_resize(self, event: Resize) -> None:
-        self.lay_out()
-
-    # showing
-
-    @property
-    def choices(self) -> tuple[Choice, ...]:
-        """What can be said now."""
-        return self.assist.choices(self.step) if self.assist else self.step.choices
 
     def show_step(self) -> None:
         """Compute the step from the events anew and show it."""
         self.step = current_step(self.session)
         self.bench = self.assist.mark() if self.assist and self.step.key == "measure" else None
+        self._anew = True
         self.lay_out()
-        self.query_one("#choices").focus()
-        if self._interrupted and self.step.key == "measure":
-            self._interrupted = False
-            self.call_after_refresh(self.measure)
-
-    def texts(self) -> tuple[str, ...]:
-        """The paragraphs of the step."""
-        step = self.step
-        why = (step.why if step.shot and step.advice is None else f"Why: {step.why}",) if step.why else ()
-        bench = (f"{self.bench.callipers}.",) if self.bench else ()
-        return (*step.do, *bench, *why)
-
-    def lay_out(self) -> None:
-        """Fit the step into the terminal as it is."""
-        if not self.is_mounted or not self.query("#keys"):
-            return
-        roomy = self.size.height >= ROOMY_ROWS
-        self.scene = scene_for(self.session, self.step, self.bench, roomy=roomy)
-        plan, said_below = self._plan()
-        step, where = self.step, self.query_one("#where", WhereLine)
-        where.display = plan.where and (said_below or not self.said)
-        where.say(standing(self.session, step), self.assist is not None)
-        for name, text, rows in (
-            ("#action", step.action, plan.action_rows),
-            ("#figure", step.figure, plan.figure_rows),
-        ):
-            large = self.query_one(name, BigText)
-            large.max_rows, large.display = rows, bool(text)
-            large.text = text
-            large.refresh(layout=True)
-        self._lay_out_middle(plan)
-        for name, shown in (("#said", said_below), ("#said-above", not said_below)):
-            said = self.query_one(name, Static)
-            said.update(Words(self.said))
-            said.display = bool(self.said) and shown
-        self.query_one("#cautions", Cautions).say(plan.cautions)
-        keys = self.query_one("#keys", KeysLine)
-        keys.display = plan.keys
-        keys.say(self.commands)
-
-    def _plan(self) -> tuple[Plan, bool]:
-        """The plan, and whether what was just done has a row of its own; else it takes the place of the stages."""
-        content, (width, height) = self._content(), self.size
-        whole = fit(content, width, height)
-        if not self.said:
-            return whole, True
-        less = fit(content, width, height - 1)
-        return (less, True) if less.as_good_as(whole) else (whole, not whole.where)
-
-    def _content(self) -> Content:
-        step = self.step
-        return Content(
-            step.action,
-            step.figure,
-            self.texts(),
-            tuple(choice.label for choice in self.choices),
-            tuple(caution.text for caution in step.cautions),
-            self.scene is not None,
-            int(step.key in ("screw", "move") and bool(step.why)),
-            pick_mode(self.app) is RasterMode.ASCII,
-        )
-
-    def _lay_out_middle(self, plan: Plan) -> None:
-        text = Words("\n".join(plan.text)).highlight_regex(r"^Why:", style="bold")
-        self.query_one("#text", Static).update(text)
-        scroll = self.query_one("#scroll")
-        scroll.styles.height = min(plan.text_rows, len(plan.text))
-        scroll.styles.margin = (0, 0, plan.gap, 0)
-        self.query_one("#left").styles.width = plan.left if plan.picture else "1fr"
-        self.query_one("#middle").styles.margin = (plan.gap, 0)
-        self.query_one("#action").styles.margin = (plan.gap, 0, 0, 0)
-        self.query_one("#figure").styles.margin = (plan.figure_rows > 1, 0, 0, 0)
-        picture = self.query_one("#picture", Picture)
-        picture.display = plan.picture
-        picture.scene = self.scene
         choices = self.query_one("#choices", Choices)
-        entries = tuple(Entry(choice.key, choice.label) for choice in self.choices)
-        if entries != choices.entries:
-            choices.offer(entries, plan.left)
-        choices.fit_to(plan.left)
+        choices.focus()
+        choices.reopen()
+        if self._interrupted and not self.step.gate:
+            self._interrupted = False
+            self.call_after_refresh(self._go_on_typing)
+
+    def _go_on_typing(self) -> None:
+        """After a resume: back to what was half typed."""
+        drafted = self.session.draft.get("for", "")
+        if self.step.key == "measure":
+            self.measure()
+        for choice in self.step.choices:
+            if choice.wants in ("turns", "shift") and drafted == draft_key(self.session, choice):
+                ask_for(self, choice)
 
     # what the person says
 
@@ -180,7 +73,7 @@ class SessionScreen(CoachScreen[None]):
             self.measure()
         elif choice.wants:
             ask_for(self, choice)
-        else:
+        elif not ask_whether(self, choice):
             self.record(choice.key)
 
     def _fire(self, assist: Assist) -> None:
@@ -230,7 +123,7 @@ class SessionScreen(CoachScreen[None]):
     def undo(self) -> None:
         """Take the last entry back and say which."""
         try:
-            event = self.session.undo()
+            event = take_back(self.session)
         except NothingToUndo as error:
             self.said = str(error)
             self.lay_out()
@@ -243,7 +136,7 @@ class SessionScreen(CoachScreen[None]):
         """Action and figure alone."""
         from coach.tui.screens.glance import GlanceScreen
 
-        self.app.push_screen(GlanceScreen(self.step.action, self.step.figure))
+        self.app.push_screen(GlanceScreen(self.step.action, self.step.figure, self._content().needed))
 
     def open_review(self) -> None:
         """All entries."""

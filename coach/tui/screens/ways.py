@@ -12,18 +12,18 @@ from typing import cast
 from coach.advice.advice import Shot
 from coach.errors import InputError
 from coach.machine import Machine
-from coach.reading.clock import from_clock
+from coach.reading.clock import from_clock, parse_clock
 from coach.reading.crosshair import Crosshair, from_crosshair
 from coach.reading.face import Face
 from coach.reading.gaps import GapsTo, from_gaps
 from coach.reading.model import Reading
 from coach.reading.offsets import Tool, from_offsets
-from coach.units import Unit, parse_number
+from coach.units import Unit, parse_length, parse_number
 
 Entries = dict[str, str]
 STEPS = (0.1, 0.5, 2.0)
 """How far one key press moves the crosshair, mm."""
-NUMBER = "0123456789.,-+−/ "
+NUMBER = '0123456789.,-+−/ "″'
 CLOCK = "0123456789.,:/ "
 
 
@@ -34,6 +34,8 @@ class WayField:
     key: str
     label: str
     allowed: str = NUMBER
+    positive: bool = True
+    """Whether less than nothing makes no sense."""
 
 
 @dataclass(frozen=True)
@@ -62,8 +64,13 @@ GAPS = Way(
         WayField("mark", "Mark's width"),
     ),
 )
-OFFSETS = Way("offsets", "Offsets", (WayField("across", "To the right"), WayField("along", "Up")))
-BY_CLOCK = Way("clock", "Clock", (WayField("distance", "Distance"), WayField("hour", "Hour, 12 is up", CLOCK)))
+OFFSETS = Way(
+    "offsets",
+    "Offsets",
+    (WayField("across", "To the right", positive=False), WayField("along", "Up", positive=False)),
+)
+HOUR = WayField("hour", "Hour, 12 is up", CLOCK)
+BY_CLOCK = Way("clock", "Clock", (WayField("distance", "Distance"), HOUR))
 WAYS = (CROSSHAIR, GAPS, OFFSETS, BY_CLOCK)
 
 OPTIONS: dict[str, tuple[str, ...]] = {
@@ -144,6 +151,26 @@ def reading_of(entries: Mapping[str, str], way: Way, machine: Machine, shot: Sho
     return from_clock(given["distance"], given["hour"], unit=unit, face=face)
 
 
+def is_filled(entries: Mapping[str, str], way: Way) -> bool:
+    """Whether all that the way needs stands there; the mark's width is needed only where a gap is missing."""
+    return all(entries.get(field.key, "").strip() for field in way.fields if field.key != "mark")
+
+
+def faulty_field(entries: Mapping[str, str], way: Way) -> str | None:
+    """The first field that cannot be used by itself, else the first empty one; None where all could be used."""
+    for field in way.fields:
+        text = entries.get(field.key, "").strip()
+        try:
+            if text and field is HOUR:
+                parse_clock(text)
+            elif text and parse_length(text, cast(Unit, option(entries, "unit"))).mm < 0 and field.positive:
+                return field.key
+        except InputError:
+            return field.key
+    empty = [field.key for field in way.fields if not entries.get(field.key, "").strip()]
+    return empty[0] if empty else None
+
+
 def entries_from(typed: Mapping[str, str]) -> Entries:
     """The entries that made a reading, from what it says was typed; {} where that is not known."""
     names = {
@@ -159,6 +186,13 @@ def entries_from(typed: Mapping[str, str]) -> Entries:
     if typed["method"] == "crosshair":
         entries |= {key: entries[key].removesuffix(" mm") for key in names.values() if key in entries}
     return {"way": typed["method"], **entries}
+
+
+def manner_from(typed: Mapping[str, str]) -> Entries:
+    """How a reading was taken, without its numbers: the way, the face, the unit and the tool."""
+    if typed.get("method") not in {way.key for way in WAYS}:
+        return {}
+    return {"way": typed["method"], **{key: typed[key] for key in OPTIONS if key in typed}}
 
 
 def inside_words(reading: Reading, machine: Machine, shot: Shot) -> str:

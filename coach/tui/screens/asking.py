@@ -1,0 +1,176 @@
+"""A box with fields to type into; what was understood is read back before it counts."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
+from textual.events import Focus
+from textual.screen import ModalScreen
+from textual.timer import Timer
+from textual.widgets import Input, Label, Static
+
+from coach.errors import CoachError
+from coach.tui.screens.dialogs import NEVER_MIND, Confirm
+
+PAUSE = 0.3
+"""After so many seconds without another key what is typed is on disk."""
+
+
+@dataclass(frozen=True)
+class Field:
+    """Something to type."""
+
+    key: str
+    label: str
+    value: str = ""
+    check: Callable[[str], object] | None = None
+    """Raises CoachError where what stands in this field alone cannot be used."""
+
+
+Typed = Mapping[str, str]
+
+
+class Entered(Input):
+    """An input that never selects what stands in it: a key adds to it, and only deleting takes something away."""
+
+    def __init__(self, value: str, **rest: Any) -> None:
+        super().__init__(value, compact=True, select_on_focus=False, **rest)
+
+    def on_focus(self, event: Focus) -> None:
+        self.cursor_position = len(self.value)
+
+
+class Ask(ModalScreen[bool]):
+    """Fields to type into.  What is understood is told while typing; a refusal leaves the entry as it is.
+
+    `echo` tells what was understood, `accept` makes the entry; both raise CoachError with the sentence to show.
+    With `read_back` the person confirms what was understood before the entry is made.  `keep` keeps what is typed.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        NEVER_MIND,
+        Binding("down,tab", "app.focus_next", "Next", show=False),
+        Binding("up,shift+tab", "app.focus_previous", "Before", show=False),
+    ]
+    AUTO_FOCUS = "Input"
+
+    def __init__(
+        self,
+        title: str,
+        lead: str,
+        fields: Sequence[Field],
+        echo: Callable[[Typed], str],
+        accept: Callable[[Typed], None],
+        *,
+        read_back: bool = False,
+        keep: Callable[[Typed], None] | None = None,
+    ) -> None:
+        super().__init__()
+        self.heading, self.lead, self.fields = title, lead, tuple(fields)
+        self._echo, self._accept, self._read_back, self._keep = echo, accept, read_back, keep
+        self._timer: Timer | None = None
+        self._kept = {field.key: field.value for field in fields}
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes="box"):
+            yield Static(Content(self.heading), classes="heading")
+            with VerticalScroll(can_focus=False, classes="body"):
+                yield Static(Content(self.lead))
+                for field in self.fields:
+                    with Vertical(classes="asked"):
+                        yield Label(Content(f"  {field.label}"))
+                        yield Entered(field.value, id=field.key, max_length=200, classes="entry")
+                yield Static(id="echo")
+            what = "read back" if self._read_back else "keep it"
+            yield Static(f"Enter: {what} · F4: back, nothing is entered", classes="hint")
+
+    @property
+    def typed(self) -> dict[str, str]:
+        """What stands in the fields."""
+        return {field.key: self.query_one(f"#{field.key}", Input).value for field in self.fields}
+
+    def on_descendant_focus(self) -> None:
+        for field in self.fields:
+            entry = self.query_one(f"#{field.key}", Input)
+            assert entry.parent is not None
+            sign = "▶ " if entry.has_focus else "  "
+            entry.parent.query_one(Label).update(Content(sign + field.label))
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        event.stop()
+        if any(self.typed.values()):
+            self._say(lambda: self._echo(self.typed))
+        else:
+            self.query_one("#echo", Static).update("")
+        if self._timer is not None:
+            self._timer.stop()
+        self._timer = self.set_timer(PAUSE, self.save_draft)
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Enter goes to the next field; in the last one, or when all are filled, it is read back or taken."""
+        event.stop()
+        last = event.input.id == self.fields[-1].key
+        if not last and not all(self.typed.values()):
+            self.action_next_field(event.input)
+        elif self._say(lambda: self._echo(self.typed)):
+            self._confirm()
+        else:
+            self._to_the_faulty()
+
+    def action_next_field(self, entry: Input) -> None:
+        """From this field to the one after it."""
+        keys = [field.key for field in self.fields]
+        self.query_one(f"#{keys[keys.index(entry.id or '') + 1]}").focus()
+
+    def _confirm(self) -> None:
+        if not self._read_back:
+            self._enter()
+            return
+        box = Confirm("Is this right?", (self._echo(self.typed),), "Right, keep it", "Type it again")
+        self.app.push_screen(box, lambda answer: self._enter() if answer == "right" else None)
+
+    def _enter(self) -> None:
+        def entered() -> str:
+            self._accept(self.typed)
+            return ""
+
+        if self._say(entered):
+            self._keep = None  # it became an entry
+            self.dismiss(True)
+
+    def _to_the_faulty(self) -> None:
+        """The cursor to the first field that cannot be used by itself."""
+        for field in self.fields:
+            try:
+                if field.check is not None and self.typed[field.key].strip():
+                    field.check(self.typed[field.key])
+            except CoachError:
+                self.query_one(f"#{field.key}").focus()
+                return
+
+    def _say(self, ask: Callable[[], str]) -> bool:
+        try:
+            words, fine = ask(), True
+        except CoachError as error:
+            words, fine = f"! {error}", False
+        self.query_one("#echo", Static).update(Content(words))
+        return fine
+
+    def save_draft(self) -> None:
+        """Keep on disk what is being typed, if it changed."""
+        if self._keep is None or self.typed == self._kept:
+            return
+        self._kept = self.typed
+        keep = self._keep
+        try:
+            keep(self._kept)
+        except CoachError as error:
+            self.query_one("#echo", Static).update(Content(f"! {error}"))
+
+    def action_never_mind(self) -> None:
+        self.save_draft()
+        self.dismiss(False)

@@ -1,0 +1,188 @@
+"""The measuring screen: what stands on it, and what gives way in a small terminal."""
+
+import textwrap
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.events import Resize
+from textual.widgets import Static
+
+from coach.errors import CoachError
+from coach.practice.assist import Assist
+from coach.reading.face import Face, mirrored
+from coach.reading.model import Reading
+from coach.session.session import Session
+from coach.steps.cautions import cautions_for
+from coach.tui.pictures.aperture import MarkShown
+from coach.tui.screens import ways
+from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.fitting import ALWAYS, SMALLEST, caution_rows
+from coach.tui.screens.measure_parts import FieldRow, NumberInput
+from coach.tui.screens.measure_words import HINTS, options_shown
+from coach.tui.screens.parts import Cautions, KeysLine
+from coach.tui.screens.purpose import Purpose
+from coach.tui.screens.scenes import SCORCH, aperture_scene
+from coach.tui.widgets.bigtype import BigText
+from coach.tui.widgets.picture import Picture
+from coach.units import show_place
+
+
+class MeasureView(CoachScreen[bool]):
+    """Shows the entries of one measurement."""
+
+    AUTO_FOCUS = ""  # the way in use decides
+
+    def __init__(self, session: Session, purpose: Purpose, assist: Assist | None) -> None:
+        super().__init__()
+        self.session, self.purpose = session, purpose
+        self.entries: ways.Entries = dict(purpose.start)
+        self.bench = assist.mark(purpose.pulse) if assist and purpose.pulse else None
+        self.trouble = ""
+        """What is wrong with the entries, or was with the last key."""
+
+    @property
+    def way(self) -> ways.Way:
+        """The way in use."""
+        offered = ways.ways_for(self.purpose.shot)
+        return next((way for way in offered if way.key == self.entries.get("way")), offered[0])
+
+    @property
+    def face(self) -> Face:
+        """The face of the tape that is looked at."""
+        return "sticky" if ways.option(self.entries, "face") == "sticky" else "outer"
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="where")
+        yield BigText(id="action", max_rows=3)
+        yield Static(id="figure")
+        with Horizontal(id="middle"):
+            with Vertical(id="left"):
+                yield Static(id="ways")
+                yield Static(id="options")
+                for way in ways.ways_for(self.purpose.shot):
+                    for field in way.fields:
+                        yield FieldRow(way.key, field, self.entries.get(field.key, ""))
+                yield Static(id="trouble")
+                yield Static(id="bench")
+                yield Static(id="hint")
+            yield Picture(id="picture")
+        yield Cautions(id="cautions")
+        yield KeysLine(id="keys")
+
+    def on_resize(self, event: Resize) -> None:
+        self.lay_out()
+
+    # how it is laid out
+
+    def lay_out(self) -> None:
+        """Give way to what matters most as the terminal gets smaller: cautions, fields, what is wrong, the bench."""
+        width, height = self.size.width, self.size.height
+        roomy = width >= SMALLEST[0] and height >= SMALLEST[1]
+        for name in ("#where", "#figure", "#picture"):
+            self.query_one(name).display = roomy
+        large = self.query_one("#action", BigText)
+        large.max_rows = 5 if height >= 30 else 3 if roomy else 1
+        left = max(40, round(0.45 * width)) if roomy else width
+        self.query_one("#left").styles.width = left if roomy else "1fr"
+        cautions = self._caution_rows(width, height)
+        self.query_one("#cautions", Cautions).say(cautions)
+        rows = height - len(cautions)
+        if roomy:
+            rows -= 3 + large.get_content_height(self.size, self.size, width - 2)
+        self._share_out(rows, left - 2, roomy)
+        large.refresh(layout=True)
+
+    def _caution_rows(self, width: int, height: int) -> tuple[str, ...]:
+        texts = tuple(caution.text for caution in cautions_for("measure"))
+        if width < SMALLEST[0] or height < SMALLEST[1]:
+            return caution_rows(texts[:1], width - 2, listed=False)
+        if height < 28:
+            texts = (texts[0], *texts[-ALWAYS:])
+        return caution_rows(texts, width - 2, listed=height >= 32)
+
+    def _share_out(self, rows: int, width: int, roomy: bool) -> None:
+        """Show what so many rows have room for, the most important first."""
+        options = self._options(roomy)
+        self.query_one("#options", Static).update(options)
+        parts = [
+            ("#trouble", _rows(f"! {self.trouble}", width) if self.trouble else 0),
+            ("#options", _rows(options.plain, width)),
+            ("#bench", _rows(self._bench_words(), width)),
+            ("#ways", 1),
+            *(() if roomy else (("#action", 1), ("#keys", 1))),
+            ("#hint", _rows(HINTS[self.way.key], width)),
+        ]
+        rows -= len(self.way.fields)
+        for name, needed in parts:
+            shown = 0 < needed <= rows
+            self.query_one(name).display = shown
+            rows -= needed if shown else 0
+        if roomy:
+            self.query_one("#action").display = self.query_one("#keys").display = True
+
+    def _options(self, roomy: bool) -> Content:
+        """The options with their keys, one in a row where there is room."""
+        parts: list[str | tuple[str, str]] = []
+        for number, shown in enumerate(options_shown(self.entries, self.way)):
+            parts.append("" if number == 0 else "\n" if roomy and number == 1 else "  ")
+            words = shown.words if roomy else shown.word
+            parts += [(f" {shown.key} ", "bold reverse"), " ", (words, "bold reverse" if shown.loud else "bold")]
+        return Content.assemble(*parts)
+
+    def _bench_words(self) -> str:
+        return f"{self.bench.on(self.face)}." if self.bench else ""
+
+    # what it shows
+
+    def show_entries(self) -> None:
+        """Show how everything stands now."""
+        reading = self._reading_if_any()
+        self.query_one("#ways", Static).update(self._ways_line())
+        self.query_one("#trouble", Static).update(Content(f"! {self.trouble}"))
+        self.query_one("#bench", Static).update(Content(self._bench_words()))
+        self.query_one("#hint", Static).update(Content(HINTS[self.way.key]))
+        large = self.query_one("#action", BigText)
+        large.text = show_place(reading.u, reading.v).replace(" mm", "") if reading else "MEASURE THE MARK"
+        figure = "Where does the mark lie against the imprint of the rim?"
+        if reading:
+            inside = ways.inside_words(reading, self.session.machine, self.purpose.shot)
+            figure = f"{show_place(reading.u, reading.v)}: {inside}"
+        self.query_one("#figure", Static).update(Content(figure))
+        marks, sticky = self._marks(reading), self.face == "sticky"
+        scene = aperture_scene(self.session.machine, self.purpose.shot, marks, sticky=sticky)
+        self.query_one("#picture", Picture).scene = scene
+        self.query_one("#keys", KeysLine).say(self.commands)
+        self.lay_out()
+
+    def _ways_line(self) -> Content:
+        parts: list[str | tuple[str, str]] = []
+        for way in ways.ways_for(self.purpose.shot):
+            parts += [(f"▶{way.label}", "bold reverse") if way is self.way else f" {way.label}", " "]
+        return Content.assemble(*parts)
+
+    def _marks(self, reading: Reading | None) -> tuple[MarkShown, ...]:
+        """The bench's scorch and the cross, as seen on the face that is looked at."""
+        marks = []
+        if self.bench:
+            seen = mirrored(self.bench.u, self.bench.v, self.face)
+            marks.append(MarkShown(*seen, "blob", self.bench.diameter, SCORCH))
+        if reading:
+            marks.append(MarkShown(*mirrored(reading.u, reading.v, self.face), "crosshair"))
+        elif self.way is ways.CROSSHAIR:
+            marks.append(MarkShown(0.0, 0.0, "crosshair"))
+        return tuple(marks)
+
+    def _reading_if_any(self) -> Reading | None:
+        try:
+            return ways.reading_of(self.entries, self.way, self.session.machine, self.purpose.shot)
+        except CoachError:
+            return None
+
+    def inputs(self) -> list[NumberInput]:
+        """The fields of the way in use."""
+        return [self.query_one(f"#field-{field.key}", NumberInput) for field in self.way.fields]
+
+
+def _rows(text: str, width: int) -> int:
+    return sum(len(textwrap.wrap(row, max(width, 1), break_on_hyphens=False)) for row in text.split("\n"))

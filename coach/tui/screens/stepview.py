@@ -1,0 +1,149 @@
+"""A step on the whole screen: what of it is shown, where, and how large."""
+
+import textwrap
+from dataclasses import replace
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content as Words
+from textual.events import Resize
+from textual.widgets import Static
+
+from coach.practice.assist import Assist, BenchMark
+from coach.session.session import Session
+from coach.steps.cautions import PULSE
+from coach.steps.current import current_step
+from coach.steps.standing import standing
+from coach.steps.step import Choice, Step
+from coach.tui.pictures.modes import RasterMode, pick_mode
+from coach.tui.pictures.view import Scene
+from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.fitting import Content, Plan, fit
+from coach.tui.screens.parts import Cautions, Choices, Entry, KeysLine, WhereLine
+from coach.tui.screens.scenes import scene_for
+from coach.tui.widgets.bigtype import BigText
+from coach.tui.widgets.picture import Picture
+
+ROOMY_ROWS = 30
+"""From so many rows on a picture has words beneath it that the text says too."""
+
+
+class StepScreen(CoachScreen[None]):
+    """Shows the step that a session's events lead to."""
+
+    AUTO_FOCUS = "#choices"
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+        self.assist = Assist(session) if session.practice is not None else None
+        self.step: Step = current_step(session)
+        self.scene: Scene | None = None
+        self.bench: BenchMark | None = None
+        self.said = ""
+        """What was just done, told until the next entry."""
+        self._anew = True
+
+    def compose(self) -> ComposeResult:
+        yield WhereLine(id="where")
+        yield BigText(id="action")
+        yield BigText(id="figure")
+        with Horizontal(id="middle"):
+            with Vertical(id="left"):
+                with VerticalScroll(id="scroll", can_focus=False):
+                    yield Static(id="text")
+                yield Choices(id="choices")
+            yield Picture(id="picture")
+        yield Static(id="said")
+        yield Cautions(id="cautions")
+        yield KeysLine(id="keys")
+
+    def on_resize(self, event: Resize) -> None:
+        self.lay_out()
+
+    @property
+    def choices(self) -> tuple[Choice, ...]:
+        """What can be said now."""
+        return self.assist.choices(self.step) if self.assist else self.step.choices
+
+    def texts(self, news: int | None = None) -> tuple[str, ...]:
+        """The paragraphs of the step, with so much of what the last mark taught; None: all of it."""
+        step = self.step
+        why = (step.why if step.shot and step.advice is None else f"Why: {step.why}",) if step.why else ()
+        bench = (f"{self.bench.callipers}.",) if self.bench else ()
+        return (*step.do, *bench, *step.news[:news], *why)
+
+    def lay_out(self) -> None:
+        """Fit the step into the terminal as it is."""
+        if not self.is_mounted or not self.query("#keys"):
+            return
+        roomy = self.size.height >= ROOMY_ROWS
+        self.scene = scene_for(self.session, self.step, self.bench, roomy=roomy)
+        said = self._said_rows()
+        plan = self._plan(len(said))
+        step, where = self.step, self.query_one("#where", WhereLine)
+        where.display = plan.where
+        where.say(standing(self.session, step), self.assist is not None)
+        for name, text, rows in (
+            ("#action", step.action, plan.action_rows),
+            ("#figure", step.figure, plan.figure_rows),
+        ):
+            large = self.query_one(name, BigText)
+            large.max_rows, large.display = rows, bool(text)
+            large.text = text
+            large.refresh(layout=True)
+        self._lay_out_middle(plan)
+        self.query_one("#said", Static).update(Words("\n".join(said)))
+        self.query_one("#said").display = bool(said)
+        self.query_one("#cautions", Cautions).say(plan.cautions)
+        keys = self.query_one("#keys", KeysLine)
+        keys.display = plan.keys
+        keys.say(self.commands)
+
+    def _said_rows(self) -> list[str]:
+        """What was just done, whole."""
+        return textwrap.wrap(self.said, max(self.size.width - 2, 8), break_on_hyphens=False)
+
+    def _plan(self, taken: int) -> Plan:
+        """The plan for what so many rows leave, with as much of the news as costs nothing else."""
+        content, width, height = self._content(), self.size.width, self.size.height - taken
+        plan = fit(content, width, height)
+        for news in range(len(self.step.news), 0, -1):
+            with_news = fit(replace(content, text=self.texts(news)), width, height)
+            if with_news.as_good_as(plan):
+                return with_news
+        return plan
+
+    def _content(self) -> Content:
+        step = self.step
+        return Content(
+            step.action,
+            step.figure,
+            self.texts(0),
+            tuple(choice.label for choice in self.choices),
+            tuple(caution.text for caution in step.cautions),
+            self.scene is not None,
+            int(step.key in ("screw", "move") and bool(step.why)),
+            pick_mode(self.app) is RasterMode.ASCII,
+            (step.cautions[0].text, *((PULSE.text,) if step.key in ("pulse", "nothing") else ())),
+        )
+
+    def _lay_out_middle(self, plan: Plan) -> None:
+        text = Words("\n".join(plan.text)).highlight_regex(r"^Why:", style="bold")
+        self.query_one("#text", Static).update(text)
+        scroll = self.query_one("#scroll")
+        scroll.styles.height = min(plan.text_rows, len(plan.text))
+        scroll.styles.margin = (0, 0, plan.gap, 0)
+        self.query_one("#left").styles.width = plan.left if plan.picture else "1fr"
+        self.query_one("#middle").styles.margin = (plan.gap, 0)
+        self.query_one("#action").styles.margin = (plan.gap, 0, 0, 0)
+        self.query_one("#figure").styles.margin = (plan.figure_rows > 1, 0, 0, 0)
+        picture = self.query_one("#picture", Picture)
+        picture.display = plan.picture
+        picture.scene = self.scene
+        choices = self.query_one("#choices", Choices)
+        entries = tuple(Entry(choice.key, choice.label) for choice in self.choices)
+        if entries != choices.entries or self._anew:
+            choices.offer(entries, plan.left)
+            self._anew = False
+        choices.fit_to(plan.left)
