@@ -50,6 +50,8 @@ REPEATS = 3
 """Marks at one station in one round; more would tell little."""
 MOST_EXTRA = 2
 """Marks beyond one for each station in one round; then an adjustment is the quicker way to be sure."""
+PROOFS = 2
+"""Marks made again before a yaw or a loose part is named."""
 CLOSE = 0.02
 """p·(1 − p) of being beyond the tolerance below which a station needs no further mark."""
 OPEN = 0.25
@@ -95,10 +97,26 @@ def _finished(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | N
 
 
 def _hopeless(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
+    """A cause that no screw cures; the machine is blamed only after the oddest marks were made again."""
     found = stop_cause(belief)
     if found is None or (todo and any(c.safe for c in todo)):
         return None
+    repeated = len(belief.round_sightings) - len(belief.layout.machine.stations)
+    if found.cause in ("yaw", "loose") and repeated < PROOFS:
+        again = _oddest(belief)
+        if again is not None:
+            return Advice("shoot", words.proof(again.shot), now, stations=(again.shot,))
     return Advice("stop", found.why, now, cause=found.cause, look_at=found.look_at)
+
+
+def _oddest(belief: Belief) -> Candidate | None:
+    """The place of the mark that fits least, among those marked only once."""
+    for index in np.argsort(-belief.suspicion):
+        sighting = belief.round_sightings[int(index)]
+        again = candidate(belief, sighting.station, sighting.x, sighting.y, sighting.target)
+        if again.safe and marked_at(belief, sighting.x, sighting.y) == 1:
+            return again
+    return None
 
 
 def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:

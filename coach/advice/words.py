@@ -63,6 +63,11 @@ def repeat(belief: Belief, shot: Shot) -> str:
     return f"It is too close to call: one more mark at {shot.name} settles most."
 
 
+def proof(shot: Shot) -> str:
+    """A mark made again before the machine itself is blamed."""
+    return f"The marks do not fit together. Before blaming the machine, make the oddest one again, at {shot.name}."
+
+
 def search() -> str:
     """A first search at mirror 2's own tape."""
     return "Even the nearest mark may miss the head's tape: look for the beam at mirror 2 first, on a wide tape."
