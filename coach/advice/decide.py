@@ -38,7 +38,7 @@ SURE = 0.97
 it says so when nothing is expected to make it surer."""
 MOST_ROUNDS = 8
 """Rounds of adjusting after which the screws have had their chance."""
-FIRST_RISK = 0.03
+FIRST_RISK = 0.015
 """Chance of leaving a small tape that the very first mark at the head may carry, as nothing could make it surer."""
 AT_ONCE = 1.5
 """A shift follows a turn at once when the mean offset is this many times its doubt."""
@@ -191,7 +191,8 @@ def _shoot_or_stop(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advic
         if search.safe and not any(s.target == "mirror 2" for s in belief.round_sightings):
             return Advice("shoot", words.search(), now, stations=(search.shot,))
         surest = min((*todo, *nearer_points(belief)), key=lambda c: c.risk)
-        if surest.risk < FIRST_RISK and not any(s.target == "head" for s in belief.round_sightings):
+        begun = belief.adjustments or any(s.target == "head" for s in belief.round_sightings)
+        if surest.risk < FIRST_RISK and not begun:
             return Advice("shoot", words.surest(surest.shot, surest.risk), now, stations=(surest.shot,))
         return Advice("stop", words.off_tape(), now, cause="off the tape", look_at=words.OFF_TAPE_LOOK_AT)
     return _repeat_or_stop(belief, now)
