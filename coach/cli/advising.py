@@ -16,6 +16,8 @@ With --json, one object with these keys (docs/guide.md):
                  after the advised adjustment, null where none is advised
     expected     [{station, x, y, target, u, v, sd}]: the marks to expect, mm
     expected_when  "next pulse", "after the adjustment" or "now"
+    left         {pulses, rounds}: what probably remains until "done"
+    news         sentences: the last retest, expected against seen, and what it taught about the screws
     safety       the cautions that belong to this action
 """
 
@@ -33,6 +35,8 @@ from coach.cli.words import offset_words, percent, screw_words, spot_words
 from coach.session.session import Session
 from coach.steps.cautions import Caution, cautions_for
 from coach.steps.current import shift_words
+from coach.steps.news import news
+from coach.steps.standing import left_words
 from coach.steps.step import ShiftTask
 from coach.units import show_length
 
@@ -56,6 +60,9 @@ def advise(arguments: Namespace) -> int:
         f"Why: {advice.why}",
         f"Now: {_outlook(advice.now, session.machine.tolerance)}",
         *([f"Afterwards: {_outlook(advice.then, session.machine.tolerance)}"] if advice.then else []),
+        *([f"Probably left: {left_words(advice.left)}."] if advice.left.pulses else []),
+        *(f"Last mark: {sentence}" for sentence in news(session)[:1]),
+        *(f"Learned: {sentence}" for sentence in news(session)[1:]),
         f"Marks to expect ({when}):",
         *(f"  {_expected(shot)}" for shot in shots),
         *(f"Safety: {caution.text}" for caution in cautions),
@@ -136,6 +143,8 @@ def _as_json(
         "then": _outlook_json(advice.then) if advice.then else None,
         "expected": [_expected_json(shot) for shot in shots],
         "expected_when": when,
+        "left": {"pulses": number(advice.left.pulses, 1), "rounds": number(advice.left.rounds, 1)},
+        "news": list(news(session)),
         "safety": [caution.text for caution in cautions],
     }
 

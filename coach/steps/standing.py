@@ -1,5 +1,6 @@
 """How far the job is: counts, the expected worst offset, and the stages behind us."""
 
+from coach.advice.advice import Left
 from coach.advice.outlook import outlook
 from coach.advice.remaining import remaining
 from coach.advice.shots import unmarked
@@ -43,3 +44,10 @@ def rounds(session: Session) -> int:
         elif isinstance(event, Pulse):
             turning = False
     return count
+
+
+def left_words(left: Left) -> str:
+    """What probably remains: "about 9 pulses and 2 rounds of adjusting"."""
+    pulses, rounds = max(1, round(left.pulses)), round(left.rounds)
+    words = f"about {pulses} pulse{'s' if pulses > 1 else ''}"
+    return f"{words} and {rounds} round{'s' if rounds > 1 else ''} of adjusting" if rounds else words

@@ -47,7 +47,7 @@ def test_json_keys_of_advice_stay(shell: Shell) -> None:
     advice = json.loads(shell.ok("advise", "last", "--json"))
     assert set(advice) == {
         "session", "kind", "why", "stations", "turns", "shift", "cause", "look_at", "tolerance", "now", "then",
-        "expected", "expected_when", "safety",
+        "expected", "expected_when", "left", "news", "safety",
     }  # fmt: skip
     assert set(advice["now"]) == {"chance", "worst", "worst_high"}
     assert set(advice["expected"][0]) == {"station", "x", "y", "target", "u", "v", "sd"}
