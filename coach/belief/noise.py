@@ -16,7 +16,7 @@ LASH_MEAN, LASH_SD = 0.015, 0.009
 """Turns lost when a screw's direction reverses: anything from none to 0.03."""
 UNKNOWN_REVERSAL = 0.3
 """How much of a reversal a screw's first turn counts for, as nobody knows which way it went last."""
-SHIFT_SHARE, SHIFT_FLOOR = 0.07, 0.07
+SHIFT_SHARE, SHIFT_FLOOR = 0.10, 0.10
 """A shift is executed to this share of itself and this many mm."""
 LOCK_SLOPE_SD, LOCK_OFFSET_SD = 0.15, 0.05
 """mrad and mm: what tightening a mount's lock nuts moves."""
