@@ -9,6 +9,7 @@ from textual.app import App
 from coach.errors import InputError
 from coach.optics.shifts import USEFUL
 from coach.session.checks import checked_shift
+from coach.session.events import Gate, Note, Opened
 from coach.session.session import Session
 from coach.steps.current import shift_words
 from coach.steps.perform import perform
@@ -62,8 +63,9 @@ def _keeping(session: Session, choice: Choice) -> tuple[Mapping[str, str], Calla
 
 
 def draft_key(session: Session, choice: Choice) -> str:
-    """Says in the draft what it is for: this choice, after the newest entry."""
-    return f"{choice.key} after {session.effective[-1].id}"
+    """Says in the draft what it is for: this choice, after the newest entry about the beam."""
+    newest = next((e.id for e in reversed(session.effective) if not isinstance(e, Opened | Gate | Note)), 0)
+    return f"{choice.key} after {newest}"
 
 
 def _ask_turns(screen: "SessionScreen", choice: Choice) -> None:

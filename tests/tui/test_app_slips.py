@@ -1,0 +1,208 @@
+"""Slips of a finger, of a glove, of a moment: none makes an entry that nobody meant."""
+
+from pathlib import Path
+
+import pytest
+from app_driving import Driver, running, session_at
+from textual.widgets import Input
+
+from coach.session.document import Practice
+from coach.session.events import Mark, Miss, Pulse
+from coach.tui.screens.answers import CONFIRMED
+from coach.tui.screens.dialogs import Confirm, Pick
+from coach.tui.screens.measure import MeasureScreen
+from coach.tui.screens.parts import Choices
+from coach.tui.screens.session import SessionScreen
+from coach.tui.screens.ways import WAYS
+
+BENCH = Practice(kind="fine", seed=3)
+STEPS = ("safety", "question", "go", "pulse", "measure", "adjust", "screw", "move", "done")
+
+
+async def at_step(driver: Driver, key: str) -> None:
+    """Through the gates of a resumed session to the step."""
+    while driver.screen.step.key != key and driver.screen.step.gate:
+        await driver.press("enter")
+    assert driver.screen.step.key == key
+
+
+@pytest.mark.parametrize("key", STEPS)
+async def test_keys_without_a_pause_make_one_choice(tmp_path: Path, key: str) -> None:
+    """Digits pressed together, at every kind of step: what the first of them does alone is done, and nothing more."""
+    text = session_at(tmp_path, key, BENCH).read_text(encoding="utf-8")
+    for keys in ("12", "21", "321"):
+        path = tmp_path / "sessions" / f"{keys}.toml"
+        path.write_text(text, encoding="utf-8")
+        async with running(tmp_path, session=path) as driver:
+            await at_step(driver, key)
+            step, before, deep = driver.screen, len(driver.session.events), len(driver.app.screen_stack)
+            choice = next(step.choices[int(k) - 1] for k in keys if int(k) <= len(step.choices))
+            asks = bool(choice.wants) or (key, choice.key) in CONFIRMED
+            session = driver.session
+            for digit in keys:
+                driver._send(digit)
+            await driver.settle()
+            await driver.settle()
+            assert len(session.events) - before == (0 if asks else 1), keys
+            assert not any(isinstance(event, Miss) for event in session.events[before:]), keys
+            assert len(driver.app.screen_stack) - deep == (1 if asks else 0), keys
+
+
+async def test_two_digits_at_once_are_one_press(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A second, different digit too soon after the first is the same glove, even if the screen was quicker."""
+    monkeypatch.setattr(Choices, "APART", 3600.0)
+    async with running(tmp_path, session=session_at(tmp_path, "done", BENCH)) as driver:
+        await at_step(driver, "done")
+        before = driver.session.events
+        await driver.press("1", "2")  # which mirror's lock nuts: the second digit is not an answer to that
+        assert driver.session.events == before
+        assert isinstance(driver.screen, Pick)
+
+
+async def test_a_miss_is_read_back(tmp_path: Path) -> None:
+    """ "There was no mark after all" counts once it was confirmed, and not when it was not."""
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
+        await at_step(driver, "measure")
+        before = driver.session.events
+        await driver.press("2")
+        assert isinstance(driver.screen, Confirm)
+        assert "no mark at back-left after all" in driver.text()
+        await driver.press("2")
+        assert driver.session.events == before
+        assert driver.screen.step.key == "measure"
+        await driver.press("2", "enter")
+        assert isinstance(driver.session.events[-1], Miss)
+
+
+async def test_the_highlight_goes_back_to_the_first_choice(tmp_path: Path) -> None:
+    """After "Turned differently" the next screw begins with "Turned as told" again."""
+    async with running(tmp_path, session=session_at(tmp_path, "screw", BENCH)) as driver:
+        await at_step(driver, "screw")
+        assert driver.screen.step.screw.of > 1
+        await driver.press("down", "enter")
+        await driver.type("1/16")
+        await driver.press("enter", "enter")
+        assert driver.screen.step.key == "screw"
+        assert "▶ 1 Turned as told" in driver.text()
+
+
+async def test_a_draft_is_shown_for_its_own_pulse_only(tmp_path: Path) -> None:
+    """Back at an earlier station by undo, nothing typed for a later one stands there; its own numbers do."""
+    path = session_at(tmp_path, "measure", BENCH, marks=2)
+    async with running(tmp_path, session=path) as driver:
+        await at_step(driver, "measure")
+        await driver.press("enter")
+        for _ in WAYS:
+            if driver.screen.way.key != "offsets":
+                await driver.press("tab")
+        await driver.type("7,7")
+        await driver.press("f4")
+        marks = [event for event in driver.session.effective if isinstance(event, Mark)]
+        for mark in reversed(marks):
+            while mark in driver.session.effective:
+                await driver.press("u")
+            pulse = next(e for e in reversed(driver.session.effective) if isinstance(e, Pulse))
+            assert driver.screen.step.key == "measure"
+            assert pulse.station == mark.station
+            await driver.press("enter")
+            screen = driver.screen
+            assert isinstance(screen, MeasureScreen)
+            shown = [screen.query_one(f"#field-{key}", Input).value for key in ("across", "along")]
+            assert shown == [mark.typed["right"], mark.typed["up"]]
+            await driver.press("f4")
+
+
+async def test_a_pulse_made_anew_begins_with_empty_fields(tmp_path: Path) -> None:
+    """The mark and its pulse taken back, then another pulse at the same place: that is another mark."""
+    path = session_at(tmp_path, "measure", BENCH, marks=1)
+    async with running(tmp_path, session=path) as driver:
+        await at_step(driver, "measure")
+        await driver.press("enter")
+        await driver.measure()
+        await driver.press("u", "u")
+        await driver.pass_gates()
+        assert driver.screen.step.key == "pulse"
+        await driver.press("enter", "enter")
+        assert [entry.value for entry in driver.screen.query(Input)] == [""] * len(driver.screen.query(Input))
+        assert driver.screen.way.key == "offsets"  # the way that was used last
+
+
+async def test_the_way_face_and_unit_are_remembered(tmp_path: Path) -> None:
+    """The next mark begins with how the last one was measured, also after the program was closed between them."""
+    path = session_at(tmp_path, "measure", BENCH)
+    async with running(tmp_path, session=path) as driver:
+        await at_step(driver, "measure")
+        await driver.press("enter", "tab", "tab", "f8", "f9", "f3")
+        await driver.type("-0.05")
+        await driver.press("enter")
+        await driver.type("0.02")
+        await driver.press("enter")
+        await driver.keep()
+    async with running(tmp_path, session=path) as driver:
+        await driver.to_step("measure")
+        await driver.press("enter")
+        assert driver.screen.way.key == "offsets"
+        assert "STICKY" in driver.part("#options")
+        assert "INCHES" in driver.part("#options")
+        assert "Ruler" in driver.part("#options")
+
+
+async def test_what_the_bench_shows_on_the_sticky_face(tmp_path: Path) -> None:
+    """With the sticky face chosen the bench's callipers are mirrored too: its gaps, typed as read, give its mark."""
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
+        await at_step(driver, "measure")
+        bench = driver.screen.bench
+        await driver.press("enter", "tab", "f8")
+        line = bench.on("sticky")
+        assert line in driver.part("#bench")
+        assert "sticky face (swapped)" in line
+        for gap in line.split(": ")[1].removesuffix(" mm").split(", "):
+            await driver.type(gap.split()[1])
+            await driver.press("enter")
+        await driver.keep()
+        mark = driver.session.effective[-1]
+        assert mark.u == pytest.approx(bench.u, abs=0.11)  # gaps are told to 0.1 mm
+        assert mark.v == pytest.approx(bench.v, abs=0.11)
+        assert abs(bench.u) > 0.3  # so that a wrong sign shows
+
+
+async def test_enter_says_what_it_does_and_the_cursor_goes_to_the_fault(tmp_path: Path) -> None:
+    """Next field, then read back; a wrong number brings the cursor back to it, and a key there adds to it."""
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
+        await at_step(driver, "measure")
+        await driver.press("enter", "tab", "tab")
+        screen = driver.screen
+        assert "Enter Next field" in driver.part("#keys")
+        await driver.type("1,500")
+        await driver.press("enter")
+        assert "Enter Read back" in driver.part("#keys")
+        assert "▶ Up" in driver.text()
+        await driver.type("0,4")
+        await driver.press("enter")
+        assert "could mean 1500 or 1.500" in driver.part("#trouble")
+        assert screen.focused.id == "field-across"
+        assert "▶ To the right" in driver.text()
+        assert screen.bench.callipers in driver.part("#bench")  # what is wrong pushes nothing out
+        await driver.press("backspace", "backspace")
+        await driver.type("2")
+        assert screen.focused.value == "1,52"
+
+
+async def test_half_typed_turns_come_back(tmp_path: Path) -> None:
+    """What was being typed about a screw, and half a note, stand there again after the program was left."""
+    path = session_at(tmp_path, "screw", BENCH)
+    async with running(tmp_path, session=path) as driver:
+        await at_step(driver, "screw")
+        await driver.press("2")
+        await driver.type("1/1")
+        await driver.press("f4", "n")
+        await driver.type("Screw is stiff")
+        await driver.press("f4")
+    async with running(tmp_path, session=path) as driver:
+        await driver.pass_gates()
+        await driver.settle()
+        assert driver.screen.typed == {"turns": "1/1"}
+        await driver.press("f4")
+        assert isinstance(driver.screen, SessionScreen)
+        await driver.press("n")
+        assert driver.screen.typed == {"note": "Screw is stiff"}
