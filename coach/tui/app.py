@@ -62,7 +62,7 @@ class CoachApp(App[int]):
         self.push_screen(HomeScreen())
         practice, session = self._first
         if practice is not None:
-            self.call_after_refresh(self.practise, practice)
+            self.call_after_refresh(self.practise_again, practice)
         elif session is not None:
             self.call_after_refresh(self.open_session, session)
 
@@ -88,6 +88,31 @@ class CoachApp(App[int]):
         bench = practice or Practice(seed=secrets.randbelow(10_000))
         self._begin(Session.start(demo_machine(), practice=bench))
 
+    def practise_again(self, practice: "Practice") -> None:
+        """The practice that was asked for: where one of its kind and seed is unfinished, offer to go on with that."""
+        from coach.tui.screens.dialogs import Pick
+        from coach.tui.screens.home import same_practice, session_words
+        from coach.tui.screens.parts import Entry
+
+        found = same_practice(self.folder, practice)
+        if found is None:
+            self.practise(practice)
+            return
+        path = found.path
+        box = Pick(
+            "There is one already",
+            (f"Not finished: {session_words(found)}.",),
+            (Entry("resume", "Resume it"), Entry("anew", "Begin anew")),
+        )
+
+        def answered(key: str | None) -> None:
+            if key == "resume":
+                self.open_session(path)
+            elif key == "anew":
+                self.practise(practice)
+
+        self.push_screen(box, answered)
+
     def new_session(self, machine: Path) -> None:
         """A new session on the machine in that file."""
         from coach.machine import Machine
@@ -111,7 +136,8 @@ class CoachApp(App[int]):
         self._show(session)
 
     def open_session(self, path: Path) -> None:
-        """Go on with the session in that file."""
+        """Go on with the session in that file; a finished one is only looked at."""
+        from coach.session.events import Finish
         from coach.session.session import Session
 
         try:
@@ -119,7 +145,18 @@ class CoachApp(App[int]):
         except CoachError as error:
             self.tell(str(error))
             return
-        self._show(session)
+        if any(isinstance(event, Finish) for event in session.effective):
+            self._look_at(session)
+        else:
+            self._show(session)
+
+    def _look_at(self, session: "Session") -> None:
+        """A finished session: its entries, without the gates, since nothing is fired from there."""
+        from coach.practice.assist import Assist
+        from coach.tui.screens.review import ReviewScreen
+
+        self.last_path = session.path
+        self.push_screen(ReviewScreen(session, Assist(session) if session.practice else None))
 
     def _show(self, session: "Session") -> None:
         from coach.tui.screens.session import SessionScreen

@@ -8,14 +8,18 @@ from app_driving import plain, running, session_at
 from coach.errors import Unwritable
 from coach.practice.demo import demo_machine
 from coach.session.document import Practice
+from coach.session.events import Mark
 from coach.session.session import Session
 from coach.session.store import Store
+from coach.steps.cautions import PULSE
 from coach.steps.current import current_step
+from coach.steps.perform import perform
 from coach.tui.app import CoachApp
 from coach.tui.screens.dialogs import Say
 from coach.tui.screens.fitting import Content, fit
 from coach.tui.screens.home import HomeScreen
 from coach.tui.screens.measure import MeasureScreen
+from coach.tui.screens.review import ReviewScreen
 from coach.tui.screens.session import SessionScreen
 from coach.tui.widgets.bigfont import set_text
 
@@ -156,3 +160,109 @@ async def test_what_cannot_be_written_is_said_and_nothing_moves(
         assert driver.session.events[-1].text == "hello"
         await driver.press("enter")
         assert driver.screen.step.key == "pulse"
+
+
+async def test_an_unfinished_practice_of_the_same_seed_is_offered(tmp_path: Path) -> None:
+    """Asking for the same practice again: Enter resumes it, 2 begins anew; another seed begins at once."""
+    async with running(tmp_path, practice=Practice(seed=5)) as driver:
+        await driver.to_step("pulse")
+        first = driver.session.path
+    async with running(tmp_path, practice=Practice(seed=5)) as driver:
+        assert "practice plain, seed 5: pulse at back-left, today" in driver.text()
+        await driver.press("enter")
+        assert driver.session.path == first
+    async with running(tmp_path, practice=Practice(seed=5)) as driver:
+        await driver.press("2")
+        assert driver.session.path != first
+    async with running(tmp_path, practice=Practice(seed=6)) as driver:
+        assert driver.session.practice == Practice(seed=6)
+        await driver.press("q")
+        await driver.settle()
+        assert "Resume practice plain, seed 6: at the beginning, today" in driver.text()
+        assert "Resume practice plain, seed 5: pulse at back-left, today" in driver.text()
+
+
+async def test_a_finished_session_is_only_looked_at(tmp_path: Path) -> None:
+    """Its entries stand there at once: no gate is asked, nothing is written; in the end it can be taken back."""
+    path = session_at(tmp_path, "done", BENCH)
+    session = Session.resume(path)
+    session.finish()
+    before = path.read_bytes()
+    async with running(tmp_path) as driver:
+        await driver.press("2")
+        assert isinstance(driver.screen, ReviewScreen)
+        assert "This session is finished" in driver.text()
+        assert path.read_bytes() == before
+        await driver.press("c")
+        assert "Only marks that count can be corrected" in driver.part("#keys")
+        await driver.press("u")
+        assert "Taken back: Finished" in driver.text()
+        await driver.press("q")
+        await driver.settle()
+        assert "1 Resume practice fine, seed 3" in driver.text()
+
+
+async def test_an_old_mark_measured_again_shows_its_own_scorch(tmp_path: Path) -> None:
+    """In practice the review's correction shows what the bench made with that mark's own pulse, not with the last."""
+    path = session_at(tmp_path, "go", BENCH, marks=2)
+    async with running(tmp_path, session=path) as driver:
+        await driver.pass_gates()
+        first = next(event for event in driver.session.effective if isinstance(event, Mark))
+        await driver.press("r")
+        choices = driver.screen.query_one("#list")
+        choices.highlighted = next(i for i, e in enumerate(choices.entries) if e.key == f"event{first.id}")
+        await driver.press("enter")
+        bench = driver.screen.bench
+        assert (f"{bench.u:.1f}", f"{bench.v:.1f}") == (first.typed["right"], first.typed["up"])
+        assert bench.callipers in driver.part("#bench")
+
+
+@pytest.mark.parametrize("key", ["go", "pulse", "nothing", "screw", "measure"])
+async def test_cautions_in_the_smallest_terminal_and_at_a_glance(tmp_path: Path, key: str) -> None:
+    """At 40x12 the step's own first caution stands there whole, at a pulse "Pulse briefly" too; in Glance as well."""
+    path = session_at(tmp_path, "pulse" if key == "nothing" else key, BENCH)
+    if key == "nothing":
+        session = Session.resume(path)
+        perform(session, current_step(session), "nothing")
+    async with running(tmp_path, session=path, size=(40, 12)) as driver:
+        await driver.pass_gates()
+        step = driver.screen.step
+        assert step.key == key
+        needed = [step.cautions[0], *([PULSE] if key in ("pulse", "nothing") else [])]
+        for caution in needed:
+            assert plain(caution.text) in driver.part("#cautions")
+        await driver.press("g")
+        for caution in needed:
+            assert plain(caution.text) in driver.part("#cautions")
+        assert "G or Enter: back" in driver.text()
+        await driver.press("g", "?")
+        assert driver.text().endswith("Up, Down: scroll · ? or Q: back")
+        await driver.press("q")
+        if key == "measure":
+            await driver.press("enter")
+            assert plain(step.cautions[0].text) in driver.part("#cautions")
+
+
+async def test_what_was_done_is_said_whole_and_hides_no_stage(tmp_path: Path) -> None:
+    """A long sentence about what was taken back is wrapped, never cut; the stages stay in view."""
+    path = session_at(tmp_path, "measure", BENCH, marks=4)
+    async with running(tmp_path, session=path) as driver:
+        await driver.pass_gates()
+        await driver.press("enter")
+        for _ in range(3):
+            if driver.screen.way.key != "offsets":
+                await driver.press("tab")
+        await driver.type("-3,9")
+        await driver.press("enter")
+        await driver.type("-4,8")
+        await driver.press("enter")
+        await driver.keep()
+        assert driver.part("#said").startswith("Saved: Mark at")
+        await driver.press("u")
+        mark = next(e for e in reversed(driver.session.events) if isinstance(e, Mark))
+        said = f"Taken back: Mark at {mark.station}: 3.9 mm left, 4.8 mm down, kept although questioned."
+        for size in ((80, 24), (100, 30), (40, 12)):
+            await driver.pilot.resize_terminal(*size)
+            assert driver.part("#said") == said
+            if size != (40, 12):
+                assert "▶ Marks" in driver.part("#where")

@@ -29,10 +29,12 @@ class Command(Generic[S]):
     why_not: ClassVar[str] = "That key does nothing here now; ? lists the keys"
     """What to say where it is not possible."""
 
-    @property
-    def short(self) -> str:
-        """The first of the keys as a person reads it."""
-        return self.shown.split(" or ")[0]
+    def short(self, screen: S) -> str:
+        """The first of the keys that acts now, as a person reads it: no letter while a number is typed."""
+        shown = self.shown.split(" or ")
+        return (
+            shown[-1] if shown[0].isalpha() and len(shown[0]) == 1 and getattr(screen, "typing", False) else shown[0]
+        )
 
     def now(self, screen: S) -> str:
         """What it would do now, for the key line."""

@@ -109,7 +109,7 @@ class Amend(Command["ReviewScreen"]):
     keys = ("c", "C", "f8")
     shown = "Enter, C or F8"
     in_line = True
-    why_not = "Only a mark that counts can be corrected, and this entry is none"
+    why_not = "Only marks that count can be corrected"
 
     def run(self, screen: "ReviewScreen") -> None:
         screen.amend()

@@ -15,6 +15,11 @@ from coach.tui.pictures.raster import Anchor, Raster
 from coach.tui.pictures.view import View, scale_bar, snap
 
 MAGNIFICATIONS = (1, 2, 3, 4, 5, 8, 10, 15, 20)
+RIGHT = "▶ right"
+WIDE = 56
+"""From so many columns on the picture makes room beside itself rather than leave a word out."""
+CRISP = 18
+"""Below so many column widths of radius the picture is drawn in hard pixels."""
 MOST_SEEN = 1.6
 """How far beyond the tape the view opens for a mark that is expected off it, as a share of the tape."""
 
@@ -99,14 +104,20 @@ class _Drawing:
         self.roomy = raster.rows >= 8
         top = 1 if self.roomy else 0
         rows = raster.rows - 2 * top
-        x, y = snap(raster, raster.width / 2, (top + rows / 2) * raster.aspect)
         self.radius = max(1.5, min(raster.width / 2 - 0.5, rows * raster.aspect / 2 - 0.2))
+        middle = raster.width / 2
+        if raster.width >= WIDE:  # room for the axis' name
+            middle = max(min(middle, raster.width - self.radius - len(RIGHT) - 1.6), self.radius + 0.5)
+        x, y = snap(raster, middle, (top + rows / 2) * raster.aspect)
+        raster.crisp = self.radius < CRISP
         self.magnified = scene.magnification()
         self.view = View(x, y, self.radius * self.magnified / scene.whole)
+        self.lens = self.magnified > 1.01 and self.px(scene.aperture / 2) > self.radius
+        """Whether the rim is out of view."""
 
     def run(self) -> None:
         raster = self.raster
-        if self.magnified > 1.01:
+        if self.lens:
             raster.clip = shapes.disc(self.grid, self.view.x, self.view.y, self.radius)
         self.tape()
         self.axes()
@@ -114,10 +125,10 @@ class _Drawing:
         self.tolerance()
         for mark in sorted(self.scene.marks, key=lambda mark: mark.kind != "before"):
             self.mark(mark)
-        if raster.mode in (RasterMode.SMOOTH, RasterMode.ANSI):
-            self.tolerance()  # once more, on top: is the mark inside?
+        if raster.mode in (RasterMode.SMOOTH, RasterMode.ANSI) and self.px(self.scene.tolerance) >= 2:
+            self.tolerance()  # once more, on top, where it is more than a dot: is the mark inside?
         raster.clip = None
-        if self.magnified > 1.01:
+        if self.lens:
             lens = shapes.ring(self.grid, self.view.x, self.view.y, self.radius - 0.3, raster.hair)
             raster.paint(lens, Role.FRAME)
         if self.roomy:
@@ -152,8 +163,8 @@ class _Drawing:
             return
         x, y = self.view.at(expected.u, expected.v)
         a, b = max(self.px(expected.doubt_u), 1.4), max(self.px(expected.doubt_v), 1.4)
-        if raster.mode is RasterMode.SMOOTH:
-            raster.paint(shapes.ellipse(self.grid, x, y, a, b), Role.EXPECTED, 0.25)
+        if raster.mode is RasterMode.SMOOTH and not raster.crisp:
+            raster.paint(shapes.ellipse(self.grid, x, y, a, b), Role.EXPECTED, 0.12)
         edge = shapes.dashed_ellipse(self.grid, x, y, a, b, raster.hair, 5.0)
         raster.paint(edge, Role.EXPECTED)
         raster.keep_free(x - a, y - b, x + a, y + b)
@@ -215,8 +226,8 @@ class _Drawing:
         places: list[tuple[float, float, Anchor]] = [(raster.width, row - 1, "right")]
         if raster.width - side >= 5:
             places.insert(0, (side, row, "left"))
-        raster.label("right" if raster.width - side < 7 else "▶ right", places, Role.QUIET)
-        after = f"· magnified {self.magnified:g}×" if self.magnified > 1.01 else ""
+        raster.label((RIGHT,) if raster.width - side >= len(RIGHT) else ("▶right", "right", "▶"), places, Role.QUIET)
+        after = f"· magnified {self.magnified:g}×" if self.lens else ""
         scale_bar(raster, self.view.scale, raster.rows - 1, after=after)
         if self.scene.mirrored:
             text = (

@@ -49,6 +49,8 @@ class Raster:
         self.grid = Grid.of(self.columns, self.rows, aspect)
         self.clip: Field | None = None
         """Where set, shapes are painted only inside of it."""
+        self.crisp = False
+        """In many colours: hard pixels all the same.  Where few pixels carry a shape, half tones only blur it."""
         self._ground = np.array(ground or palette.ground, dtype=np.float64)
         shape = (2 * self.rows, self.columns)
         self._rgb = np.tile(self._ground, (*shape, 1))
@@ -72,7 +74,7 @@ class Raster:
     @property
     def hair(self) -> float:
         """The thinnest line that is sure to be seen: a whole pixel where pixels are hard."""
-        return 0.8 if self.mode is RasterMode.SMOOTH else max(1.0, self.aspect / 2) + 0.02
+        return 0.8 if self.mode is RasterMode.SMOOTH and not self.crisp else max(1.0, self.aspect / 2) + 0.02
 
     # painting
 
@@ -112,7 +114,8 @@ class Raster:
             self._glyphs[row, column] = sign
 
     def _blend(self, field: Field, role: Role, opacity: float) -> None:
-        cover = np.clip(0.5 - field.d, 0.0, 1.0)[..., None] * opacity
+        shape = (field.d <= 0).astype(np.float64) if self.crisp else np.clip(0.5 - field.d, 0.0, 1.0)
+        cover = shape[..., None] * opacity
         if role is Role.GROUND:
             self._rgb += cover * (self._tint - self._rgb)
             return

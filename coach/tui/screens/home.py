@@ -20,7 +20,7 @@ from coach.tui.screens.parts import Choices, Entry, KeysLine
 from coach.tui.widgets.bigtype import BigText
 
 if TYPE_CHECKING:  # nothing of the session's machinery before the first paint
-    from coach.session.document import Document
+    from coach.session.document import Document, Practice
     from coach.session.store import Found
 
 PRACTISE = Entry("practise", "Practise on the demo machine")
@@ -124,7 +124,7 @@ def read_listing(folder: Path, now: datetime) -> Listing:
     entries = []
     for number, found in enumerate(unfinished):
         paths[f"session{number}"] = found.path
-        entries.append(Entry(f"session{number}", _session_words("Resume", found, now)))
+        entries.append(Entry(f"session{number}", f"Resume {session_words(found, now)}"))
     for number, machine in enumerate(machines):
         if machine.content:
             paths[f"machine{number}"] = machine.path
@@ -136,7 +136,7 @@ def read_listing(folder: Path, now: datetime) -> Listing:
         entries.append(Entry("finished", "Finished", True))
     for number, found in enumerate(finished[:MOST_FINISHED], start=len(unfinished)):
         paths[f"session{number}"] = found.path
-        entries.append(Entry(f"session{number}", _session_words("Look at", found, now)))
+        entries.append(Entry(f"session{number}", f"Look at {session_words(found, now)}"))
     problems = [found.problem for found in sessions if found.content is None]
     problems += [found.problem for found in machines if found.content is None]
     return Listing((*entries, *_problems(problems)), paths)
@@ -153,12 +153,25 @@ def _finished(document: "Document") -> bool:
     return any(isinstance(event, Finish) for event in effective(document.events))
 
 
-def _session_words(verb: str, found: "Found[Document]", now: datetime) -> str:
+def same_practice(folder: Path, practice: "Practice") -> "Found[Document] | None":
+    """The newest unfinished practice session of that kind and seed."""
+    from coach.session.store import Store
+
+    for found in Store(folder).sessions():
+        if found.content and found.content.practice == practice and not _finished(found.content):
+            return found
+    return None
+
+
+def session_words(found: "Found[Document]", now: datetime | None = None) -> str:
+    """A session in a few words, so that two of them can be told apart: what, where in the job, and when."""
     from coach.session.events import effective
     from coach.tui.screens.wording import doing_words, when_words
 
     assert found.content is not None
     document = found.content
     last = document.events[-1].at if document.events else document.created
-    doing = f": {doing_words(effective(document.events))}" if verb == "Resume" else ""
-    return f"{verb} {document.title}{doing}, {when_words(last, now)}"
+    bench = document.practice
+    what = f"practice {bench.kind}, seed {bench.seed}" if bench else document.title
+    doing = "" if _finished(document) else f": {doing_words(effective(document.events))}"
+    return f"{what}{doing}, {when_words(last, now or datetime.now().astimezone())}"

@@ -104,6 +104,11 @@ class MeasureScreen(MeasureView):
             self.set_focus(inputs[inputs.index(event.input) + 1])
 
     @property
+    def typing(self) -> bool:
+        """Whether a number is typed: letters are no commands then."""
+        return self.focused in self.inputs()
+
+    @property
     def enter_reads_back(self) -> bool:
         """In the last field, when all that is needed stands there, or in an empty field that is not needed."""
         inputs = self.inputs()

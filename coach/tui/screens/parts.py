@@ -185,7 +185,7 @@ class KeysLine(Static):
             self._timer.stop()
             self._timer = None
         offered = [command for command in commands if command.in_line and command.possible(self.screen)][:5]
-        words = {command.name: (command.short, command.now(self.screen)) for command in offered}
+        words = {command.name: (command.short(self.screen), command.now(self.screen)) for command in offered}
         width = self.app.size.width - 2
         while len(offered) > 1 and sum(5 + len("".join(words[c.name])) for c in offered) - 2 > width:
             offered.remove(next(c for c in reversed(offered) if c.name != "help" or c is offered[0]))
@@ -198,7 +198,7 @@ class KeysLine(Static):
 
     def mention(self, words: str) -> None:
         """Say something in their place, briefly."""
-        if not self.display:
+        if not self.display or len(words) > self.app.size.width - 2:
             self.app.notify(words, timeout=self.BRIEFLY, markup=False)
             return
         self.say(self._commands)

@@ -10,7 +10,7 @@ from textual.widgets import OptionList, Static
 
 from coach.errors import CoachError
 from coach.practice.assist import Assist
-from coach.session.events import Amend, Event, Mark, Opened, Undo, effective
+from coach.session.events import Amend, Event, Finish, Mark, Opened, Undo, effective
 from coach.session.session import Session
 from coach.steps.undo import take_back
 from coach.tui.commands.command import bindings
@@ -19,6 +19,8 @@ from coach.tui.screens.answers import ask_note
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.parts import Choices, Entry, KeysLine
 from coach.tui.screens.wording import entry_words
+
+FINISHED = "This session is finished. Once U took that back, it can be resumed from where the program begins."
 
 
 class ReviewScreen(CoachScreen[None]):
@@ -48,7 +50,8 @@ class ReviewScreen(CoachScreen[None]):
         yield KeysLine(id="keys")
 
     def on_mount(self) -> None:
-        self.show_entries("✓ counts   × taken back   ~ corrected since")
+        finished = any(isinstance(event, Finish) for event in self.session.effective)
+        self.show_entries(FINISHED if finished else "✓ counts   × taken back   ~ corrected since")
 
     def on_resize(self, event: Resize) -> None:
         self.query_one("#list", Choices).fit_to(event.size.width - 4)

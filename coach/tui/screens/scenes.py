@@ -1,5 +1,6 @@
 """Which picture belongs to a step."""
 
+from dataclasses import replace
 from typing import Literal
 
 from coach.advice.advice import Shot
@@ -59,12 +60,18 @@ def bed_scene(session: Session, now: Shot | None) -> BedScene:
 def aperture_scene(
     machine: Machine, shot: Shot, marks: tuple[MarkShown, ...] = (), *, sticky: bool = False
 ) -> ApertureScene:
-    """The tape of a shot with the mark that is expected on it; seen from the sticky side it is mirrored."""
+    """The tape of a shot, rim in view, with the mark that is expected on it; mirrored as seen from the sticky side.
+
+    Where the mark could lie nearly anywhere no place is drawn for it: that would only cover what is to be seen.
+    """
     readable = machine.tape.radius if shot.target == "head" else machine.tape.mirror2_radius
     opening = machine.aperture.head if shot.target == "head" else 2 * readable
     doubt = max(LIKELY * shot.expected_sd, 0.1)
-    expected = ExpectedMark(-shot.expected_u if sticky else shot.expected_u, shot.expected_v, doubt, doubt)
-    return ApertureScene(opening, readable, machine.tolerance, marks, expected)
+    u, v = -shot.expected_u if sticky else shot.expected_u, shot.expected_v
+    expected = ExpectedMark(u, v, doubt, doubt) if doubt <= opening / 4 else None
+    scene = ApertureScene(opening, readable, machine.tolerance, marks, expected)
+    view = 1.06 * opening / 2
+    return replace(scene, view_radius=view if 1.05 * scene.reach() <= view else scene.whole)
 
 
 def mount_scene(machine: Machine, task: ScrewTask, *, caption: bool = True) -> MountScene:

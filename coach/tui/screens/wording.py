@@ -22,15 +22,10 @@ from coach.session.events import (
 from coach.steps.current import shift_words, turn_words
 from coach.steps.gates import FLAME_OUT, GATES
 from coach.steps.step import ShiftTask
-from coach.units import show_length
+from coach.units import show_place
 
 CONFIRMS = {gate.name: gate.confirm for gate in (*GATES, FLAME_OUT)}
 OUTCOMES = {"mark": "a mark", "nothing": "no mark", "flare": "a flame"}
-
-
-def place_words(u: float, v: float) -> str:
-    """An offset in words: "1.2 mm right, 0.4 mm up"; mm."""
-    return f"{show_length(abs(u))} {'left' if u < 0 else 'right'}, {show_length(abs(v))} {'down' if v < 0 else 'up'}"
 
 
 def entry_words(event: Event) -> str:
@@ -44,11 +39,11 @@ def entry_words(event: Event) -> str:
             return f"Pulse at {event.station}: {OUTCOMES[event.outcome]}"
         case Mark():
             kept = ", kept although questioned" if event.kept else ""
-            return f"Mark at {event.station}: {place_words(event.u, event.v)}{kept}"
+            return f"Mark at {event.station}: {show_place(event.u, event.v)}{kept}"
         case Miss():
             return f"Missed the tape at {event.station}"
         case Amend():
-            return f"Entry {event.of} corrected: {place_words(event.u, event.v)}"
+            return f"Entry {event.of} corrected: {show_place(event.u, event.v)}"
         case Note():
             return f"Note: {event.text}"
         case Undo():
