@@ -162,6 +162,17 @@ async def test_what_cannot_be_written_is_said_and_nothing_moves(
         assert driver.screen.step.key == "pulse"
 
 
+async def test_what_the_picture_and_the_stages_tell(tmp_path: Path) -> None:
+    """Where both mirrors are turned the picture singles out neither; a wide screen tells what remains."""
+    path = session_at(tmp_path, "adjust", BENCH)
+    async with running(tmp_path, session=path, size=(100, 30)) as driver:
+        await driver.pass_gates()
+        assert len(driver.screen.step.advice.turns) == 2
+        assert "this one" not in driver.text()
+        assert "pulse 5 of about" in driver.part("#where")
+        assert driver.part("#where").endswith("PRACTICE")
+
+
 async def test_an_unfinished_practice_of_the_same_seed_is_offered(tmp_path: Path) -> None:
     """Asking for the same practice again: Enter resumes it, 2 begins anew; another seed begins at once."""
     async with running(tmp_path, practice=Practice(seed=5)) as driver:

@@ -152,7 +152,10 @@ class WhereLine(Static):
             else:
                 parts += [(f"▶ {name}", "bold reverse"), space]
                 now = False
-        parts.append(f"│{space}round {standing.rounds}, pulse {standing.pulses}")
+        counts = f"│{space}round {standing.rounds}, pulse {standing.pulses}"
+        if self.app.size.width >= ROOMY and standing.left.pulses >= 1:
+            counts += f" of about {standing.pulses + standing.left.pulses:.0f}"
+        parts.append(counts)
         if practice:
             parts += [space, ("PRACTICE", "bold")]
         self.update(Content.assemble(*parts))

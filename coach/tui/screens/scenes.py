@@ -88,10 +88,10 @@ def mount_scene(machine: Machine, task: ScrewTask, *, caption: bool = True) -> M
 
 
 def path_scene(session: Session, step: Step) -> PathScene:
-    """The beam's path, with the mirror or the leg in question."""
+    """The beam's path, with the mirror or the leg in question; none is singled out where both mirrors are."""
     bed = session.machine.bed
     mirror: Literal[1, 2, 3] | None = None
-    if step.advice is not None and step.advice.turns:
+    if step.advice is not None and len(step.advice.turns) == 1:
         mirror = 1 if step.advice.turns[0].mirror == 1 else 2
     part = step.shift.part if step.shift else step.advice.part if step.advice else ""
     if part:
