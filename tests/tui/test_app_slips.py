@@ -166,6 +166,19 @@ async def test_what_the_bench_shows_on_the_sticky_face(tmp_path: Path) -> None:
         assert abs(bench.u) > 0.3  # so that a wrong sign shows
 
 
+async def test_gaps_in_the_smallest_terminal(tmp_path: Path) -> None:
+    """At 40x12 all five gaps, the face, the unit, what the bench's callipers say and a caution stand there whole."""
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH), size=(40, 12)) as driver:
+        await at_step(driver, "measure")
+        await driver.press("enter", "tab")
+        assert driver.screen.bench.callipers.partition(": ")[2] in driver.part("#bench")
+        await driver.press("f8")
+        assert driver.screen.bench.on("sticky").partition(": ")[2] in driver.part("#bench")
+        assert "STICKY" in driver.part("#options")
+        assert "Mark's width" in driver.text()
+        assert "touch the tape" in driver.part("#cautions")
+
+
 async def test_enter_says_what_it_does_and_the_cursor_goes_to_the_fault(tmp_path: Path) -> None:
     """Next field, then read back; a wrong number brings the cursor back to it, and a key there adds to it."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:

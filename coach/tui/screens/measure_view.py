@@ -105,6 +105,7 @@ class MeasureView(CoachScreen[bool]):
         """Show what so many rows have room for, the most important first."""
         options = self._options(roomy)
         self.query_one("#options", Static).update(options)
+        self.query_one("#bench", Static).update(Content(self._bench_words()))
         parts = [
             ("#trouble", _rows(f"! {self.trouble}", width) if self.trouble else 0),
             ("#options", _rows(options.plain, width)),
@@ -131,7 +132,12 @@ class MeasureView(CoachScreen[bool]):
         return Content.assemble(*parts)
 
     def _bench_words(self) -> str:
-        return f"{self.bench.on(self.face)}." if self.bench else ""
+        if self.bench is None:
+            return ""
+        words = f"{self.bench.on(self.face)}."
+        if self.size.width >= SMALLEST[0]:
+            return words
+        return f"Bench{', sticky face' if self.face == 'sticky' else ''}: {words.partition(': ')[2]}"
 
     # what it shows
 
@@ -140,7 +146,6 @@ class MeasureView(CoachScreen[bool]):
         reading = self._reading_if_any()
         self.query_one("#ways", Static).update(self._ways_line())
         self.query_one("#trouble", Static).update(Content(f"! {self.trouble}"))
-        self.query_one("#bench", Static).update(Content(self._bench_words()))
         self.query_one("#hint", Static).update(Content(HINTS[self.way.key]))
         large = self.query_one("#action", BigText)
         large.text = show_place(reading.u, reading.v).replace(" mm", "") if reading else "MEASURE THE MARK"

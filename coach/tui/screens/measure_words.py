@@ -27,9 +27,9 @@ class OptionShown:
 
 def options_shown(entries: Mapping[str, str], way: ways.Way) -> list[OptionShown]:
     """How the options stand that the way has; what is not the usual in capitals."""
-    shown = [OptionShown("F8", "Face: outer, the beam's side", "outer face")]
+    shown = [OptionShown("F8", "Face: outer, the beam's side", "outer")]
     if ways.option(entries, "face") == "sticky":
-        shown = [OptionShown("F8", "Face: STICKY, left-right swapped", "STICKY FACE", True)]
+        shown = [OptionShown("F8", "Face: STICKY, left-right swapped", "STICKY", True)]
     if way.key == "crosshair":
         step = f"step {show_length(ways.crosshair_of(entries).step)}"
         return [*shown, OptionShown("+ −", step.capitalize(), step)]
@@ -37,8 +37,8 @@ def options_shown(entries: Mapping[str, str], way: ways.Way) -> list[OptionShown
     shown.append(OptionShown("F9", "Unit: INCHES" if inches else "Unit: mm", "INCHES" if inches else "mm", inches))
     if way.key == "gaps":
         centre = ways.option(entries, "to") == "centre"
-        end = "to CENTRE" if centre else "to edge"
-        shown.append(OptionShown("F3", end, end, centre))
+        end = "CENTRE" if centre else "edge"
+        shown.append(OptionShown("F3", f"to {end}", end, centre))
     elif way.key == "offsets":
         tool = ways.option(entries, "tool")
         shown.append(OptionShown("F3", tool.capitalize(), tool))
