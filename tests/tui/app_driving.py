@@ -20,11 +20,11 @@ from coach.session.session import Session
 from coach.steps.current import current_step
 from coach.steps.measuring import questioned
 from coach.steps.perform import perform
+from coach.steps.ways import WAYS
 from coach.tui.app import CoachApp
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.readback import Readback
 from coach.tui.screens.session import SessionScreen
-from coach.tui.screens.ways import WAYS
 
 GATES = 7
 """Gates before the first station; after a resume fewer are asked again."""

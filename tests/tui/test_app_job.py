@@ -13,9 +13,9 @@ from coach.session.events import Finish
 from coach.session.session import Session
 from coach.session.store import Store
 from coach.steps.cautions import ALWAYS
+from coach.steps.finish import keep_learned
 from coach.steps.gates import GATES as ALL_GATES
 from coach.tui.app import CoachApp
-from coach.tui.screens.finish import keep_learned
 from coach.tui.screens.home import HomeScreen
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.session import SessionScreen

@@ -8,12 +8,12 @@ from textual.widgets import Input
 
 from coach.session.document import Practice
 from coach.session.events import Mark, Miss, Pulse
+from coach.steps.ways import WAYS
 from coach.tui.screens.answers import CONFIRMED
 from coach.tui.screens.dialogs import Confirm, Pick
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.parts import Choices
 from coach.tui.screens.session import SessionScreen
-from coach.tui.screens.ways import WAYS
 
 BENCH = Practice(kind="fine", seed=3)
 STEPS = ("safety", "question", "go", "pulse", "measure", "adjust", "screw", "move", "done")

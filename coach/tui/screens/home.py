@@ -166,7 +166,7 @@ def same_practice(folder: Path, practice: "Practice") -> "Found[Document] | None
 def session_words(found: "Found[Document]", now: datetime | None = None) -> str:
     """A session in a few words, so that two of them can be told apart: what, where in the job, and when."""
     from coach.session.events import effective
-    from coach.tui.screens.wording import doing_words, when_words
+    from coach.steps.entries import doing_words, when_words
 
     assert found.content is not None
     document = found.content

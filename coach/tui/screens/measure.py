@@ -13,17 +13,17 @@ from coach.errors import CoachError
 from coach.practice.assist import Assist
 from coach.reading.model import Reading
 from coach.session.session import Session
+from coach.steps import ways
 from coach.steps.cautions import cautions_for
 from coach.steps.measuring import questioned
+from coach.steps.purpose import Purpose
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import MEASURING
-from coach.tui.screens import ways
 from coach.tui.screens.asking import PAUSE
 from coach.tui.screens.measure_parts import FieldRow, NumberInput
 from coach.tui.screens.measure_view import MeasureView
 from coach.tui.screens.measure_words import HINTS, REFUSED, options_said
 from coach.tui.screens.parts import KeysLine
-from coach.tui.screens.purpose import Purpose
 from coach.tui.screens.readback import Readback
 
 

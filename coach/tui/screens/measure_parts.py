@@ -9,9 +9,9 @@ from textual.events import DescendantBlur, DescendantFocus, Key
 from textual.message import Message
 from textual.widgets import Label
 
+from coach.steps.ways import WayField
 from coach.tui.screens.asking import Entered
 from coach.tui.screens.parts import HIGHLIGHT, QUIET
-from coach.tui.screens.ways import WayField
 
 
 class NumberInput(Entered):

@@ -13,15 +13,15 @@ from coach.practice.assist import Assist
 from coach.reading.face import Face, mirrored
 from coach.reading.model import Reading
 from coach.session.session import Session
+from coach.steps import ways
 from coach.steps.cautions import cautions_for
+from coach.steps.purpose import Purpose
 from coach.tui.pictures.aperture import MarkShown
-from coach.tui.screens import ways
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.fitting import ALWAYS, SMALLEST, caution_rows
 from coach.tui.screens.measure_parts import FieldRow, NumberInput
 from coach.tui.screens.measure_words import HINTS, options_shown
 from coach.tui.screens.parts import Cautions, KeysLine
-from coach.tui.screens.purpose import Purpose
 from coach.tui.screens.scenes import SCORCH, aperture_scene
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from coach.tui.screens import ways
+from coach.steps import ways
 from coach.units import show_length
 
 HINTS = {

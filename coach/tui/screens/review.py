@@ -12,13 +12,13 @@ from coach.errors import CoachError
 from coach.practice.assist import Assist
 from coach.session.events import Amend, Event, Finish, Mark, Opened, Undo, effective
 from coach.session.session import Session
+from coach.steps.entries import entry_words
 from coach.steps.undo import take_back
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import REVIEW
 from coach.tui.screens.answers import ask_note
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.parts import Choices, Entry, KeysLine
-from coach.tui.screens.wording import entry_words
 
 FINISHED = "This session is finished. Once U took that back, it can be resumed from where the program begins."
 
@@ -78,8 +78,8 @@ class ReviewScreen(CoachScreen[None]):
 
     def amend(self) -> None:
         """Measure the highlighted mark again."""
+        from coach.steps.purpose import for_mark
         from coach.tui.screens.measure import MeasureScreen
-        from coach.tui.screens.purpose import for_mark
 
         mark = self.marked
         if mark is None:

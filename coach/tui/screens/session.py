@@ -10,16 +10,16 @@ from coach.errors import CoachError, NothingToUndo
 from coach.practice.assist import FIRE, Assist
 from coach.session.session import Session
 from coach.steps.current import current_step
+from coach.steps.entries import entry_words
+from coach.steps.finish import keep_learned
 from coach.steps.perform import perform
 from coach.steps.undo import take_back
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SESSION
 from coach.tui.screens.answers import ask_for, ask_whether, draft_key
 from coach.tui.screens.base import DIGITS
-from coach.tui.screens.finish import keep_learned
 from coach.tui.screens.parts import Choices
 from coach.tui.screens.stepview import StepScreen
-from coach.tui.screens.wording import entry_words
 
 INVENTED = "Practice: this machine and all its marks are invented; nothing fires."
 
@@ -103,8 +103,8 @@ class SessionScreen(StepScreen):
 
     def measure(self) -> None:
         """Let the person measure the mark of this step."""
+        from coach.steps.purpose import for_step
         from coach.tui.screens.measure import MeasureScreen
-        from coach.tui.screens.purpose import for_step
 
         purpose = for_step(self.session, self.step)
         self.app.push_screen(MeasureScreen(self.session, purpose, self.assist), self._measured)

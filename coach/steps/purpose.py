@@ -10,7 +10,7 @@ from coach.session.session import Session
 from coach.steps.measuring import kept
 from coach.steps.perform import perform
 from coach.steps.step import Step
-from coach.tui.screens.ways import Entries, entries_from, manner_from
+from coach.steps.ways import Entries, entries_from, manner_from
 
 
 @dataclass(frozen=True)
