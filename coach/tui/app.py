@@ -90,8 +90,8 @@ class CoachApp(App[int]):
 
     def practise_again(self, practice: "Practice") -> None:
         """The practice that was asked for: where one of its kind and seed is unfinished, offer to go on with that."""
+        from coach.steps.places import same_practice, session_words
         from coach.tui.screens.dialogs import Pick
-        from coach.tui.screens.home import same_practice, session_words
         from coach.tui.screens.parts import Entry
 
         found = same_practice(self.folder, practice)

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from textual import work
 from textual.app import ComposeResult
@@ -13,19 +13,14 @@ from textual.binding import BindingType
 from textual.events import Resize
 from textual.widgets import OptionList, Static
 
+from coach.steps.places import places, session_words
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import HOME
 from coach.tui.screens.base import DIGITS, CoachScreen
 from coach.tui.screens.parts import Choices, Entry, KeysLine
 from coach.tui.widgets.bigtype import BigText
 
-if TYPE_CHECKING:  # nothing of the session's machinery before the first paint
-    from coach.session.document import Document, Practice
-    from coach.session.store import Found
-
 PRACTISE = Entry("practise", "Practise on the demo machine")
-MOST_FINISHED = 5
-"""So many finished sessions are listed."""
 
 
 @dataclass(frozen=True)
@@ -113,65 +108,28 @@ class HomeScreen(CoachScreen[None]):
 
 
 def read_listing(folder: Path, now: datetime) -> Listing:
-    """Everything in the data folder; never raises for a broken file."""
-    from coach.session.store import Store
-
-    store = Store(folder)
-    sessions, machines = store.sessions(), store.machines()
+    """Everything in the data folder, as rows; never raises for a broken file."""
+    found = places(folder)
     paths: dict[str, Path] = {}
-    unfinished = [found for found in sessions if found.content and not _finished(found.content)]
-    finished = [found for found in sessions if found.content and _finished(found.content)]
     entries = []
-    for number, found in enumerate(unfinished):
-        paths[f"session{number}"] = found.path
-        entries.append(Entry(f"session{number}", f"Resume {session_words(found, now)}"))
-    for number, machine in enumerate(machines):
-        if machine.content:
-            paths[f"machine{number}"] = machine.path
-            entries.append(Entry(f"machine{number}", f"New session: {machine.content.name}"))
+    for number, session in enumerate(found.unfinished):
+        paths[f"session{number}"] = session.path
+        entries.append(Entry(f"session{number}", f"Resume {session_words(session, now)}"))
+    for number, machine in enumerate(found.machines):
+        assert machine.content is not None
+        paths[f"machine{number}"] = machine.path
+        entries.append(Entry(f"machine{number}", f"New session: {machine.content.name}"))
     entries.append(PRACTISE)
-    if not any(machine.content for machine in machines):
+    if not found.machines:
         entries.append(Entry("none", "No machine is described yet: `coach new-machine --help` says how.", True))
-    if finished:
+    if found.finished:
         entries.append(Entry("finished", "Finished", True))
-    for number, found in enumerate(finished[:MOST_FINISHED], start=len(unfinished)):
-        paths[f"session{number}"] = found.path
-        entries.append(Entry(f"session{number}", f"Look at {session_words(found, now)}"))
-    problems = [found.problem for found in sessions if found.content is None]
-    problems += [found.problem for found in machines if found.content is None]
-    return Listing((*entries, *_problems(problems)), paths)
+    for number, session in enumerate(found.finished, start=len(found.unfinished)):
+        paths[f"session{number}"] = session.path
+        entries.append(Entry(f"session{number}", f"Look at {session_words(session, now)}"))
+    return Listing((*entries, *_problems(found.problems)), paths)
 
 
 def _problems(problems: Iterable[str]) -> list[Entry]:
     rows = [Entry(f"problem{number}", f"! {problem}", True) for number, problem in enumerate(problems)]
     return [Entry("problems", "Could not be read (the files were left as they are)", True), *rows] if rows else []
-
-
-def _finished(document: "Document") -> bool:
-    from coach.session.events import Finish, effective
-
-    return any(isinstance(event, Finish) for event in effective(document.events))
-
-
-def same_practice(folder: Path, practice: "Practice") -> "Found[Document] | None":
-    """The newest unfinished practice session of that kind and seed."""
-    from coach.session.store import Store
-
-    for found in Store(folder).sessions():
-        if found.content and found.content.practice == practice and not _finished(found.content):
-            return found
-    return None
-
-
-def session_words(found: "Found[Document]", now: datetime | None = None) -> str:
-    """A session in a few words, so that two of them can be told apart: what, where in the job, and when."""
-    from coach.session.events import effective
-    from coach.steps.entries import doing_words, when_words
-
-    assert found.content is not None
-    document = found.content
-    last = document.events[-1].at if document.events else document.created
-    bench = document.practice
-    what = f"practice {bench.kind}, seed {bench.seed}" if bench else document.title
-    doing = "" if _finished(document) else f": {doing_words(effective(document.events))}"
-    return f"{what}{doing}, {when_words(last, now or datetime.now().astimezone())}"
