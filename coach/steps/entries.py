@@ -1,6 +1,7 @@
 """Events and times in a few words, for lists and for what an undo took back."""
 
 from datetime import datetime
+from typing import Literal
 
 from coach.session.events import (
     Amend,
@@ -18,6 +19,7 @@ from coach.session.events import (
     Shift,
     Turn,
     Undo,
+    effective,
 )
 from coach.steps.current import shift_words, turn_words
 from coach.steps.gates import FLAME_OUT, GATES
@@ -25,6 +27,7 @@ from coach.steps.step import ShiftTask
 from coach.units import show_place
 
 CONFIRMS = {gate.name: gate.confirm for gate in (*GATES, FLAME_OUT)}
+EntryState = Literal["counts", "taken back", "corrected since"]
 OUTCOMES = {"mark": "a mark", "nothing": "no mark", "flare": "a flame"}
 
 
@@ -70,6 +73,19 @@ def _adjusting_words(event: Event) -> str:
             return "Program opened"
         case _:
             return event.kind
+
+
+def entries_listed(events: tuple[Event, ...]) -> list[tuple[Event, EntryState]]:
+    """Everything a person entered, in order, with how it stands now."""
+    counting = {event.id for event in effective(events)}
+    corrected = {event.of for event in events if isinstance(event, Amend) and event.id in counting}
+
+    def state(event: Event) -> EntryState:
+        if event.id in corrected:
+            return "corrected since"
+        return "counts" if event.id in counting or isinstance(event, Undo) else "taken back"
+
+    return [(event, state(event)) for event in events if not isinstance(event, Opened)]
 
 
 def doing_words(events: tuple[Event, ...]) -> str:

@@ -7,9 +7,9 @@ import pytest
 from app_driving import Driver, replays, running, session_at
 
 from coach.session.document import Practice
+from coach.steps.answers import DIRECTIONS
 from coach.tui.commands.command import Commands
 from coach.tui.commands.registry import HOME, MEASURING, REVIEW, SESSION
-from coach.tui.screens.answers import DIRECTIONS
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.glance import GlanceScreen
 from coach.tui.screens.help import HelpScreen

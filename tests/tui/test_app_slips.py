@@ -8,8 +8,8 @@ from textual.widgets import Input
 
 from coach.session.document import Practice
 from coach.session.events import Mark, Miss, Pulse
+from coach.steps.answers import CONFIRMED
 from coach.steps.ways import WAYS
-from coach.tui.screens.answers import CONFIRMED
 from coach.tui.screens.dialogs import Confirm, Pick
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.parts import Choices

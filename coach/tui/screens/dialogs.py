@@ -11,6 +11,7 @@ from textual.events import Resize
 from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 
+from coach.steps.readback import AGAIN, RIGHT
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.parts import Choices, Entry
 
@@ -77,11 +78,6 @@ class Pick(ModalScreen[str | None]):
 
     def action_never_mind(self) -> None:
         self.dismiss(None)
-
-
-RIGHT, AGAIN, KEEP, OTHERWISE = 1, 2, 3, 4
-"""Digits mean the same in every box that reads something back: right, not so, keep it although questioned; from 4
-on, take it as suggested."""
 
 
 class Confirm(Pick):

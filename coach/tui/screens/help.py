@@ -9,8 +9,8 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Static
 
+from coach.steps.glossary import GLOSSARY
 from coach.tui.commands.command import Commands
-from coach.tui.screens.glossary import GLOSSARY
 
 MOVING = (
     ("Up, Down", "Move in a list, or between fields."),

@@ -10,9 +10,9 @@ from textual.widgets import OptionList, Static
 
 from coach.errors import CoachError
 from coach.practice.assist import Assist
-from coach.session.events import Amend, Event, Finish, Mark, Opened, Undo, effective
+from coach.session.events import Event, Finish, Mark
 from coach.session.session import Session
-from coach.steps.entries import entry_words
+from coach.steps.entries import EntryState, entries_listed, entry_words
 from coach.steps.undo import take_back
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import REVIEW
@@ -21,6 +21,7 @@ from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.parts import Choices, Entry, KeysLine
 
 FINISHED = "This session is finished. Once U took that back, it can be resumed from where the program begins."
+SIGNS: dict[EntryState, str] = {"counts": "✓", "taken back": "×", "corrected since": "~"}
 
 
 class ReviewScreen(CoachScreen[None]):
@@ -51,7 +52,7 @@ class ReviewScreen(CoachScreen[None]):
 
     def on_mount(self) -> None:
         finished = any(isinstance(event, Finish) for event in self.session.effective)
-        self.show_entries(FINISHED if finished else "✓ counts   × taken back   ~ corrected since")
+        self.show_entries(FINISHED if finished else "   ".join(f"{sign} {state}" for state, sign in SIGNS.items()))
 
     def on_resize(self, event: Resize) -> None:
         self.query_one("#list", Choices).fit_to(event.size.width - 4)
@@ -59,10 +60,8 @@ class ReviewScreen(CoachScreen[None]):
     def show_entries(self, said: str = "", highlight: int | None = None) -> None:
         """Show the entries as they are now, the newest highlighted unless told otherwise."""
         self.query_one("#said", Static).update(Content(said))
-        events = [event for event in self.session.events if not isinstance(event, Opened)]
-        counting = {event.id for event in effective(self.session.events)}
-        corrected = {e.of for e in self.session.events if isinstance(e, Amend) and e.id in counting}
-        rows = [Entry(f"event{event.id}", _row(event, counting, corrected)) for event in events]
+        listed = entries_listed(self.session.events)
+        rows = [Entry(f"event{event.id}", _row(event, state)) for event, state in listed]
         last = len(rows) - 1
         self.query_one("#list", Choices).offer(rows, self.size.width - 4, last if highlight is None else highlight)
         self.query_one("#keys", KeysLine).say(self.commands)
@@ -107,6 +106,5 @@ class ReviewScreen(CoachScreen[None]):
         )
 
 
-def _row(event: Event, counting: set[int], corrected: set[int]) -> str:
-    sign = "~" if event.id in corrected else "✓" if event.id in counting or isinstance(event, Undo) else "×"
-    return f"{sign} {event.id:>3}  {event.at.astimezone():%H:%M}  {entry_words(event)}"
+def _row(event: Event, state: EntryState) -> str:
+    return f"{SIGNS[state]} {event.id:>3}  {event.at.astimezone():%H:%M}  {entry_words(event)}"

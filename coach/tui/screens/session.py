@@ -9,6 +9,7 @@ from textual.widgets import OptionList
 from coach.errors import CoachError, NothingToUndo
 from coach.practice.assist import FIRE, Assist
 from coach.session.session import Session
+from coach.steps.answers import draft_key
 from coach.steps.current import current_step
 from coach.steps.entries import entry_words
 from coach.steps.finish import keep_learned
@@ -16,7 +17,7 @@ from coach.steps.perform import perform
 from coach.steps.undo import take_back
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SESSION
-from coach.tui.screens.answers import ask_for, ask_whether, draft_key
+from coach.tui.screens.answers import ask_for, ask_whether
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.parts import Choices
 from coach.tui.screens.stepview import StepScreen
