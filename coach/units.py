@@ -1,7 +1,8 @@
 """Numbers, lengths and screw turns: from what a person types, and back to what a person reads.
 
-Inside the coach lengths are mm and turns are turns with clockwise positive.  A point and a comma both
-mark decimals; what could be read in two ways is refused rather than guessed, always as an `InputError`.
+Inside the coach and in its files lengths are mm and turns are turns with clockwise positive.  A point and a comma
+both mark decimals; what could be read in two ways is refused rather than guessed, always as an `InputError`.
+How lengths are said is in `coach.shown`.
 """
 
 import re
@@ -9,22 +10,39 @@ import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
 
 from coach.errors import InputError, OutOfReach
+from coach.shown import (
+    DEGREES_PER_TURN,
+    MINUS,
+    TurnWords,
+    Unit,
+    show_inches,
+    show_length,
+    show_mm,
+    show_place,
+    show_turns,
+)
 from coach.threads import MM_PER_INCH
 
-Unit = Literal["mm", "in"]
-Direction = Literal["CLOCKWISE", "COUNTERCLOCKWISE", ""]
+__all__ = [
+    "Length",
+    "TurnWords",
+    "Unit",
+    "parse_length",
+    "parse_number",
+    "parse_turns",
+    "show_inches",
+    "show_length",
+    "show_mm",
+    "show_place",
+    "show_turns",
+]
 
-MINUS = "−"
 MOST_TURNS_AT_ONCE = 1.0
 """No more than one turn between two retests: the mark could leave the tape."""
-DEGREES_PER_TURN = 360
 LONGEST_ENTRY = 40
 """Characters; nobody types a longer number."""
-FINEST_TURN = 64
-"""Turns are spoken as fractions down to 1/64; anything between is said in decimals."""
 
 _PLAIN = re.compile(r"[0-9]+|[0-9]*[.,][0-9]+")
 _THOUSANDS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
@@ -37,15 +55,6 @@ _TURN = re.compile(
     rf"(?:\s*(?P<after>{_CCW}|{_CW}))?",
     re.DOTALL,
 )
-_GLYPHS = {
-    Fraction(1, 2): "½",
-    Fraction(1, 4): "¼",
-    Fraction(3, 4): "¾",
-    Fraction(1, 8): "⅛",
-    Fraction(3, 8): "⅜",
-    Fraction(5, 8): "⅝",
-    Fraction(7, 8): "⅞",
-}
 
 
 @dataclass(frozen=True)
@@ -61,20 +70,6 @@ class Length:
         """What was understood, beside what was typed: "1.50 mm (typed 1,5)"."""
         note = ", in inches" if self.unit == "in" and not _split_unit(self.typed)[1] else ""
         return f"{show_length(self.mm, 2)} (typed {self.typed}{note})"
-
-
-@dataclass(frozen=True)
-class TurnWords:
-    """A screw turn as said to the person at the screw, clear without seeing the sign."""
-
-    direction: Direction
-    """As seen by someone facing the screw head; empty when there is nothing to turn."""
-    fraction: str
-    """ "⅛ turn", "3/64 turn", "0.13 turn" or "no turn"."""
-    degrees: str
-    """ "45°"."""
-    ascii: str
-    """The fraction for terminals without the glyphs: "1/8 turn"."""
 
 
 def parse_number(text: str, what: str = "a number") -> float:
@@ -133,51 +128,6 @@ def parse_turns(text: str, what: str = "a screw turn") -> float:
             f"{asked.start}: {asked.quoted} is more than one turn", expected=expected, example=asked.example
         )
     return float(turns)
-
-
-def show_mm(value: float, places: int = 1) -> str:
-    """An offset with its sign: "+1.2 mm", "−0.4 mm", "0.0 mm".  `value` in mm."""
-    digits = _digits(value, places)
-    return f"+{digits} mm" if digits[0] != MINUS and float(digits) > 0 else f"{digits} mm"
-
-
-def show_length(value: float, places: int = 1) -> str:
-    """A size without a plus sign: "18.0 mm".  `value` in mm."""
-    return f"{_digits(value, places)} mm"
-
-
-def show_place(u: float, v: float) -> str:
-    """An offset in words: "1.5 mm left, 0.9 mm up", "0.4 mm up", "in the centre".  `u`, `v` in mm."""
-    parts = []
-    for value, plus, minus in ((u, "right", "left"), (v, "up", "down")):
-        digits = _digits(abs(value), 1)
-        if float(digits):
-            parts.append(f"{digits} mm {plus if value > 0 else minus}")
-    return ", ".join(parts) or "in the centre"
-
-
-def show_inches(value: float, places: int = 3) -> str:
-    """A size in mm, said in inches: "0.709 in"."""
-    return f"{_digits(value / MM_PER_INCH, places)} in"
-
-
-def show_turns(turns: float) -> TurnWords:
-    """A turn in words; `turns` clockwise positive.  Exact for multiples of 1/64, else two decimals."""
-    size = abs(turns)
-    if size < 1e-9:
-        return TurnWords("", "no turn", "0°", "no turn")
-    direction: Direction = "CLOCKWISE" if turns > 0 else "COUNTERCLOCKWISE"
-    degrees = f"{size * DEGREES_PER_TURN:.1f}".removesuffix(".0") + "°"
-    steps = round(size * FINEST_TURN)
-    if abs(size * FINEST_TURN - steps) > 1e-6:
-        # two decimals are finer than a hand; a turn too small for them keeps two digits
-        decimal = f"{size:.2f} turn" if size >= 0.01 else f"{size:.2g} turn"
-        return TurnWords(direction, decimal, degrees, decimal)
-    whole, part = divmod(Fraction(steps, FINEST_TURN), 1)
-    noun = " turns" if size > 1 else " turn"
-    plain = " ".join(str(piece) for piece in (whole, part) if piece)
-    glyph = f"{whole or ''}{_GLYPHS[part]}" if part in _GLYPHS else plain
-    return TurnWords(direction, glyph + noun, degrees, plain + noun)
 
 
 @dataclass(frozen=True)
@@ -260,9 +210,3 @@ def _fraction(rest: str) -> Fraction | None:
 def _decimal_or_fraction(rest: str) -> Fraction | None:
     value = _decimal(rest)
     return _fraction(rest) if value is None else value
-
-
-def _digits(value: float, places: int) -> str:
-    """Rounded digits with a typographic minus, and none before a zero."""
-    digits = f"{value:.{places}f}"
-    return digits.lstrip("-") if float(digits) == 0 else digits.replace("-", MINUS)

@@ -1,19 +1,26 @@
 """What people type, and what they read."""
 
+from collections.abc import Iterator
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.errors import InputError, OutOfReach
-from coach.units import (
-    parse_length,
-    parse_number,
-    parse_turns,
+from coach.shown import (
+    in_mm,
+    show_exact,
+    show_head,
     show_inches,
     show_length,
+    show_millimetres,
     show_mm,
+    show_place,
+    show_text,
     show_turns,
+    show_unit,
 )
+from coach.units import parse_length, parse_number, parse_turns
 
 
 @pytest.mark.parametrize(
@@ -191,3 +198,48 @@ def test_any_text_gives_a_value_or_a_plain_refusal(typed: str) -> None:
         except InputError:
             continue
         assert abs(value) < float("inf")
+
+
+@pytest.fixture
+def inches() -> Iterator[None]:
+    """The person reads inches."""
+    show_unit("in")
+    yield
+    show_unit("mm")
+
+
+@pytest.mark.usefixtures("inches")
+def test_everything_shown_follows_the_unit() -> None:
+    """1 in = 25.4 mm exactly (NBS Circular 572 addendum, read): sizes, offsets, places, positions, and the engine's
+    sentences about them, made of these; what names its unit itself keeps it."""
+    assert [show_length(25.4), show_length(18.0), show_length(1.2), show_length(0.256, 2)] == [
+        "1.000 in",
+        "0.709 in",
+        "0.047 in",
+        "0.0101 in",
+    ]
+    assert [show_mm(-0.4), show_mm(0.0), show_mm(25.4)] == ["−0.016 in", "0.000 in", "+1.000 in"]
+    assert show_place(-1.5, 0.9) == "0.059 in left, 0.035 in up"
+    assert show_place(-1.5, 0.0, unit=False) == "0.059 left"
+    assert show_head(20.0, 381.0) == "X 0.79, Y 15.00 in"
+    assert [show_exact(50.8), show_exact(0.5)] == ["2 in", "0.0197 in"]
+    assert parse_length("1,5", "mm").echo == "0.0591 in (typed 1,5)"
+    assert [show_inches(12.7), show_millimetres(12.7)] == ["0.500 in", "12.7 mm"]
+    with in_mm():
+        assert show_length(25.4) == "25.4 mm"
+    assert show_length(25.4) == "1.000 in"
+
+
+@pytest.mark.usefixtures("inches")
+def test_a_sentence_kept_in_mm_is_said_in_inches() -> None:
+    """Only lengths change; the number of decimals says about as much as before."""
+    kept = "From back to front the mark climbs 25.4 mm (−1.2 mm if unlucky), 3 screws."
+    assert show_text(kept) == "From back to front the mark climbs 1.000 in (−0.047 in if unlucky), 3 screws."
+
+
+@pytest.mark.usefixtures("inches")
+@given(st.integers(-200_0000, 200_0000))
+def test_inches_shown_and_typed_again_are_the_same_within_what_was_shown(ten_thousandths: int) -> None:
+    """What is read in inches can be typed back: half of the last decimal is lost at the most."""
+    value = ten_thousandths / 10_000
+    assert abs(parse_length(show_mm(value, 2)).mm - value) <= 0.5e-4 * 25.4 + 1e-9

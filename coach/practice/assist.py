@@ -13,9 +13,9 @@ from coach.practice.bench import Bench
 from coach.reading.face import Face, mirrored
 from coach.session.events import Pulse
 from coach.session.session import Session
+from coach.shown import show_amount, show_length, shown_unit
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
-from coach.units import show_length
 
 FIRE = Choice("fire", "Fire the practice bench")
 """Takes the place of saying what was seen."""
@@ -101,5 +101,5 @@ def calliper_words(u: float, v: float, opening: float | None, face: Face = "oute
         return f"{who}, from the centre: {across}, {along}"
     chord_u, chord_v = math.sqrt(radius**2 - v**2), math.sqrt(radius**2 - u**2)
     gaps = {"left": chord_u + u, "right": chord_u - u, "top": chord_v - v, "bottom": chord_v + v}
-    said = ", ".join(f"{side} {gap - mark:.1f}" for side, gap in gaps.items())
-    return f"{who}, rim to mark: {said} mm"
+    said = ", ".join(f"{side} {show_amount(gap - mark)}" for side, gap in gaps.items())
+    return f"{who}, rim to mark: {said} {shown_unit()}"

@@ -14,6 +14,7 @@ from coach.errors import InputError
 from coach.reading.face import Face, seen_on
 from coach.reading.leastsquares import Vector, fit
 from coach.reading.model import EDGE_SD, SMALLEST_SD, SPAN_SD, Question, Reading, within_reach
+from coach.shown import show_length
 
 ROUGH = 3.0
 """Points further from their circle than so many doubts are asked about."""
@@ -92,7 +93,7 @@ def from_rim(points: Sequence[tuple[float, float]], *, face: Face = "outer") -> 
     circle = fit_circle(points)
     sd = max(SMALLEST_SD, math.hypot(max(circle.sd_u, circle.sd_v), EDGE_SD))
     typed = {"method": "rim", "points": "; ".join(f"{right:g}, {up:g} mm" for right, up in points)}
-    notes = (f"The mark is about {2 * circle.radius:.1f} mm wide.",)
+    notes = (f"The mark is about {show_length(2 * circle.radius)} wide.",)
     reading = Reading(circle.u, circle.v, sd, "rim", notes, typed=typed).asked(_question_round(circle))
     return seen_on(reading, face)
 
@@ -103,7 +104,7 @@ def _question_round(circle: Circle) -> Question | None:
         return None
     return Question(
         "not-round",
-        f"These points do not lie on one circle: one is {worst:.1f} mm off. "
+        f"These points do not lie on one circle: one is {show_length(worst)} off. "
         "Measure again, or keep the reading with a wider doubt.",
         out_by=worst,
     )

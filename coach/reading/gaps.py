@@ -21,7 +21,8 @@ from coach.errors import InputError, OutOfReach
 from coach.reading.face import Face, seen_on
 from coach.reading.leastsquares import Fit, Vector, fit
 from coach.reading.model import SMALLEST_SD, SPAN_SD, Entry, Question, Reading, entry_mm
-from coach.units import Unit, show_length
+from coach.shown import show_exact, show_length
+from coach.units import Unit
 
 GapsTo = Literal["edge", "centre"]
 
@@ -121,7 +122,7 @@ def _given(entry: Entry | None) -> TypeGuard[Entry]:
 def _possible(value: float, what: str, aperture_diameter: float) -> float:
     """A length between nothing and the opening.  Raises OutOfReach."""
     if not 0 < aperture_diameter < math.inf:
-        raise OutOfReach(f"An opening of {aperture_diameter:g} mm", expected="a diameter above 0 mm")
+        raise OutOfReach(f"An opening of {show_exact(aperture_diameter)}", expected="a diameter above 0")
     if value < 0:
         raise OutOfReach(
             f"{what} is negative",

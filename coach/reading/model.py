@@ -8,6 +8,7 @@ import math
 from dataclasses import dataclass, field, replace
 
 from coach.errors import InputError, OutOfReach
+from coach.shown import show_exact
 from coach.units import Unit, parse_length
 
 Entry = str | float
@@ -74,7 +75,7 @@ def within_reach(value: float, what: str) -> float:
     if abs(value) <= FARTHEST:
         return value
     raise OutOfReach(
-        f"{what[:1].upper()}{what[1:]} of {value:.6g} mm cannot be on a tape",
-        expected=f"at most {FARTHEST:g} mm",
+        f"{what[:1].upper()}{what[1:]} of {show_exact(float(f'{value:.6g}'))} cannot be on a tape",
+        expected=f"at most {show_exact(FARTHEST)}",
         example="1.5 mm or 1/16 in",
     )

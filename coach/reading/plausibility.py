@@ -11,8 +11,8 @@ from numpy.typing import NDArray
 
 from coach.errors import OutOfReach
 from coach.reading.model import Question, Reading
+from coach.shown import Unit, show_inches, show_length, show_millimetres, show_mm
 from coach.threads import MM_PER_INCH
-from coach.units import Unit, show_inches, show_length, show_mm
 
 SMALLEST_APERTURE = 3.0
 LARGEST_APERTURE = 60.0
@@ -37,8 +37,8 @@ def question_aperture(diameter_mm: float, unit: Unit) -> Question | None:
     other: Unit = "in" if unit == "mm" else "mm"
     meant = diameter_mm * MM_PER_INCH if other == "in" else diameter_mm / MM_PER_INCH
     likely = SMALLEST_APERTURE <= meant <= LARGEST_APERTURE
-    typed = show_length(diameter_mm, 2) if unit == "mm" else show_inches(diameter_mm)
-    text = f"{show_inches(meant)}, that is {show_length(meant)}" if other == "in" else show_length(meant)
+    typed = show_millimetres(diameter_mm, 2) if unit == "mm" else show_inches(diameter_mm)
+    text = f"{show_inches(meant)}, that is {show_millimetres(meant)}" if other == "in" else show_millimetres(meant)
     size = "small" if diameter_mm < SMALLEST_APERTURE else "large"
     sentence = f"An opening of {typed} across is unusually {size}."
     if likely:

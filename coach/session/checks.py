@@ -5,6 +5,7 @@ from typing import Any, get_args
 
 from coach.errors import InputError, OutOfReach
 from coach.machine import Machine, Target
+from coach.shown import show_exact
 
 FARTHEST = 500.0
 """mm; no mark, shift or doubt is larger than this on a machine for one person."""
@@ -25,7 +26,7 @@ def checked_offset(what: str, value: Any) -> float:
     if not math.isfinite(number):
         raise InputError(f"{what} is {number}, which is not a finite number", expected="mm", example="1.2")
     if abs(number) > FARTHEST:
-        raise OutOfReach(f"{what} is {number:g} mm", expected=f"at most {FARTHEST:g} mm", example="1.2")
+        raise OutOfReach(f"{what} is {show_exact(number)}", expected=f"at most {show_exact(FARTHEST)}", example="1.2")
     return number
 
 
@@ -34,8 +35,8 @@ def checked_shift(what: str, value: Any) -> float:
     number = checked_offset(what, value)
     if abs(number) > FARTHEST_SHIFT:
         raise OutOfReach(
-            f"{what} is {number:g} mm",
-            expected=f"at most {FARTHEST_SHIFT:g} mm at once, then a test mark",
+            f"{what} is {show_exact(number)}",
+            expected=f"at most {show_exact(FARTHEST_SHIFT)} at once, then a test mark",
             example="1.2",
         )
     return number

@@ -5,11 +5,11 @@ from dataclasses import replace
 from coach.advice import words
 from coach.advice.advice import Advice, Shot
 from coach.session.session import Session
+from coach.shown import show_axes, show_degrees, show_head, show_length, show_text, show_turns
 from coach.steps.cautions import cautions_for
 from coach.steps.news import news
 from coach.steps.situation import Situation, situation
 from coach.steps.step import Choice, ScrewTask, ShiftTask, Step
-from coach.units import show_length, show_turns
 
 OUTCOMES = (
     Choice("mark", "There is a mark"),
@@ -31,10 +31,10 @@ def current_step(session: Session) -> Step:
             return _shot_step(session, where)
         case "screw":
             assert where.screw is not None
-            return _screw_step(where.screw, where.why)
+            return _screw_step(where.screw, show_text(where.why))
         case "move":
             assert where.shift is not None
-            return _move_step(where.shift, where.why)
+            return _move_step(where.shift, show_text(where.why))
         case _:
             return replace(_advised_step(session.advice()), news=news(session))
 
@@ -126,7 +126,7 @@ def place_words(shot: Shot) -> str:
     """Where the head goes, in words."""
     if shot.target == "mirror 2":
         return "tape over mirror 2's own opening, gantry at the very back"
-    return f"head at X {shot.x:.0f}, Y {shot.y:.0f} mm"
+    return f"head at {show_head(shot.x, shot.y)}"
 
 
 def _expected_words(shot: Shot) -> str:
@@ -155,10 +155,10 @@ def _screw_step(task: ScrewTask, why: str) -> Step:
 
 
 def clock_face_words(turns: float) -> str:
-    """A turn as something to picture: "17°, or 3 minutes on a clock's face"."""
-    degrees, minutes = round(abs(turns) * 360), abs(turns) * 60
+    """A turn as something to picture: "22.5°, or 4 minutes on a clock's face"."""
+    minutes = abs(turns) * 60
     shown = f"{minutes:.0f}" if minutes >= 1 else f"{minutes:.1f}"
-    return f"{degrees}°, or {shown} minute{'' if shown == '1' else 's'} on a clock's face"
+    return f"{show_degrees(turns)}, or {shown} minute{'' if shown == '1' else 's'} on a clock's face"
 
 
 def _move_step(task: ShiftTask, why: str) -> Step:
@@ -243,7 +243,7 @@ def _go_step(advice: Advice) -> Step:
         "go",
         f"Go to {where}",
         f"GO TO {shot.name.upper()}",
-        f"X {shot.x:.0f}  Y {shot.y:.0f}",
+        "  ".join(show_axes(shot.x, shot.y)),
         (f"Move: {place_words(shot)}.", f"{tape} Press its rim in."),
         advice.why,
         cautions_for("go"),

@@ -2,9 +2,11 @@
 
 from collections.abc import Mapping
 
+from coach.advice.advice import Advice
 from coach.errors import InputError
 from coach.reading.model import Reading
 from coach.session.session import Session
+from coach.shown import in_mm, shown_unit
 from coach.steps.measuring import kept
 from coach.steps.step import Step
 
@@ -40,11 +42,17 @@ def perform(
         case "finish":
             session.finish()
         case "start" if step.advice:
-            session.plan(step.advice)
+            session.plan(step.advice if shown_unit() == "mm" else _advice_in_mm(session))
         case "turned" | "turned-otherwise":
             _turned(session, step, turns, typed)
         case "shifted" | "shifted-otherwise":
             _shifted(session, step, shift, typed)
+
+
+def _advice_in_mm(session: Session) -> Advice:
+    """The advice once more, its sentence in mm: that is how it is kept in the file."""
+    with in_mm():
+        return session.advice()
 
 
 def _measured(session: Session, step: Step, reading: Reading | None) -> None:

@@ -1,0 +1,193 @@
+"""How lengths and screw turns are said to the person; `coach.units` reads what the person types.
+
+Inside the coach and in its files lengths are mm.  How they are *said* is the person's choice: `show_unit` sets it
+once for the whole program, mm unless set.  Every `show_` function follows it unless it names a unit, and so does
+everything that is made of them.
+"""
+
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import ClassVar, Literal
+
+from coach.threads import MM_PER_INCH
+
+Unit = Literal["mm", "in"]
+Direction = Literal["CLOCKWISE", "COUNTERCLOCKWISE", ""]
+
+MINUS = "−"
+DEGREES_PER_TURN = 360
+FINEST_TURN = 64
+"""Turns are spoken as fractions down to 1/64; anything between is said in decimals."""
+FINER_IN_INCHES = 2
+"""So many more decimals say about the same in inches."""
+
+_GLYPHS = {
+    Fraction(1, 2): "½",
+    Fraction(1, 4): "¼",
+    Fraction(3, 4): "¾",
+    Fraction(1, 8): "⅛",
+    Fraction(3, 8): "⅜",
+    Fraction(5, 8): "⅝",
+    Fraction(7, 8): "⅞",
+}
+
+
+class _Shown:
+    """How the person wants things said; a whole program has one person before it."""
+
+    unit: ClassVar[Unit] = "mm"
+    plain: ClassVar[bool] = False
+
+
+def show_unit(unit: Unit) -> None:
+    """From now on lengths are said in this unit; a front end calls it at its start and when the person changes it."""
+    _Shown.unit = unit
+
+
+def shown_unit() -> Unit:
+    """The unit in which lengths are said, and which a typed length without a unit has."""
+    return _Shown.unit
+
+
+@contextmanager
+def in_mm() -> Iterator[None]:
+    """Inside, sentences are made in mm: what is kept in a file is the same whoever reads it."""
+    before, _Shown.unit = _Shown.unit, "mm"
+    try:
+        yield
+    finally:
+        _Shown.unit = before
+
+
+def show_plain(plain: bool) -> None:
+    """From now on fractions are said as 1/8 rather than by a glyph: for terminals that know only ASCII."""
+    _Shown.plain = plain
+
+
+@dataclass(frozen=True)
+class TurnWords:
+    """A screw turn as said to the person at the screw, clear without seeing the sign."""
+
+    direction: Direction
+    """As seen by someone facing the screw head; empty when there is nothing to turn."""
+    fraction: str
+    """ "⅛ turn", "3/64 turn", "0.13 turn" or "no turn"."""
+    degrees: str
+    """ "45°"."""
+    ascii: str
+    """The fraction for terminals without the glyphs: "1/8 turn"."""
+
+
+def show_mm(value: float, places: int = 1) -> str:
+    """An offset with its sign: "+1.2 mm", "−0.4 mm", "0.0 mm"; "+0.047 in".  `value` in mm, `places` as for mm."""
+    digits = _amount(value, places)
+    return f"{'+' if _more_than_nothing(digits) else ''}{digits} {_Shown.unit}"
+
+
+def show_length(value: float, places: int = 1) -> str:
+    """A size without a plus sign: "18.0 mm", "0.709 in".  `value` in mm, `places` as for mm."""
+    return f"{_amount(value, places)} {_Shown.unit}"
+
+
+def show_exact(value: float) -> str:
+    """A size that somebody set, without needless zeros: "50 mm", "0.5 mm", "0.02 in".  `value` in mm."""
+    return f"{amount_typed(value, _Shown.unit)} {_Shown.unit}"
+
+
+def show_place(u: float, v: float, *, unit: bool = True) -> str:
+    """An offset in words: "1.5 mm left, 0.9 mm up", "0.4 mm up", "in the centre".  `u`, `v` in mm.
+
+    Without `unit` the numbers alone, where the unit stands beside them.
+    """
+    parts = []
+    for value, plus, minus in ((u, "right", "left"), (v, "up", "down")):
+        digits = _amount(abs(value), 1)
+        if float(digits):
+            parts.append(f"{digits}{f' {_Shown.unit}' if unit else ''} {plus if value > 0 else minus}")
+    return ", ".join(parts) or "in the centre"
+
+
+def show_head(x: float, y: float) -> str:
+    """A position of the head: "X 20, Y 380 mm", "X 0.79, Y 14.96 in".  `x`, `y` in mm."""
+    across, along = show_axes(x, y)
+    return f"{across}, {along} {_Shown.unit}"
+
+
+def show_axes(x: float, y: float) -> tuple[str, str]:
+    """The two coordinates of a head position without their unit: "X 20" and "Y 380".  `x`, `y` in mm."""
+    return f"X {_amount(x, 0)}", f"Y {_amount(y, 0)}"
+
+
+def show_inches(value: float, places: int = 3) -> str:
+    """A size in mm, said in inches whatever the shown unit is: "0.709 in"."""
+    return f"{_digits(value / MM_PER_INCH, places)} in"
+
+
+def show_millimetres(value: float, places: int = 1) -> str:
+    """A size in mm, said in mm whatever the shown unit is: "18.0 mm"."""
+    return f"{_digits(value, places)} mm"
+
+
+def amount_typed(value: float, unit: Unit) -> str:
+    """A length in mm as one would type it in that unit, without the unit: "0.5", "0.02"."""
+    return f"{value:g}" if unit == "mm" else f"{round(value / MM_PER_INCH, 4):g}"
+
+
+def show_text(text: str) -> str:
+    """A sentence in which lengths stand in mm, said in the shown unit: sentences are kept in mm."""
+    if _Shown.unit == "mm":
+        return text
+
+    def said(found: re.Match[str]) -> str:
+        return show_length(float(found[1].replace(MINUS, "-")), len(found[2] or ""))
+
+    return re.sub(rf"([+{MINUS}-]?[0-9]+(?:\.([0-9]+))?) mm\b", said, text)
+
+
+def show_amount(value: float, places: int = 1) -> str:
+    """The digits of a size alone, for a list whose unit stands at its end.  `value` in mm, `places` as for mm."""
+    return _amount(value, places)
+
+
+def show_degrees(turns: float) -> str:
+    """The size of a turn in degrees: "45°", "22.5°"."""
+    return f"{abs(turns) * DEGREES_PER_TURN:.1f}".removesuffix(".0") + "°"
+
+
+def show_turns(turns: float) -> TurnWords:
+    """A turn in words; `turns` clockwise positive.  Exact for multiples of 1/64, else two decimals."""
+    size = abs(turns)
+    if size < 1e-9:
+        return TurnWords("", "no turn", "0°", "no turn")
+    direction: Direction = "CLOCKWISE" if turns > 0 else "COUNTERCLOCKWISE"
+    degrees = show_degrees(size)
+    steps = round(size * FINEST_TURN)
+    if abs(size * FINEST_TURN - steps) > 1e-6:
+        # two decimals are finer than a hand; a turn too small for them keeps two digits
+        decimal = f"{size:.2f} turn" if size >= 0.01 else f"{size:.2g} turn"
+        return TurnWords(direction, decimal, degrees, decimal)
+    whole, part = divmod(Fraction(steps, FINEST_TURN), 1)
+    noun = " turns" if size > 1 else " turn"
+    plain = " ".join(str(piece) for piece in (whole, part) if piece)
+    glyph = f"{whole or ''}{_GLYPHS[part]}" if part in _GLYPHS and not _Shown.plain else plain
+    return TurnWords(direction, glyph + noun, degrees, plain + noun)
+
+
+def _amount(value: float, places: int) -> str:
+    """The digits of a length in mm in the shown unit; `places` decimals as for mm."""
+    if _Shown.unit == "mm":
+        return _digits(value, places)
+    return _digits(value / MM_PER_INCH, places + FINER_IN_INCHES)
+
+
+def _more_than_nothing(digits: str) -> bool:
+    return digits[0] != MINUS and float(digits) > 0
+
+
+def _digits(value: float, places: int) -> str:
+    """Rounded digits with a typographic minus, and none before a zero."""
+    digits = f"{value:.{places}f}"
+    return digits.lstrip("-") if float(digits) == 0 else digits.replace("-", MINUS)
