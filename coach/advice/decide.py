@@ -36,7 +36,7 @@ from coach.belief.belief import Belief, mixture
 SURE = 0.97
 """Probability of every station within tolerance from which the coach says "done" at once; from `ENOUGH`
 it says so when nothing is expected to make it surer."""
-MOST_ROUNDS = 8
+MOST_ROUNDS = 12
 """Rounds of adjusting after which the screws have had their chance."""
 FIRST_RISK = 0.015
 """Chance of leaving a small tape that the very first mark at the head may carry, as nothing could make it surer."""
@@ -130,9 +130,12 @@ def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | Non
     if not todo and (now.chance >= ENOUGH or _closest_call(belief, now) is not None):
         return None
     ways = weigh(belief, now, len(todo))
+    markable = any(c.safe for c in todo)
     if ways.turn is not None and ways.turn.probe:
-        return _probe(belief, now, ways, todo)
-    best = ways.best if any(c.safe for c in todo) else ways.best_adjustment(now)
+        probe = _probe(belief, now, ways, todo)
+        if probe is not None or markable:
+            return probe
+    best = ways.best if markable else ways.best_adjustment(now)
     if best == "turn" and ways.turn is not None:
         return _turn(belief, now, ways.turn)
     if best == "shift" and ways.shift is not None:

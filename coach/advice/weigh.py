@@ -64,7 +64,10 @@ class Ways:
             or (self.turn.then.chance >= now.chance and self.turn.spread_share < SMALLER)
             or (self.turn.then.chance > WORTH_A_TRY and now.chance < ENOUGH)
         )
-        shift_helps = self.shift is not None and self.shift.then.better_than(now)
+        shift_helps = self.shift is not None and (
+            self.shift.then.better_than(now)
+            or (self.shift.then.chance > max(WORTH_A_TRY, now.chance) and now.chance < ENOUGH)
+        )
         if turn_helps and (self.turn_cost <= self.shift_cost or not shift_helps):
             return "turn"
         return "shift" if shift_helps else ""
