@@ -61,7 +61,10 @@ def initial_bank(layout: Layout, today: date) -> Bank:
     """The bank before the first mark."""
     machine = layout.machine
     mirrors = sorted({screw.mirror for screw in layout.screws})
-    mounts = {m: prior.mount_prior(machine.mount(m), machine.path.side, today) for m in mirrors}
+    mounts = {
+        m: prior.mount_prior(machine.mount(m), machine.path.side, today, prior.extra_doubt(machine, m))
+        for m in mirrors
+    }
     hypotheses, means, covs, weights = [], [], [], []
     for signs in product((1, -1), repeat=len(mirrors)):
         drives = tuple(zip(mirrors, signs, strict=True))
