@@ -19,6 +19,8 @@ Direction = Literal["CLOCKWISE", "COUNTERCLOCKWISE", ""]
 
 MINUS = "−"
 DEGREES_PER_TURN = 360
+UNIT_WORDS: dict[Unit, str] = {"mm": "mm", "in": "inches"}
+"""The units as a person says them."""
 FINEST_TURN = 64
 """Turns are spoken as fractions down to 1/64; anything between is said in decimals."""
 FINER_IN_INCHES = 2

@@ -37,6 +37,7 @@ __all__ = [
     "show_mm",
     "show_place",
     "show_turns",
+    "with_unit",
 ]
 
 MOST_TURNS_AT_ONCE = 1.0
@@ -97,6 +98,11 @@ def parse_length(text: str, unit: Unit = "mm", what: str = "a length") -> Length
         )
     value = _signed(amount, _decimal, asked)[1]
     return Length(float(value * (10 if system == "cm" else 1)), text.strip(), "mm")
+
+
+def with_unit(text: str, unit: str) -> str:
+    """A typed length with that unit behind it, unless a unit stands there already; nothing typed stays nothing."""
+    return text if not text.strip() or _split_unit(text)[1] else f"{text.strip()} {unit}"
 
 
 def parse_turns(text: str, what: str = "a screw turn") -> float:

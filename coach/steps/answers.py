@@ -7,10 +7,11 @@ from coach.optics.shifts import USEFUL
 from coach.session.checks import checked_shift
 from coach.session.events import Gate, Note, Opened
 from coach.session.session import Session
+from coach.shown import UNIT_WORDS, show_length, show_turns, shown_unit
 from coach.steps.current import shift_words, turn_words
 from coach.steps.perform import perform
 from coach.steps.step import Choice, ScrewTask, ShiftTask, Step
-from coach.units import parse_length, parse_turns, show_length, show_turns
+from coach.units import parse_length, parse_turns, with_unit
 
 WAYS = {
     "up": "Up (down is negative)",
@@ -46,13 +47,23 @@ def draft_key(session: Session, choice: Choice) -> str:
 
 
 def drafted(session: Session, choice: Choice) -> Mapping[str, str]:
-    """What was typed for this very choice before."""
-    return session.draft if session.draft.get("for") == draft_key(session, choice) else {}
+    """What was typed for this very choice before; lengths with their unit, if that was another than is shown now."""
+    draft = session.draft if session.draft.get("for") == draft_key(session, choice) else {}
+    unit = draft.get("unit", "mm")
+    if choice.wants != "shift" or unit == shown_unit():
+        return draft
+    return {name: with_unit(text, unit) if name in WAYS else text for name, text in draft.items()}
 
 
 def keep_drafted(session: Session, choice: Choice, typed: Mapping[str, str]) -> None:
     """Keep what is typed for this choice.  Raises Unwritable."""
-    session.keep_draft({"for": draft_key(session, choice), **typed})
+    unit = _unit_typed() if choice.wants == "shift" else {}
+    session.keep_draft({"for": draft_key(session, choice), **typed, **unit})
+
+
+def _unit_typed() -> dict[str, str]:
+    """The unit of lengths that were typed without one, kept with them where it is not mm."""
+    return {} if shown_unit() == "mm" else {"unit": shown_unit()}
 
 
 # -- turns ----------------------------------------------------------------------------------------
@@ -90,20 +101,22 @@ def shift_ways(task: ShiftTask) -> tuple[str, ...]:
 
 def shift_lead(task: ShiftTask) -> str:
     """What is asked when a part was moved differently."""
-    return f"Told was: the {task.part} {shift_words(task)}. How far was it really moved, in mm?"
+    return (
+        f"Told was: the {task.part} {shift_words(task)}. How far was it really moved, in {UNIT_WORDS[shown_unit()]}?"
+    )
 
 
 def shift_amount(way: str, text: str) -> float:
     """How far it was moved in one direction, mm; nothing typed is nothing moved.  Raises InputError."""
     name = WAYS[way].split(" (")[0]
-    return checked_shift(name, parse_length(text, "mm", name).mm) if text.strip() else 0.0
+    return checked_shift(name, parse_length(text, shown_unit(), name).mm) if text.strip() else 0.0
 
 
 def read_shift(task: ShiftTask, typed: Mapping[str, str]) -> dict[str, float]:
     """All directions, mm.  Raises InputError, also where nothing was typed at all."""
     ways = shift_ways(task)
     if not any(typed.get(way, "").strip() for way in ways):
-        raise InputError("Nothing was entered", expected="how far it was moved, in mm", example="1.2")
+        raise InputError("Nothing was entered", expected=f"how far it was moved, in {UNIT_WORDS[shown_unit()]}")
     return {way: shift_amount(way, typed.get(way, "")) for way in ways}
 
 
@@ -117,7 +130,7 @@ def enter_shift(session: Session, step: Step, choice: Choice, typed: Mapping[str
     """Make the entry.  Raises CoachError."""
     assert step.shift is not None
     kept = {way: text.strip() for way, text in typed.items() if text.strip()}
-    perform(session, step, choice.key, shift=read_shift(step.shift, typed), typed=kept)
+    perform(session, step, choice.key, shift=read_shift(step.shift, typed), typed={**kept, **_unit_typed()})
 
 
 def moved_words(way: str, amount: float) -> str:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from coach.reading.model import Reading
-from coach.units import show_length, show_place
+from coach.shown import show_length, show_place, show_text
 
 RIGHT, AGAIN, KEEP, OTHERWISE = 1, 2, 3, 4
 """Digits mean the same wherever something is read back: right, not so, keep it although questioned; from 4 on, take
@@ -52,6 +52,9 @@ def readback_answers(reading: Reading) -> tuple[ReadbackAnswer, ...]:
 
 
 def _typed_words(reading: Reading) -> str:
-    said = [f"{name.replace('_', ' ')} {text}" for name, text in reading.typed.items() if name not in UNSAID]
-    unit = ", in inches" if reading.typed.get("unit") == "in" else ""
+    typed = reading.typed
+    if typed.get("method") == "crosshair":  # put there by keys, and kept in mm
+        typed = {name: show_text(text) for name, text in typed.items()}
+    said = [f"{name.replace('_', ' ')} {text}" for name, text in typed.items() if name not in UNSAID]
+    unit = ", in inches" if typed.get("unit") == "in" else ""
     return f"From: {', '.join(said)}{unit}." if said else ""
