@@ -1,4 +1,4 @@
-"""The finished cells of a picture, the codes of their colours, and text in plain ASCII."""
+"""The finished cells of a picture, the codes of their colours."""
 
 from dataclasses import dataclass
 
@@ -17,17 +17,6 @@ ANSI = 0x1000000
 
 BOLD = 1
 """The bit of a cell's attributes that makes it strong."""
-
-_ASCII = str.maketrans({"−": "-", "·": ".", "×": "x", "°": "o", "▲": "^", "▶": ">", "◀": "<", "▼": "v",
-                        "✓": "+", "→": ">", "←": "<", "↑": "^", "↓": "v", "±": "~", "…": "."})  # fmt: skip
-_FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
-
-
-def to_ascii(text: str) -> str:
-    """The text in plain ASCII, as near as can be."""
-    for sign, plain in _FRACTIONS.items():
-        text = text.replace(sign, plain)
-    return text.translate(_ASCII).encode("ascii", "replace").decode()
 
 
 @dataclass(frozen=True)

@@ -26,11 +26,20 @@ class Usual:
     """None: find out what the terminal can show."""
     aspect: ClassVar[float | None] = None
     """A cell's height by its width; None: ask the terminal."""
+    plain: ClassVar[bool | None] = None
+    """Whether nothing but ASCII is shown; None: where the terminal's encoding knows no more."""
+
+
+def only_ascii(app: App[object]) -> bool:
+    """Whether nothing but ASCII is shown: by the person's word, else by the terminal's encoding."""
+    if Usual.plain is not None:
+        return Usual.plain
+    return not (app.console.encoding or "").lower().startswith("utf")
 
 
 def pick_mode(app: App[object]) -> RasterMode:
-    """What this app's terminal can show: asked of NO_COLOR, the encoding, the theme and the colour system."""
-    if not (app.console.encoding or "").lower().startswith("utf"):
+    """What this app may show: asked of the person, NO_COLOR, the encoding, the theme and the colour system."""
+    if only_ascii(app):
         return RasterMode.ASCII
     if app.no_color or (app.console.color_system is None and not app.is_headless):
         return RasterMode.GLYPH

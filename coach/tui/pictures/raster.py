@@ -12,10 +12,11 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from coach.tui.pictures.cells import ANSI, BOLD, DEFAULT, Cells, Chars, Codes, pack, to_ascii
+from coach.tui.pictures.cells import ANSI, BOLD, DEFAULT, Cells, Chars, Codes, pack
 from coach.tui.pictures.modes import RasterMode
 from coach.tui.pictures.palette import BLOCK, DARK, GLYPHS, QUIET_FILLS, RUN, Palette, Role
 from coach.tui.pictures.shapes import Field, Grid
+from coach.tui.signs import to_ascii
 
 Anchor = Literal["left", "center", "right"]
 Words = str | tuple[str, ...]

@@ -4,6 +4,8 @@ import math
 from dataclasses import dataclass
 from typing import Protocol
 
+from coach.shown import show_exact, shown_unit
+from coach.threads import MM_PER_INCH
 from coach.tui.pictures.modes import RasterMode
 from coach.tui.pictures.palette import DARK, GLYPHS, RUN, Palette, Role
 from coach.tui.pictures.raster import Raster
@@ -88,14 +90,15 @@ def scale_bar(raster: Raster, scale: float, row: int, *, before: str = "", after
     longest = min(raster.width / 3, raster.width - 9)
     if longest < 2 or not 0 <= row < raster.rows:
         return False
-    length = nice_below(longest / scale)
+    unit = MM_PER_INCH if shown_unit() == "in" else 1.0
+    length = nice_below(longest / scale / unit) * unit
     before = before if raster.columns >= 30 else ""
     start = len(before) + 1 if before else 0
     if before:
         raster.label(before, [(0, row, "left")], Role.QUIET)
     end = start + length * scale
     _draw_bar(raster, start, end, row)
-    figure = f"{length:g} mm"
+    figure = show_exact(length)
     wordings = (f"{figure} {after}", figure) if after else (figure,)
     return raster.label(wordings, [(math.ceil(end) + 1, row, "left")], Role.TEXT)
 

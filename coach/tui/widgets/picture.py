@@ -9,6 +9,7 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
+from coach.shown import shown_unit
 from coach.tui.pictures.modes import RasterMode, Usual, pick_mode
 from coach.tui.pictures.palette import CONTRAST, DARK, LIGHT, PALETTES, Palette
 from coach.tui.pictures.strips import to_strips
@@ -104,7 +105,7 @@ class Picture(Widget):
         palette = self.palette or pick_palette(self.app)
         aspect = self.aspect or Usual.aspect or cell_aspect()
         ground = self.background_colors[1].rgb
-        key = (self.scene, width, height, mode, palette.name, aspect, ground, base)
+        key = (self.scene, width, height, mode, palette.name, aspect, ground, base, shown_unit())
         if self.scene is None or key == self._key:
             return
         raster = render(self.scene, width, height, mode, palette, aspect=aspect, ground=ground)
