@@ -27,7 +27,8 @@ def build_parser() -> Parser:
         epilog=" ".join(caution.text for caution in ALWAYS),
     )
     parser.add_argument("--version", action="version", version=f"alignment-coach {__version__}")
-    parser.set_defaults(action="screen:start")
+    _add_plain(parser, default=False)
+    parser.set_defaults(action="screen:start", answers=None)
     actions = parser.add_subparsers(metavar="ACTION", title="actions")
     _Actions(actions, behind).add_all()
     return parser
@@ -68,8 +69,10 @@ class _Actions:
             "--seed", type=_seed, help="which hidden trouble, from 0; left out, a new one each time"
         )
         practice.add_argument("--kind", choices=list(KINDS), default="plain", help="what kind of trouble (plain)")
+        _add_plain(practice)
         opened = self._add("open", "screen:open_session", "open a stored session in the full-screen program")
         opened.add_argument("session", metavar="SESSION", nargs="?", default="last", help="left out, the newest")
+        _add_plain(opened)
 
     def _machine(self) -> None:
         new = self._add(
@@ -154,6 +157,18 @@ class _Actions:
         check = self._add("check", "checking:check", "whether a machine or session file is valid, and what is not")
         check.add_argument("file", metavar="FILE", help="a path, or the name of a stored machine or session")
         _add_json(check)
+
+
+def _add_plain(parser: argparse.ArgumentParser, default: object = argparse.SUPPRESS) -> None:
+    parser.add_argument(
+        "--plain",
+        action="store_true",
+        default=default,
+        help="as question-and-answer lines, without a full screen: for screen readers, ssh and scripts",
+    )
+    parser.add_argument(
+        "--answers", metavar="FILE", default=argparse.SUPPRESS, help="with --plain: the answers, one a line"
+    )
 
 
 def _add_unit(parser: argparse.ArgumentParser) -> None:

@@ -1,9 +1,13 @@
-"""Opening the full-screen program; the only place on the shell side that imports it, and only when asked."""
+"""Opening the program, full screen or in plain lines.
+
+The only place on the shell side that imports the full screen, and only when asked.
+"""
 
 import secrets
 import sys
 from argparse import Namespace
 
+from coach.cli.plain import open_plain, wanted
 from coach.errors import InputError
 from coach.paths import data_folder
 
@@ -12,6 +16,8 @@ SEEDS = 10_000
 
 def start(arguments: Namespace) -> int:
     """`coach`: the full-screen program from its beginning."""
+    if wanted(arguments):
+        return open_plain(arguments)
     _need_terminal()
     from coach.tui.app import run
 
@@ -19,13 +25,19 @@ def start(arguments: Namespace) -> int:
 
 
 def practice(arguments: Namespace) -> int:
-    """`coach practice`: the full-screen program on the demo machine with a practice bench."""
-    _need_terminal()
+    """`coach practice`: the full-screen program, or lines, on the demo machine with a practice bench."""
+    plain = wanted(arguments)
+    if not plain:
+        _need_terminal()
     from coach.session.document import Practice
-    from coach.tui.app import run
 
     seed = secrets.randbelow(SEEDS) if arguments.seed is None else arguments.seed
-    return run(data_folder(arguments.data), practice=Practice(kind=arguments.kind, seed=seed))
+    bench = Practice(kind=arguments.kind, seed=seed)
+    if plain:
+        return open_plain(arguments, practice=bench)
+    from coach.tui.app import run
+
+    return run(data_folder(arguments.data), practice=bench)
 
 
 def open_session(arguments: Namespace) -> int:
@@ -36,6 +48,8 @@ def open_session(arguments: Namespace) -> int:
     folder = data_folder(arguments.data)
     path = Store(folder).find_session(arguments.session)
     read(path)
+    if wanted(arguments):
+        return open_plain(arguments, session=path)
     _need_terminal()
     from coach.tui.app import run
 
@@ -47,6 +61,6 @@ def _need_terminal() -> None:
     if not (sys.__stdin__ and sys.__stdin__.isatty() and sys.__stdout__ and sys.__stdout__.isatty()):
         raise InputError(
             "The full-screen program needs a terminal, and input or output is not one",
-            expected="one of the actions for scripts; coach --help lists them",
-            example="coach advise last",
+            expected="--plain for the same job in lines, or an action for scripts; coach --help lists them",
+            example="coach --plain",
         )

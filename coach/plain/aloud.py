@@ -1,0 +1,58 @@
+"""Lines that make sense when they are read aloud."""
+
+import re
+import textwrap
+
+WIDTH = 100
+"""Columns; longer texts go on in the next line, at the end of a sentence where that is possible."""
+SPOKEN = str.maketrans(
+    {
+        "½": "1/2",
+        "¼": "1/4",
+        "¾": "3/4",
+        "⅛": "1/8",
+        "⅜": "3/8",
+        "⅝": "5/8",
+        "⅞": "7/8",
+        "−": "minus ",
+        "°": " degrees",
+        "×": " by ",
+        "±": "plus or minus ",
+        "…": "...",
+        "’": "'",
+        "″": " in",
+        "\N{NO-BREAK SPACE}": " ",
+    }
+)
+"""Signs that speech leaves out or spells strangely, in words."""
+_GLUED = re.compile(r"(?<=\d)(?=[½¼¾⅛⅜⅝⅞])")
+_LABEL = re.compile(r"(?:Do|Why|Caution|News|Question): ")
+_SENTENCE = re.compile(r"(?<=[.!?]) +(?=[A-Z'\"])")
+
+
+def spoken(text: str) -> str:
+    """The text with words in place of signs, and single spaces between."""
+    return " ".join(_GLUED.sub(" ", text).translate(SPOKEN).split())
+
+
+def lines_of(text: str) -> list[str]:
+    """The text in lines of at most `WIDTH` columns; only what has no gap in it, such as a path, may be longer.
+
+    A long text is parted between its sentences first, and each of them begins with the text's label.
+    """
+    plain = spoken(text)
+    if len(plain) <= WIDTH:
+        return [plain]
+    label = found[0] if (found := _LABEL.match(plain)) else ""
+    return [
+        line
+        for sentence in _SENTENCE.split(plain[len(label) :])
+        for line in textwrap.wrap(label + sentence, WIDTH, break_long_words=False, break_on_hyphens=False)
+    ]
+
+
+def quiet(shouted: str) -> str:
+    """Words in capitals as speech says them best: "PULSE ONCE" becomes "Pulse once"."""
+    words = [word if len(word) == 1 else word.lower() for word in shouted.split()]
+    said = " ".join(words)
+    return said[:1].upper() + said[1:]

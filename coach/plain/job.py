@@ -1,0 +1,174 @@
+"""One session, step by step, from wherever its events leave it."""
+
+from pathlib import Path
+
+from coach.errors import CoachError, InputError
+from coach.plain.adjusting import ASK
+from coach.plain.listing import glossary_lines, help_lines, review_lines
+from coach.plain.measuring import measure
+from coach.plain.step_lines import step_lines
+from coach.plain.talk import Back, Option, Talk, numbered
+from coach.practice.assist import FIRE, Assist, BenchMark
+from coach.session.events import Finish, Mark
+from coach.session.session import Session
+from coach.steps.answers import NOTE_LEAD, confirmation
+from coach.steps.current import current_step
+from coach.steps.entries import entry_words
+from coach.steps.finish import keep_learned
+from coach.steps.perform import perform
+from coach.steps.purpose import for_mark, for_step
+from coach.steps.step import Choice, Step
+from coach.steps.undo import take_back
+
+INVENTED = "Practice: this machine and all its marks are invented; nothing fires."
+FINISHED = "This session is finished."
+
+
+class Anew(Exception):
+    """Something changed: the step is computed and said anew."""
+
+
+class Home(Exception):
+    """The person wants to leave the session for the list."""
+
+
+class Quit(Exception):
+    """The person wants to leave the program."""
+
+
+class Job:
+    """Leads the conversation through one session."""
+
+    def __init__(self, talk: Talk, folder: Path, session: Session) -> None:
+        self._talk, self._folder, self._session = talk, folder, session
+        self._assist = Assist(session) if session.practice is not None else None
+        self._step: Step | None = None
+
+    @property
+    def finished(self) -> bool:
+        """Whether the job is closed."""
+        return any(isinstance(event, Finish) for event in self._session.effective)
+
+    def run(self) -> None:
+        """To the end of the job.  Raises Home, Quit and Ended."""
+        self._talk.handler = self._carry_out
+        if self.finished and not self._looked_at():
+            return
+        self._session.opened()
+        self._talk.say(*([INVENTED] if self._assist else []), f"The session is kept in {self._session.path}.")
+        while not self.finished:
+            try:
+                self._one_step()
+            except Back:
+                self._talk.say("Back at the step; nothing was entered.")
+            except CoachError as error:
+                self._talk.say(str(error))
+            except Anew:
+                continue
+
+    def _looked_at(self) -> bool:
+        """A finished session: its entries; whether the person goes on with it after all."""
+        self._talk.say(*review_lines(self._session), FINISHED)
+        options = numbered((("leave", "Leave it so"), ("resume", "Take that back and go on with the job")))
+        while self.finished:
+            try:
+                if self._talk.choose("Which one?", options, 1) == "leave":
+                    return False
+                self._undo()
+            except (Back, Anew):
+                continue
+        return True
+
+    def _one_step(self) -> None:
+        """Say the step, take an answer, make the entry."""
+        step = self._step = current_step(self._session)
+        self._talk.gap()
+        self._talk.say(*step_lines(self._session, step, self._bench(step)))
+        choices = self._assist.choices(step) if self._assist else step.choices
+        key = self._talk.choose("What do you say?", numbered([(c.key, c.label) for c in choices]), 1)
+        self._answered(step, next(choice for choice in choices if choice.key == key))
+
+    def _answered(self, step: Step, choice: Choice) -> None:
+        if choice.key == FIRE.key and self._assist:
+            outcome = self._assist.fire(step)
+            self._talk.say("The bench made a mark." if outcome == "mark" else "The bench fired: no mark on the tape.")
+        elif choice.wants == "reading":
+            measure(self._talk, self._session, for_step(self._session, step), self._bench(step))
+            self._saved()
+        elif choice.wants:
+            ASK[choice.wants](self._talk, self._session, step, choice)
+            self._saved()
+        elif self._meant(step, choice):
+            perform(self._session, step, choice.key)
+            self._saved()
+            if choice.key == "finish":
+                self._talk.say(keep_learned(self._folder, self._session))
+
+    def _meant(self, step: Step, choice: Choice) -> bool:
+        """Some choices are read back, since one slip must not make them."""
+        sentence = confirmation(step, choice)
+        if not sentence:
+            return True
+        self._talk.say(sentence)
+        return self._talk.confirmed("Right, that is so", "No, back", default=2)
+
+    def _saved(self) -> None:
+        self._talk.say(f"Saved. {entry_words(self._session.effective[-1])}.")
+
+    def _bench(self, step: Step) -> BenchMark | None:
+        return self._assist.mark() if self._assist and step.key == "measure" else None
+
+    # words
+
+    def _carry_out(self, word: str, rest: str) -> None:
+        """One of the words.  In the end either the question stands again, or the step is said anew."""
+        match word:
+            case "quit":
+                raise Quit
+            case "home":
+                raise Home
+            case "back":
+                raise Back
+            case "again":
+                raise Anew
+            case "undo":
+                self._undo()
+                raise Anew
+            case "correct":
+                self._correct(rest)
+                raise Anew
+            case "note":
+                self._session.note(rest or self._talk.ask(NOTE_LEAD))
+                self._talk.say("The note is saved.")
+            case "review":
+                self._talk.say(*review_lines(self._session))
+            case "glossary":
+                self._talk.say(*glossary_lines())
+            case _:
+                step = self._step or current_step(self._session)
+                self._talk.say(*help_lines(step, self._bench(step)))
+
+    def _undo(self) -> None:
+        self._talk.say(f"Taken back: {entry_words(take_back(self._session))}.")
+
+    def _correct(self, number: str) -> None:
+        mark = self._marked(number)
+        purpose = for_mark(self._session, mark)
+        bench = self._assist.mark(purpose.pulse) if self._assist and purpose.pulse else None
+        self._talk.say(f"Correcting entry {mark.id}: {entry_words(mark)}.")
+        measure(self._talk, self._session, purpose, bench)
+        self._saved()
+
+    def _marked(self, number: str) -> Mark:
+        """The mark with that entry number; asks which one where none was said.  Raises InputError."""
+        marks = [event for event in self._session.effective if isinstance(event, Mark)]
+        if not marks:
+            raise InputError("There is no mark to correct yet", expected="a mark that was measured")
+        if not number:
+            options = [Option(str(mark.id), entry_words(mark), mark.id) for mark in marks]
+            number = self._talk.choose("Which entry?", options)
+        found = next((mark for mark in marks if str(mark.id) == number), None)
+        if found is None:
+            listed = ", ".join(str(mark.id) for mark in marks)
+            raise InputError(f"Entry {number!r} is not a mark that counts", expected=f"one of {listed}")
+        return found

@@ -1,0 +1,48 @@
+"""What can be looked at from any question: the entries, help, the trade's words."""
+
+from coach.plain.step_lines import action_words, what_lines
+from coach.plain.words import WORDS
+from coach.practice.assist import BenchMark
+from coach.session.events import Event
+from coach.session.session import Session
+from coach.steps.entries import EntryState, entries_listed, entry_words
+from coach.steps.glossary import GLOSSARY
+from coach.steps.step import Step
+
+
+def review_lines(session: Session) -> list[str]:
+    """Everything that was entered, the newest last."""
+    listed = entries_listed(session.events)
+    if not listed:
+        return ["Nothing was entered yet."]
+    return [_entry_line(event, state) for event, state in listed]
+
+
+def _entry_line(event: Event, state: EntryState) -> str:
+    stands = "" if state == "counts" else f", {state}"
+    return f"Entry {event.id}, {event.at.astimezone():%H:%M}{stands}: {entry_words(event)}."
+
+
+def help_lines(step: Step, bench: BenchMark | None) -> list[str]:
+    """This step, its cautions with their sources, and how to answer."""
+    return [
+        f"Now: {step.title}. {action_words(step)}",
+        *what_lines(step, bench),
+        *(f"Caution: {caution.text} ({caution.source})" for caution in step.cautions),
+        *answering_lines(),
+    ]
+
+
+def answering_lines() -> list[str]:
+    """How questions are answered, and every word."""
+    return [
+        "An answer is the number before it, or the beginning of its words. Enter alone takes what the question says.",
+        "Numbers take a point or a comma: 1.5 or 1,5. A unit may stand behind them: 3/8 in.",
+        "At every question these words can be said instead of an answer:",
+        *(f"{word}: {about}." for word, about in WORDS.items()),
+    ]
+
+
+def glossary_lines() -> list[str]:
+    """The trade's words, in plain ones."""
+    return [f"{word[:1].upper()}{word[1:]}: {meaning}." for word, meaning in GLOSSARY]

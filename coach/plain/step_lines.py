@@ -1,0 +1,50 @@
+"""A step in lines: where in the job, what to do, why, what was learned, what to beware of."""
+
+from coach.plain.aloud import quiet
+from coach.practice.assist import BenchMark
+from coach.session.session import Session
+from coach.steps.standing import left_words, standing
+from coach.steps.step import Standing, Step
+
+
+def step_lines(session: Session, step: Step, bench: BenchMark | None) -> list[str]:
+    """Everything that the step says, a label before each line; `bench` is the practice bench's mark, if one waits."""
+    return [
+        f"Step: {step.title}.",
+        *where_lines(standing(session, step)),
+        f"Action: {action_words(step)}",
+        *what_lines(step, bench),
+        *(f"News: {sentence}" for sentence in step.news),
+        *(f"Caution: {caution.text}" for caution in step.cautions),
+    ]
+
+
+def what_lines(step: Step, bench: BenchMark | None) -> list[str]:
+    """What to do and why."""
+    expected = step.shot is not None and step.advice is None  # then the reason is where the mark is expected
+    return [
+        *(f"Do: {line}" for line in step.do),
+        *([f"Bench: {bench.callipers}."] if bench else []),
+        *([step.why if expected else f"Why: {step.why}"] if step.why else []),
+    ]
+
+
+def where_lines(stands: Standing) -> list[str]:
+    """Where in the job that is, and what probably remains."""
+    names = [name for name, _ in stands.places]
+    place = next((i for i, (_, behind) in enumerate(stands.places) if not behind), len(names) - 1)
+    rounds = f"round {stands.rounds}" if stands.rounds else "nothing adjusted yet"
+    pulses = f"{stands.pulses} pulse{'' if stands.pulses == 1 else 's'} so far" if stands.pulses else "no pulse yet"
+    lines = [f"Where: stage {place + 1} of {len(names)}, {names[place]}; {rounds}; {pulses}."]
+    if stands.left.pulses >= 1:
+        lines.append(f"Probably left: {left_words(stands.left)}.")
+    return lines
+
+
+def action_words(step: Step) -> str:
+    """The action and its figure, as they are said."""
+    if step.screw is not None:
+        return f"Mirror {step.screw.mirror}, screw {step.screw.screw}, {step.figure}."
+    action, figure = quiet(step.action), step.figure
+    said = f"{action}; {figure}" if figure and figure.lower() not in action.lower() else action
+    return said if said.endswith("?") else f"{said}."
