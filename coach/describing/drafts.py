@@ -1,0 +1,124 @@
+"""Half-described machines: one file each in the data folder, so that leaving the program loses nothing.
+
+    DATA/drafts/describe.toml              a new machine
+    DATA/drafts/change-shed-laser.toml     the machine in machines/shed-laser.toml, being changed
+
+A draft that cannot be read is reported and left untouched; another is then begun beside it.
+"""
+
+import contextlib
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Annotated, Any
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from coach import files
+from coach.describing.description import Description
+from coach.describing.profile import describe
+from coach.errors import CoachError, Unreadable, Unwritable
+from coach.machine import Machine
+
+SCHEMA = 1
+
+
+class _File(BaseModel):
+    """A draft as it stands in its file."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    schema_: Annotated[int, Field(alias="schema", ge=1, le=SCHEMA)]
+    at: str = ""
+    entry: str = ""
+    machine: str = ""
+    answers: dict[str, str] = {}
+
+
+@dataclass(frozen=True)
+class Draft:
+    """A description on its way: which question it stands at, and what was half typed there."""
+
+    path: Path
+    description: Description = field(default_factory=Description)
+    at: str = ""
+    entry: str = ""
+    machine: Path | None = None
+    """The file of the machine that is being changed; None for a new one."""
+
+    @property
+    def name(self) -> str:
+        """What to call it."""
+        before = self.description.before
+        return self.description.answers.get("name") or (before.name if before else "a machine without a name yet")
+
+
+def folder_of(data: Path) -> Path:
+    """Where the drafts are."""
+    return data / "drafts"
+
+
+def begin(data: Path) -> Draft:
+    """A new machine's draft, in memory until it is kept; no other draft is overwritten."""
+    folder, number = folder_of(data), 1
+    while (path := folder / f"describe{'' if number == 1 else f'-{number}'}.toml").exists():
+        number += 1
+    return Draft(path)
+
+
+def begin_change(data: Path, machine: Path) -> Draft:
+    """The draft of a change: as it was left, or all the machine's answers.  Raises Unreadable."""
+    path = folder_of(data) / f"change-{machine.stem}.toml"
+    if path.exists():
+        return read(path)
+    return Draft(path, describe(Machine.load(machine)), machine=machine)
+
+
+def keep(draft: Draft) -> None:
+    """Write the draft.  Raises Unwritable."""
+    table: dict[str, Any] = {"schema": SCHEMA, "at": draft.at, "entry": draft.entry}
+    if draft.machine is not None:
+        table["machine"] = str(draft.machine.resolve())
+    table["answers"] = dict(draft.description.answers)
+    files.write_toml(draft.path, table)
+
+
+def read(path: Path) -> Draft:
+    """The draft in a file, its answers checked one by one.  Raises Unreadable; never changes the file.
+
+    A machine that is no longer there cannot be changed any more: its draft goes on as a new machine's.
+    """
+    held = files.load_model(_File, path)
+    machine = Path(held.machine) if held.machine else None
+    before = None
+    if machine is not None and machine.exists():
+        before = Machine.load(machine)
+    description = Description(before=before)
+    for key, text in held.answers.items():
+        try:
+            description = description.answered(key, text)
+        except (CoachError, KeyError) as error:
+            reason = str(error) if isinstance(error, CoachError) else "this question is not known here"
+            raise Unreadable(path, f"answers.{key}: {reason}") from None
+    return Draft(path, description, held.at, held.entry, machine if before else None)
+
+
+def drafts(data: Path) -> tuple[tuple[Draft, ...], tuple[str, ...]]:
+    """All drafts, and one sentence for each that cannot be read."""
+    found, problems = [], []
+    folder = folder_of(data)
+    for path in sorted(folder.glob("*.toml")) if folder.is_dir() else ():
+        try:
+            found.append(read(path))
+        except CoachError as error:
+            problems.append(str(error))
+    return tuple(found), tuple(problems)
+
+
+def discard(draft: Draft) -> None:
+    """Remove the draft: it became a machine, or the person threw it away.  Raises Unwritable."""
+    try:
+        draft.path.unlink(missing_ok=True)
+    except OSError as error:
+        raise Unwritable(draft.path, f"could not be removed ({error.strerror or error})") from None
+    with contextlib.suppress(OSError):
+        draft.path.parent.rmdir()  # only when it is empty

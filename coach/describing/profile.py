@@ -1,0 +1,290 @@
+"""From answers to a profile, with an honest list of what was guessed, and from a profile back to answers."""
+
+import re
+from typing import Any
+
+from pydantic import ValidationError
+
+from coach import files
+from coach.describing import typed
+from coach.describing.description import BEFORE, MIRRORS, OTHER, OWN, SAME, USUAL_STATIONS, Description
+from coach.describing.usual import BEYOND_RIM, CORNER, CORNERED, CORNERS, NAME, SHAPE, THREAD, USUAL, shape_points
+from coach.errors import InputError
+from coach.machine import Machine, Mount, Point, default_stations
+from coach.threads import pitch_of_thread
+
+REQUIRED = ("bed.width", "bed.depth", "path.side")
+"""What nobody can guess; everything else has something usual in its place."""
+GUESSABLE = (
+    "path.mirror1_gap", "path.mirror2_gap", "aperture.head", "tape.radius", "tolerance",
+    *(f"mounts.{mirror}.{what}" for mirror in MIRRORS for what in ("points", "thread")),
+)  # fmt: skip
+"""Names that may stand in `Machine.guessed`, in their order."""
+MISSING = {
+    "bed.width": "how wide the travel is",
+    "bed.depth": "how deep the travel is",
+    "path.side": "on which side mirrors 1 and 2 stand",
+}
+
+
+def missing(description: Description) -> tuple[str, ...]:
+    """The questions that must be answered before a session can begin, and are not."""
+    return tuple(key for key in REQUIRED if key not in description.answers)
+
+
+def machine_of(description: Description) -> Machine:
+    """The profile.  What is not answered is guessed, and `guessed` says so.
+
+    Raises InputError where something cannot be guessed, or where the answers together make no machine.
+    """
+    lacking = missing(description)
+    if lacking:
+        what = " and ".join(MISSING[key] for key in lacking)
+        raise InputError(f"{what[:1].upper()}{what[1:]} cannot be guessed", expected="an answer")
+    table = _table(description)
+    try:
+        machine = Machine.model_validate(table)
+    except ValidationError as error:
+        mirrors = [mount["mirror"] for mount in table["mounts"]]
+        said = re.sub(r"\bmounts\.(\d)", lambda found: f"mirror {mirrors[int(found[1])]}", files.explain(error))
+        raise InputError(f"This machine cannot be: {said}") from None
+    return _with_lessons(machine, description.before)
+
+
+def size(description: Description, key: str) -> float:
+    """A size in mm, answered or guessed; 0 where it cannot be guessed."""
+    answered = description.length(key)
+    if answered is not None:
+        return answered
+    before = description.before
+    if key == "tape.radius":
+        head = size(description, "aperture.head")
+        as_before = before is not None and key in before.guessed and head == before.aperture.head
+        return before.tape.radius if before is not None and as_before else head / 2 + BEYOND_RIM
+    if before is not None and key in before.guessed:
+        section, _, name = key.rpartition(".")
+        return float(getattr(getattr(before, section) if section else before, name))
+    return USUAL.get(key.rpartition(".")[2], USUAL.get(key, 0.0))
+
+
+def guesses(description: Description) -> tuple[str, ...]:
+    """The dotted names of what is guessed."""
+    answers, found = description.answers, set()
+    for key in GUESSABLE:
+        mirror = _mirror_of(key)
+        if mirror is None:
+            guessed = key not in answers
+        elif key.endswith("points"):
+            guessed = _has_mount(description, mirror) and not _points_known(description, mirror)
+        else:
+            guessed = _has_mount(description, mirror) and not _screw_known(description, mirror)
+        if guessed:
+            found.add(key)
+    before = description.before
+    others = [key for key in (before.guessed if before else ()) if key not in GUESSABLE]
+    kept = [key for key in others if before and description.answers.get(key) == describe(before).answers.get(key)]
+    return (*(key for key in GUESSABLE if key in found), *kept)
+
+
+def points(description: Description, mirror: int) -> tuple[Point, Point, Point]:
+    """The three points of a mirror's mount, answered or guessed."""
+    answers, source = description.answers, _source(description, mirror)
+    shape = answers.get(f"mounts.{source}.shape")
+    before = _mount_before(description, mirror)
+    own = f"mounts.{source}.own"
+    if before is not None and (shape == BEFORE or (shape is None and _was_guessed(description, mirror, "points"))):
+        return before.points
+    if shape == OWN and own in answers:
+        return typed.points(answers[own])
+    shape = SHAPE if shape in (None, OWN, BEFORE) else str(shape)
+    corner = answers.get(f"mounts.{source}.corner", CORNER)
+    return shape_points(shape, corner, size(description, f"mounts.{source}.arm"))
+
+
+def screw(description: Description, mirror: int) -> dict[str, Any]:
+    """The thread or the pitch of a mirror's screws, answered or guessed, as in the mount's table."""
+    source = _source(description, mirror)
+    thread = description.answers.get(f"mounts.{source}.thread")
+    own = description.answers.get(f"mounts.{source}.screw")
+    if thread == OTHER and own is not None:
+        return typed.screw(own, "mm")
+    before = _mount_before(description, mirror)
+    if before is not None and (thread == BEFORE or (thread is None and _was_guessed(description, mirror, "thread"))):
+        return {"thread": before.thread} if before.thread is not None else {"pitch": before.pitch}
+    return {"thread": THREAD if thread in (None, OTHER, BEFORE) else thread}
+
+
+def pitch(description: Description, mirror: int) -> float:
+    """mm per turn, answered or guessed."""
+    entry = screw(description, mirror)
+    return float(entry["pitch"]) if "pitch" in entry else pitch_of_thread(str(entry["thread"]))
+
+
+def drive(description: Description, mirror: int) -> str:
+    """What a clockwise turn does: "push", "pull" or "unknown"."""
+    return description.answers.get(f"mounts.{_source(description, mirror)}.drive", "unknown")
+
+
+def _table(description: Description) -> dict[str, Any]:
+    answers, before = description.answers, description.before
+    tape: dict[str, Any] = {"radius": size(description, "tape.radius")}
+    if before is not None:
+        tape["mirror2_radius"] = before.tape.mirror2_radius
+    table: dict[str, Any] = {
+        "name": answers.get("name", NAME),
+        "bed": {"width": size(description, "bed.width"), "depth": size(description, "bed.depth")},
+        "path": {
+            "side": answers["path.side"],
+            **{f"mirror{k}_gap": size(description, f"path.mirror{k}_gap") for k in (1, 2)},
+        },
+        "aperture": {"head": size(description, "aperture.head")},
+        "tape": tape,
+        "tolerance": size(description, "tolerance"),
+        "mounts": [_mount(description, mirror) for mirror in MIRRORS if _has_mount(description, mirror)],
+        "guessed": guesses(description),
+    }
+    if answers.get("stations") == OWN and "stations.places" in answers:
+        table["stations"] = typed.stations(answers["stations.places"])
+    elif answers.get("stations") == BEFORE and before is not None:
+        table["stations"] = before.stations
+    return table
+
+
+def _mount(description: Description, mirror: int) -> dict[str, Any]:
+    return {
+        "mirror": mirror,
+        "drive": drive(description, mirror),
+        "points": points(description, mirror),
+        **screw(description, mirror),
+    }
+
+
+def _has_mount(description: Description, mirror: int) -> bool:
+    """Mirrors 1 and 2 always have one; mirror 3's is described only where something was said of it."""
+    if mirror in (1, 2):
+        return True
+    said = any(key.startswith(f"mounts.{mirror}.") for key in description.answers)
+    return said or _mount_before(description, mirror) is not None
+
+
+def _source(description: Description, mirror: int) -> int:
+    """The mirror whose answers count for this one's mount."""
+    return 1 if mirror == 2 and description.like_first() else mirror
+
+
+def _points_known(description: Description, mirror: int) -> bool:
+    source = _source(description, mirror)
+    of = {what: description.answers.get(f"mounts.{source}.{what}") for what in ("shape", "corner", "arm", "own")}
+    if of["shape"] in (None, OWN, SAME):
+        return of["shape"] is not None and of["own"] is not None
+    needed = ("arm", "corner") if of["shape"] in CORNERED else ("arm",)
+    return of["shape"] == BEFORE or all(of[what] is not None for what in needed)
+
+
+def _screw_known(description: Description, mirror: int) -> bool:
+    source = _source(description, mirror)
+    thread = description.answers.get(f"mounts.{source}.thread")
+    return thread is not None and (thread != OTHER or f"mounts.{source}.screw" in description.answers)
+
+
+def _mirror_of(key: str) -> int | None:
+    return int(key.split(".")[1]) if key.startswith("mounts.") else None
+
+
+def _mount_before(description: Description, mirror: int) -> Mount | None:
+    before = description.before
+    return next((mount for mount in before.mounts if mount.mirror == mirror), None) if before else None
+
+
+def _was_guessed(description: Description, mirror: int, what: str) -> bool:
+    source = _source(description, mirror)
+    return (
+        source == mirror
+        and description.before is not None
+        and f"mounts.{mirror}.{what}" in description.before.guessed
+    )
+
+
+def _with_lessons(machine: Machine, before: Machine | None) -> Machine:
+    """With what retests taught about each mount that is still described as it was.
+
+    A mount whose points, pitch or drive changed answers differently; so does every mount when the mirrors change
+    sides (`coach.optics.mounts`): then what was learned is dropped.
+    """
+    if before is None or before.path.side != machine.path.side:
+        return machine
+    old = {mount.mirror: mount for mount in before.mounts}
+    mounts = tuple(
+        mount.model_copy(update={"learned": old[mount.mirror].learned})
+        if mount.mirror in old and _drawn(mount) == _drawn(old[mount.mirror])
+        else mount
+        for mount in machine.mounts
+    )
+    return machine.model_copy(update={"mounts": mounts})
+
+
+def _drawn(mount: Mount) -> tuple[object, ...]:
+    return mount.points, mount.pitch, mount.drive
+
+
+def describe(machine: Machine) -> Description:
+    """The answers that a profile gives; what is guessed in it is not answered."""
+    answers = {
+        "name": machine.name,
+        "path.side": machine.path.side,
+        "bed.width": typed.plain(machine.bed.width),
+        "bed.depth": typed.plain(machine.bed.depth),
+    }
+    sizes = {
+        "path.mirror1_gap": machine.path.mirror1_gap,
+        "path.mirror2_gap": machine.path.mirror2_gap,
+        "aperture.head": machine.aperture.head,
+        "tape.radius": machine.tape.radius,
+        "tolerance": machine.tolerance,
+    }
+    answers |= {key: typed.plain(value) for key, value in sizes.items() if key not in machine.guessed}
+    answers |= _stations_said(machine)
+    for mount in machine.mounts:
+        answers |= _mount_said(mount, machine.guessed)
+    return Description(answers, machine)
+
+
+def _stations_said(machine: Machine) -> dict[str, str]:
+    if machine.stations == default_stations(machine.bed):
+        return {"stations": USUAL_STATIONS}
+    text = typed.stations_kept(machine.stations)
+    try:
+        same = typed.stations(text) == machine.stations
+    except InputError:
+        same = False
+    return {"stations": OWN, "stations.places": text} if same else {"stations": BEFORE}
+
+
+def _mount_said(mount: Mount, guessed: tuple[str, ...]) -> dict[str, str]:
+    start = f"mounts.{mount.mirror}."
+    said: dict[str, str] = {"drive": mount.drive}
+    if start + "points" not in guessed:
+        said |= points_said(mount.points)
+    if start + "thread" not in guessed:
+        if mount.thread is None:
+            said |= {"thread": OTHER, "screw": typed.plain(mount.pitch)}
+        else:
+            said["thread"] = mount.thread
+    return {start + what: text for what, text in said.items()}
+
+
+def points_said(three: tuple[Point, Point, Point]) -> dict[str, str]:
+    """The answers that give exactly these points: a usual shape where they make one, else each point."""
+    a, b, _ = three
+    for shape in (*CORNERED, "up", "down"):
+        arm = max(abs(b.x - a.x), abs(b.y - a.y))
+        for corner in CORNERS if shape in CORNERED else (CORNER,):
+            if shape_points(shape, corner, arm) == three:
+                cornered = {"corner": corner} if shape in CORNERED else {}
+                return {"shape": shape, **cornered, "arm": typed.plain(arm)}
+    text = typed.points_kept(three)
+    try:
+        same = typed.points(text) == three
+    except InputError:
+        same = False
+    return {"shape": OWN, "own": text} if same else {"shape": BEFORE}

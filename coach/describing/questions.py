@@ -1,0 +1,206 @@
+"""The questions about a machine, in the order in which one walks around it with a ruler."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from coach.describing import typed
+from coach.describing.description import BEFORE, OTHER, OWN, SAME, UNKNOWN, USUAL_STATIONS, Description
+from coach.describing.profile import REQUIRED
+from coach.describing.usual import CORNERED, CORNERS
+
+Kind = Literal["words", "length", "choice"]
+Picture = Literal["plan", "opening", "mount"]
+
+
+@dataclass(frozen=True)
+class Option:
+    """One answer of a closed question."""
+
+    key: str
+    label: str
+
+
+@dataclass(frozen=True)
+class Question:
+    """One question, its key as in `Description.answers`."""
+
+    key: str
+    title: str
+    """In a few words, for the overview."""
+    ask: str
+    """For large type."""
+    how: tuple[str, ...]
+    """How to measure or see it, in short lines."""
+    kind: Kind = "length"
+    options: tuple[Option, ...] = ()
+    picture: Picture = "plan"
+    mirror: int = 1
+    """The mirror whose mount is asked about, where one is."""
+
+    @property
+    def required(self) -> bool:
+        """Whether it cannot be guessed."""
+        return self.key in REQUIRED
+
+
+THREADS = ("M3", "M4", "M5", "M6", "M4x0.5", "8-32", "1/4-80")
+"""Offered by a key each; any other can be typed."""
+GUESS_IT = "Not measured? Say so: it is guessed, marked as guessed, and costs a mark or two more."
+
+GENERAL = (
+    Question("name", "name", "WHAT IS IT CALLED?", ("A few words to know the machine by.",), "words"),
+    Question(
+        "bed.width",
+        "travel, left to right",
+        "TRAVEL: HOW WIDE?",
+        ("How far the head travels from left to right. Not the bed's outside: the head's own way.",),
+    ),
+    Question(
+        "bed.depth",
+        "travel, front to back",
+        "TRAVEL: HOW DEEP?",
+        ("How far the gantry travels from the front to the back.",),
+    ),
+    Question(
+        "path.side",
+        "mirrors 1 and 2",
+        "MIRRORS ON WHICH SIDE?",
+        ("Stand at the front. Mirror 1 is fixed in a back corner, mirror 2 rides on the gantry below it.",),
+        "choice",
+        (Option("left", "On the left"), Option("right", "On the right")),
+    ),
+    Question(
+        "path.mirror1_gap",
+        "mirror 1 to mirror 2",
+        "MIRROR 1 TO MIRROR 2",
+        ("Gantry at the very back: how far from mirror 1's middle to mirror 2's middle?", GUESS_IT),
+    ),
+    Question(
+        "path.mirror2_gap",
+        "mirror 2 to the head",
+        "MIRROR 2 TO THE HEAD",
+        ("Head at mirror 2's end of its travel: how far from mirror 2's middle to the head's opening?", GUESS_IT),
+    ),
+    Question(
+        "aperture.head",
+        "opening",
+        "OPENING: HOW WIDE?",
+        ("The round opening where the beam enters the head, which the tape covers: how wide across?", GUESS_IT),
+        picture="opening",
+    ),
+    Question(
+        "tape.radius",
+        "tape",
+        "TAPE: HOW FAR OUT?",
+        ("How far from the opening's middle can a mark still be read on your tape?", GUESS_IT),
+        picture="opening",
+    ),
+    Question(
+        "tolerance",
+        "tolerance",
+        "HOW NEAR IS GOOD?",
+        ("How far off the middle may a mark lie and still be good? Most are content with 1 mm.",),
+        picture="opening",
+    ),
+)
+
+STATIONS = Question(
+    "stations",
+    "stations",
+    "WHERE ARE MARKS MADE?",
+    ("The usual places are the four corners, 20 mm inside the travel, and the middle.",),
+    "choice",
+    (Option(USUAL_STATIONS, "The usual places"), Option(OWN, "Places of my own")),
+)
+PLACES = Question(
+    "stations.places",
+    "places",
+    "WHICH PLACES?",
+    ("At least three, not on one line: a name, X and Y, with a semicolon between.", typed.STATIONS_EXAMPLE),
+    "words",
+)
+AS_BEFORE = Option(BEFORE, "As it was before")
+SHAPES = (
+    Option("l", "L: a fixed pivot in the corner, two screws"),
+    Option("l3", "L of three screws"),
+    Option("centre", "Pivot in the middle, two screws"),
+    Option("up", "Three screws, one on top"),
+    Option("down", "Three screws, one below"),
+    Option(OWN, "Another: type each point"),
+)
+DRIVES = (
+    Option("push", "Push: the plate goes away from me"),
+    Option("pull", "Pull: the plate comes towards me"),
+    Option(UNKNOWN, "I do not know: the first turn tells"),
+)
+
+
+def _mount_questions(mirror: int) -> tuple[Question, ...]:
+    start, where, name = f"mounts.{mirror}.", f"MIRROR {mirror}: ", f"mirror {mirror}, "
+    same = (Option(SAME, "Just like mirror 1's mount"),) if mirror == 2 else ()
+    facing = "Stand behind the mirror, facing the heads of its screws."
+    corners = tuple(Option(corner, corner.capitalize()) for corner in CORNERS)
+    threads = (*(Option(thread, thread) for thread in THREADS), Option(OTHER, "Another: type thread or pitch"))
+
+    def ask(key: str, title: str, words: str, how: tuple[str, ...], kind: Kind = "length",
+            options: tuple[Option, ...] = ()) -> Question:  # fmt: skip
+        return Question(start + key, name + title, where + words, how, kind, options, "mount", mirror)
+
+    return (
+        ask("shape", "mount", "WHICH MOUNT?", (facing, "Which three points carry the plate?"), "choice",
+            (*same, *SHAPES)),
+        ask("own", "points", "WHICH POINTS?",
+            (facing, "Each point: a name, pivot or screw, then how far to the right of the mirror's middle and how "
+             "far above it; a semicolon between.", typed.POINTS_EXAMPLE), "words", ()),
+        ask("corner", "corner", "WHERE IS A?", (facing, "In which corner is point A, where the L has its bend?"),
+            "choice", corners),
+        ask("arm", "A to B", "FROM A TO B?", (facing, "How far from point A to point B, middle to middle?"),
+            "length", ()),
+        ask("thread", "thread", "WHICH SCREWS?", ("The adjusting screws' thread.", GUESS_IT), "choice", threads),
+        ask("screw", "screws", "THREAD OR PITCH?",
+            ("A thread such as M5x0.5 or 10-32, or how far a screw moves in one turn.",), "words", ()),
+        ask("drive", "clockwise", "CLOCKWISE DOES WHAT?",
+            (facing, "Turned clockwise, does a screw push its point of the plate away from you, or pull it?"),
+            "choice", DRIVES),
+    )  # fmt: skip
+
+
+MOUNTS = {mirror: _mount_questions(mirror) for mirror in (1, 2)}
+
+
+def questions(description: Description) -> tuple[Question, ...]:
+    """The questions that matter for what was answered so far, in order."""
+    return tuple(_that_matter(description))
+
+
+def _that_matter(description: Description) -> Iterator[Question]:
+    yield from GENERAL
+    for mirror, asked in MOUNTS.items():
+        yield from _of_mount(description, mirror, asked)
+    yield STATIONS
+    if description.answers.get("stations") == OWN:
+        yield PLACES
+
+
+def _of_mount(description: Description, mirror: int, asked: tuple[Question, ...]) -> Iterator[Question]:
+    answers, start = description.answers, f"mounts.{mirror}."
+    shape, thread = answers.get(start + "shape"), answers.get(start + "thread")
+    for question in asked:
+        what = question.key.removeprefix(start)
+        if what != "shape" and shape == SAME:
+            return
+        fits = {
+            "own": shape == OWN,
+            "corner": shape in CORNERED,
+            "arm": shape not in (None, OWN, BEFORE),
+            "screw": thread == OTHER,
+        }
+        if fits.get(what, True):
+            yield question
+
+
+def options(question: Question, description: Description) -> tuple[Option, ...]:
+    """The answers offered; what was there before is offered where nothing else describes it."""
+    before = description.answers.get(question.key) == BEFORE
+    return (*question.options, AS_BEFORE) if before else question.options

@@ -1,0 +1,85 @@
+"""Answers and guesses in the person's words."""
+
+from coach.describing.description import OWN, SIZES, Description
+from coach.describing.profile import missing, pitch, points, size
+from coach.describing.questions import Question, options, questions
+from coach.describing.usual import CORNER, NAME, SHAPE, THREAD
+from coach.shown import show_length
+from coach.units import parse_length
+
+GUESSED = "guessed"
+"""The word that stands beside every value that nobody measured."""
+USUAL_ANSWERS = {
+    "name": NAME, "shape": SHAPE, "corner": CORNER, "thread": THREAD, "drive": "unknown", "stations": "usual",
+}  # fmt: skip
+"""Answers that stand in for one that was not given, by the last part of the question's key."""
+UNGUESSED = ("name", "drive", "stations")
+"""Not answered, these are no guess: a name, what the first turn tells, the usual places."""
+
+
+def is_guessed(description: Description, question: Question) -> bool:
+    """Whether the value that stands for this question is only a guess."""
+    last = question.key.rpartition(".")[2]
+    return question.key not in description.answers and last not in UNGUESSED and not question.required
+
+
+def value_words(description: Description, question: Question) -> str:
+    """The value in words, answered or guessed, without the word that says which: "599.4 mm (typed 23.6 in)"."""
+    key, text = question.key, description.answers.get(question.key)
+    if key in missing(description):
+        return "not answered yet"
+    if key in SIZES:
+        return _length_words(description, key, text)
+    if question.kind == "choice":
+        return _choice_words(description, question, text)
+    last = key.rpartition(".")[2]
+    if last == "screw" or (last == "own" and text is None):
+        return _screw_words(description, question, text) if last == "screw" else "each still to be typed"
+    return text if text is not None else USUAL_ANSWERS.get(last, "still to be typed")
+
+
+def said(description: Description, question: Question) -> str:
+    """The value in words, with "guessed" behind it where it is."""
+    words = value_words(description, question)
+    return f"{words}, {GUESSED}" if is_guessed(description, question) else words
+
+
+def rest_guessed(description: Description) -> int:
+    """How many of the questions that matter now have a guess for an answer."""
+    return sum(is_guessed(description, question) for question in questions(description))
+
+
+def points_words(description: Description, mirror: int) -> str:
+    """Where the three points lie: "A to B 40.0 mm, A to C 40.0 mm"."""
+    a, b, c = points(description, mirror)
+    ways = [(a, b), (a, c)]
+    return ", ".join(
+        f"{p.name} to {q.name} {show_length(((p.x - q.x) ** 2 + (p.y - q.y) ** 2) ** 0.5)}" for p, q in ways
+    )
+
+
+def _length_words(description: Description, key: str, text: str | None) -> str:
+    words = show_length(size(description, _key_of_size(description, key)))
+    if text is not None and parse_length(text).unit == "in":
+        words += f" (typed {text})"
+    return words
+
+
+def _key_of_size(description: Description, key: str) -> str:
+    return key.replace("mounts.2", "mounts.1") if description.like_first() else key
+
+
+def _choice_words(description: Description, question: Question, text: str | None) -> str:
+    last = question.key.rpartition(".")[2]
+    answer = text or USUAL_ANSWERS.get(last, "")
+    label = next((option.label for option in options(question, description) if option.key == answer), answer)
+    if last == "thread" and answer != "other":
+        return f"{label}, {show_length(pitch(description, question.mirror), 2)} in one turn"
+    return "own points" if last == "shape" and answer == OWN else label
+
+
+def _screw_words(description: Description, question: Question, text: str | None) -> str:
+    if text is None:
+        return f"{THREAD}, {show_length(pitch(description, question.mirror), 2)} in one turn"
+    turn = f"{show_length(pitch(description, question.mirror), 2)} in one turn"
+    return turn if text[:1].isdigit() and "-" not in text else f"{text}, {turn}"
