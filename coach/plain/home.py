@@ -59,8 +59,8 @@ class HomeDesk:
         self._talk.say("Alignment coach, plain lines. Machines and sessions:")
         self._talk.say(*(f"Could not be read, and was left as it is: {problem}" for problem in found.problems))
         self._talk.say(*(() if found.machines else (MACHINES,)))
-        options = numbered([(str(place), label) for place, (label, _) in enumerate(rows)])
-        return rows[int(self._talk.choose("Which one?", options, 1))][1]
+        options = numbered([(f"row {place}", label) for place, (label, _) in enumerate(rows)])
+        return rows[int(self._talk.choose("Which one?", options, 1).removeprefix("row "))][1]
 
     def _opening(self, path: Path) -> Callable[[], None]:
         return lambda: self.open_session(path)

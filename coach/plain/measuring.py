@@ -34,6 +34,12 @@ OPTIONS: dict[str, tuple[str, dict[str, str]]] = {
 """What is asked about the manner of measuring, and the answers."""
 HINTS = {"across": "to the left is minus", "along": "down is minus", "hour": "such as 2:30"}
 NOT_MEASURED = ("none", "-")
+OTHER = "other"
+"""Said in place of a number: measured in another way."""
+
+
+class _Otherwise(Exception):
+    """Another way, face or unit is wanted."""
 
 
 class Measuring:
@@ -50,7 +56,7 @@ class Measuring:
         asked = True
         while True:
             if asked:
-                self._values()
+                self._numbers()
             try:
                 reading = ways.reading_of(self._entries, self._way, self._session.machine, self._purpose.shot)
                 reading = questioned(self._session, self._purpose.shot, reading)
@@ -83,8 +89,10 @@ class Measuring:
             same = (("same", "Same as before"), ("other", "Other way, face or unit"))
             if self._talk.choose("Which one?", numbered(same), 1) == "same":
                 return
-        else:
-            self._talk.say(CROSSHAIR)
+        self._ask_manner()
+
+    def _ask_manner(self) -> None:
+        self._talk.say(CROSSHAIR)
         way = self._one_of("How is it measured?", {way.key: WAYS[way.key] for way in self._offered}, self._way.key)
         self._keep(way=way)
         for name in self._options():
@@ -105,9 +113,24 @@ class Measuring:
 
     # the numbers
 
+    def _numbers(self) -> None:
+        """Ask for all of them, in another way if that is wanted."""
+        while True:
+            try:
+                self._values()
+            except _Otherwise:
+                self._ask_manner()
+            else:
+                return
+
     def _values(self) -> None:
         if self._bench is not None:
             self._talk.say(f"Bench: {self._bench.on(self._face)}.")
+        order = "; ".join(field.label.split(",")[0].lower() for field in self._way.fields if field.key != "mark")
+        self._talk.say(
+            f"One by one, or all in one answer with semicolons between: {order}.",
+            f"The answer {OTHER} changes the way, the face or the unit.",
+        )
         together = False
         for field in self._way.fields:
             if not together and (field.key != "mark" or self._width_needed()):
@@ -126,6 +149,8 @@ class Measuring:
         before = self._entries.get(field.key, "")
         while True:
             answer = self._talk.ask(self._question(field, before), before)
+            if answer.lower() == OTHER:
+                raise _Otherwise
             try:
                 if ";" in answer and field is self._way.fields[0]:
                     self._keep(**self._all_in_one(answer))
@@ -139,11 +164,7 @@ class Measuring:
         hint = f", {HINTS[field.key]}" if field.key in HINTS else ""
         unit = "" if field is ways.HOUR else f" in {'inches' if self._unit == 'in' else 'mm'}"
         enter = f" Enter alone keeps {before}." if before else " Enter alone: not measured." if self._may_lack else ""
-        every = ""
-        if field is self._way.fields[0]:
-            order = "; ".join(f.label.split(",")[0].lower() for f in self._way.fields if f.key != "mark")
-            every = f" Or all in one, with semicolons between: {order}."
-        return f"{field.label}{unit}{hint}?{enter}{every}"
+        return f"{field.label}{unit}{hint}?{enter}"
 
     @property
     def _unit(self) -> Unit:

@@ -68,7 +68,7 @@ def leaving_lines(session: Session | None, why: str) -> list[str]:
     if session is None or session.path is None:
         return [f"{why} Nothing was entered.".strip()]
     if any(isinstance(event, Finish) for event in session.effective):
-        return [f"{why} The finished session is in {session.path}.".strip()]
+        return [f"{why} The finished session is in {session.path}."] if why else []
     return [
         f"{why} Everything is saved; the session waits in {session.path}.".strip(),
         f"To go on: coach open {session.path.stem} --plain",

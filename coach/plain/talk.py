@@ -94,7 +94,7 @@ def _chosen(answer: str, options: Sequence[Option], listed: str) -> Option:
     """The option that is meant.  Raises InputError where none is, or more than one."""
     wanted = " ".join(answer.casefold().split()).rstrip(".")
     meant = [option for option in options if wanted == str(option.number)]
-    meant = meant or [option for option in options if wanted and option.label.casefold() == wanted]
+    meant = meant or [option for option in options if wanted in (option.key, option.label.casefold())]
     meant = meant or [option for option in options if wanted and option.label.casefold().startswith(wanted)]
     if len(meant) == 1:
         return meant[0]
