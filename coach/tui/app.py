@@ -5,18 +5,28 @@ import contextlib
 import os
 import signal
 import sys
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import App
 from textual.binding import Binding, BindingType
+from textual.filter import LineFilter
 from textual.types import AnimationLevel
 
+from coach import settings
 from coach.errors import CoachError
+from coach.shown import show_plain, show_unit
 from coach.tui import themes
+from coach.tui.commands import own
 from coach.tui.commands.palette import ScreenCommands
+from coach.tui.pictures.modes import Usual, only_ascii
 from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.hints import HINTS
 from coach.tui.screens.home import HomeScreen
+from coach.tui.signs import PlainSigns
 
 if TYPE_CHECKING:
     from coach.session.document import Practice
@@ -52,10 +62,18 @@ class CoachApp(App[int]):
         self.mistake: Exception | None = None
         """What ended the program, if it was not the person."""
         self._first = (practice, session)
+        loaded = settings.load(folder)
+        self.settings = loaded.settings
+        """How the person likes it."""
+        self.unit_chosen: datetime | None = None
+        """When the unit was changed since the program began."""
         self.animation_level: AnimationLevel = "none"
+        self._plain_signs = PlainSigns()
+        self._problems = loaded.problems + own.usable(self.settings.keys, str(folder / settings.FILE))[1]
         for theme in themes.OWN:
             self.register_theme(theme)
-        self.theme = "ansi-dark" if plain else themes.kept_look(folder)
+        self.theme = "ansi-dark" if plain else self.settings.look
+        self._heed_settings()
 
     def on_mount(self) -> None:
         self._heed_signals()
@@ -65,6 +83,8 @@ class CoachApp(App[int]):
             self.call_after_refresh(self.practise_again, practice)
         elif session is not None:
             self.call_after_refresh(self.open_session, session)
+        if self._problems:
+            self.call_after_refresh(self.tell, "\n\n".join(self._problems), "Settings")
 
     def _heed_signals(self) -> None:
         """Leave in order when the terminal closes or somebody ends the program."""
@@ -179,11 +199,58 @@ class CoachApp(App[int]):
 
     def next_look(self) -> None:
         """The next set of colours."""
-        names = list(themes.LOOKS)
+        names = list(settings.LOOKS)
         current = names.index(self.theme) if self.theme in names else -1
-        self.theme = names[(current + 1) % len(names)]
-        themes.keep_look(self.folder, self.theme)
-        self.notify(f"Colours: {themes.LOOKS[self.theme]}", markup=False)
+        self.change(look=names[(current + 1) % len(names)])
+        self.notify(f"Colours: {settings.LOOKS[self.theme]}", markup=False)
+
+    def change(self, **changes: Any) -> str:
+        """Heed these settings from now on and keep them; why that failed, or "" where they are on disk."""
+        self.settings = replace(self.settings, **changes)
+        if "look" in changes:
+            self.theme = self.settings.look
+        if "unit" in changes:
+            self.unit_chosen = datetime.now().astimezone()
+        self._heed_settings()
+        if "signs" in changes or "aspect" in changes:
+            for screen in self.screen_stack:
+                for node in screen.walk_children(with_self=True):
+                    node.refresh(layout=True)
+        try:
+            settings.save(self.folder, **changes)
+        except CoachError as error:
+            return str(error)
+        return ""
+
+    def _heed_settings(self) -> None:
+        """Hand the settings to those who need them."""
+        chosen = self.settings
+        Usual.plain = None if chosen.signs == "auto" else chosen.signs == "ascii"
+        Usual.aspect = chosen.aspect
+        show_unit(chosen.unit)
+        show_plain(only_ascii(self))
+        self.own_keys = own.usable(chosen.keys, "")[0]
+        self.set_keymap(own.keymap(self.own_keys))
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """Where no more than ASCII can be shown, nothing else is."""
+        filters = super().get_line_filters()
+        return [*filters, self._plain_signs] if only_ascii(self) else filters
+
+    def hint(self, moment: str) -> str:
+        """What to say the first time that this kind of step or screen is shown; "" ever after."""
+        if not self.settings.hints or moment in self.settings.seen:
+            return ""
+        return HINTS.get(moment, "")
+
+    def saw(self, moment: str) -> None:
+        """That hint was shown; it is kept after the next picture, which nothing must hold up."""
+        self.settings = replace(self.settings, seen=(*self.settings.seen, moment))
+        self.call_after_refresh(self._keep_seen)
+
+    def _keep_seen(self) -> None:
+        with contextlib.suppress(CoachError):  # then the hint comes once more, at the next start
+            settings.save(self.folder, seen=self.settings.seen)
 
     async def action_quit(self) -> None:
         """Leave; everything is saved."""

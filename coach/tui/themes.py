@@ -1,14 +1,10 @@
 """The coach's own colours: dark, light, and high contrast for a bright workshop; and the terminal's own.
 
 Hues from the colour-blind-safe set of Okabe and Ito.  A colour never speaks alone: a word or a sign stands beside it.
+What they are called in words stands in `coach.settings`, where the chosen one is kept.
 """
 
-import contextlib
-from pathlib import Path
-
 from textual.theme import Theme
-
-from coach.errors import CoachError
 
 DARK = Theme(
     "coach-dark",
@@ -74,32 +70,3 @@ CONTRAST = Theme(
     },
 )
 OWN = (DARK, LIGHT, CONTRAST)
-LOOKS = {
-    "coach-dark": "dark",
-    "coach-light": "light",
-    "coach-contrast": "high contrast, light",
-    "ansi-dark": "the terminal's own colours, dark",
-    "ansi-light": "the terminal's own colours, light",
-}
-"""Theme to its name on the screen, in the order in which one follows the other."""
-
-FILE = "screen.toml"
-
-
-def kept_look(folder: Path) -> str:
-    """The look that was chosen last, or the dark one."""
-    if (folder / FILE).exists():  # else nothing is imported before the first paint
-        with contextlib.suppress(CoachError):
-            from coach.files import read_toml
-
-            look = read_toml(folder / FILE).get("look")
-            return str(look) if look in LOOKS else DARK.name
-    return DARK.name
-
-
-def keep_look(folder: Path, look: str) -> None:
-    """Remember the look; where that is impossible it is only for now."""
-    with contextlib.suppress(CoachError):
-        from coach.files import write_toml
-
-        write_toml(folder / FILE, {"look": look})

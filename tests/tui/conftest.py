@@ -1,4 +1,4 @@
-"""Keys of a test come faster than fingers: what tells two fingers from one glove is asked for where it is tested."""
+"""Keys of a test come faster than fingers: what tells a press from a slip is asked for where it is tested."""
 
 import pytest
 
@@ -7,5 +7,6 @@ from coach.tui.screens.parts import Choices
 
 @pytest.fixture(autouse=True)
 def _nimble_fingers(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Two different digits are two presses, however close together."""
-    monkeypatch.setattr(Choices, "APART", 0.0)
+    """Two keys are two presses, however close together."""
+    for name in ("APART", "HELD", "CALM"):
+        monkeypatch.setattr(Choices, name, 0.0)

@@ -36,6 +36,11 @@ class Command(Generic[S]):
             shown[-1] if shown[0].isalpha() and len(shown[0]) == 1 and getattr(screen, "typing", False) else shown[0]
         )
 
+    @classmethod
+    def id(cls) -> str:
+        """What the program's map of the person's own keys calls this command."""
+        return cls.__name__.lower()
+
     def now(self, screen: S) -> str:
         """What it would do now, for the key line."""
         return self.label
@@ -55,6 +60,6 @@ Commands = tuple[Command[Any], ...]
 def bindings(commands: Iterable[Command[Any]]) -> list[Binding]:
     """The Textual bindings for a screen's commands."""
     return [
-        Binding(",".join(command.keys), f"command({command.name!r})", command.label, show=False)
+        Binding(",".join(command.keys), f"command({command.name!r})", command.label, show=False, id=command.id())
         for command in commands
     ]

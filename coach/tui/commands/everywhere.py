@@ -31,6 +31,17 @@ class Look(Command["CoachScreen[Any]"]):
         screen.coach.next_look()
 
 
+class Settings(Command["CoachScreen[Any]"]):
+    name = "settings"
+    label = "Settings"
+    about = "Colours, units, steps, signs, hints and keys as you like them; each is kept at once."
+    keys = ("s", "S", "f8")
+    shown = "S or F8"
+
+    def run(self, screen: "CoachScreen[Any]") -> None:
+        screen.open_settings()
+
+
 class Palette(Command["CoachScreen[Any]"]):
     name = "palette"
     label = "Find a command"

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 
+from coach.tui.commands import own
 from coach.tui.commands.command import Command, Commands
 
 if TYPE_CHECKING:
@@ -32,9 +33,8 @@ class ScreenCommands(Provider):
         commands: Commands = getattr(self.screen, "commands", ())
         return [c for c in commands if c.name != "palette" and c.possible(self.screen)]
 
-    @staticmethod
-    def _title(command: "Command[CoachScreen[object]]") -> str:
-        return f"{command.label}  ({command.shown})"
+    def _title(self, command: "Command[CoachScreen[object]]") -> str:
+        return f"{command.label}  ({own.shown(command, getattr(self.app, 'own_keys', {}))})"
 
     def _run(self, command: "Command[CoachScreen[object]]") -> None:
         command.run(self.screen)  # type: ignore[arg-type]

@@ -3,7 +3,13 @@
 from coach.tui.commands import everywhere, measuring, session
 from coach.tui.commands.command import Commands
 
-HOME: Commands = (everywhere.Help(), everywhere.Quit(), everywhere.Look(), everywhere.Palette())
+HOME: Commands = (
+    everywhere.Help(),
+    everywhere.Quit(),
+    everywhere.Settings(),
+    everywhere.Look(),
+    everywhere.Palette(),
+)
 
 SESSION: Commands = (
     session.Undo(),
@@ -12,6 +18,7 @@ SESSION: Commands = (
     everywhere.Help(),
     everywhere.Home(),
     session.Note(),
+    everywhere.Settings(),
     everywhere.Look(),
     everywhere.Palette(),
     session.ScrollUp(),
@@ -42,3 +49,7 @@ REVIEW: Commands = (
     everywhere.Look(),
     everywhere.Palette(),
 )
+
+SETTINGS: Commands = (everywhere.Help(), everywhere.Back(), everywhere.Look(), everywhere.Palette())
+
+ALL: tuple[Commands, ...] = (HOME, SESSION, MEASURING, REVIEW, SETTINGS)

@@ -1,7 +1,7 @@
 """What a terminal can show, and the person's own word on it; loads nothing heavy."""
 
 from enum import Enum
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual.app import App
 
@@ -30,14 +30,14 @@ class Usual:
     """Whether nothing but ASCII is shown; None: where the terminal's encoding knows no more."""
 
 
-def only_ascii(app: App[object]) -> bool:
+def only_ascii(app: App[Any]) -> bool:
     """Whether nothing but ASCII is shown: by the person's word, else by the terminal's encoding."""
     if Usual.plain is not None:
         return Usual.plain
     return not (app.console.encoding or "").lower().startswith("utf")
 
 
-def pick_mode(app: App[object]) -> RasterMode:
+def pick_mode(app: App[Any]) -> RasterMode:
     """What this app may show: asked of the person, NO_COLOR, the encoding, the theme and the colour system."""
     if only_ascii(app):
         return RasterMode.ASCII

@@ -44,7 +44,11 @@ class CoachScreen(Screen[ResultT]):
             self.mention(IDLE.format(key=number))
 
     def on_key(self, event: Key) -> None:
-        """A key that nothing here waits for is told so, briefly."""
+        """A key ends a hint that took the keys' place; one that nothing here waits for is told so, briefly."""
+        from coach.tui.screens.parts import KeysLine
+
+        for keys in self.query(KeysLine):
+            keys.drop_hint()
         if any(key in self.active_bindings for key in event.aliases):
             return
         if event.is_printable and event.character:
@@ -66,6 +70,14 @@ class CoachScreen(Screen[ResultT]):
         for keys in self.query(KeysLine):
             keys.mention(words)
 
+    def offer_hint(self, moment: str) -> None:
+        """Say what can be done here, the first time; the screen's keys are shown after this."""
+        from coach.tui.screens.parts import KeysLine
+
+        for keys in self.query(KeysLine):
+            if keys.offer(self.coach.hint(moment)):
+                self.coach.saw(moment)
+
     def help_paragraphs(self) -> tuple[str, ...]:
         """Help for this moment."""
         return ()
@@ -75,6 +87,15 @@ class CoachScreen(Screen[ResultT]):
         from coach.tui.screens.help import HelpScreen
 
         self.app.push_screen(HelpScreen(self.help_paragraphs(), self.commands))
+
+    def open_settings(self) -> None:
+        """Show the settings; afterwards this screen may have to say things otherwise."""
+        from coach.tui.screens.settings import SettingsScreen
+
+        self.app.push_screen(SettingsScreen(), lambda _: self.look_again())
+
+    def look_again(self) -> None:
+        """Say everything anew, as the settings are now."""
 
     def save_draft(self) -> None:
         """Keep on disk what is being typed, where there is anything."""

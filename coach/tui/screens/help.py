@@ -10,6 +10,7 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from coach.steps.glossary import GLOSSARY
+from coach.tui.commands import own
 from coach.tui.commands.command import Commands
 
 MOVING = (
@@ -40,8 +41,9 @@ class HelpScreen(Screen[None]):
             for paragraph in self.paragraphs:
                 yield Static(Content(paragraph), classes="paragraph")
             yield Static(Content.assemble(("Keys here", "bold")), classes="heading")
+            keys_of = getattr(self.app, "own_keys", {})
             for command in self.commands:
-                yield self._row(command.shown, f"{command.label}: {command.about}")
+                yield self._row(own.shown(command, keys_of), f"{command.label}: {command.about}")
             for keys, about in MOVING:
                 yield self._row(keys, about)
             yield Static(Content.assemble(("Words", "bold")), classes="heading")

@@ -50,6 +50,7 @@ class HomeScreen(CoachScreen[None]):
         yield KeysLine(id="keys")
 
     def on_mount(self) -> None:
+        self.offer_hint("home")
         self.query_one("#keys", KeysLine).say(self.commands)
         self._offer(Listing((PRACTISE, Entry("reading", "Reading the data folder …", heading=True)), {}))
         self.call_after_refresh(self.load)

@@ -12,12 +12,15 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.tui.commands.command import Commands
+from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.fitting import SIGN, choice_rows
 
 if TYPE_CHECKING:  # not before the first paint
     from coach.steps.step import Standing
 
 HIGHLIGHT, QUIET = "▶ ", "  "
+HINT = "Hint: "
+TOO_SOON = "That came too soon after the last answer: read this, then press again."
 ROOMY = 100
 """Columns from which things stand further apart."""
 
@@ -42,14 +45,26 @@ class Choices(OptionList, inherit_bindings=False):
 
     APART: ClassVar[float] = 0.1
     """Two different digits within so many seconds are one press of a glove: only the first counts."""
-    _last_digit: ClassVar[tuple[int, float]] = (0, 0.0)
+    HELD: ClassVar[float] = 0.12
+    """The same key within so many seconds after itself is held down: nothing is taken until it was let go."""
+    CALM: ClassVar[float] = 0.7
+    """In a calm list the key that took something takes nothing more within so many seconds: a key that is held
+    waits about as long before it repeats."""
+    _last: ClassVar[tuple[str, float]] = ("", -1e9)
+    """The last key that could take something, in whatever list, and when."""
+    _taken: ClassVar[tuple[str, float]] = ("", -1e9)
+    """The last key that did."""
+
+    calm = False
+    """Whether what is asked here has to be read before it is answered."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("down", "cursor_down", "Down", show=False),
         Binding("up", "cursor_up", "Up", show=False),
         Binding("home", "first", "First", show=False),
         Binding("end", "last", "Last", show=False),
-        Binding("enter,space", "select", "Take", show=False),
+        Binding("enter", "press('enter')", "Take", show=False),
+        Binding("space", "press('space')", "Take", show=False),
     ]
 
     def __init__(self, *, id: str | None = None, numbered: bool = True) -> None:
@@ -68,6 +83,32 @@ class Choices(OptionList, inherit_bindings=False):
 
     def _reopened(self) -> None:
         self._spent = False
+
+    def action_press(self, key: str) -> None:
+        """Enter or Space: take the highlighted entry, unless the key is only held."""
+        if self._is_a_press(key):
+            self.action_select()
+
+    @staticmethod
+    def clock() -> float:
+        """Now, in seconds from whenever."""
+        return time.monotonic()
+
+    def _is_a_press(self, key: str) -> bool:
+        """Whether the key was pressed for this, rather than held, or one of two under a glove."""
+        now, (last, at), (taken, taken_at) = self.clock(), Choices._last, Choices._taken
+        Choices._last = key, now
+        if key == last and now - at < self.HELD:
+            return False
+        if key != last and key.isdigit() and last.isdigit() and now - at < self.APART:
+            return False
+        if self.calm and key == taken and now - taken_at < self.CALM:
+            if isinstance(self.screen, CoachScreen):
+                self.screen.mention(TOO_SOON)
+            return False
+        if not self._spent:
+            Choices._taken = key, now
+        return True
 
     def action_select(self) -> None:
         """Take the highlighted entry, and nothing more until the list is opened again."""
@@ -110,9 +151,7 @@ class Choices(OptionList, inherit_bindings=False):
         index = next((i for i in range(len(self._entries)) if self.number_of(i) == number), None)
         if index is None:
             return False
-        before, now = Choices._last_digit, time.monotonic()
-        Choices._last_digit = number, now
-        if not self._spent and (before[0] == number or now - before[1] >= self.APART):
+        if self._is_a_press(str(number)) and not self._spent:
             self.highlighted = index
             self.action_select()
         return True
@@ -178,12 +217,36 @@ class KeysLine(Static):
     BRIEFLY: ClassVar[float] = 4.0
     """So many seconds something stands here in place of the keys."""
 
+    ROOMY: ClassVar[int] = 30
+    """Rows of the terminal from which a hint has a row of its own."""
+
     _commands: Commands = ()
     _timer: Timer | None = None
+    _hint = ""
+    row_for_hint = True
+    """Whether the screen can spare a row for a hint; else it stands in place of the keys until the next key."""
+
+    @property
+    def extra(self) -> int:
+        """Rows besides the keys' own."""
+        return int(bool(self._hint) and self.row_for_hint and self.app.size.height >= self.ROOMY)
+
+    def offer(self, hint: str) -> bool:
+        """Show a hint, or none; whether it is shown: what does not fit into a line is not."""
+        self._hint = hint if hint and len(HINT) + len(hint) <= self.app.size.width - 2 else ""
+        self.row_for_hint = True
+        return bool(self._hint)
+
+    def drop_hint(self) -> None:
+        """A key was pressed: where the hint stands in place of the keys, these come back."""
+        if self._hint and not self.extra:
+            self._hint = ""
+            self.say(self._commands)
 
     def say(self, commands: Commands) -> None:
         """Show these commands, whole ones only: with less room the last before help give way."""
         self._commands = commands
+        self.styles.height = 1 + self.extra
         if self._timer is not None:
             self._timer.stop()
             self._timer = None
@@ -197,7 +260,9 @@ class KeysLine(Static):
             parts.append(f"[@click=screen.command({command.name!r})][bold reverse] $key [/] $label[/]")
             key, label = words[command.name]
             parts[-1] = parts[-1].replace("$key", key).replace("$label", label)
-        self.update(Content.from_markup("  ".join(parts)))
+        hint = Content.assemble((HINT, "bold"), self._hint)
+        keys = Content.from_markup("  ".join(parts))
+        self.update(Content("\n").join((hint, keys)) if self.extra else hint if self._hint else keys)
 
     def mention(self, words: str) -> None:
         """Say something in their place, briefly."""

@@ -51,6 +51,7 @@ class ReviewScreen(CoachScreen[None]):
         yield KeysLine(id="keys")
 
     def on_mount(self) -> None:
+        self.offer_hint("review")
         finished = any(isinstance(event, Finish) for event in self.session.effective)
         self.show_entries(FINISHED if finished else "   ".join(f"{sign} {state}" for state, sign in SIGNS.items()))
 

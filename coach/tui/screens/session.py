@@ -35,6 +35,7 @@ class SessionScreen(StepScreen):
         super().__init__(session)
         self.said = INVENTED if self.assist else ""
         self._interrupted = "for" in session.draft
+        self._after_gate = False
 
     def on_mount(self) -> None:
         self.show_step()
@@ -44,8 +45,10 @@ class SessionScreen(StepScreen):
         self.step = current_step(self.session)
         self.bench = self.assist.mark() if self.assist and self.step.key == "measure" else None
         self._anew = True
+        self.offer_hint("safety" if self.step.gate else self.step.key)
         self.lay_out()
         choices = self.query_one("#choices", Choices)
+        choices.calm, self._after_gate = self._after_gate or bool(self.step.gate), bool(self.step.gate)
         choices.focus()
         choices.reopen()
         if self._interrupted and not self.step.gate:
@@ -150,6 +153,9 @@ class SessionScreen(StepScreen):
         from coach.tui.screens.answers import ask_note
 
         ask_note(self.app, self.session, lambda: self.tell_after("The note is saved."))
+
+    def look_again(self) -> None:
+        self.show_step()
 
     def scroll_text(self, way: int) -> None:
         """In a small terminal: move the text by one row less than is seen."""

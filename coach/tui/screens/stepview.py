@@ -11,6 +11,7 @@ from textual.widgets import Static
 
 from coach.practice.assist import Assist, BenchMark
 from coach.session.session import Session
+from coach.shown import show_text
 from coach.steps.cautions import PULSE
 from coach.steps.current import current_step
 from coach.steps.standing import standing
@@ -71,7 +72,7 @@ class StepScreen(CoachScreen[None]):
         step = self.step
         why = (step.why if step.shot and step.advice is None else f"Why: {step.why}",) if step.why else ()
         bench = (f"{self.bench.callipers}.",) if self.bench else ()
-        return (*step.do, *bench, *step.news[:news], *why)
+        return tuple(map(show_text, (*step.do, *bench, *step.news[:news], *why)))
 
     def lay_out(self) -> None:
         """Fit the step into the terminal as it is."""
@@ -80,7 +81,12 @@ class StepScreen(CoachScreen[None]):
         roomy = self.size.height >= ROOMY_ROWS
         self.scene = scene_for(self.session, self.step, self.bench, roomy=roomy)
         said = self._said_rows()
+        keys = self.query_one("#keys", KeysLine)
         plan = self._plan(len(said))
+        if keys.extra:
+            with_hint = self._plan(len(said) + keys.extra)
+            keys.row_for_hint = with_hint.as_good_as(plan)
+            plan = with_hint if keys.row_for_hint else plan
         step, where = self.step, self.query_one("#where", WhereLine)
         where.display = plan.where
         where.say(standing(self.session, step), self.assist is not None)
@@ -96,7 +102,6 @@ class StepScreen(CoachScreen[None]):
         self.query_one("#said", Static).update(Words("\n".join(said)))
         self.query_one("#said").display = bool(said)
         self.query_one("#cautions", Cautions).say(plan.cautions)
-        keys = self.query_one("#keys", KeysLine)
         keys.display = plan.keys
         keys.say(self.commands)
 

@@ -1,0 +1,23 @@
+"""What a person can do, said once: the first time that a kind of step or a screen is shown.
+
+One short line each, so that it fits beneath the smallest picture; what was shown is kept with the settings.
+"""
+
+LONGEST = 70
+"""Characters; a hint stands whole in one line of 80 columns."""
+
+HINTS: dict[str, str] = {
+    "home": "S opens the settings: colours, mm or inches, signs, keys.",
+    "safety": "Enter takes the row with the arrow; U takes the last answer back.",
+    "go": "G shows this alone, large, for reading from the machine.",
+    "pulse": "Whatever you answer is kept at once; U takes it back.",
+    "measure": "Enter opens the measurement; there are four ways to measure.",
+    "measuring": "Tab changes the way to measure, F8 the face of the tape.",
+    "adjust": "One screw at a time; R shows all that was entered so far.",
+    "screw": "Turned more, less or the other way? Say so: the coach reckons with it.",
+    "move": "Moved more or less than told? Say so: the coach reckons with it.",
+    "done": "N keeps a note for next time, such as what had come loose.",
+    "review": "Enter measures the marked entry again, U takes the last one back.",
+    "settings": "Left and Right change a value; it is kept at once.",
+}
+"""When it is shown (a step's key, or a screen) to what it says."""
