@@ -19,6 +19,7 @@ from coach.belief.explanations import EXPLANATIONS
 from coach.cli.main import main
 from coach.cli.options import build_parser
 from coach.paths import DATA_VARIABLE
+from coach.plain.words import WORDS
 from coach.practice.kinds import KINDS
 from coach.session.document import Document, Practice
 from coach.session.events import Event
@@ -150,6 +151,12 @@ def test_the_guide_tells_every_key() -> None:
     screens = (registry.HOME, registry.SESSION, registry.MEASURING, registry.REVIEW)
     known = [[command.shown, command.label, command.about] for screen in screens for command in screen]
     assert table_rows(ROOT / "docs" / "guide.md", "keys") == known
+
+
+def test_the_guide_tells_every_plain_word() -> None:
+    """docs/guide.md lists the words of the plain mode in their order, with what each does."""
+    rows = table_rows(ROOT / "docs" / "guide.md", "word")
+    assert rows == [[f"`{word}`", about] for word, about in WORDS.items()]
 
 
 # -- commands of the README -----------------------------------------------------------------------

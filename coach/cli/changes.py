@@ -6,10 +6,11 @@ from pathlib import Path
 
 from coach.cli.out import say
 from coach.cli.where import length, session_of, store_of
-from coach.cli.words import entry_words, moved_words, screw_words, typed_words
+from coach.cli.words import moved_words, screw_words, typed_words
 from coach.errors import InputError
 from coach.machine import Machine
 from coach.session.session import Session
+from coach.steps.entries import entry_words
 from coach.steps.undo import take_back
 from coach.units import parse_turns
 

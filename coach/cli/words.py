@@ -1,8 +1,7 @@
-"""One line for every kind of entry: what the shell says back, and what an undo took back."""
+"""What the shell says back: spots, offsets, turns, shifts, and what was typed.  Entries: `coach.steps.entries`."""
 
 from collections.abc import Mapping
 
-from coach.session.events import Event, Gate, Lock, Mark, Miss, Note, Plan, Pulse, Shift, Turn
 from coach.steps.current import turn_words
 from coach.units import show_length, show_mm
 
@@ -40,29 +39,3 @@ def percent(chance: float) -> str:
     if chance > 0.99:
         return "more than 99 %"
     return "less than 1 %" if chance < 0.01 else f"{100 * chance:.0f} %"
-
-
-def entry_words(event: Event) -> str:
-    """One entry in a few words."""
-    match event:
-        case Mark():
-            spot = spot_words(event.station, event.x, event.y, event.target)
-            return f"the mark at {spot}: {offset_words(event.u, event.v)}"
-        case Miss():
-            return f"the miss at {spot_words(event.station, event.x, event.y, event.target)}"
-        case Turn():
-            return f"the turn of mirror {event.mirror}: {screw_words(event.screws)}"
-        case Shift():
-            return f"the shift of the {event.part}: {moved_words(event.up, event.right, event.back)}"
-        case Lock():
-            return f"the lock nuts of mirror {event.mirror}"
-        case Note():
-            return f"the note {event.text[:60]!r}"
-        case Pulse():
-            return f"the pulse at {event.station} ({event.outcome})"
-        case Gate():
-            return f"the confirmation {event.name!r}"
-        case Plan():
-            return "the plan to adjust"
-        case _:
-            return f"entry {event.id} ({event.kind})"

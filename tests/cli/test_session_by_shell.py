@@ -121,7 +121,7 @@ def test_undo_note_lock_and_miss(shell: Shell) -> None:
     shell.ok("lock", "last", "mirror 2")
     shell.ok("note", "last", "cleaned", "mirror", "1")
     assert [event.kind for event in Session.load(path).effective] == ["miss", "lock", "note"]
-    for words in ("note", "lock nuts", "miss at front-right"):
+    for words in ("Note: cleaned mirror 1", "Lock nuts of mirror 2", "Missed the tape at front-right"):
         assert words in shell.ok("undo", "last")
     said = shell("undo", "last")
     assert said.status == 2
