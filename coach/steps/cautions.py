@@ -74,6 +74,7 @@ ALWAYS = (PULSE, TAPE_FIRE, RULES)
 """Shown at every step."""
 
 FOR_STEP: dict[str, tuple[Caution, ...]] = {
+    "describe": (NOT_FIRING, SUPPLY),
     "safety": (EYEWEAR, COVERS),
     "question": (COVERS,),
     "clean": (SOLVENT, LENS),
