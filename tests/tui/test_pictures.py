@@ -10,10 +10,10 @@ from textual.app import App, ComposeResult
 
 from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
 from coach.tui.pictures.bed import BedScene, StationDot
-from coach.tui.pictures.cells import DEFAULT
+from coach.tui.pictures.cells import ANSI, DEFAULT, pack
 from coach.tui.pictures.modes import RasterMode
 from coach.tui.pictures.mount import MountScene, PointShown
-from coach.tui.pictures.palette import GLYPHS, PALETTES, Role
+from coach.tui.pictures.palette import BLOCK, DARK, GLYPHS, PALETTES, Role
 from coach.tui.pictures.path import PathScene
 from coach.tui.pictures.raster import Raster
 from coach.tui.pictures.shapes import arc_arrow, disc, polygon
@@ -271,10 +271,10 @@ GOLDEN_APERTURE = """
 |            · ▄▄▄▄expected          |
 |           ▄▄▀▀   │  ▒▀▀▄▄          |
 |         ·▄▀      │ ▒ ▒▒ ▀▄·        |
-|         █▀       │ ▒ ▒▒  ▀█        |
-|       · █       ░░░▒▒▒    █ ·      |
+|         █▀    ░  │ ▒░▒▒  ▀█        |
+|       · █      ░░░░▒▒▒    █ ·      |
 |       ──█───────░░░───────█──▶right|
-|       · █        │  ▄██  mark      |
+|       · █     ░░ │ ░▄██  mark      |
 |         ▀█       │   ▀▀  █▀        |
 |         ·rim     │     ▄█ ·        |
 |            ·▀█▄▄▄▄▄▄tape edge      |
@@ -366,3 +366,28 @@ async def test_no_color_is_obeyed(monkeypatch):
         picture = app.query_one(Picture)
         picture.mode = None
         assert [picture.render_line(y).text for y in range(14)] == golden(GOLDEN_APERTURE)
+
+
+def shows(cells, mode, role):
+    """The cells in which the role's colour, or without colours its glyph, can be seen."""
+    if mode in (RasterMode.GLYPH, RasterMode.ASCII):
+        glyph = GLYPHS[role][mode is RasterMode.ASCII]
+        return np.isin(cells.chars, list("▀▄█" if glyph == BLOCK else glyph))
+    ink = DARK.inks[role]
+    code = pack(np.array(ink.rgb, dtype=np.float64)) if mode is RasterMode.SMOOTH else ANSI + ink.ansi
+    return (cells.front == code) | (cells.back == code)
+
+
+@pytest.mark.parametrize("mode", RasterMode)
+@pytest.mark.parametrize("kind", ["blob", "crosshair"])
+def test_a_small_tolerance_is_seen_around_a_mark_in_the_middle(mode, kind):
+    """Beside the fields of the smallest screen the ring is about a pixel: rays point to it, and cover no mark."""
+    scene = replace(APERTURE, view_radius=9.5)
+    role = Role.MARK if kind == "blob" else Role.TEXT
+    marked = render(replace(scene, marks=(MarkShown(0, 0, kind),)), 37, 11, mode).cells()
+    assert np.count_nonzero(shows(marked, mode, Role.TOLERANCE)) >= 4
+    wide = render(replace(scene, marks=(MarkShown(0, 0, kind),), tolerance=8.0), 37, 11, mode).cells()
+    middle = (slice(4, 7), slice(16, 21))
+    assert (
+        np.count_nonzero(shows(marked, mode, role)[middle]) == np.count_nonzero(shows(wide, mode, role)[middle]) > 0
+    )

@@ -20,6 +20,8 @@ WIDE = 56
 """From so many columns on the picture makes room beside itself rather than leave a word out."""
 CRISP = 18
 """Below so many column widths of radius the picture is drawn in hard pixels."""
+SMALL = 3.0
+"""Column widths: a tolerance whose ring is smaller is hard to see from a distance."""
 MOST_SEEN = 1.6
 """How far beyond the tape the view opens for a mark that is expected off it, as a share of the tape."""
 
@@ -121,6 +123,7 @@ class _Drawing:
             raster.clip = shapes.disc(self.grid, self.view.x, self.view.y, self.radius)
         self.tape()
         self.axes()
+        self.rays()
         self.expected()
         self.tolerance()
         for mark in sorted(self.scene.marks, key=lambda mark: mark.kind != "before"):
@@ -156,6 +159,18 @@ class _Drawing:
         radius = max(self.px(self.scene.tolerance), 0.9)
         raster.paint(shapes.ring(self.grid, x, y, radius, raster.hair), Role.TOLERANCE)
         raster.keep_free(x - radius, y - radius, x + radius, y + radius)
+
+    def rays(self) -> None:
+        """Where the tolerance is small on the screen: four short rays towards it, beneath the marks."""
+        x, y, raster = self.view.x, self.view.y, self.raster
+        radius = max(self.px(self.scene.tolerance), 0.9)
+        if radius >= SMALL:
+            return
+        near, far = radius + 1.4, radius + 1.4 + max(0.16 * self.radius, 1.5)
+        for dx, dy in ((1, 1), (1, -1), (-1, 1), (-1, -1)):
+            a, b = near / math.sqrt(2), far / math.sqrt(2)
+            ray = shapes.line(self.grid, x + a * dx, y + a * dy, x + b * dx, y + b * dy, max(1.2, raster.hair))
+            raster.paint(ray, Role.TOLERANCE)
 
     def expected(self) -> None:
         expected, raster = self.scene.expected, self.raster
