@@ -8,17 +8,9 @@ from typing import TYPE_CHECKING
 
 from coach.cli.out import say
 from coach.cli.where import store_of
-from coach.errors import InputError
 
 if TYPE_CHECKING:
     from coach.session.document import Practice
-
-
-def wanted(arguments: Namespace) -> bool:
-    """Whether lines are asked for.  Raises InputError for answers without them."""
-    if arguments.answers is not None and not arguments.plain:
-        raise InputError("--answers gives the answers of the plain mode", expected="--plain beside it")
-    return bool(arguments.plain)
 
 
 def open_plain(arguments: Namespace, *, practice: "Practice | None" = None, session: Path | None = None) -> int:

@@ -7,7 +7,6 @@ import secrets
 import sys
 from argparse import Namespace
 
-from coach.cli.plain import open_plain, wanted
 from coach.errors import InputError
 from coach.paths import data_folder
 
@@ -16,7 +15,9 @@ SEEDS = 10_000
 
 def start(arguments: Namespace) -> int:
     """`coach`: the full-screen program from its beginning."""
-    if wanted(arguments):
+    if _in_lines(arguments):
+        from coach.cli.plain import open_plain
+
         return open_plain(arguments)
     _need_terminal()
     from coach.tui.app import run
@@ -26,7 +27,7 @@ def start(arguments: Namespace) -> int:
 
 def practice(arguments: Namespace) -> int:
     """`coach practice`: the full-screen program, or lines, on the demo machine with a practice bench."""
-    plain = wanted(arguments)
+    plain = _in_lines(arguments)
     if not plain:
         _need_terminal()
     from coach.session.document import Practice
@@ -34,6 +35,8 @@ def practice(arguments: Namespace) -> int:
     seed = secrets.randbelow(SEEDS) if arguments.seed is None else arguments.seed
     bench = Practice(kind=arguments.kind, seed=seed)
     if plain:
+        from coach.cli.plain import open_plain
+
         return open_plain(arguments, practice=bench)
     from coach.tui.app import run
 
@@ -48,12 +51,21 @@ def open_session(arguments: Namespace) -> int:
     folder = data_folder(arguments.data)
     path = Store(folder).find_session(arguments.session)
     read(path)
-    if wanted(arguments):
+    if _in_lines(arguments):
+        from coach.cli.plain import open_plain
+
         return open_plain(arguments, session=path)
     _need_terminal()
     from coach.tui.app import run
 
     return run(folder, session=path)
+
+
+def _in_lines(arguments: Namespace) -> bool:
+    """Whether the plain mode is asked for.  Raises InputError for answers without it."""
+    if arguments.answers is not None and not arguments.plain:
+        raise InputError("--answers gives the answers of the plain mode", expected="--plain beside it")
+    return bool(arguments.plain)
 
 
 def _need_terminal() -> None:

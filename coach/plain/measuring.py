@@ -7,6 +7,7 @@ from coach.reading.clock import parse_clock
 from coach.reading.face import Face
 from coach.reading.model import Reading
 from coach.session.session import Session
+from coach.shown import shown_unit
 from coach.steps import ways
 from coach.steps.measuring import questioned
 from coach.steps.purpose import Purpose
@@ -47,7 +48,8 @@ class Measuring:
 
     def __init__(self, talk: Talk, session: Session, purpose: Purpose, bench: BenchMark | None) -> None:
         self._talk, self._session, self._purpose, self._bench = talk, session, purpose, bench
-        self._entries = dict(purpose.start)
+        drafted = session.draft.get("for") == purpose.key  # it means what it meant when it was typed
+        self._entries = dict(purpose.start) if drafted else {"unit": shown_unit(), **purpose.start}
         self._offered = [way for way in ways.ways_for(purpose.shot) if way.key in WAYS]
 
     def measure(self) -> None:

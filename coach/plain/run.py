@@ -10,7 +10,7 @@ from coach.session.document import Practice
 from coach.session.events import Finish
 from coach.session.session import Session
 from coach.settings import load
-from coach.shown import show_plain, show_unit
+from coach.shown import show_plain, show_unit, shown_unit
 
 DONE, INTERRUPTED = 0, 130
 
@@ -31,6 +31,7 @@ def run(
     cannot be opened.
     """
     loaded = load(folder)
+    before = shown_unit()
     show_unit(loaded.settings.unit)
     show_plain(True)
     talk = Talk(say, answers, echo=echo)
@@ -47,6 +48,7 @@ def run(
         status, why = INTERRUPTED, "Interrupted."
     finally:
         show_plain(False)
+        show_unit(before)
     talk.say(*leaving_lines(desk.session, why))
     return status
 

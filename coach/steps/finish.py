@@ -23,8 +23,11 @@ def keep_learned(folder: Path, session: Session) -> str:
         return f"{where} The machine's profile is not in the data folder, so nothing was added to it."
     if _as_drawn(stored) != _as_drawn(session.machine):
         return f"{where} The machine's profile was changed since this session began, so nothing was added to it."
+    learned = session.learned()
+    if learned == stored:
+        return f"{where} It taught nothing new about the screws."
     try:
-        path = store.save_machine(session.learned(), replace=True)
+        path = store.save_machine(learned, replace=True)
     except CoachError as error:
         return f"{where} What was learned about the mounts could not be kept: {error}"
     return f"{where} What it taught about the screws is kept in {path} for the next session."

@@ -125,6 +125,27 @@ def test_the_beginning_offers_what_there_is(tmp_path: Path) -> None:
     assert "Step: Safety." in resumed.lines
 
 
+def test_a_machine_in_inches(tmp_path: Path) -> None:
+    """A stored machine, the person saying what is seen: lengths are typed and said in the unit of the settings."""
+    coach("new-machine", "Shed", "--width", "600", "--depth", "400", "--side", "left", folder=tmp_path)
+    (tmp_path / "settings.toml").write_text('unit = "inch"\n', encoding="utf-8")
+
+    def in_the_middle(lines: list[str]) -> str | None:
+        if any(line.startswith("Alignment coach") for line in lines):
+            return "new session" if not list(tmp_path.glob("sessions/*.toml")) else "quit"
+        return "1/64; 0" if any("To the right in inches" in line for line in lines) else sensible(lines)
+
+    said = talk(tmp_path, in_the_middle)
+    assert said.status == 0
+    assert "1: There is a mark" in said.lines
+    marks = [event for event in Session.load(stored(tmp_path)).effective if isinstance(event, Mark)]
+    assert {(mark.u, mark.typed["right"], mark.typed["unit"]) for mark in marks} == {(25.4 / 64, "1/64", "in")}
+    assert "It taught nothing new about the screws." in said.lines  # none was turned
+    read_back = [line for line in said.lines if line.startswith(("Understood: ", "Expected "))]
+    assert read_back
+    assert not [line for line in read_back if re.search(r"[0-9] mm", line)]
+
+
 def test_nobody_at_the_keyboard(tmp_path: Path) -> None:
     """No input at all: the list, and that nothing was entered; no folder is made for it."""
     done = coach("--plain", folder=tmp_path / "none")
