@@ -110,6 +110,11 @@ class Choices(OptionList, inherit_bindings=False):
             Choices._taken = key, now
         return True
 
+    @classmethod
+    def pressed_elsewhere(cls, key: str) -> None:
+        """A key took something in a field: as long as it is only held, it takes nothing from the list that follows."""
+        Choices._last = Choices._taken = key, cls.clock()
+
     def action_select(self) -> None:
         """Take the highlighted entry, and nothing more until the list is opened again."""
         if not self._spent and self.highlighted is not None:
