@@ -1,6 +1,7 @@
 """The command itself: what it imports, how it ends, what it does when something breaks."""
 
 import io
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -40,7 +41,9 @@ def test_headless_actions_load_no_screen(shell: Shell) -> None:
     session = str(shell.begun())
     machine = ("new-machine", "Other", "--width", "600", "--depth", "400", "--side", "left")
     mark = ("mark", "last", "middle", "--u", "1", "--v", "1")
-    for argv in (machine, mark, ("advise", session), ("list", "--json"), ("check", session), ("learned", session)):
+    plain = ("open", "--plain", "--answers", os.devnull)
+    looks = (("advise", session), ("list", "--json"), ("check", session), ("learned", session))
+    for argv in (machine, mark, *looks, plain):
         assert modules_of(("textual", "rich", "coach.tui.app"), "--data", str(shell.folder), *argv).split() == ["0"]
 
 
@@ -174,3 +177,6 @@ def test_without_a_terminal_the_full_screen_says_so(shell: Shell, monkeypatch: p
     said = shell()
     assert (said.status, said.out) == (2, "")
     assert "needs a terminal" in said.err
+    assert said.err.endswith("Example: coach --plain\n")
+    heavy = ("numpy", "pydantic", "textual", "coach.plain.run")
+    assert modules_of(heavy, "--data", str(shell.folder)).splitlines()[-1] == "2"
