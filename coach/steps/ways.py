@@ -21,8 +21,9 @@ from coach.reading.offsets import Tool, from_offsets
 from coach.units import Unit, parse_length, parse_number
 
 Entries = dict[str, str]
-STEPS = (0.1, 0.5, 2.0)
-"""How far one key press moves the crosshair, mm."""
+Steps = tuple[float, float, float]
+STEPS: Steps = (0.1, 0.5, 2.0)
+"""How far one key press usually moves the crosshair, mm."""
 NUMBER = '0123456789.,-+−/ "″'
 CLOCK = "0123456789.,:/ "
 
@@ -93,6 +94,14 @@ def option(entries: Mapping[str, str], name: str) -> str:
     return value if value in OPTIONS[name] else OPTIONS[name][0]
 
 
+def begun(entries: Mapping[str, str], unit: Unit, steps: Steps = STEPS) -> Entries:
+    """The entries of a measurement that begins, with the unit and the crosshair's step said where they are not yet.
+
+    What is kept as a draft then means the same whatever the person's settings are by the time it is read again.
+    """
+    return {"unit": unit, "step": f"{steps[1]:g}", **entries}
+
+
 def crosshair_of(entries: Mapping[str, str]) -> Crosshair:
     """The crosshair as the entries have it; what cannot be read is in the middle."""
     values = {"cross_u": 0.0, "cross_v": 0.0, "step": STEPS[1]}
@@ -108,11 +117,11 @@ def with_crosshair(entries: Mapping[str, str], crosshair: Crosshair) -> Entries:
     return {**entries, **place}
 
 
-def next_step(entries: Mapping[str, str], way: int) -> Entries:
+def next_step(entries: Mapping[str, str], way: int, steps: Steps = STEPS) -> Entries:
     """The entries with the crosshair's next coarser (+1) or finer (−1) step."""
     crosshair = crosshair_of(entries)
-    nearest = min(range(len(STEPS)), key=lambda index: abs(STEPS[index] - crosshair.step))
-    step = STEPS[min(max(nearest + way, 0), len(STEPS) - 1)]
+    nearest = min(range(len(steps)), key=lambda index: abs(steps[index] - crosshair.step))
+    step = steps[min(max(nearest + way, 0), len(steps) - 1)]
     return with_crosshair(entries, replace(crosshair, step=step))
 
 

@@ -12,6 +12,7 @@ from textual.widgets import Input, Static
 from coach.errors import CoachError
 from coach.practice.assist import Assist
 from coach.reading.model import Reading
+from coach.session.events import Amend, Mark
 from coach.session.session import Session
 from coach.steps import ways
 from coach.steps.cautions import cautions_for
@@ -49,7 +50,21 @@ class MeasureScreen(MeasureView):
         self.query_one("#where", Static).update(
             Content.assemble(("▶ Measure the mark", "bold reverse"), f" at {self.purpose.shot.name}{practice}")
         )
+        self._begin()
+        self.offer_hint("measuring")
         self.show_way()
+
+    def _begin(self) -> None:
+        """Say the unit and the step where the entries do not; a unit chosen since the last mark wins."""
+        session, settings = self.session, self.coach.settings
+        if session.draft.get("for") == self.purpose.key:
+            return  # it means what it meant when it was typed
+        entries = dict(self.entries)
+        chosen = self.coach.unit_chosen
+        numbers = any(entries.get(field.key) for way in ways.WAYS for field in way.fields)
+        if chosen and not numbers and all(e.at < chosen for e in session.events if isinstance(e, Mark | Amend)):
+            entries.pop("unit", None)
+        self.entries = ways.begun(entries, settings.unit, settings.steps)
 
     def show_way(self) -> None:
         """Show the fields of the way in use, and go to the first that is empty."""
@@ -160,7 +175,7 @@ class MeasureScreen(MeasureView):
 
     def change_step(self, by: int) -> None:
         """A finer or a coarser step of the crosshair."""
-        self.change(ways.next_step(self.entries, by))
+        self.change(ways.next_step(self.entries, by, self.coach.settings.steps))
 
     def accept(self) -> None:
         """Read back what was understood, with every question about it; then it counts."""

@@ -13,6 +13,7 @@ from coach.practice.assist import Assist
 from coach.reading.face import Face, mirrored
 from coach.reading.model import Reading
 from coach.session.session import Session
+from coach.shown import show_place
 from coach.steps import ways
 from coach.steps.cautions import cautions_for
 from coach.steps.purpose import Purpose
@@ -25,7 +26,6 @@ from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.screens.scenes import SCORCH, aperture_scene
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
-from coach.units import show_place
 
 
 class MeasureView(CoachScreen[bool]):
@@ -40,6 +40,7 @@ class MeasureView(CoachScreen[bool]):
         self.bench = assist.mark(purpose.pulse) if assist and purpose.pulse else None
         self.trouble = ""
         """What is wrong with the entries, or was with the last key."""
+        self._shown_options = Content()
 
     @property
     def way(self) -> ways.Way:
@@ -81,17 +82,30 @@ class MeasureView(CoachScreen[bool]):
         roomy = width >= SMALLEST[0] and height >= SMALLEST[1]
         for name in ("#where", "#figure", "#picture"):
             self.query_one(name).display = roomy
-        large = self.query_one("#action", BigText)
-        large.max_rows = 5 if height >= 30 else 3 if roomy else 1
         left = max(40, round(0.45 * width)) if roomy else width
         self.query_one("#left").styles.width = left if roomy else "1fr"
         cautions = self._caution_rows(width, height)
         self.query_one("#cautions", Cautions).say(cautions)
+        self._fill_parts(roomy)
         rows = height - len(cautions)
         if roomy:
-            rows -= 3 + large.get_content_height(self.size, self.size, width - 2)
+            rows -= 1 + self.query_one("#keys", KeysLine).extra  # where it is said, and the keys
+            rows = self._make_room(rows - 1, left - 2)
+        else:
+            self.query_one("#action", BigText).max_rows = 1
         self._share_out(rows, left - 2, roomy)
-        large.refresh(layout=True)
+        self.query_one("#action").refresh(layout=True)
+
+    def _make_room(self, rows: int, width: int) -> int:
+        """What the large type and the line below it leave of so many rows: they give way to what is wrong."""
+        large, figure = self.query_one("#action", BigText), self.query_one("#figure")
+        needed = len(self.way.fields) + sum(rows for _, rows in self._parts(width)[:4])
+        for most, line in ((5 if self.size.height >= 30 else 3, True), (1, True), (1, False)):
+            large.max_rows, figure.display = most, line
+            left = rows - line - large.get_content_height(self.size, self.size, self.size.width - 2)
+            if left >= needed:
+                break
+        return left
 
     def _caution_rows(self, width: int, height: int) -> tuple[str, ...]:
         texts = tuple(caution.text for caution in cautions_for("measure"))
@@ -103,17 +117,9 @@ class MeasureView(CoachScreen[bool]):
 
     def _share_out(self, rows: int, width: int, roomy: bool) -> None:
         """Show what so many rows have room for, the most important first."""
-        options = self._options(roomy)
-        self.query_one("#options", Static).update(options)
-        self.query_one("#bench", Static).update(Content(self._bench_words()))
-        parts = [
-            ("#trouble", _rows(f"! {self.trouble}", width) if self.trouble else 0),
-            ("#options", _rows(options.plain, width)),
-            ("#bench", _rows(self._bench_words(), width)),
-            ("#ways", 1),
-            *(() if roomy else (("#action", 1), ("#keys", 1))),
-            ("#hint", _rows(HINTS[self.way.key], width)),
-        ]
+        parts = self._parts(width)
+        if not roomy:
+            parts[4:4] = [("#action", 1), ("#keys", 1)]
         rows -= len(self.way.fields)
         for name, needed in parts:
             shown = 0 < needed <= rows
@@ -121,6 +127,21 @@ class MeasureView(CoachScreen[bool]):
             rows -= needed if shown else 0
         if roomy:
             self.query_one("#action").display = self.query_one("#keys").display = True
+
+    def _fill_parts(self, roomy: bool) -> None:
+        self._shown_options = self._options(roomy)
+        self.query_one("#options", Static).update(self._shown_options)
+        self.query_one("#bench", Static).update(Content(self._bench_words()))
+
+    def _parts(self, width: int) -> list[tuple[str, int]]:
+        """What stands beside the picture besides the fields, the most important first, and the rows that it takes."""
+        return [
+            ("#trouble", _rows(f"! {self.trouble}", width) if self.trouble else 0),
+            ("#options", _rows(self._shown_options.plain, width)),
+            ("#bench", _rows(self._bench_words(), width)),
+            ("#ways", 1),
+            ("#hint", _rows(HINTS[self.way.key], width)),
+        ]
 
     def _options(self, roomy: bool) -> Content:
         """The options with their keys, one in a row where there is room."""
@@ -148,7 +169,7 @@ class MeasureView(CoachScreen[bool]):
         self.query_one("#trouble", Static).update(Content(f"! {self.trouble}"))
         self.query_one("#hint", Static).update(Content(HINTS[self.way.key]))
         large = self.query_one("#action", BigText)
-        large.text = show_place(reading.u, reading.v).replace(" mm", "") if reading else "MEASURE THE MARK"
+        large.text = show_place(reading.u, reading.v, unit=False) if reading else "MEASURE THE MARK"
         figure = "Where does the mark lie against the imprint of the rim?"
         if reading:
             inside = ways.inside_words(reading, self.session.machine, self.purpose.shot)

@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from coach.shown import show_exact
 from coach.steps import ways
-from coach.units import show_length
 
 HINTS = {
     "crosshair": "Arrows move the cross onto the mark; then Enter.",
@@ -31,7 +31,7 @@ def options_shown(entries: Mapping[str, str], way: ways.Way) -> list[OptionShown
     if ways.option(entries, "face") == "sticky":
         shown = [OptionShown("F8", "Face: STICKY, left-right swapped", "STICKY", True)]
     if way.key == "crosshair":
-        step = f"step {show_length(ways.crosshair_of(entries).step)}"
+        step = f"step {show_exact(ways.crosshair_of(entries).step)}"
         return [*shown, OptionShown("+ −", step.capitalize(), step)]
     inches = ways.option(entries, "unit") == "in"
     shown.append(OptionShown("F9", "Unit: INCHES" if inches else "Unit: mm", "INCHES" if inches else "mm", inches))
