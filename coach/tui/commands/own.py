@@ -30,12 +30,14 @@ def commands_named(name: str) -> list[tuple[Command[Any], Commands]]:
 
 
 def names() -> dict[str, str]:
-    """Every command's name with its label, in the order of the screens; commands of one name share their keys."""
-    found: dict[str, str] = {}
+    """Every command's name with its labels, in the order of the screens; commands of one name share their keys."""
+    found: dict[str, list[str]] = {}
     for screen in registry.ALL:
         for command in screen:
-            found.setdefault(command.name, command.label)
-    return found
+            labels = found.setdefault(command.name, [])
+            if command.label not in labels:
+                labels.append(command.label)
+    return {name: ", ".join(labels) for name, labels in found.items()}
 
 
 def named(key: str) -> str:
