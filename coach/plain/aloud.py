@@ -26,6 +26,9 @@ SPOKEN = str.maketrans(
 )
 """Signs that speech leaves out or spells strangely, in words."""
 _GLUED = re.compile(r"(?<=\d)(?=[½¼¾⅛⅜⅝⅞])")
+_BOUND = re.compile(r"(?<=\d) (?=(?:mm|in|degrees|turns?)\b)|(?<=\bminus) (?=\d)")
+"""Gaps at which no line ends: a number stays with its sign and its unit."""
+_TIE = "\0"
 _LABEL = re.compile(r"(?:Do|Why|Caution|News|Question): ")
 _SENTENCE = re.compile(r"(?<=[.!?]) +(?=[A-Z'\"])")
 
@@ -45,8 +48,8 @@ def lines_of(text: str) -> list[str]:
         return [plain]
     label = found[0] if (found := _LABEL.match(plain)) else ""
     return [
-        line
-        for sentence in _SENTENCE.split(plain[len(label) :])
+        line.replace(_TIE, " ")
+        for sentence in _SENTENCE.split(_BOUND.sub(_TIE, plain[len(label) :]))
         for line in textwrap.wrap(label + sentence, WIDTH, break_long_words=False, break_on_hyphens=False)
     ]
 

@@ -192,4 +192,5 @@ def test_lines_are_made_for_the_ear() -> None:
     assert lines_of("1⅛ turns, −0.4 mm, 45°") == ["1 1/8 turns, minus 0.4 mm, 45 degrees"]
     long = "Do: " + "One short sentence here. " * 6
     assert set(lines_of(long)) == {"Do: One short sentence here."}
+    assert lines_of("x" * 96 + " −0.4 mm") == ["x" * 96, "minus 0.4 mm"]
     assert quiet("MIRROR 1 SCREW B 1/8 CLOCKWISE") == "Mirror 1 screw B 1/8 clockwise"
