@@ -112,7 +112,7 @@ class Choices(OptionList, inherit_bindings=False):
 
     @classmethod
     def pressed_elsewhere(cls, key: str) -> None:
-        """A key took something in a field: as long as it is only held, it takes nothing from the list that follows."""
+        """A key took something in a field: as long as it is only held, it takes nothing from the list after it."""
         Choices._last = Choices._taken = key, cls.clock()
 
     def action_select(self) -> None:
