@@ -58,4 +58,4 @@ def quiet(shouted: str) -> str:
     """Words in capitals as speech says them best: "PULSE ONCE" becomes "Pulse once"."""
     words = [word if len(word) == 1 else word.lower() for word in shouted.split()]
     said = " ".join(words)
-    return said[:1].upper() + said[1:]
+    return re.sub(r"(?:^|(?<=[.?!] ))\w", lambda first: first[0].upper(), said)

@@ -33,7 +33,13 @@ OPTIONS: dict[str, tuple[str, dict[str, str]]] = {
     "tool": ("Measured with what?", {"callipers": "Callipers", "ruler": "Ruler, which counts as less sure"}),
 }
 """What is asked about the manner of measuring, and the answers."""
-HINTS = {"across": "to the left is minus", "along": "down is minus", "hour": "such as 2:30"}
+HINTS = {
+    "across": "to the left is minus",
+    "along": "down is minus",
+    "hour": "such as 2:30",
+    "mark": "needed beside three gaps",
+}
+NEEDED_GAPS = 3
 NOT_MEASURED = ("none", "-")
 OTHER = "other"
 """Said in place of a number: measured in another way."""
@@ -135,8 +141,12 @@ class Measuring:
         )
         together = False
         for field in self._way.fields:
-            if not together and (field.key != "mark" or self._width_needed()):
-                together = self._ask_value(field)
+            if field.key == "mark":
+                wanted = self._width_needed() and not (together and self._entries.get("mark"))
+            else:
+                wanted = not together
+            if wanted:
+                together = self._ask_value(field) or together
 
     @property
     def _face(self) -> Face:
@@ -144,7 +154,7 @@ class Measuring:
 
     def _width_needed(self) -> bool:
         gaps = [self._entries.get(side, "").strip() for side in ("left", "right", "top", "bottom")]
-        return ways.option(self._entries, "to") == "edge" and not all(gaps)
+        return ways.option(self._entries, "to") == "edge" and sum(map(bool, gaps)) == NEEDED_GAPS
 
     def _ask_value(self, field: ways.WayField) -> bool:
         """Ask for one number until it can be used; True when all were answered in one."""
@@ -165,16 +175,14 @@ class Measuring:
     def _question(self, field: ways.WayField, before: str) -> str:
         hint = f", {HINTS[field.key]}" if field.key in HINTS else ""
         unit = "" if field is ways.HOUR else f" in {'inches' if self._unit == 'in' else 'mm'}"
-        enter = f" Enter alone keeps {before}." if before else " Enter alone: not measured." if self._may_lack else ""
+        enter = (
+            f" Enter alone keeps {before}." if before else " Enter alone: not measured." if _may_lack(field) else ""
+        )
         return f"{field.label}{unit}{hint}?{enter}"
 
     @property
     def _unit(self) -> Unit:
         return "in" if ways.option(self._entries, "unit") == "in" else "mm"
-
-    @property
-    def _may_lack(self) -> bool:
-        return self._way is ways.GAPS
 
     def _all_in_one(self, answer: str) -> ways.Entries:
         parts, fields = [part.strip() for part in answer.split(";")], self._way.fields
@@ -184,12 +192,13 @@ class Measuring:
                 expected=f"at most {len(fields)}: {'; '.join(field.label.lower() for field in fields)}",
             )
         parts += [""] * (len(fields) - len(parts))
-        return {field.key: self._checked(field, part) for field, part in zip(fields, parts, strict=True)}
+        given = zip(fields, parts, strict=True)
+        return {f.key: self._checked(f, part) if part or f.key != "mark" else "" for f, part in given}
 
     def _checked(self, field: ways.WayField, answer: str) -> str:
         """The text of one value, if it can be used by itself; "" where it was not measured.  Raises InputError."""
         text = "" if answer.lower() in NOT_MEASURED else answer
-        if not text and self._may_lack:
+        if not text and _may_lack(field):
             return ""
         if field is ways.HOUR:
             parse_clock(text)
@@ -216,10 +225,17 @@ class Measuring:
             self._keep(to="centre")
 
 
+def _may_lack(field: ways.WayField) -> bool:
+    """Whether the reading may do without that number: three gaps of four are enough, with the mark's width."""
+    return field in ways.GAPS.fields and field.key != "mark"
+
+
 def measure(talk: Talk, session: Session, purpose: Purpose, bench: BenchMark | None) -> None:
     """Measure one mark and make its entry.  Raises CoachError, Back and Ended; what was typed is kept as a draft."""
     drafted = [
-        f"{field.label} {purpose.start[field.key]}" for field in _fields(purpose) if purpose.start.get(field.key)
+        f"{field.label.split(',')[0]} {purpose.start[field.key]}"
+        for field in _fields(purpose)
+        if purpose.start.get(field.key)
     ]
     if drafted and session.draft.get("for") == purpose.key:
         talk.say(f"Typed before for this mark: {', '.join(drafted)}.")

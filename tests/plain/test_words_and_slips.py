@@ -147,6 +147,18 @@ def test_slips_are_answered_and_asked_again(tmp_path: Path) -> None:
     assert "left" not in entered(tmp_path).draft
 
 
+def test_three_gaps_ask_for_the_width(tmp_path: Path) -> None:
+    """Three gaps, one by one or in one answer, are asked for the mark's width, and then make a reading."""
+    for name, gaps in (("single", ("6,8", "9,1", "7,3", "")), ("one", ("6,8; 9,1; 7,3",))):
+        manner = ("1", "gaps", "outer", "mm", "edge")
+        said = talk(tmp_path / name, until("Measure at", *manner, *gaps, "", "2", "right"), practice=FINE)
+        assert said.text.count("Mark's width in mm, needed beside three gaps?") == 2  # Enter alone is no width
+        mark = entered(tmp_path / name).effective[-1]
+        assert isinstance(mark, Mark)
+        # derived: with a mark of 2 mm the gaps 6.8 and 9.1 say 1.15 to the left, and 7.3 on top about 0.6 up
+        assert (mark.u, mark.v) == (pytest.approx(-1.15, abs=0.1), pytest.approx(0.6, abs=0.2))
+
+
 def test_a_note_of_odd_letters(tmp_path: Path) -> None:
     """A note keeps its words; an empty one is refused and the question stands again."""
     said = talk(tmp_path, until("Go to", "note", "", "NOTE Röhre klingt seltsam", "undo"), practice=FINE)
@@ -193,4 +205,5 @@ def test_lines_are_made_for_the_ear() -> None:
     long = "Do: " + "One short sentence here. " * 6
     assert set(lines_of(long)) == {"Do: One short sentence here."}
     assert lines_of("x" * 96 + " −0.4 mm") == ["x" * 96, "minus 0.4 mm"]
+    assert quiet("FLAME? STOP") == "Flame? Stop"
     assert quiet("MIRROR 1 SCREW B 1/8 CLOCKWISE") == "Mirror 1 screw B 1/8 clockwise"
