@@ -63,13 +63,14 @@ class CoachApp(App[int]):
         """What ended the program, if it was not the person."""
         self._first = (practice, session)
         loaded = settings.load(folder)
-        self.settings = loaded.settings
+        usable, clashes = own.usable(loaded.settings.keys, str(folder / settings.FILE))
+        self.settings = replace(loaded.settings, keys=usable)
         """How the person likes it."""
         self.unit_chosen: datetime | None = None
         """When the unit was changed since the program began."""
         self.animation_level: AnimationLevel = "none"
         self._plain_signs = PlainSigns()
-        self._problems = loaded.problems + own.usable(self.settings.keys, str(folder / settings.FILE))[1]
+        self._problems = loaded.problems + clashes
         for theme in themes.OWN:
             self.register_theme(theme)
         self.theme = "ansi-dark" if plain else self.settings.look
@@ -229,8 +230,12 @@ class CoachApp(App[int]):
         Usual.aspect = chosen.aspect
         show_unit(chosen.unit)
         show_plain(only_ascii(self))
-        self.own_keys = own.usable(chosen.keys, "")[0]
-        self.set_keymap(own.keymap(self.own_keys))
+        self.set_keymap(own.keymap(chosen.keys))
+
+    @property
+    def own_keys(self) -> own.OwnKeys:
+        """Keys that the person added."""
+        return self.settings.keys
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Where no more than ASCII can be shown, nothing else is."""

@@ -16,7 +16,7 @@ from coach.tui.commands.registry import SETTINGS
 from coach.tui.screens.asking import Ask, Field, Typed
 from coach.tui.screens.base import DIGITS, CoachScreen
 from coach.tui.screens.parts import Choices, Entry, KeysLine
-from coach.tui.screens.settings_rows import ROWS, STEP_NAMES, Row, read_steps, steps_lead, steps_words
+from coach.tui.screens.settings_rows import ROWS, STEP_NAMES, Row, read_steps, step_key, steps_lead, steps_words
 from coach.units import parse_length
 
 LEAD = "Enter or Right: the next value. Left: the value before."
@@ -33,6 +33,7 @@ class SettingsScreen(CoachScreen[None]):
         Binding("left", "turn(-1)", "Value before", show=False),
     ]
     AUTO_FOCUS = "#list"
+    CSS = "SettingsScreen #list { height: 1fr; padding: 0 1; }"
 
     def compose(self) -> ComposeResult:
         yield Static(Content.assemble(("▶ Settings", "bold reverse")), id="where")
@@ -91,7 +92,7 @@ class SettingsScreen(CoachScreen[None]):
         unit = shown_unit()
         values = [amount_typed(step, unit) for step in self.coach.settings.steps]
         fields = [
-            Field(name, f"{name.capitalize()} step", value, lambda text: parse_length(text, unit))
+            Field(step_key(name), f"{name.capitalize()} step", value, lambda text: parse_length(text, unit))
             for name, value in zip(STEP_NAMES, values, strict=True)
         ]
 

@@ -28,6 +28,7 @@ class KeysScreen(CoachScreen[None]):
     commands = SETTINGS
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(SETTINGS)]
     AUTO_FOCUS = "#list"
+    CSS = "KeysScreen #list { height: 1fr; padding: 0 1; }"
 
     def compose(self) -> ComposeResult:
         yield Static(Content.assemble(("▶ Settings: keys", "bold reverse")), id="where")

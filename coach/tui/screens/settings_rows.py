@@ -48,13 +48,20 @@ def steps_words(settings: Settings) -> str:
 
 def read_steps(typed: Mapping[str, str]) -> tuple[float, float, float]:
     """Three typed steps, in mm.  Raises InputError."""
-    steps = [round(parse_length(typed[name], shown_unit(), f"the {name} step").mm, 4) for name in STEP_NAMES]
+    steps = [
+        round(parse_length(typed[step_key(name)], shown_unit(), f"the {name} step").mm, 4) for name in STEP_NAMES
+    ]
     if min(steps) <= 0:
         raise InputError("A step is more than nothing", expected="three lengths", example="0.1")
     return checked_steps(steps)
 
 
 STEP_NAMES = ("fine", "middle", "coarse")
+
+
+def step_key(name: str) -> str:
+    """What the field of a step is called on its screen."""
+    return f"{name}-step"
 
 
 def _hints_words(settings: Settings) -> str:

@@ -1,0 +1,377 @@
+"""The settings inside the program, hints, the person's unit and keys, plain letters, and keys that are only held."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from app_driving import Driver, running, session_at, stored_session
+from textual.binding import Binding
+
+from coach import settings
+from coach.files import write_toml
+from coach.session.document import Practice
+from coach.session.events import Gate, Mark, Plan, Shift
+from coach.settings import Settings
+from coach.shown import show_plain, show_unit
+from coach.tui.commands import own, registry
+from coach.tui.pictures.modes import Usual
+from coach.tui.screens.fitting import caution_rows
+from coach.tui.screens.hints import HINTS, LONGEST
+from coach.tui.screens.measure import MeasureScreen
+from coach.tui.screens.parts import HINT, TOO_SOON, Choices
+from coach.tui.screens.readback import Readback
+from coach.tui.screens.session import SessionScreen
+from coach.tui.screens.settings import SettingsScreen
+from coach.tui.signs import in_place, to_ascii
+
+BENCH = Practice(kind="fine", seed=3)
+
+
+@pytest.fixture(autouse=True)
+def _as_before() -> Iterator[None]:
+    """What a program sets for the whole process ends with its test."""
+    yield
+    show_unit("mm")
+    show_plain(False)
+    Usual.plain = Usual.aspect = None
+
+
+def kept(folder: Path) -> Settings:
+    """The settings on disk, which have to be readable."""
+    loaded = settings.load(folder)
+    assert not loaded.problems
+    return loaded.settings
+
+
+# -- the list -------------------------------------------------------------------------------------
+
+
+async def test_every_change_is_kept_at_once(tmp_path: Path) -> None:
+    """Enter, digits and arrows change values, what is typed is told back, the file says what the screen does."""
+    async with running(tmp_path) as driver:
+        await driver.press("s", "2")
+        assert isinstance(driver.screen, SettingsScreen)
+        assert "Saved. Lengths, shown and typed: inches." in driver.text()
+        assert kept(tmp_path).unit == "in"
+        await driver.press("up", "left")
+        assert kept(tmp_path).look == "ansi-light"
+        assert driver.app.theme == "ansi-light"
+        await driver.press("t")  # the key for the next colours shows in the list too
+        assert "Colours: dark" in driver.text()
+        await driver.press("2", "3", *["backspace"] * 3)
+        await driver.type("3 mm")
+        await driver.press("enter")
+        assert "! These are no three steps" in driver.text()
+        await driver.press(*["backspace"] * 4)
+        await driver.type("0,2")
+        assert "Understood: 0.2 mm, 0.5 mm, 2 mm" in driver.text()
+        await driver.press("enter")
+        assert "Saved. Crosshair's steps: 0.2, 0.5, 2 mm." in driver.text()
+        await driver.press("4", "5", "right", "6", "q")
+    assert kept(tmp_path).steps == (0.2, 0.5, 2.0)
+    assert (kept(tmp_path).signs, kept(tmp_path).aspect, kept(tmp_path).hints) == ("unicode", 1.6, False)
+
+
+async def test_what_cannot_be_used_is_said_and_stops_nothing(tmp_path: Path) -> None:
+    """A value, a key and a clash that an editor left there: each named, the rest heeded, the program goes on."""
+    table = {"look": "pink", "unit": "inch", "keys": {"undo": ["r", "f11", "z"], "fly": ["x"]}}
+    write_toml(tmp_path / settings.FILE, table)
+    async with running(tmp_path, size=(100, 30)) as driver:
+        said = driver.text()
+        for part in ("'look' cannot be used", "R means Review already", "F11", "There is no command 'fly'"):
+            assert part in said
+        await driver.press("enter", "s")
+        assert "Lengths, shown and typed: inches" in driver.text()
+        assert "1 of your own" in driver.text()
+
+
+# -- keys -----------------------------------------------------------------------------------------
+
+
+async def test_a_key_of_ones_own(tmp_path: Path) -> None:
+    """Pressed once where it is asked for, it works besides the others, is told in the help, and can be taken back."""
+    async with running(tmp_path, session=session_at(tmp_path, "go", BENCH)) as driver:
+        await driver.pass_gates()
+        await driver.press("s", "8")
+        choices = driver.screen.query_one("#list", Choices)
+        choices.highlighted = next(i for i, entry in enumerate(choices.entries) if entry.key == "undo")
+        await driver.press("enter", "r")
+        assert "R means Review already" in driver.text()
+        for refused in ("f11", "5", "full_stop", "alt+x", "left_square_bracket", "enter"):
+            await driver.press(refused)
+            assert "!" in driver.text()
+        await driver.press("z")
+        assert "Saved: Z means Undo, Undo last too." in driver.text()
+        await driver.press("q", "q")
+        before = len(driver.session.effective)
+        await driver.press("Z")
+        assert len(driver.session.effective) == before - 1
+        await driver.press("u")
+        assert len(driver.session.effective) == before - 2
+        await driver.press("question_mark", "space")
+        assert "U or F5, also Z" in driver.text()
+        await driver.press("q", "s", "8", "up", "up", "home", "enter", "q", "q")
+        assert kept(tmp_path).keys == {}
+        before = len(driver.session.effective)
+        await driver.press("z")
+        assert len(driver.session.effective) == before
+
+
+def test_the_usual_keys_clash_nowhere() -> None:
+    """On no screen do two commands share a key, none is one that a terminal keeps, and each has its own name."""
+    ids = {}
+    for screen in registry.ALL:
+        keys = [key for command in screen for key in command.keys]
+        assert len(keys) == len(set(keys))
+        assert not {"f10", "f11"} & set(keys)
+        for command in screen:
+            assert ids.setdefault(command.id(), type(command)) is type(command)
+
+
+# -- the unit -------------------------------------------------------------------------------------
+
+
+async def test_inches_from_the_step_to_the_file(tmp_path: Path) -> None:
+    """What is read, typed and read back is in inches; the file keeps mm and the unit in which it was typed."""
+    settings.save(tmp_path, unit="in")
+    async with running(tmp_path, session=session_at(tmp_path, "go", BENCH)) as driver:
+        await driver.pass_gates()
+        assert "X 0.79" in driver.part("#figure")
+        assert " mm" not in driver.text()
+        await driver.press("enter", "enter", "enter", "tab", "tab")
+        assert isinstance(driver.screen, MeasureScreen)
+        assert "INCHES" in driver.part("#options")
+        assert " mm" not in driver.text()
+        await driver.type("1/8")
+        await driver.press("enter")
+        await driver.type("-0,02")
+        assert "0.125 RIGHT, 0.020 DOWN" in driver.screen.query_one("#action").text.upper()
+        await driver.press("enter")
+        assert isinstance(driver.screen, Readback)
+        assert "0.125 in right, 0.020 in down" in driver.text()
+        assert " mm" not in driver.text()
+        await driver.keep()
+        (mark,) = [event for event in driver.session.events if isinstance(event, Mark)]
+        assert (mark.u, mark.v) == (3.175, -0.508)  # 1 in = 25.4 mm exactly (NBS Circular 572 addendum, read)
+        assert (mark.typed["right"], mark.typed["unit"]) == ("1/8", "in")
+
+
+async def test_a_plan_is_kept_in_mm_and_read_in_inches(tmp_path: Path) -> None:
+    """The sentence that goes with a plan stands in the file in mm; what was moved is typed in inches, and kept so."""
+    settings.save(tmp_path, unit="in")
+    session_at(tmp_path, "adjust", BENCH)
+    async with running(tmp_path, session=stored_session(tmp_path)) as driver:
+        await driver.pass_gates()
+        assert " mm" not in driver.text()
+        await driver.press("enter")
+        (plan,) = [event for event in driver.session.events if isinstance(event, Plan)]
+        assert " mm" in plan.why
+        assert " in " not in plan.why.replace("in all", "")
+        assert " mm" not in driver.text()
+        await driver.to_step("move")
+        await driver.press("2")
+        await driver.type("0.02")
+        assert "0.0200 in" in driver.text()
+        await driver.press("down")
+        await driver.pilot.pause(0.5)  # longer than the pause after which an entry is kept
+        assert driver.session.draft["unit"] == "in"
+        await driver.press("f2", "enter", "enter", "1")
+        shift = next(e for e in reversed(driver.session.events) if isinstance(e, Shift))
+        assert 0.508 in (abs(shift.up), abs(shift.right), abs(shift.back))
+        assert shift.typed is not None
+        assert shift.typed["unit"] == "in"
+
+
+async def test_a_unit_chosen_meanwhile_counts_for_the_next_mark(tmp_path: Path) -> None:
+    """Marks before were typed in mm: from the change on the fields take inches, and what was half typed does not."""
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH, marks=1)) as driver:
+        await driver.pass_gates()
+        await driver.press("s", "2", "q", "enter")
+        assert driver.screen.way.key == "offsets"  # as before, but for the unit
+        assert "INCHES" in driver.part("#options")
+        await driver.type("0,1")
+        await driver.press("f4", "s", "2", "q", "enter")
+        assert "INCHES" in driver.part("#options")  # that 0,1 was typed in inches
+
+
+# -- hints ----------------------------------------------------------------------------------------
+
+
+async def test_a_hint_comes_once(tmp_path: Path) -> None:
+    """At the first station it stands in place of the keys until a key is pressed; the next time it does not."""
+    async with running(tmp_path, session=session_at(tmp_path, "go", BENCH)) as driver:
+        await driver.pass_gates()
+        assert driver.part("#keys") == HINT + HINTS["go"]
+        await driver.press("down")
+        assert "Glance" in driver.part("#keys")
+        await driver.press("enter", "u")
+        assert "Hint" not in driver.part("#keys")
+    assert {"go", "pulse"} <= set(kept(tmp_path).seen)
+
+
+async def test_hints_off_and_on_again(tmp_path: Path) -> None:
+    """Off means none; shown once more they start from the beginning."""
+    settings.save(tmp_path, hints=False)
+    async with running(tmp_path) as driver:
+        assert "Hint" not in driver.text()
+        await driver.press("s", "7", "q")
+        driver.app.practise(BENCH)
+        await driver.settle()
+        await driver.settle()
+        assert HINTS["safety"] in driver.part("#keys")
+
+
+@pytest.mark.parametrize("size", [(80, 24), (100, 30), (140, 45)])
+async def test_a_hint_costs_nothing(tmp_path: Path, size: tuple[int, int]) -> None:
+    """With a hint action, choices, picture and every caution stand as without; so do the keys where rows allow."""
+    session_at(tmp_path, "go", BENCH)
+    seen = []
+    for hints in (True, False):
+        settings.save(tmp_path, hints=hints, seen=())
+        async with running(tmp_path, session=stored_session(tmp_path), size=size) as driver:
+            await driver.pass_gates()
+            assert (HINTS["go"] in driver.part("#keys")) is hints
+            assert ("Glance" in driver.part("#keys")) is (not hints or size[1] >= 30)
+            parts = ("#action", "#figure", "#text", "#choices", "#cautions")
+            seen.append([driver.part(part) for part in parts] + [driver.screen.query_one("#picture").display])
+    assert seen[0] == seen[1]
+
+
+def test_hints_fit_the_smallest_line() -> None:
+    """Each stands whole in one line of 80 columns, and is shown somewhere."""
+    assert all(len(HINT) + len(text) <= 78 and len(text) <= LONGEST for text in HINTS.values())
+    from coach.steps.cautions import FOR_STEP
+
+    assert set(HINTS) <= {*FOR_STEP, "home", "review", "settings", "measuring"}
+
+
+# -- plain letters --------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("by", ["setting", "encoding"])
+async def test_plain_letters_everywhere(tmp_path: Path, by: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """By one's own word, or on a terminal that knows no more: nothing but ASCII on any screen of a whole job."""
+    if by == "setting":
+        settings.save(tmp_path, signs="ascii")
+    else:
+        monkeypatch.setattr("rich.console.Console.encoding", property(lambda console: "iso-8859-1"))
+    seen: set[str] = set()
+
+    def look(driver: Driver) -> None:
+        name = getattr(getattr(driver.screen, "step", None), "key", type(driver.screen).__name__)
+        seen.add(name)
+        strange = {sign for row in driver.rows() for sign in row if not sign.isascii()}
+        assert not strange, (name, strange)
+
+    async with running(tmp_path, size=(100, 30)) as driver:
+        look(driver)
+        for keys in ("s", "8", "down", "enter"):
+            await driver.press(keys)
+            look(driver)
+        await driver.press("f4", "q", "q")
+        driver.app.practise(BENCH)
+        await driver.settle()
+        await driver.settle()
+        for _ in range(60):
+            look(driver)
+            if isinstance(driver.screen, SessionScreen) and driver.screen.step.key in ("screw", "done"):
+                break
+            if isinstance(driver.screen, MeasureScreen):
+                await driver.press("tab")
+                look(driver)
+                await driver.measure()
+            else:
+                await driver.press("enter")
+        assert driver.screen.step.key in ("screw", "done")
+        for keys in ("g", "question_mark", "r", "n", "p"):
+            await driver.press(keys)
+            await driver.settle()
+            look(driver)
+            await driver.press("escape" if keys == "p" else "f4")
+    assert {"HomeScreen", "SettingsScreen", "KeysScreen", "NewKey", "go", "pulse", "measure", "adjust"} <= seen
+    assert {"MeasureScreen", "GlanceScreen", "HelpScreen", "ReviewScreen", "Ask", "CommandPalette"} <= seen
+
+
+def test_signs_in_plain_letters() -> None:
+    """Fractions are written out; what is laid out already keeps its width, whatever letters a person uses."""
+    assert to_ascii("⅛ turn − ✓ → 1,5 · ⚠ Werkstück") == "1/8 turn - + > 1,5 . ! Werkstuck"
+    for text in ("⅛ turn", "┏━┓│┃▌▅", "Лазер", "激光 1", "…"):
+        from rich.cells import cell_len
+
+        assert in_place(text).isascii()
+        assert len(in_place(text)) == cell_len(text)
+    assert in_place("┏━┓│┃├") == "+-+||+"
+
+
+# -- keys that are only held ----------------------------------------------------------------------
+
+
+class Clock:
+    """Seconds that pass when a test says so."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        self.now = 1000.0
+        for name in ("_last", "_taken"):
+            monkeypatch.setattr(Choices, name, ("", 0.0))
+        for name, value in (("APART", 0.1), ("HELD", 0.12), ("CALM", 0.7)):
+            monkeypatch.setattr(Choices, name, value)
+        monkeypatch.setattr(Choices, "clock", staticmethod(lambda: self.now))
+
+
+def gates(driver: Driver) -> int:
+    """How many gates were acknowledged."""
+    return sum(isinstance(event, Gate) for event in driver.session.events)
+
+
+@pytest.mark.parametrize("key", ["enter", "space", "1"])
+async def test_a_held_key_passes_one_gate(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, key: str) -> None:
+    """It repeats after half a second and then thirty times a second: one gate is passed, and it is said why."""
+    clock = Clock(monkeypatch)
+    async with running(tmp_path, practice=BENCH) as driver:
+        clock.now += 10
+        await driver.press(key)
+        assert gates(driver) == 1
+        for wait in (0.5, *[0.033] * 30):
+            clock.now += wait
+            await driver.press(key)
+            assert gates(driver) == 1
+        assert TOO_SOON in driver.part("#keys")
+        clock.now += 0.5  # let go, read, pressed again
+        await driver.press(key)
+        assert gates(driver) == 2
+        clock.now += 0.3
+        await driver.press("enter" if key != "enter" else "space")  # another key is another press
+        assert gates(driver) == 3
+
+
+# -- measuring in a small terminal ----------------------------------------------------------------
+
+LONGEST_TROUBLES = {"gaps": ("1,500", "9", "9", "9", "x"), "offsets": ("1,500", "2"), "clock": ("1/8", "25:61")}
+
+
+@pytest.mark.parametrize("way", LONGEST_TROUBLES)
+async def test_what_is_wrong_and_the_callipers_stand_together(tmp_path: Path, way: str) -> None:
+    """At 80 by 24, with the longest sentences: fields, options, what is wrong and the bench's callipers are whole."""
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
+        await driver.pass_gates()
+        await driver.press("enter")
+        while driver.screen.way.key != way:
+            await driver.press("tab")
+        for text in LONGEST_TROUBLES[way]:
+            await driver.type(text.replace("x", ""))
+            await driver.press("down")
+        await driver.press("f2")
+        assert driver.screen.trouble
+        assert driver.part("#trouble") == f"! {driver.screen.trouble}"
+        assert driver.screen.bench.callipers in driver.part("#bench")
+        for field in driver.screen.way.fields:
+            assert field.label in driver.text()
+        assert "F8" in driver.part("#options")
+        assert driver.part("#cautions").count("CAUTION") == len(caution_rows(("",), 78, listed=False))
+
+
+def test_bindings_carry_what_the_map_of_keys_calls_them() -> None:
+    """One's own keys come besides the usual ones, letters in both cases."""
+    assert own.keymap({"undo": ("z", "f12")}) == {"undo": "u,U,f5,z,Z,f12", "reviewundo": "u,U,f5,z,Z,f12"}
+    (binding,) = [b for b in SessionScreen.BINDINGS if isinstance(b, Binding) and b.id == "undo"]
+    assert binding.key == "u,U,f5"
