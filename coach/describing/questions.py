@@ -49,7 +49,7 @@ THREADS = ("M3", "M4", "M5", "M6", "M4x0.5", "8-32", "1/4-80")
 GUESS_IT = "Not measured? Say so: it is guessed, marked as guessed, and costs a mark or two more."
 
 GENERAL = (
-    Question("name", "name", "WHAT IS IT CALLED?", ("A few words to know the machine by.",), "words"),
+    Question("name", "name", "WHAT IS ITS NAME?", ("A few words to know the machine by.",), "words"),
     Question(
         "bed.width",
         "travel, left to right",
@@ -65,20 +65,20 @@ GENERAL = (
     Question(
         "path.side",
         "mirrors 1 and 2",
-        "MIRRORS ON WHICH SIDE?",
+        "MIRRORS: WHICH SIDE?",
         ("Stand at the front. Mirror 1 is fixed in a back corner, mirror 2 rides on the gantry below it.",),
         "choice",
         (Option("left", "On the left"), Option("right", "On the right")),
     ),
     Question(
         "path.mirror1_gap",
-        "mirror 1 to mirror 2",
+        "mirror 1 to 2",
         "MIRROR 1 TO MIRROR 2",
         ("Gantry at the very back: how far from mirror 1's middle to mirror 2's middle?", GUESS_IT),
     ),
     Question(
         "path.mirror2_gap",
-        "mirror 2 to the head",
+        "mirror 2 to head",
         "MIRROR 2 TO THE HEAD",
         ("Head at mirror 2's end of its travel: how far from mirror 2's middle to the head's opening?", GUESS_IT),
     ),
@@ -108,7 +108,7 @@ GENERAL = (
 STATIONS = Question(
     "stations",
     "stations",
-    "WHERE ARE MARKS MADE?",
+    "WHERE TO MARK?",
     ("The usual places are the four corners, 20 mm inside the travel, and the middle.",),
     "choice",
     (Option(USUAL_STATIONS, "The usual places"), Option(OWN, "Places of my own")),
@@ -148,19 +148,19 @@ def _mount_questions(mirror: int) -> tuple[Question, ...]:
         return Question(start + key, name + title, where + words, how, kind, options, "mount", mirror)
 
     return (
-        ask("shape", "mount", "WHICH MOUNT?", (facing, "Which three points carry the plate?"), "choice",
+        ask("shape", "mount", "MOUNT?", (facing, "Which three points carry the plate?"), "choice",
             (*same, *SHAPES)),
-        ask("own", "points", "WHICH POINTS?",
+        ask("own", "points", "POINTS?",
             (facing, "Each point: a name, pivot or screw, then how far to the right of the mirror's middle and how "
              "far above it; a semicolon between.", typed.POINTS_EXAMPLE), "words", ()),
         ask("corner", "corner", "WHERE IS A?", (facing, "In which corner is point A, where the L has its bend?"),
             "choice", corners),
-        ask("arm", "A to B", "FROM A TO B?", (facing, "How far from point A to point B, middle to middle?"),
+        ask("arm", "A to B", "A TO B?", (facing, "How far from point A to point B, middle to middle?"),
             "length", ()),
-        ask("thread", "thread", "WHICH SCREWS?", ("The adjusting screws' thread.", GUESS_IT), "choice", threads),
-        ask("screw", "screws", "THREAD OR PITCH?",
+        ask("thread", "thread", "THREAD?", ("The adjusting screws' thread.", GUESS_IT), "choice", threads),
+        ask("screw", "screws", "PITCH?",
             ("A thread such as M5x0.5 or 10-32, or how far a screw moves in one turn.",), "words", ()),
-        ask("drive", "clockwise", "CLOCKWISE DOES WHAT?",
+        ask("drive", "clockwise", "CLOCKWISE?",
             (facing, "Turned clockwise, does a screw push its point of the plate away from you, or pull it?"),
             "choice", DRIVES),
     )  # fmt: skip

@@ -1,6 +1,6 @@
 """Answers and guesses in the person's words."""
 
-from coach.describing.description import OWN, SIZES, Description
+from coach.describing.description import OTHER, OWN, SIZES, Description
 from coach.describing.profile import missing, pitch, points, size
 from coach.describing.questions import Question, options, questions
 from coach.describing.usual import CORNER, NAME, SHAPE, THREAD
@@ -13,6 +13,8 @@ USUAL_ANSWERS = {
     "name": NAME, "shape": SHAPE, "corner": CORNER, "thread": THREAD, "drive": "unknown", "stations": "usual",
 }  # fmt: skip
 """Answers that stand in for one that was not given, by the last part of the question's key."""
+OVERRULED = {("shape", OWN): "points of its own", ("thread", OTHER): "another"}
+"""Answers that are said otherwise than they are offered."""
 UNGUESSED = ("name", "drive", "stations")
 """Not answered, these are no guess: a name, what the first turn tells, the usual places."""
 
@@ -73,9 +75,11 @@ def _choice_words(description: Description, question: Question, text: str | None
     last = question.key.rpartition(".")[2]
     answer = text or USUAL_ANSWERS.get(last, "")
     label = next((option.label for option in options(question, description) if option.key == answer), answer)
-    if last == "thread" and answer != "other":
+    if last == "thread" and answer != OTHER:
         return f"{label}, {show_length(pitch(description, question.mirror), 2)} in one turn"
-    return "own points" if last == "shape" and answer == OWN else label
+    if (last, answer) in OVERRULED:
+        return OVERRULED[last, answer]
+    return label
 
 
 def _screw_words(description: Description, question: Question, text: str | None) -> str:

@@ -3,6 +3,7 @@
 Everything large is imported when it is asked for: a front end can stand before the sessions are read.
 """
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -26,6 +27,8 @@ class Places:
     finished: tuple["Found[Document]", ...]
     problems: tuple[str, ...]
     """One sentence for every file that could not be read; it was left as it is."""
+    last: Mapping[str, "Found[Document]"]
+    """Each machine's newest finished session, by the machine's name; practice is no session of a machine."""
 
 
 def places(folder: Path) -> Places:
@@ -41,7 +44,17 @@ def places(folder: Path) -> Places:
         tuple(found for found in machines if found.content),
         tuple(found for found in sessions if found.content and is_finished(found.content))[:MOST_FINISHED],
         tuple(problems),
+        _last_of_each(sessions),
     )
+
+
+def _last_of_each(sessions: "Sequence[Found[Document]]") -> "Mapping[str, Found[Document]]":
+    last: dict[str, Found[Document]] = {}
+    for found in sessions:
+        document = found.content
+        if document and document.practice is None and is_finished(document):
+            last.setdefault(document.machine.name, found)
+    return last
 
 
 def is_finished(document: "Document") -> bool:

@@ -43,15 +43,16 @@ async def test_home_lists_unfinished_first_and_broken_files_last(tmp_path: Path)
         assert isinstance(driver.screen, HomeScreen)
         text = driver.text()
         assert "1 Resume Shed laser: pulse at back-left, today" in text
-        assert "2 New session: Shed laser" in text
-        assert "3 Practise on the demo machine" in text
+        assert "2 Shed laser: not aligned yet" in text
+        assert "3 Describe a machine" in text
+        assert "4 Practise on the demo machine" in text
         assert "broken.toml, line 2" in text
         await driver.press("enter")
         assert isinstance(driver.screen, SessionScreen)
         assert driver.screen.session.path == tmp_path / "sessions" / "one.toml"
         await driver.press("f4")
         await driver.settle()
-        await driver.press("2")
+        await driver.press("2", "1")
         assert driver.session.machine.name == "Shed laser"
     assert len(list((tmp_path / "sessions").glob("*.toml"))) == 2
 
@@ -200,7 +201,7 @@ async def test_a_finished_session_is_only_looked_at(tmp_path: Path) -> None:
     session.finish()
     before = path.read_bytes()
     async with running(tmp_path) as driver:
-        await driver.press("2")
+        await driver.press("3")
         assert isinstance(driver.screen, ReviewScreen)
         assert "This session is finished" in driver.text()
         assert path.read_bytes() == before

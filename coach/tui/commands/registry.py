@@ -1,9 +1,10 @@
 """Which screen has which commands, in the order in which the key line and the help show them."""
 
-from coach.tui.commands import everywhere, measuring, session
+from coach.tui.commands import describing, everywhere, measuring, session
 from coach.tui.commands.command import Commands
 
 HOME: Commands = (
+    describing.Edit(),
     everywhere.Help(),
     everywhere.Quit(),
     everywhere.Settings(),
@@ -50,6 +51,17 @@ REVIEW: Commands = (
     everywhere.Palette(),
 )
 
+DESCRIBING: Commands = (
+    describing.DontKnow(),
+    describing.Before(),
+    describing.Enough(),
+    describing.DescribingHelp(),
+    everywhere.Back(),
+    describing.DescribingUnit(),
+    everywhere.Look(),
+    everywhere.Palette(),
+)
+
 SETTINGS: Commands = (everywhere.Help(), everywhere.Back(), everywhere.Look(), everywhere.Palette())
 
-ALL: tuple[Commands, ...] = (HOME, SESSION, MEASURING, REVIEW, SETTINGS)
+ALL: tuple[Commands, ...] = (HOME, SESSION, MEASURING, REVIEW, SETTINGS, DESCRIBING)

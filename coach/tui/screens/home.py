@@ -1,11 +1,10 @@
-"""Where the program begins: unfinished sessions first, then machines, practice, and what could not be read."""
+"""Where the program begins: what was interrupted first, then machines, practice, and what could not be read."""
 
 import contextlib
-from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
 from textual.app import ComposeResult
@@ -13,23 +12,18 @@ from textual.binding import BindingType
 from textual.events import Resize
 from textual.widgets import OptionList, Static
 
-from coach.steps.places import places, session_words
+from coach.errors import CoachError
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import HOME
 from coach.tui.screens.base import DIGITS, CoachScreen
+from coach.tui.screens.home_rows import DESCRIBE, NOTHING, PRACTISE, Listing, read_listing, with_results
 from coach.tui.screens.parts import Choices, Entry, KeysLine
 from coach.tui.widgets.bigtype import BigText
 
-PRACTISE = Entry("practise", "Practise on the demo machine")
-
-
-@dataclass(frozen=True)
-class Listing:
-    """What is in the data folder, as rows to choose."""
-
-    entries: tuple[Entry, ...]
-    paths: dict[str, Path]
-    """Entry key to file."""
+if TYPE_CHECKING:
+    from coach.describing.drafts import Draft
+    from coach.session.document import Document
+    from coach.session.store import Found
 
 
 class HomeScreen(CoachScreen[None]):
@@ -41,7 +35,8 @@ class HomeScreen(CoachScreen[None]):
 
     def __init__(self) -> None:
         super().__init__()
-        self._paths: dict[str, Path] = {}
+        self._listing = NOTHING
+        self._results: dict[tuple[object, ...], str] = {}
 
     def compose(self) -> ComposeResult:
         yield BigText("ALIGNMENT COACH", id="title", max_rows=5)
@@ -52,7 +47,7 @@ class HomeScreen(CoachScreen[None]):
     def on_mount(self) -> None:
         self.offer_hint("home")
         self.query_one("#keys", KeysLine).say(self.commands)
-        self._offer(Listing((PRACTISE, Entry("reading", "Reading the data folder …", heading=True)), {}))
+        self._offer(_only("Reading the data folder …"))
         self.call_after_refresh(self.load)
 
     def on_screen_resume(self) -> None:
@@ -68,39 +63,152 @@ class HomeScreen(CoachScreen[None]):
     @work(thread=True, exclusive=True)
     def load(self) -> None:
         """Read the data folder away from the screen's own thread, and warm up what a session needs."""
+        now = datetime.now().astimezone()
         try:
-            listing = read_listing(self.coach.folder, datetime.now().astimezone())
+            listing = read_listing(self.coach.folder, now)
         except OSError as error:
-            problem = f"! {self.coach.folder} cannot be read ({error.strerror or error})"
-            listing = Listing((PRACTISE, Entry("problem", problem, heading=True)), {})
-        import coach.tui.screens.session  # noqa: F401
-
+            listing = _only(f"! {self.coach.folder} cannot be read ({error.strerror or error})")
         with contextlib.suppress(RuntimeError):  # the program was left meanwhile
             self.app.call_from_thread(self._offer, listing)
+            import coach.tui.screens.describe
+            import coach.tui.screens.session  # noqa: F401
+
+            if listing.last:
+                listing = with_results(listing, lambda found: self._result(found, now))
+                self.app.call_from_thread(self._offer, listing)
+
+    def _result(self, found: "Found[Document]", now: datetime) -> str:
+        """A session's result in words; computed anew only when something about it changed."""
+        from coach.files import stamp
+        from coach.shown import shown_unit
+        from coach.steps.results import result_words
+
+        key = (found.path, stamp(found.path), shown_unit(), now.date())
+        if key not in self._results:
+            assert found.content is not None
+            self._results[key] = result_words(found.content, now)
+        return self._results[key]
 
     def _offer(self, listing: Listing) -> None:
+        """Show these rows; the one that was highlighted stays so."""
         if not self.is_attached:
             return
         choices = self.query_one("#list", Choices)
-        self._paths = listing.paths
+        same = [entry.key for entry in listing.entries] == [entry.key for entry in choices.entries]
+        self._listing = listing
         if listing.entries != choices.entries:
-            choices.offer(listing.entries, self.size.width - 6)
+            choices.offer(listing.entries, self.size.width - 6, choices.highlighted if same else None)
+
+    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        self.query_one("#keys", KeysLine).say(self.commands)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
         key = event.option_id or ""
         if key == PRACTISE.key:
             self.coach.practise()
+        elif key == DESCRIBE.key:
+            self.describe()
+        elif key.startswith("draft"):
+            self._go_on_with(self._listing.drafts[key])
         elif key.startswith("session"):
-            self.coach.open_session(self._paths[key])
+            self.coach.open_session(self._listing.paths[key])
         elif key.startswith("machine"):
-            self.coach.new_session(self._paths[key])
+            self._machine_chosen(key)
+
+    # machines
+
+    @property
+    def highlighted_machine(self) -> str | None:
+        """The key of the machine's row that is highlighted, if one is."""
+        choices = self.query_one("#list", Choices)
+        if choices.highlighted is None or choices.highlighted >= len(choices.entries):
+            return None
+        key = choices.entries[choices.highlighted].key
+        return key if key in self._listing.names else None
+
+    def _machine_chosen(self, key: str) -> None:
+        """Begin a session on it, or change its description."""
+        from coach.tui.screens.dialogs import Pick
+
+        name = self._listing.names[key]
+        row = next(entry.label for entry in self._listing.entries if entry.key == key).removeprefix(f"{name}: ")
+        entries = (Entry("begin", "Begin a session"), Entry("change", "Change its description"))
+        actions = {"begin": self.coach.new_session, "change": self._change}
+        path = self._listing.paths[key]
+        box = Pick(name, (f"{row[:1].upper()}{row[1:]}.",), entries)
+        self.app.push_screen(box, lambda answer: actions[answer](path) if answer else None)
+
+    def edit_machine(self) -> None:
+        """Change the description of the highlighted machine."""
+        key = self.highlighted_machine
+        if key is not None:
+            self._change(self._listing.paths[key])
+
+    def _change(self, path: Path) -> None:
+        from coach.describing.drafts import begin_change
+
+        try:
+            draft = begin_change(self.coach.folder, path)
+        except CoachError as error:
+            self.coach.tell(str(error))
+            return
+        self._show(draft)
+
+    def describe(self) -> None:
+        """A new machine; half-described ones stay as they are."""
+        from coach.describing.drafts import begin
+
+        self._show(begin(self.coach.folder))
+
+    def _show(self, draft: "Draft") -> None:
+        from coach.tui.screens.describe import DescribeScreen
+
+        self.app.push_screen(DescribeScreen(draft), self._described)
+
+    def _described(self, path: object) -> None:
+        """The machine is kept: say where, and offer a session on it."""
+        from coach.tui.screens.dialogs import Pick
+
+        if not isinstance(path, Path):
+            return
+        entries = (Entry("begin", "Begin a session on it"), Entry("home", "Back to the list"))
+        box = Pick("Kept", (f"The machine is kept in {path}. Its description can be changed at any time.",), entries)
+        self.app.push_screen(box, lambda answer: self.coach.new_session(path) if answer == "begin" else None)
+
+    def _go_on_with(self, draft: "Draft") -> None:
+        """Go on with a half-described machine, or throw the half away."""
+        from coach.tui.screens.dialogs import Pick
+
+        what = "The machine itself stays as it is." if draft.machine else "It is no machine yet."
+        entries = (Entry("on", "Go on"), Entry("away", "Throw these answers away"))
+        box = Pick(draft.name, (f"Half described, kept in {draft.path}. {what}",), entries)
+
+        def answered(key: str | None) -> None:
+            if key == "on":
+                self._show(draft)
+            elif key == "away":
+                self._throw_away(draft)
+
+        self.app.push_screen(box, answered)
+
+    def _throw_away(self, draft: "Draft") -> None:
+        from coach.describing.drafts import discard
+
+        try:
+            discard(draft)
+        except CoachError as error:
+            self.coach.tell(str(error))
+        self.load()
 
     def help_paragraphs(self) -> tuple[str, ...]:
         return (
-            "Choose what to work on: an unfinished session goes on where it was left; a machine begins a new one; "
-            "the demo machine is for practising, with invented data and no laser.",
-            f"Machines and sessions are files in {self.coach.folder}. `coach new-machine` describes a new machine.",
+            "Choose what to work on: an unfinished session goes on where it was left; a machine begins a new one, or "
+            "has its description changed; the demo machine is for practising, with invented data and no laser.",
+            "Behind a machine stands what its last finished session left: whether it was centred, and how far "
+            "off the worst station was expected.",
+            f"Machines and sessions are files in {self.coach.folder}.",
             "The program can be left at any time: every entry is on disk as soon as it is made.",
         )
 
@@ -108,29 +216,6 @@ class HomeScreen(CoachScreen[None]):
         self.app.exit(0)
 
 
-def read_listing(folder: Path, now: datetime) -> Listing:
-    """Everything in the data folder, as rows; never raises for a broken file."""
-    found = places(folder)
-    paths: dict[str, Path] = {}
-    entries = []
-    for number, session in enumerate(found.unfinished):
-        paths[f"session{number}"] = session.path
-        entries.append(Entry(f"session{number}", f"Resume {session_words(session, now)}"))
-    for number, machine in enumerate(found.machines):
-        assert machine.content is not None
-        paths[f"machine{number}"] = machine.path
-        entries.append(Entry(f"machine{number}", f"New session: {machine.content.name}"))
-    entries.append(PRACTISE)
-    if not found.machines:
-        entries.append(Entry("none", "No machine is described yet: `coach new-machine --help` says how.", True))
-    if found.finished:
-        entries.append(Entry("finished", "Finished", True))
-    for number, session in enumerate(found.finished, start=len(found.unfinished)):
-        paths[f"session{number}"] = session.path
-        entries.append(Entry(f"session{number}", f"Look at {session_words(session, now)}"))
-    return Listing((*entries, *_problems(found.problems)), paths)
-
-
-def _problems(problems: Iterable[str]) -> list[Entry]:
-    rows = [Entry(f"problem{number}", f"! {problem}", True) for number, problem in enumerate(problems)]
-    return [Entry("problems", "Could not be read (the files were left as they are)", True), *rows] if rows else []
+def _only(words: str) -> Listing:
+    """What needs no reading, and why there is nothing else."""
+    return replace(NOTHING, entries=(DESCRIBE, PRACTISE, Entry("only", words, heading=True)))

@@ -1,0 +1,43 @@
+"""How a machine stood when its last session was closed, in a few words."""
+
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+from coach.shown import show_length
+
+if TYPE_CHECKING:
+    from coach.session.document import Document
+
+SURE = 0.9
+"""From this chance that every station is within the tolerance on, a machine is called centred."""
+WEEKS, MONTHS = 21, 90
+"""Days from which an age is said in weeks, and in months."""
+
+
+def result_words(document: "Document", now: datetime) -> str:
+    """What a finished session left behind: "centred, worst 0.4 mm expected, 3 days ago".
+
+    The belief is computed from the session's events; nothing is stored.
+    """
+    from coach.advice.outlook import outlook
+    from coach.session.events import Mark, effective
+    from coach.session.session import Session
+
+    events = effective(document.events)
+    age = age_words(document.events[-1].at, now)
+    if not any(isinstance(event, Mark) for event in events):
+        return f"closed without a mark, {age}"
+    belief = Session(document).belief
+    view = outlook(belief.layout, belief.settled)
+    word = "centred" if view.chance >= SURE else "not centred"
+    return f"{word}, worst {show_length(view.worst)} expected, {age}"
+
+
+def age_words(when: datetime, now: datetime) -> str:
+    """How long ago a day was: "today", "yesterday", "3 days ago", "4 weeks ago", "5 months ago"."""
+    days = (now.astimezone().date() - when.astimezone().date()).days
+    if days <= 1:
+        return "yesterday" if days == 1 else "today"
+    if days < WEEKS:
+        return f"{days} days ago"
+    return f"{days // 7} weeks ago" if days < MONTHS else f"{round(days / 30.4)} months ago"

@@ -1,0 +1,233 @@
+"""The machine from above with its sizes: travel, mirrors 1 and 2, the beam's way, and what is asked about.
+
+A sketch with the right proportions: a gap too short to be seen is drawn longer.  x to the right and y to the
+back, in mm from the front-left corner of travel.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from coach.tui.pictures import shapes
+from coach.tui.pictures.palette import Role
+from coach.tui.pictures.raster import Anchor, Raster
+from coach.tui.pictures.view import View, frame, snap
+
+Asked = Literal["width", "depth", "side", "gap1", "gap2", "stations", ""]
+Place = tuple[float, float, Anchor]
+
+SHORTEST = 5.0
+"""Column widths: no gap is drawn shorter."""
+CLEAR = 9.0
+"""Column widths: the gap to mirror 1 at least where it is asked about, because its size stands beside it."""
+MARGIN = 1.6
+"""The drawn bed reaches so far beyond the travel, in column widths: the head's box stays inside."""
+
+
+@dataclass(frozen=True)
+class PlanScene:
+    """A travel of `width` × `depth` mm, the two gaps in mm, the stations, and which of it is asked about."""
+
+    width: float
+    depth: float
+    side: Literal["left", "right"]
+    gap1: float
+    gap2: float
+    stations: tuple[tuple[float, float], ...] = ()
+    asked: Asked = ""
+    words: tuple[tuple[Asked, str], ...] = ()
+    """What is written beside width, depth and gaps: the caller's words, with the unit."""
+
+    def draw(self, raster: Raster) -> None:
+        """Paint the scene."""
+        _Drawing(self, raster).run()
+
+
+class _Drawing:
+    """All places in column widths, as if the mirrors stood on the left; `flip` turns them for the right."""
+
+    def __init__(self, scene: PlanScene, raster: Raster) -> None:
+        self.scene, self.raster, self.grid = scene, raster, raster.grid
+        self.roomy = raster.rows >= 9 and raster.columns >= 26
+        row = raster.aspect
+        near, far = (3.0, 5.0) if self.roomy else (1.5, 1.5)
+        top, bottom = (2.2 * row, 2.4 * row) if self.roomy else (1.5, 0.5)
+        wide, tall = max(raster.width - near - far, 4.0), max(raster.height - top - bottom, 4.0)
+        scale = min(wide / (scene.width + scene.gap2), tall / (scene.depth + scene.gap1))
+        shortest = SHORTEST if self.roomy else 1.5
+        along = CLEAR if self.roomy and scene.asked == "gap1" else shortest
+        self.gap1, self.gap2 = max(scene.gap1 * scale, along), max(scene.gap2 * scale, shortest)
+        scale = min(max(wide - self.gap2, 2.0) / scene.width, max(tall - self.gap1, 2.0) / scene.depth, scale)
+        self.across, self.along = scene.width * scale, scene.depth * scale
+        left = near + self.gap2 + (wide - self.gap2 - self.across) / 2
+        back = top + self.gap1 + (tall - self.gap1 - self.along) / 2
+        self.view = View(left, back + self.along, scale)
+        self.margin = MARGIN if self.roomy else 0.5
+        self.places(left, back)
+
+    def places(self, left: float, back: float) -> None:
+        """Where mirrors, head and tube come to lie."""
+        asked = self.scene.asked
+        share_y = {"gap1": 0.0, "gap2": 0.55, "stations": 0.7}.get(asked, 0.45)
+        share_x = {"gap1": 0.5, "gap2": 0.0, "stations": 0.75}.get(asked, 0.62)
+        head_x, head_y = left + share_x * self.across, back + share_y * self.along
+        mirror_x = left - self.gap2
+        self.mirror1 = self.place(mirror_x, back - self.gap1)
+        self.mirror2 = self.place(mirror_x, head_y)
+        self.head = self.place(head_x, head_y)
+        self.tube = (
+            self.place(left + 0.4 * self.across, back - self.gap1),
+            self.place(left + self.across, back - self.gap1),
+        )
+        self.edges = (left, back, left + self.across, back + self.along)
+
+    def flip(self, x: float) -> float:
+        return x if self.scene.side == "left" else self.raster.width - x
+
+    def place(self, x: float, y: float) -> tuple[float, float]:
+        return snap(self.raster, self.flip(x), y)
+
+    def run(self) -> None:
+        self.floor()
+        self.beam()
+        self.tube_body()
+        self.mirrors()
+        self.head_box()
+        self.stations()
+        if self.roomy:
+            self.dimensions()
+            self.names()
+
+    # shapes
+
+    def box(self) -> tuple[float, float, float, float]:
+        left, back, right, front = self.edges
+        x0, x1 = sorted((self.flip(left), self.flip(right)))
+        more = self.margin
+        return x0 - more, back - more, x1 + more, front + more
+
+    def floor(self) -> None:
+        frame(self.raster, self.box(), Role.FRAME, Role.SURFACE, 0.6)
+
+    def beam(self) -> None:
+        asked = {"gap1": (self.mirror1, self.mirror2), "gap2": (self.mirror2, self.head)}
+        for leg in ((self.tube[0], self.mirror1), (self.mirror1, self.mirror2), (self.mirror2, self.head)):
+            raster = self.raster
+            raster.paint(shapes.line(self.grid, *leg[0], *leg[1], raster.hair), Role.BEAM, 0.75)
+        if self.scene.asked in asked:
+            (x0, y0), (x1, y1) = asked[self.scene.asked]
+            self.raster.paint(shapes.line(self.grid, x0, y0, x1, y1, 2.0), Role.FOCUS)
+            self.raster.keep_free(min(x0, x1) - 1, min(y0, y1) - 1, max(x0, x1) + 1, max(y0, y1) + 1)
+
+    def tube_body(self) -> None:
+        (x0, y), (x1, _) = self.tube
+        x0, x1 = sorted((x0, x1))
+        half = 1.6 if self.roomy else 0.8
+        frame(self.raster, (x0, y - half, x1, y + half), Role.METAL)
+        for edge in (y - half, y + half):
+            self.raster.keep_free(x0, edge, x1, edge)  # the word in it takes the row between
+
+    def mirrors(self) -> None:
+        role = Role.FOCUS if self.scene.asked == "side" else Role.METAL
+        lean = 1.0 if self.scene.side == "left" else -1.0
+        size = 1.9 if self.roomy else 0.9
+        for (x, y), way in ((self.mirror1, lean), (self.mirror2, -lean)):
+            plate = shapes.line(self.grid, x - size, y + way * size, x + size, y - way * size, 1.4)
+            self.raster.paint(plate, role)
+            self.raster.keep_free(x - size, y - size, x + size, y + size)
+
+    def head_box(self) -> None:
+        x, y = self.head
+        half = 1.8 if self.roomy else 0.9
+        frame(self.raster, (x - half, y - half, x + half, y + half), Role.METAL)
+        self.raster.keep_free(x - half, y - half, x + half, y + half)
+
+    def stations(self) -> None:
+        role = Role.FOCUS if self.scene.asked == "stations" else Role.TODO
+        for x, y in self.scene.stations:
+            px, py = snap(self.raster, self.flip(self._left(x)), self.view.at(0, y)[1])
+            dot = (
+                shapes.disc(self.grid, px, py, 1.3)
+                if self.scene.asked == "stations"
+                else shapes.ring(self.grid, px, py, 1.0, self.raster.hair)
+            )
+            self.raster.paint(dot, role)
+            self.raster.keep_free(px - 1, py - 1, px + 1, py + 1)
+
+    def _left(self, x: float) -> float:
+        """A machine's x as if the mirrors stood on the left."""
+        return self.view.at(x if self.scene.side == "left" else self.scene.width - x, 0)[0]
+
+    # sizes and names
+
+    def dimensions(self) -> None:
+        left, back, right, front = self.edges
+        below = front + self.margin + 1.6
+        self.dimension("width", self.place(left, below), self.place(right, below))
+        beside = right + self.margin + 2.0
+        self.dimension("depth", self.place(beside, back), self.place(beside, front))
+
+    def dimension(self, name: Asked, start: tuple[float, float], end: tuple[float, float]) -> None:
+        """A line as long as what it measures, with a tick at either end."""
+        role, raster = (Role.FOCUS if self.scene.asked == name else Role.QUIET), self.raster
+        thick = 1.2 if role is Role.FOCUS else raster.hair
+        raster.paint(shapes.line(self.grid, *start, *end, thick), role)
+        flat = start[1] == end[1]
+        for x, y in (start, end):
+            dx, dy = (0.0, 1.0) if flat else (1.0, 0.0)
+            raster.paint(shapes.line(self.grid, x - dx, y - dy, x + dx, y + dy, thick), role)
+        (x0, x1), (y0, y1) = sorted((start[0], end[0])), sorted((start[1], end[1]))
+        if not flat:  # the words of the other stand in it
+            raster.keep_free(x0 - 0.5, y0 - 0.5, x1 + 0.5, y1 + 0.5)
+
+    def names(self) -> None:
+        said = dict(self.scene.words)
+        order = sorted(said, key=lambda name: name != self.scene.asked)
+        for name in order:
+            self.size_words(name, said[name])
+        self.part_words()
+
+    def size_words(self, name: Asked, words: str) -> None:
+        raster, aspect = self.raster, self.raster.aspect
+        asked = name == self.scene.asked
+        wordings = (words, words.replace(", guessed", "?"))
+        raster.label(wordings, self._beside(name, aspect), Role.FOCUS if asked else Role.TEXT, bold=asked)
+
+    def _beside(self, name: Asked, aspect: float) -> list[Place]:
+        """Where the words of a size may stand."""
+        x0, _, x1, _ = self.box()
+        inner: Anchor = "left" if self.scene.side == "left" else "right"
+        outer: Anchor = "right" if self.scene.side == "left" else "left"
+        step = 1.0 if self.scene.side == "left" else -1.0
+        if name == "width":
+            below = snap(self.raster, 0.0, self.edges[3] + self.margin + 1.6)[1]
+            return [((x0 + x1) / 2, min(int(below // aspect), self.raster.rows - 1), "center")]
+        if name == "depth":
+            x = self.flip(self.edges[2]) - step
+            middle = int((self.edges[1] + 0.8 * self.along) // aspect)
+            return [(x, middle + move, outer) for move in (0, 1, -1, 2, -2, 3, -3)]
+        if name == "gap1":
+            x, top = self.mirror1[0] + 2.5 * step, int(self.mirror1[1] // aspect)
+            return [(x, top + move, inner) for move in (2, 1, 3)]
+        x, row = (self.mirror2[0] + self.head[0]) / 2, int(self.mirror2[1] // aspect)
+        start = self.flip(self.edges[0] - self.gap2) + step
+        return [(start, row + move, inner) for move in (2, -2, 1, -1, 3, -3)]
+
+    def part_words(self) -> None:
+        raster, aspect = self.raster, self.raster.aspect
+        inner: Anchor = "left" if self.scene.side == "left" else "right"
+        step = 1.0 if self.scene.side == "left" else -1.0
+        asked = self.scene.asked == "side"
+        role = Role.FOCUS if asked else Role.QUIET
+        above: tuple[tuple[float, int], ...] = ((4.0, -1), (-1.5, 2))
+        below: tuple[tuple[float, int], ...] = tuple((-1.5, move) for move in (2, -2, 3, -3, 1))
+        for (x, y), name, moves in ((self.mirror1, "mirror 1", above), (self.mirror2, "mirror 2", below)):
+            row = int(y // aspect)
+            places: list[Place] = [(x + away * step, row + move, inner) for away, move in moves]
+            raster.label((name, name.replace("mirror ", "m")), places, role, bold=asked)
+        (x0, y), (x1, _) = self.tube
+        raster.label("tube", [((x0 + x1) / 2, y // aspect + move, "center") for move in (0, -1, 1)], Role.QUIET)
+        head_x, head_y = self.head
+        row = int(head_y // aspect)
+        raster.label("head", [(head_x, row - 2, "center"), (head_x, row + 2, "center")], Role.QUIET)
+        left, _, right, front = self.box()
+        raster.label(("front", ""), [((left + right) / 2, int(front // aspect) - 1, "center")], Role.QUIET)

@@ -1,0 +1,285 @@
+"""Describing a machine: one question at a time, or all values in a list; kept on disk as it grows."""
+
+import contextlib
+from dataclasses import replace
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.events import DescendantFocus
+from textual.timer import Timer
+from textual.widgets import Input, OptionList
+
+from coach.describing.description import Description, doubt_about
+from coach.describing.drafts import Draft, keep
+from coach.describing.profile import machine_of, missing
+from coach.describing.questions import Question
+from coach.describing.saving import save
+from coach.describing.words import said
+from coach.errors import CoachError, InputError
+from coach.reading.model import Question as Doubt
+from coach.session.store import Store
+from coach.shown import amount_typed, shown_unit
+from coach.steps.cautions import cautions_for
+from coach.steps.readback import AGAIN, KEEP, OTHERWISE
+from coach.tui.commands.command import bindings
+from coach.tui.commands.registry import DESCRIBING
+from coach.tui.screens.asking import PAUSE
+from coach.tui.screens.base import DIGITS
+from coach.tui.screens.describe_view import OVERVIEW, SAVE, DescribeView
+from coach.tui.screens.dialogs import Pick
+from coach.tui.screens.measure_parts import NumberInput
+from coach.tui.screens.parts import Choices, Entry, KeysLine
+
+LETTER = "{letter!r} is in no length; a unit may stand behind it: mm, cm, in"
+FIRST = "This is the first question"
+NOTHING = "Nothing is entered yet: type it, or press F8 and it is guessed."
+NOTHING_REQUIRED = "Nothing is entered yet, and this cannot be guessed: look or measure."
+
+
+class DescribeScreen(DescribeView):
+    """Dismissed with the machine's file once it is kept, with None when the person leaves; the draft then waits."""
+
+    commands = DESCRIBING
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(DESCRIBING), *DIGITS]
+
+    def __init__(self, draft: Draft) -> None:
+        super().__init__(draft)
+        self._begun = draft
+        self._kept: Draft | None = None
+        self._listed = False
+        """Whether the list of all values was reached: a changed value then leads back to it."""
+        self._timer: Timer | None = None
+
+    def on_mount(self) -> None:
+        at = self.draft.at or (OVERVIEW if self.draft.machine else self.asked[0].key)
+        self.ask(at, entry=self.draft.entry)
+
+    # what is asked
+
+    @property
+    def typing(self) -> bool:
+        """Whether something is typed: letters are no commands then."""
+        return isinstance(self.focused, Input)
+
+    def ask(self, key: str, *, entry: str | None = None, trouble: str = "") -> None:
+        """Ask that question, or list all values."""
+        known = any(question.key == key for question in self.asked)
+        before = self.draft.at if self._listed else ""
+        self.draft = replace(self.draft, at=key if known else OVERVIEW, entry=entry or "")
+        self._listed = self._listed or not known
+        self.seen, self.trouble = self.draft.description, trouble
+        question, choices = self.question, self.query_one("#choices", Choices)
+        choices.calm = question is None
+        self.offer_rows(self._standing(question, before))
+        if (field := self.entry) is not None:
+            answered = self.draft.description.answers.get(self.draft.at, "")
+            field.value = entry or answered
+            field.cursor_position = len(field.value)
+            field.focus()
+        else:
+            choices.focus()
+        choices.reopen()
+        self.preview()
+
+    def _standing(self, question: Question | None, before: str) -> int | None:
+        """The row to highlight: the answer that stands, or in the list the value that was just asked about."""
+        wanted = before if question is None else self.draft.description.answers.get(question.key)
+        return next((index for index, row in enumerate(self.rows()) if row.key == wanted), None)
+
+    # what is typed or highlighted
+
+    def preview(self) -> None:
+        """Show the description as it would be."""
+        question, field = self.question, self.entry
+        description = self.draft.description
+        if question is not None:
+            text = field.value if field is not None else self._highlighted()
+            with contextlib.suppress(InputError):  # half typed: the drawing stays with what stands
+                description = description.answered(question.key, text, shown_unit()) if text.strip() else description
+        self.seen = description
+        self.lay_out()
+
+    def _highlighted(self) -> str:
+        choices = self.query_one("#choices", Choices)
+        index = choices.highlighted
+        return choices.entries[index].key if index is not None and index < len(choices.entries) else ""
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        event.stop()
+        if event.input is not self.entry:
+            return
+        if event.value != self.draft.entry:
+            self.trouble = ""
+            stands = self.draft.description.answers.get(self.draft.at, "")
+            self.draft = replace(self.draft, entry="" if event.value == stands else event.value)
+        self.preview()
+        if self._timer is not None:
+            self._timer.stop()
+        self._timer = self.set_timer(PAUSE, self.save_draft)
+
+    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        self.preview()
+
+    def on_number_input_refused(self, event: NumberInput.Refused) -> None:
+        """Letters that are no unit are a slip, and no commands while a number is typed."""
+        self.mention(LETTER.format(letter=event.letter))
+
+    def on_descendant_focus(self, event: DescendantFocus) -> None:
+        self.query_one("#keys", KeysLine).say(self.commands)
+
+    # answers
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Enter takes what is typed; a refusal leaves it as it is."""
+        event.stop()
+        Choices.pressed_elsewhere("enter")
+        question = self.question
+        if question is None or event.input is not self.entry:
+            return
+        if not event.value.strip():
+            self._say(NOTHING_REQUIRED if question.required else NOTHING)
+            return
+        try:
+            description = self.draft.description.answered(question.key, event.value, shown_unit())
+            doubt = doubt_about(question.key, event.value, shown_unit())
+            if question.key == "stations.places" and not missing(description):
+                machine_of(description)
+        except InputError as error:
+            self._say(f"! {error}")
+            return
+        if doubt is not None and description.answers != self.draft.description.answers:
+            self._question(doubt, description)
+        else:
+            self._take(description)
+
+    def _question(self, doubt: Doubt, description: Description) -> None:
+        """An unlikely answer: type it again, keep it, or take the likelier one."""
+        entries = [Entry("again", "Type it again", number=AGAIN), Entry("keep", "Keep it as it is", number=KEEP)]
+        if doubt.suggestion is not None:
+            entries.append(Entry("other", f"Take it so: {doubt.suggestion_text}", number=OTHERWISE))
+
+        def answered(key: str | None) -> None:
+            if key == "keep":
+                self._take(description)
+            elif key == "other" and doubt.suggestion is not None:
+                likelier = f"{amount_typed(round(doubt.suggestion, 3), 'mm')} mm"
+                self._take(description.answered(self.draft.at, likelier))
+
+        self.app.push_screen(Pick("Is this right?", (doubt.sentence,), entries), answered)
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        key, question = event.option_id or "", self.question
+        if question is not None:
+            self._take(self.draft.description.answered(question.key, key))
+        elif key == SAVE:
+            self.keep_machine()
+        else:
+            self.ask(key)
+
+    def _take(self, description: Description) -> None:
+        """On with these answers, on disk at once: to the next question, or back to the list."""
+        before = {question.key for question in self.asked}
+        at = self.draft.at
+        self.draft = replace(self.draft, description=description, entry="")
+        keys = [question.key for question in self.asked]
+        later = keys[keys.index(at) + 1 :] if at in keys else []
+        if self._listed:
+            later = [key for key in later if key not in before and key not in description.answers]
+        self.ask(later[0] if later else OVERVIEW)
+        self.save_draft()
+
+    # commands
+
+    def guess(self) -> None:
+        """Not known: the usual value stands in, and is marked as a guess."""
+        question = self.question
+        if question is None:
+            question = self.highlighted_question()
+            if question is None or question.required:
+                self.mention("Highlight a value that can be guessed")
+                return
+            self.draft = replace(
+                self.draft, description=self.draft.description.unanswered(question.key), at=question.key
+            )
+        self._take(self.draft.description.unanswered(question.key))
+        self.mention(f"{question.title[:1].upper()}{question.title[1:]}: {said(self.draft.description, question)}")
+
+    def go_before(self) -> None:
+        """The question before this one."""
+        self.save_draft()
+        keys = [question.key for question in self.asked]
+        if self.draft.at in keys and self._listed:
+            self.ask(OVERVIEW)
+        elif self.draft.at not in keys:
+            self._listed = False
+            self.ask(keys[-1])
+        elif keys.index(self.draft.at) == 0:
+            self.mention(FIRST)
+        else:
+            self.ask(keys[keys.index(self.draft.at) - 1])
+
+    def enough(self) -> None:
+        """All values, the rest guessed; first what cannot be guessed."""
+        lacking = missing(self.draft.description)
+        if lacking:
+            others = "These cannot" if len(lacking) > 1 else "This cannot"
+            self.ask(lacking[0], trouble=f"{others} be guessed: travel and side. Everything else can.")
+        else:
+            self.ask(OVERVIEW)
+        self.save_draft()
+
+    def other_unit(self) -> None:
+        """Millimetres or inches, here and everywhere."""
+        problem = self.coach.change(unit="mm" if shown_unit() == "in" else "in")
+        self.offer_rows(self.query_one("#choices", Choices).highlighted)
+        self.preview()
+        unit = "inches" if shown_unit() == "in" else "millimetres"
+        self.mention(problem or f"Lengths without a unit are {unit}")
+
+    def keep_machine(self) -> None:
+        """Write the machine, and leave."""
+        try:
+            path = save(Store(self.coach.folder), self.draft)
+        except CoachError as error:
+            self._say(f"! {error}")
+            self.query_one("#choices", Choices).reopen()
+            return
+        self._kept = self._begun = self.draft
+        self.dismiss(path)
+
+    def _say(self, words: str) -> None:
+        self.trouble = words
+        self.lay_out()
+
+    # nothing is lost
+
+    def save_draft(self) -> None:
+        """Keep on disk what was answered and what is half typed, if anything changed."""
+        draft, begun = self.draft, self._begun
+        same = (draft.description, draft.entry) == (begun.description, begun.entry)
+        if draft == self._kept or (self._kept is None and same):
+            return
+        try:
+            keep(draft)
+        except CoachError as error:
+            self._say(f"! {error}")
+        else:
+            self._kept = draft
+
+    def leave(self) -> None:
+        self.save_draft()
+        self.dismiss(None)
+
+    def help_paragraphs(self) -> tuple[str, ...]:
+        cautions = tuple(f"⚠ {caution.text} ({caution.source})" for caution in cautions_for("describe"))
+        question = self.question
+        asked = () if question is None else (f"{question.title}: {said(self.draft.description, question)}.",)
+        return (
+            *asked,
+            *self.paragraphs(),
+            "What nobody measured is guessed, marked with the word, and reckoned with more doubt; the first turns "
+            "teach what matters. Half a description waits on the first screen until it is kept.",
+            *cautions,
+        )

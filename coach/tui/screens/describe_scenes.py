@@ -1,0 +1,140 @@
+"""The drawing that follows each answer: the machine from above, the opening with its tape, a mount."""
+
+from dataclasses import dataclass
+
+from coach.describing.description import OWN, Description
+from coach.describing.profile import drive, machine_of, pitch, points, size
+from coach.describing.questions import Question
+from coach.describing.typed import stations
+from coach.describing.words import GUESSED, points_words, said
+from coach.errors import InputError
+from coach.machine import Bed, default_stations
+from coach.shown import show_length
+from coach.tui.pictures.aperture import ApertureScene
+from coach.tui.pictures.mount import MountScene, PointShown
+from coach.tui.pictures.palette import Role
+from coach.tui.pictures.plan import Asked, PlanScene
+from coach.tui.pictures.raster import Anchor, Raster
+from coach.tui.pictures.view import Scene
+
+DRAWN = {"bed.width": 600.0, "bed.depth": 400.0}
+"""mm, for a drawing before the travel is known."""
+ASKED: dict[str, Asked] = {
+    "bed.width": "width",
+    "bed.depth": "depth",
+    "path.side": "side",
+    "path.mirror1_gap": "gap1",
+    "path.mirror2_gap": "gap2",
+    "stations": "stations",
+    "stations.places": "stations",
+}
+SIZES: tuple[tuple[Asked, str], ...] = tuple(
+    (asked, key) for key, asked in ASKED.items() if key[:4] in ("bed.", "path")
+)
+NOTED = ("aperture.head", "tape.radius", "tolerance")
+DRIVE_WORDS = {
+    "push": "clockwise pushes the plate away from you",
+    "pull": "clockwise pulls the plate towards you",
+    "unknown": "clockwise: the first turn tells",
+}
+
+
+@dataclass(frozen=True)
+class OpeningScene:
+    """The tape on the opening, with the sizes in its corners; the one that is asked about stands out."""
+
+    aperture: ApertureScene
+    notes: tuple[str, str, str]
+    asked: int
+    """Which of the notes is asked about; −1 for none."""
+
+    def draw(self, raster: Raster) -> None:
+        """Paint the scene."""
+        self.aperture.draw(raster)
+        if raster.rows < 8:
+            return
+        left: Anchor = "left"
+        right: Anchor = "right"
+        corners = [(0.0, 0, left), (raster.width, 0, right), (raster.width, raster.rows - 1, right)]
+        for number, (note, corner) in enumerate(zip(self.notes, corners, strict=True)):
+            asked = number == self.asked
+            spare = [(0.0, 1, left), (raster.width, 1, right), (raster.width, raster.rows - 2, right)]
+            wordings = (note, note.replace(f", {GUESSED}", "?"))
+            raster.label(wordings, [corner, *spare], Role.FOCUS if asked else Role.TEXT, bold=asked)
+
+
+def scene_of(description: Description, question: Question) -> Scene:
+    """The drawing for a question, as the answers stand."""
+    if question.picture == "opening":
+        return _opening(description, question)
+    if question.picture == "mount":
+        return _mount(description, question)
+    return _plan(description, question)
+
+
+def _marked(description: Description, key: str, words: str) -> str:
+    return words if key in description.answers else f"{words}, {GUESSED}"
+
+
+def _plan(description: Description, question: Question) -> PlanScene:
+    asked = ASKED.get(question.key, "")
+    sizes = {key: size(description, key) or DRAWN.get(key, 0.0) for _, key in SIZES if key != "path.side"}
+    words = tuple(
+        (name, f"{show_length(sizes[key])}?" if key in DRAWN and key not in description.answers
+         else _marked(description, key, show_length(sizes[key])))
+        for name, key in SIZES
+        if key != "path.side"
+    )  # fmt: skip
+    return PlanScene(
+        sizes["bed.width"],
+        sizes["bed.depth"],
+        "right" if description.answers.get("path.side") == "right" else "left",
+        sizes["path.mirror1_gap"],
+        sizes["path.mirror2_gap"],
+        _places(description, sizes["bed.width"], sizes["bed.depth"]) if asked == "stations" else (),
+        asked,
+        words,
+    )
+
+
+def _places(description: Description, width: float, depth: float) -> tuple[tuple[float, float], ...]:
+    own = description.answers.get("stations.places") if description.answers.get("stations") == OWN else None
+    if own is not None:
+        some = stations(own)
+    else:
+        try:
+            some = machine_of(description).stations
+        except InputError:
+            some = default_stations(Bed(width=width, depth=depth))
+    inside = [s for s in some if 0 <= s.x <= width and 0 <= s.y <= depth]
+    return tuple((s.x, s.y) for s in inside)
+
+
+def _opening(description: Description, question: Question) -> OpeningScene:
+    head, radius, tolerance = (size(description, key) for key in NOTED)
+    phrases = (f"opening {show_length(head)}", f"tape to {show_length(radius)}", f"good to {show_length(tolerance)}")
+    one, two, three = (_marked(description, key, words) for key, words in zip(NOTED, phrases, strict=True))
+    scene = ApertureScene(head, radius, min(tolerance, radius))
+    return OpeningScene(scene, (one, two, three), NOTED.index(question.key) if question.key in NOTED else -1)
+
+
+def _mount(description: Description, question: Question) -> MountScene:
+    mirror, last = question.mirror, question.key.rpartition(".")[2]
+    way = drive(description, mirror)
+    turned = last == "drive"
+    one, two, three = (
+        PointShown(p.name, p.x, p.y, p.kind, "clockwise" if turned and p.kind == "screw" else None)
+        for p in points(description, mirror)
+    )
+    screws = f"screws: {show_length(pitch(description, mirror), 2)} in one turn"
+    captions = {"drive": DRIVE_WORDS[way], "thread": screws, "screw": screws}
+    first = captions.get(last, points_words(description, mirror))
+    second = f"mirror {mirror}"
+    if question.key not in description.answers and last != "drive":
+        second += f", {GUESSED}"
+    return MountScene((one, two, three), (first, second))
+
+
+def caption(description: Description, question: Question) -> str:
+    """What the drawing shows, in words, for where it cannot be seen."""
+    return f"{question.title}: {said(description, question)}"

@@ -1,0 +1,243 @@
+"""The form that describes a machine: what stands on it, and what gives way in a small terminal."""
+
+import textwrap
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.events import Resize
+from textual.widgets import Static
+
+from coach.describing.drafts import Draft
+from coach.describing.questions import Question, options, questions
+from coach.describing.words import is_guessed, rest_guessed, said, value_words
+from coach.errors import InputError
+from coach.shown import shown_unit
+from coach.steps.cautions import cautions_for
+from coach.steps.ways import NUMBER
+from coach.tui.screens.asking import Entered
+from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.describe_scenes import scene_of
+from coach.tui.screens.fitting import ALWAYS, SMALLEST, caution_rows, choice_rows
+from coach.tui.screens.measure_parts import NumberInput
+from coach.tui.screens.parts import Cautions, Choices, Entry, KeysLine
+from coach.tui.widgets.bigtype import BigText
+from coach.tui.widgets.picture import Picture
+
+OVERVIEW = "overview"
+"""Stands in a draft for the list of all values."""
+SAVE = "save"
+LENGTHS = NUMBER + "½¼¾⅛⅜⅝⅞'" + "imnchesIMNCHES"
+"""What a length may be typed with: its unit too."""
+LONG = 6
+"""Rows of a list from which it may give two to the words above it."""
+GAPS = 30
+"""Rows from which things stand apart."""
+TYPE_HERE = "type here"
+MOST_LEFT = 76
+"""Columns for words beside the picture."""
+
+
+class DescribeView(CoachScreen[object]):
+    """Shows one question, or all values."""
+
+    AUTO_FOCUS = ""
+
+    def __init__(self, draft: Draft) -> None:
+        super().__init__()
+        self.draft = draft
+        self.trouble = ""
+        """What was wrong with the last answer, or what was just done."""
+        self.seen = draft.description
+        """The description with what is typed or highlighted, as the picture shows it."""
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="where")
+        yield BigText(id="action", max_rows=3)
+        with Horizontal(id="middle"):
+            with Vertical(id="left"):
+                yield Static(id="text")
+                yield NumberInput("", LENGTHS, id="number", classes="entry", placeholder=TYPE_HERE)
+                yield Entered("", id="words", classes="entry", max_length=400, placeholder=TYPE_HERE)
+                yield Static(id="echo")
+                yield Choices(id="choices")
+            yield Picture(id="picture")
+        yield Cautions(id="cautions")
+        yield KeysLine(id="keys")
+
+    def on_resize(self, event: Resize) -> None:
+        self.lay_out()
+
+    # what is shown
+
+    @property
+    def asked(self) -> tuple[Question, ...]:
+        """The questions that matter now."""
+        return questions(self.draft.description)
+
+    @property
+    def question(self) -> Question | None:
+        """The question that is asked; None where all values are listed."""
+        return next((question for question in self.asked if question.key == self.draft.at), None)
+
+    @property
+    def entry(self) -> Entered | None:
+        """The field that is typed into, if one is."""
+        question = self.question
+        if question is None or question.kind == "choice":
+            return None
+        return self.query_one("#number" if question.kind == "length" else "#words", Entered)
+
+    def rows(self) -> tuple[Entry, ...]:
+        """What can be chosen."""
+        question, description = self.question, self.draft.description
+        if question is not None:
+            return tuple(Entry(option.key, option.label) for option in options(question, description))
+        save = "Keep these changes" if self.draft.machine else "Keep this machine"
+        listed = (Entry(q.key, f"{q.title}: {said(description, q)}") for q in self.asked)
+        return (Entry(SAVE, save), *listed)
+
+    def headline(self) -> str:
+        """For the large type."""
+        question = self.question
+        if question is not None:
+            return question.ask
+        return "IS ALL OF THIS RIGHT?"
+
+    def paragraphs(self) -> tuple[str, ...]:
+        """How to find the answer out."""
+        question = self.question
+        if question is not None:
+            return question.how
+        guessed = rest_guessed(self.draft.description)
+        some = f"{guessed} value{'s are' if guessed != 1 else ' is'} guessed" if guessed else "Nothing is guessed"
+        return (f"{some}. Choose a value to change it, or keep the machine.",)
+
+    def where_line(self) -> Content:
+        """What this is, and which question of how many."""
+        what = f"Change {self.draft.name}" if self.draft.machine else "Describe a machine"
+        question = self.question
+        place = "all values"
+        if question is not None:
+            place = f"question {self.asked.index(question) + 1} of {len(self.asked)}"
+        unit = "inches" if shown_unit() == "in" else "mm"
+        return Content.assemble((f"▶ {what}", "bold reverse"), f" {place} · {unit}")
+
+    def echo_words(self) -> str:
+        """What is wrong; else what is understood; else how it stands."""
+        question, field = self.question, self.entry
+        if self.trouble or question is None:
+            return self.trouble
+        if field is None:
+            stands = said(self.draft.description, question)
+            return "" if question.key in self.draft.description.answers or question.required else f"Now: {stands}."
+        if not field.value.strip():
+            return (
+                ""
+                if question.required or not is_guessed(self.seen, question)
+                else f"Now: {said(self.seen, question)}."
+            )
+        try:
+            seen = self.draft.description.answered(question.key, field.value, shown_unit())
+        except InputError as error:
+            return f"! {error}"
+        return f"Understood: {value_words(seen, question)}. Enter takes it."
+
+    # how it is laid out
+
+    def lay_out(self) -> None:
+        """Fit everything into the terminal as it is: entry and choices first, then what is wrong, then the rest."""
+        if not self.is_mounted or not self.query("#keys"):
+            return
+        width, height = self.size.width, self.size.height
+        roomy = width >= SMALLEST[0] and height >= SMALLEST[1]
+        where = self.query_one("#where", Static)
+        where.display = roomy
+        where.update(self.where_line())
+        large = self.query_one("#action", BigText)
+        large.max_rows = 5 if height >= 30 else 3 if roomy else 1
+        large.text = self.headline()
+        cautions = self._caution_rows(width, height)
+        self.query_one("#cautions", Cautions).say(cautions)
+        left = self._columns()
+        self.query_one("#picture").display = roomy
+        taken = large.get_content_height(self.size, self.size, width - 2)
+        left_part = self.query_one("#left")
+        left_part.styles.width = left if roomy else "1fr"
+        self.query_one("#choices", Choices).fit_to(self._columns() - (2 if self.question is None else 0))
+        gaps = roomy and height >= GAPS
+        self.query_one("#middle").styles.margin = (int(gaps), 0, 0, 0)
+        self._share_out(height - len(cautions) - taken - 1 - roomy - gaps, left, gaps)
+        large.refresh(layout=True)
+        self.query_one("#keys", KeysLine).say(self.commands)
+        self.show_picture()
+
+    def _caution_rows(self, width: int, height: int) -> tuple[str, ...]:
+        texts = tuple(caution.text for caution in cautions_for("describe"))
+        if width < SMALLEST[0] or height < SMALLEST[1]:
+            return caution_rows(texts[:1], width - 2, listed=False) if height >= 10 else ()
+        if height < 28:
+            texts = (texts[0], *texts[-ALWAYS:])
+        return caution_rows(texts, width - 2, listed=height >= 32)
+
+    def _share_out(self, rows: int, width: int, gaps: bool) -> None:
+        """Show what so many rows have room for, the most important first."""
+        choices, echo, text = (self.query_one(name) for name in ("#choices", "#echo", "#text"))
+        typed = self.entry is not None
+        for name in ("#number", "#words"):
+            self.query_one(name).display = self.entry is self.query_one(name)
+        said_rows = _wrapped(self.echo_words(), width)
+        self.query_one("#echo", Static).update(Content("\n".join(said_rows)))
+        listed = sum(len(choice_rows(1, entry.label, width)) for entry in self.rows())
+        rows -= typed
+        echo.display = bool(said_rows) and len(said_rows) <= rows
+        rows -= len(said_rows) if echo.display else 0
+        choices.display = not typed
+        least = min(listed, max(rows, 1)) if not typed else 0
+        scrolled = not typed and listed > rows >= LONG  # two rows more or less of a list that is scrolled anyway
+        how = self._as_much_as(2 if scrolled else rows - least, width)
+        self.query_one("#text", Static).update(Content("\n".join(how)))
+        text.display = bool(how)
+        rows -= len(how)
+        least = min(least, max(rows, 1)) if not typed else 0
+        choices.styles.max_height = max(rows, 1)
+        rows -= least
+        gap = 1 if gaps and rows >= 3 else 0
+        text.styles.margin = (gap, 0, gap, 0)
+        echo.styles.margin = (gap, 0, 0, 0) if typed else (0, 0, gap, 0)
+
+    def _as_much_as(self, rows: int, width: int) -> list[str]:
+        """The paragraphs, the last ones left out as far as so many rows have no room for them."""
+        texts = self.paragraphs()
+        for count in range(len(texts), 0, -1):
+            wrapped = [row for text in texts[:count] for row in _wrapped(text, width)]
+            if len(wrapped) <= rows:
+                return wrapped
+        return []
+
+    def offer_rows(self, highlight: int | None = None) -> None:
+        """Set the choices anew."""
+        scrolled = 2 if self.question is None else 0
+        self.query_one("#choices", Choices).offer(self.rows(), self._columns() - scrolled, highlight)
+
+    def _columns(self) -> int:
+        width = self.size.width
+        roomy = width >= SMALLEST[0] and self.size.height >= SMALLEST[1]
+        return min(max(40, round(0.5 * (width - 2))), MOST_LEFT) if roomy else width - 2
+
+    def show_picture(self) -> None:
+        """Draw what is asked about, as it would be with what is typed or highlighted."""
+        question = self.question or self.highlighted_question()
+        self.query_one("#picture", Picture).scene = scene_of(self.seen, question or self.asked[0])
+
+    def highlighted_question(self) -> Question | None:
+        """In the list of all values: the question whose value is highlighted."""
+        choices = self.query_one("#choices", Choices)
+        if choices.highlighted is None or choices.highlighted >= len(choices.entries):
+            return None
+        key = choices.entries[choices.highlighted].key
+        return next((question for question in self.asked if question.key == key), None)
+
+
+def _wrapped(text: str, width: int) -> list[str]:
+    return textwrap.wrap(text, max(width - 1, 8), break_on_hyphens=False) if text else []

@@ -1,0 +1,92 @@
+"""What the data folder holds, as rows to choose; nothing of it is read before the first paint."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from coach.steps.places import Places, places, session_words
+from coach.tui.screens.parts import Entry
+
+if TYPE_CHECKING:
+    from coach.describing.drafts import Draft
+    from coach.session.document import Document
+    from coach.session.store import Found
+
+PRACTISE = Entry("practise", "Practise on the demo machine")
+DESCRIBE = Entry("describe", "Describe a machine")
+NOT_YET = "not aligned yet"
+
+
+@dataclass(frozen=True)
+class Listing:
+    """What is in the data folder, as rows to choose."""
+
+    entries: tuple[Entry, ...]
+    paths: Mapping[str, Path]
+    """Entry key to file."""
+    drafts: Mapping[str, "Draft"]
+    """Entry key to half-described machine."""
+    last: Mapping[str, "Found[Document]"]
+    """Machine's entry key to its newest finished session."""
+    names: Mapping[str, str]
+    """Machine's entry key to its name."""
+
+
+NOTHING = Listing((), {}, {}, {}, {})
+
+
+def read_listing(folder: Path, now: datetime) -> Listing:
+    """Everything in the data folder, as rows; never raises for a broken file."""
+    from coach.describing.drafts import drafts
+
+    found = places(folder)
+    begun, broken = drafts(folder)
+    listing = Listing((), {}, {f"draft{n}": draft for n, draft in enumerate(begun)}, {}, {})
+    listing = _with_sessions(listing, found, now)
+    listing = _with_machines(listing, found)
+    entries = [*listing.entries, DESCRIBE, PRACTISE]
+    paths = dict(listing.paths)
+    if found.finished:
+        entries.append(Entry("finished", "Finished", True))
+    for number, session in enumerate(found.finished, start=len(found.unfinished)):
+        paths[f"session{number}"] = session.path
+        entries.append(Entry(f"session{number}", f"Look at {session_words(session, now)}"))
+    return replace(listing, entries=(*entries, *_problems((*found.problems, *broken))), paths=paths)
+
+
+def _with_sessions(listing: Listing, found: Places, now: datetime) -> Listing:
+    """Unfinished sessions, then half-described machines: what was interrupted comes first."""
+    entries, paths = [], {}
+    for number, session in enumerate(found.unfinished):
+        paths[f"session{number}"] = session.path
+        entries.append(Entry(f"session{number}", f"Resume {session_words(session, now)}"))
+    for key, draft in listing.drafts.items():
+        what = f"changing {draft.name}" if draft.machine else f"describing {draft.name}"
+        entries.append(Entry(key, f"Go on {what}"))
+    return replace(listing, entries=tuple(entries), paths=paths)
+
+
+def _with_machines(listing: Listing, found: Places) -> Listing:
+    entries, paths = list(listing.entries), dict(listing.paths)
+    last, names = {}, {}
+    for number, machine in enumerate(found.machines):
+        key, name = f"machine{number}", machine.content.name if machine.content else ""
+        paths[key], names[key] = machine.path, name
+        session = found.last.get(name)
+        if session is not None:
+            last[key] = session
+        entries.append(Entry(key, f"{name}: {NOT_YET}" if key not in last else name))
+    return replace(listing, entries=tuple(entries), paths=paths, last=last, names=names)
+
+
+def with_results(listing: Listing, words: Callable[["Found[Document]"], str]) -> Listing:
+    """With what each machine's last session left behind, in words; this replays one session for each machine."""
+    said = {key: f"{listing.names[key]}: {words(session)}" for key, session in listing.last.items()}
+    return replace(listing, entries=tuple(replace(e, label=said.get(e.key, e.label)) for e in listing.entries))
+
+
+def _problems(problems: Iterable[str]) -> list[Entry]:
+    rows = [Entry(f"problem{number}", f"! {problem}", True) for number, problem in enumerate(problems)]
+    return [Entry("problems", "Could not be read (the files were left as they are)", True), *rows] if rows else []
