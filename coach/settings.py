@@ -98,7 +98,7 @@ def save(folder: Path, **changes: Any) -> None:
         with contextlib.suppress(OSError):
             os.replace(path, path.with_name(f"{FILE}.unread"))
     for name, value in changes.items():
-        key, write = _KEPT[name]
+        key, write = KEPT[name]
         table[key] = write(value)
     write_toml(path, table)
 
@@ -129,7 +129,7 @@ def _reason(error: Exception) -> str:
 
 def _settings(table: dict[str, Any], path: Path) -> Loaded:
     settings, problems = Settings(), []
-    readers = {key: (name, _READ[name]) for name, (key, _) in _KEPT.items()}
+    readers = {key: (name, _READ[name]) for name, (key, _) in KEPT.items()}
     for key, value in table.items():
         if key not in readers:
             known = ", ".join(readers)
@@ -196,7 +196,7 @@ _READ: dict[str, Callable[[Any], Any]] = {
     "keys": _own_keys,
 }
 
-_KEPT: dict[str, tuple[str, Callable[[Any], Any]]] = {
+KEPT: dict[str, tuple[str, Callable[[Any], Any]]] = {
     "look": ("look", str),
     "unit": ("unit", lambda unit: "inch" if unit == "in" else "mm"),
     "steps": ("crosshair_steps", list),

@@ -13,7 +13,7 @@ from typing import Any, get_args
 import pytest
 from pydantic import BaseModel
 
-from coach import Machine, Session
+from coach import Machine, Session, settings
 from coach import machine as machines
 from coach.belief.explanations import EXPLANATIONS
 from coach.cli.main import main
@@ -157,6 +157,15 @@ def test_the_guide_tells_every_plain_word() -> None:
     """docs/guide.md lists the words of the plain mode in their order, with what each does."""
     rows = table_rows(ROOT / "docs" / "guide.md", "word")
     assert rows == [[f"`{word}`", about] for word, about in WORDS.items()]
+
+
+def test_the_guide_tells_every_setting() -> None:
+    """docs/guide.md lists the keys of settings.toml in their order, and the names that some of them take."""
+    rows = {in_backticks(row[0])[0]: row for row in table_rows(ROOT / "docs" / "guide.md", "in the file")}
+    assert list(rows) == [key for key, _ in settings.KEPT.values()]
+    for key, names in (("look", settings.LOOKS), ("unit", ("mm", "inch")), ("signs", settings.SIGNS)):
+        assert in_backticks(rows[key][2]) == [f'"{name}"' for name in names]
+    assert str(list(settings.Settings.steps)) in rows["crosshair_steps"][2]
 
 
 # -- commands of the README -----------------------------------------------------------------------
