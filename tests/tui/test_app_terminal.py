@@ -32,10 +32,10 @@ PATIENCE = 30.0
 class Terminal:
     """A program on a pseudo terminal of 80x24."""
 
-    def __init__(self, code: str, folder: Path) -> None:
+    def __init__(self, code: str, folder: Path, **more: str) -> None:
         self.ours, theirs = pty.openpty()
         fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
-        environment = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor"}
+        environment = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", **more}
         self.process = subprocess.Popen(
             [sys.executable, "-c", code, str(folder)], stdin=theirs, stdout=theirs, stderr=theirs, env=environment
         )
@@ -57,10 +57,16 @@ class Terminal:
 
     def wait(self, condition: Callable[[], bool]) -> None:
         """Until the condition is true."""
-        end = time.monotonic() + PATIENCE
+        assert self.came(condition, PATIENCE), self.output[-500:]
+
+    def came(self, condition: Callable[[], bool], patience: float) -> bool:
+        """Whether the condition became true within so many seconds."""
+        end = time.monotonic() + patience
         while not condition():
-            assert time.monotonic() < end, self.output[-500:]
+            if time.monotonic() > end:
+                return False
             self.read()
+        return True
 
     def send(self, keys: str) -> None:
         """Type."""
@@ -84,9 +90,9 @@ class Terminal:
 
 
 @contextmanager
-def terminal(code: str, folder: Path) -> Iterator[Terminal]:
-    """A program that is gone afterwards, whatever happens."""
-    started = Terminal(code, folder)
+def terminal(code: str, folder: Path, **more: str) -> Iterator[Terminal]:
+    """A program that is gone afterwards, whatever happens; `more` goes into its environment."""
+    started = Terminal(code, folder, **more)
     try:
         yield started
     finally:
@@ -116,10 +122,14 @@ sys.exit(main(["practice", "--seed", "3", "--data", sys.argv[1]]))
 def pass_gates(shell: Terminal, count: int) -> None:
     """Acknowledge so many gates, each once it stands on the screen: what nobody has seen cannot be confirmed.
 
-    Enter and a digit in turn: the same key again at once would count as one that is held.
+    Enter and a digit in turn: the same key again at once would count as one that is held.  A key that came before the
+    screen was ready for it is pressed again, as anyone would.
     """
     for left, gate in zip(range(count, 0, -1), GATES, strict=False):
-        shell.press_at(gate.confirm, "1" if left % 2 else "\r")
+        before, key = shell.gates(), "1" if left % 2 else "\r"
+        shell.press_at(gate.confirm, key)
+        while not shell.came(lambda before=before: shell.gates() > max(before, 0), 3.0):  # type: ignore[misc]
+            shell.send(key)
 
 
 def test_killed_in_the_middle_of_measuring(tmp_path: Path) -> None:
@@ -134,6 +144,16 @@ def test_killed_in_the_middle_of_measuring(tmp_path: Path) -> None:
         shell.send("6,2")
         shell.wait(lambda: shell.session().draft.get("left") == "6,2")
         shell.process.kill()
+
+
+@pytest.mark.parametrize("encoding", ["ascii", "utf-8"])
+def test_a_terminal_that_knows_only_ascii(tmp_path: Path, encoding: str) -> None:
+    """Where the screen is written in ASCII nothing else is sent, fractions and signs included; else it is."""
+    with terminal(PRACTISE, tmp_path, PYTHONIOENCODING=encoding) as shell:
+        pass_gates(shell, 7)
+        shell.wait(lambda: b"There, fresh tape on" in shell.output)
+        assert shell.output.isascii() is (encoding == "ascii")
+        assert b"\\u" not in shell.output
 
 
 @pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])

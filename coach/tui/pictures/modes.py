@@ -1,5 +1,6 @@
 """What a terminal can show, and the person's own word on it; loads nothing heavy."""
 
+import sys
 from enum import Enum
 from typing import Any, ClassVar
 
@@ -34,7 +35,10 @@ def only_ascii(app: App[Any]) -> bool:
     """Whether nothing but ASCII is shown: by the person's word, else by the terminal's encoding."""
     if Usual.plain is not None:
         return Usual.plain
-    return not (app.console.encoding or "").lower().startswith("utf")
+    encodings = [app.console.encoding]
+    if not app.is_headless and sys.__stderr__ is not None:
+        encodings.append(sys.__stderr__.encoding)  # what the screen is written through
+    return not all((encoding or "").lower().startswith("utf") for encoding in encodings)
 
 
 def pick_mode(app: App[Any]) -> RasterMode:
