@@ -100,7 +100,7 @@ def _screw(text: str, unit: Unit) -> str:
 
 
 def _thread(text: str, unit: Unit) -> str:
-    if text not in (OTHER, BEFORE):
+    if text != OTHER:
         pitch_of_thread(text)
     return text
 

@@ -88,30 +88,32 @@ def guesses(description: Description) -> tuple[str, ...]:
 
 def points(description: Description, mirror: int) -> tuple[Point, Point, Point]:
     """The three points of a mirror's mount, answered or guessed."""
-    answers, source = description.answers, _source(description, mirror)
-    shape = answers.get(f"mounts.{source}.shape")
+    if _source(description, mirror) != mirror:
+        return points(description, _source(description, mirror))
+    answers = description.answers
+    shape, own = answers.get(f"mounts.{mirror}.shape"), f"mounts.{mirror}.own"
     before = _mount_before(description, mirror)
-    own = f"mounts.{source}.own"
     if before is not None and (shape == BEFORE or (shape is None and _was_guessed(description, mirror, "points"))):
         return before.points
     if shape == OWN and own in answers:
         return typed.points(answers[own])
     shape = SHAPE if shape in (None, OWN, BEFORE) else str(shape)
-    corner = answers.get(f"mounts.{source}.corner", CORNER)
-    return shape_points(shape, corner, size(description, f"mounts.{source}.arm"))
+    corner = answers.get(f"mounts.{mirror}.corner", CORNER)
+    return shape_points(shape, corner, size(description, f"mounts.{mirror}.arm"))
 
 
 def screw(description: Description, mirror: int) -> dict[str, Any]:
     """The thread or the pitch of a mirror's screws, answered or guessed, as in the mount's table."""
-    source = _source(description, mirror)
-    thread = description.answers.get(f"mounts.{source}.thread")
-    own = description.answers.get(f"mounts.{source}.screw")
+    if _source(description, mirror) != mirror:
+        return screw(description, _source(description, mirror))
+    thread = description.answers.get(f"mounts.{mirror}.thread")
+    own = description.answers.get(f"mounts.{mirror}.screw")
     if thread == OTHER and own is not None:
         return typed.screw(own, "mm")
     before = _mount_before(description, mirror)
-    if before is not None and (thread == BEFORE or (thread is None and _was_guessed(description, mirror, "thread"))):
+    if before is not None and thread is None and _was_guessed(description, mirror, "thread"):
         return {"thread": before.thread} if before.thread is not None else {"pitch": before.pitch}
-    return {"thread": THREAD if thread in (None, OTHER, BEFORE) else thread}
+    return {"thread": THREAD if thread in (None, OTHER) else thread}
 
 
 def pitch(description: Description, mirror: int) -> float:
@@ -177,8 +179,10 @@ def _points_known(description: Description, mirror: int) -> bool:
     of = {what: description.answers.get(f"mounts.{source}.{what}") for what in ("shape", "corner", "arm", "own")}
     if of["shape"] in (None, OWN, SAME):
         return of["shape"] is not None and of["own"] is not None
+    if of["shape"] == BEFORE:
+        return _mount_before(description, source) is not None
     needed = ("arm", "corner") if of["shape"] in CORNERED else ("arm",)
-    return of["shape"] == BEFORE or all(of[what] is not None for what in needed)
+    return all(of[what] is not None for what in needed)
 
 
 def _screw_known(description: Description, mirror: int) -> bool:
@@ -197,12 +201,7 @@ def _mount_before(description: Description, mirror: int) -> Mount | None:
 
 
 def _was_guessed(description: Description, mirror: int, what: str) -> bool:
-    source = _source(description, mirror)
-    return (
-        source == mirror
-        and description.before is not None
-        and f"mounts.{mirror}.{what}" in description.before.guessed
-    )
+    return description.before is not None and f"mounts.{mirror}.{what}" in description.before.guessed
 
 
 def _with_lessons(machine: Machine, before: Machine | None) -> Machine:
@@ -213,18 +212,23 @@ def _with_lessons(machine: Machine, before: Machine | None) -> Machine:
     """
     if before is None or before.path.side != machine.path.side:
         return machine
-    old = {mount.mirror: mount for mount in before.mounts}
-    mounts = tuple(
-        mount.model_copy(update={"learned": old[mount.mirror].learned})
-        if mount.mirror in old and _drawn(mount) == _drawn(old[mount.mirror])
-        else mount
-        for mount in machine.mounts
-    )
+    old = {_drawn(mount): mount.learned for mount in before.mounts}
+    mounts = tuple(mount.model_copy(update={"learned": old.get(_drawn(mount))}) for mount in machine.mounts)
     return machine.model_copy(update={"mounts": mounts})
 
 
 def _drawn(mount: Mount) -> tuple[object, ...]:
-    return mount.points, mount.pitch, mount.drive
+    return mount.mirror, mount.points, mount.pitch, mount.drive
+
+
+def forgotten(description: Description) -> tuple[int, ...]:
+    """The mirrors about whose mounts something was learned that no longer fits and will be dropped.
+
+    Raises InputError where the answers make no machine.
+    """
+    before = description.before
+    kept = {mount.mirror for mount in machine_of(description).mounts if mount.learned}
+    return tuple(m.mirror for m in (before.mounts if before else ()) if m.learned and m.mirror not in kept)
 
 
 def describe(machine: Machine) -> Description:

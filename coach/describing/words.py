@@ -1,9 +1,10 @@
 """Answers and guesses in the person's words."""
 
 from coach.describing.description import OTHER, OWN, SIZES, Description
-from coach.describing.profile import missing, pitch, points, size
+from coach.describing.profile import forgotten, missing, pitch, points, size
 from coach.describing.questions import Question, options, questions
 from coach.describing.usual import CORNER, NAME, SHAPE, THREAD
+from coach.errors import InputError
 from coach.shown import show_length
 from coach.units import parse_length
 
@@ -49,6 +50,18 @@ def said(description: Description, question: Question) -> str:
 def rest_guessed(description: Description) -> int:
     """How many of the questions that matter now have a guess for an answer."""
     return sum(is_guessed(description, question) for question in questions(description))
+
+
+def forgotten_words(description: Description) -> str:
+    """What earlier sessions taught and no longer fits, said before it is dropped; "" where nothing is."""
+    try:
+        mirrors = forgotten(description)
+    except InputError:
+        return ""
+    which = " and ".join(f"mirror {mirror}" for mirror in mirrors)
+    return (
+        f"What earlier sessions taught about the mount of {which} no longer fits and is dropped." if mirrors else ""
+    )
 
 
 def points_words(description: Description, mirror: int) -> str:

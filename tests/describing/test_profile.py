@@ -12,6 +12,7 @@ from coach import Machine
 from coach.describing import profile, questions
 from coach.describing.description import SAME, Description, doubt_about
 from coach.describing.usual import CORNERED, CORNERS, shape_points
+from coach.describing.words import forgotten_words
 from coach.errors import InputError, OutOfReach, UnknownName
 
 LEAST = {"bed.width": "600", "bed.depth": "400", "path.side": "left"}
@@ -113,6 +114,10 @@ def test_mirror_2_just_like_mirror_1() -> None:
     assert (one.points, one.pitch, one.drive) == (two.points, two.pitch, two.drive)
     assert {"mounts.1.thread", "mounts.2.thread"} <= set(machine.guessed)
     assert not {"mounts.1.points", "mounts.2.points"} & set(machine.guessed)
+    odd = make_machine(mounts=[mount_table(1, arm=33), mount_table(2)], guessed=("mounts.1.points",))
+    alike = profile.machine_of(profile.describe(odd).answered("mounts.2.shape", SAME))
+    assert alike.mount(2).points == alike.mount(1).points == odd.mount(1).points
+    assert {"mounts.1.points", "mounts.2.points"} <= set(alike.guessed)
 
 
 def taught() -> Machine:
@@ -133,8 +138,11 @@ def taught() -> Machine:
 )  # fmt: skip
 def test_lessons_stay_with_a_mount_that_is_described_as_it_was(key: str, text: str, kept: tuple[int, ...]) -> None:
     """Changed points, pitch or drive drop what that mount taught, a changed side what both did; nothing else does."""
-    changed = profile.machine_of(profile.describe(taught()).answered(key, text))
+    description = profile.describe(taught()).answered(key, text)
+    changed = profile.machine_of(description)
     assert tuple(mount.mirror for mount in changed.mounts if mount.learned) == kept
+    dropped = [mirror for mirror in (1, 2) if mirror not in kept]
+    assert [mirror for mirror in (1, 2) if f"mirror {mirror}" in forgotten_words(description)] == dropped
 
 
 def test_a_measured_value_can_become_a_guess_and_a_guess_a_measured_one() -> None:

@@ -6,7 +6,7 @@ from coach.describing.description import OWN, Description
 from coach.describing.profile import drive, machine_of, pitch, points, size
 from coach.describing.questions import Question
 from coach.describing.typed import stations
-from coach.describing.words import GUESSED, points_words, said
+from coach.describing.words import GUESSED, points_words
 from coach.errors import InputError
 from coach.machine import Bed, default_stations
 from coach.shown import show_length
@@ -133,8 +133,3 @@ def _mount(description: Description, question: Question) -> MountScene:
     if question.key not in description.answers and last != "drive":
         second += f", {GUESSED}"
     return MountScene((one, two, three), (first, second))
-
-
-def caption(description: Description, question: Question) -> str:
-    """What the drawing shows, in words, for where it cannot be seen."""
-    return f"{question.title}: {said(description, question)}"

@@ -10,7 +10,7 @@ from textual.widgets import Static
 
 from coach.describing.drafts import Draft
 from coach.describing.questions import Question, options, questions
-from coach.describing.words import is_guessed, rest_guessed, said, value_words
+from coach.describing.words import forgotten_words, is_guessed, rest_guessed, said, value_words
 from coach.errors import InputError
 from coach.shown import shown_unit
 from coach.steps.cautions import cautions_for
@@ -111,7 +111,9 @@ class DescribeView(CoachScreen[object]):
             return question.how
         guessed = rest_guessed(self.draft.description)
         some = f"{guessed} value{'s are' if guessed != 1 else ' is'} guessed" if guessed else "Nothing is guessed"
-        return (f"{some}. Choose a value to change it, or keep the machine.",)
+        dropped = forgotten_words(self.draft.description)
+        choose = f"{some}. Choose a value to change it, or keep the machine."
+        return (dropped, choose) if dropped else (choose,)
 
     def where_line(self) -> Content:
         """What this is, and which question of how many."""
@@ -194,8 +196,8 @@ class DescribeView(CoachScreen[object]):
         rows -= len(said_rows) if echo.display else 0
         choices.display = not typed
         least = min(listed, max(rows, 1)) if not typed else 0
-        scrolled = not typed and listed > rows >= LONG  # two rows more or less of a list that is scrolled anyway
-        how = self._as_much_as(2 if scrolled else rows - least, width)
+        scrolled = not typed and listed > rows >= LONG  # a list that is scrolled anyway can spare some rows
+        how = self._as_much_as(rows - LONG + 2 if scrolled else rows - least, width)
         self.query_one("#text", Static).update(Content("\n".join(how)))
         text.display = bool(how)
         rows -= len(how)
