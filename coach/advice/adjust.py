@@ -34,6 +34,8 @@ class Adjustment:
     then: Outlook
     spread_share: float
     """Expected squared spread after the turns, as a share of the one before."""
+    centred: Bank
+    """The bank once a shift has centred it too."""
     probe: bool = False
 
 
@@ -45,6 +47,7 @@ class ShiftChoice:
     up: float
     right: float
     back: float
+    bank: Bank
     then: Outlook
 
 
@@ -69,7 +72,8 @@ def best_adjustment(belief: Belief) -> Adjustment | None:
     after = after_turns(belief, bank, turns)
     spread = spread_cost(belief.layout, bank, mean_weight=0.0)
     share = spread.of(turns) / max(spread.constant, 1e-9)
-    return Adjustment(turns, after, centred_outlook(belief, after), share, bool(unsettled))
+    centred = centred_bank(belief, after)
+    return Adjustment(turns, after, outlook(belief.layout, centred), share, centred, bool(unsettled))
 
 
 def mirrors_of(belief: Belief) -> list[int]:
@@ -126,12 +130,11 @@ def _off_tape(belief: Belief, bank: Bank) -> Array:
     return np.array([mark_beyond(bank, rows, radius) for rows in belief.layout.station_rows])
 
 
-def centred_outlook(belief: Belief, bank: Bank) -> Outlook:
-    """The outlook once a shift has centred the believed mean offset, its doubt included."""
-    rows = belief.layout.station_rows.mean(axis=0)
-    mean, _ = mixture(bank, rows)
+def centred_bank(belief: Belief, bank: Bank) -> Bank:
+    """The bank once a shift has centred the believed mean offset, its doubt included."""
+    mean, _ = mixture(bank, belief.layout.station_rows.mean(axis=0))
     shift = _part_and_amount(belief, mean)
-    return outlook(belief.layout, _shifted(belief, bank, shift)) if shift else outlook(belief.layout, bank)
+    return _shifted(belief, bank, shift) if shift else bank
 
 
 def best_shift(belief: Belief) -> ShiftChoice | None:
@@ -142,7 +145,8 @@ def best_shift(belief: Belief) -> ShiftChoice | None:
     if shift is None:
         return None
     part, up, right, back = shift
-    return ShiftChoice(part, up, right, back, outlook(belief.layout, _shifted(belief, bank, shift)))
+    moved = _shifted(belief, bank, shift)
+    return ShiftChoice(part, up, right, back, moved, outlook(belief.layout, moved))
 
 
 Amounts = tuple[str, float, float, float]

@@ -17,7 +17,8 @@ from coach.advice.adjust import (
     likeliest_drives,
 )
 from coach.advice.advice import ENOUGH, Advice, Outlook, Shot
-from coach.advice.outlook import outlook, station_risks
+from coach.advice.close_call import closest_call, worth_a_mark
+from coach.advice.outlook import outlook
 from coach.advice.remaining import remaining
 from coach.advice.shots import (
     Candidate,
@@ -46,16 +47,10 @@ DOUBTED = 0.30
 """Probability of being wrong from which a reading is asked for again."""
 KNOWN_ENOUGH = 0.35
 """Share of the cost after turning that may come from not knowing the beam well enough."""
-REPEATS = 3
-"""Marks at one station in one round; more would tell little."""
-MOST_EXTRA = 2
-"""Marks beyond one for each station in one round; then an adjustment is the quicker way to be sure."""
+SUSPECTED = 0.5
+"""Probability of a yaw or a loose part from which every station is marked before anything is adjusted again."""
 PROOFS = 2
 """Marks made again before a yaw or a loose part is named."""
-CLOSE = 0.02
-"""p·(1 − p) of being beyond the tolerance below which a station needs no further mark."""
-OPEN = 0.25
-"""Chance of all within tolerance below which nobody needs a further mark to know that it is not so."""
 
 
 def advise(belief: Belief) -> Advice:
@@ -125,12 +120,16 @@ def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | Non
         return None
     if belief.adjustments and not belief.round_sightings:
         return _shift_at_once(belief, now)
-    if belief.adjustments == 0 and any(c.safe for c in todo):
-        return None
-    if not todo and (now.chance >= ENOUGH or _closest_call(belief, now) is not None):
-        return None
-    ways = weigh(belief, now, len(todo))
     markable = any(c.safe for c in todo)
+    suspected = belief.cause("yaw") + belief.cause("loose") > SUSPECTED
+    if markable and (belief.adjustments == 0 or suspected):
+        return None
+    if not todo and now.chance >= ENOUGH:
+        return None
+    ways = weigh(belief, now)
+    again = None if todo else closest_call(belief, now)
+    if again is not None and worth_a_mark(belief, again, min(ways.turn_cost, ways.shift_cost)):
+        return None
     if ways.turn is not None and ways.turn.probe:
         probe = _probe(belief, now, ways, todo)
         if probe is not None or markable:
@@ -201,24 +200,9 @@ def _shoot_or_stop(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advic
     return _repeat_or_stop(belief, now)
 
 
-def _closest_call(belief: Belief, now: Outlook) -> Candidate | None:
-    """The station that is hardest to tell from one beyond the tolerance, if another mark there may settle it."""
-    extra = len(belief.round_sightings) - len(belief.layout.machine.stations)
-    if now.chance < OPEN or extra >= MOST_EXTRA:
-        return None
-    risks = station_risks(belief.layout, belief.settled)
-    for index in np.argsort(-risks * (1 - risks)):
-        station = belief.layout.machine.stations[int(index)]
-        again = candidate(belief, station.name, station.x, station.y)
-        close = risks[index] * (1 - risks[index]) > CLOSE
-        if close and again.safe and marked_at(belief, station.x, station.y) < REPEATS:
-            return again
-    return None
-
-
 def _repeat_or_stop(belief: Belief, now: Outlook) -> Advice:
     """Every station has its mark, and no adjustment is expected to help."""
-    again = _closest_call(belief, now)
+    again = closest_call(belief, now)
     if again is not None:
         return Advice("shoot", words.repeat(belief, again.shot), now, stations=(again.shot,))
     if now.chance >= ENOUGH:

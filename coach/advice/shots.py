@@ -6,6 +6,7 @@ import numpy as np
 
 from coach.advice.advice import Shot
 from coach.advice.tape import mark_beyond
+from coach.belief.bank import moments
 from coach.belief.belief import Belief
 from coach.belief.gaussian import Array
 from coach.belief.noise import READING_SD
@@ -61,11 +62,7 @@ def told(belief: Belief, rows: Array) -> float:
 
 def mixture_cov(belief: Belief) -> Array:
     """Covariance of the whole state over all hypotheses."""
-    bank = belief.settled
-    mean = bank.weights @ bank.gaussian.mean
-    apart = bank.gaussian.mean - mean
-    weighted = np.einsum("h,hij->ij", bank.weights, bank.gaussian.cov)
-    return np.asarray(weighted + np.einsum("h,hi,hj->ij", bank.weights, apart, apart))
+    return moments(belief.settled)[1]
 
 
 def marked_at(belief: Belief, x: float, y: float) -> int:

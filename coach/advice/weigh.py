@@ -9,8 +9,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from coach.advice.adjust import Adjustment, ShiftChoice, best_adjustment, best_shift, centred_outlook
+from coach.advice.adjust import Adjustment, ShiftChoice, best_adjustment, best_shift, centred_bank
 from coach.advice.advice import ENOUGH, SMALLER, Outlook
+from coach.advice.outlook import outlook
+from coach.advice.proof import proof_chance
+from coach.advice.shots import marked_at
 from coach.belief.bank import Bank
 from coach.belief.belief import Belief
 from coach.belief.gaussian import Gaussian
@@ -18,19 +21,22 @@ from coach.belief.layout import FIRST_SCREW
 
 HOPEFUL = 0.25
 """A shift that leaves less than this chance waits until the tilt is cured: it comes with that turn."""
-TURN_COST = 1.0
+TURN_COST = 2.0
 """The trouble of turning screws, in pulses, beside the marks that must confirm it."""
-SHIFT_COST = 0.5
+SHIFT_COST = 1.0
+"""The trouble of moving a part, likewise."""
 EXTRA = 1.5
 """Pulses that a failed attempt costs beyond confirming it."""
+UNCLEAR = 6.0
+"""Pulses that it costs when the confirming marks leave it open whether all is well."""
 PER_TOLERANCE = 3.0
 """Pulses that every tolerance's width of worst offset beyond the tolerance costs later."""
 WORTH_A_TRY = 0.35
-"""A turn that ends within tolerance with this chance beats giving up: if it fails, the next mark shows it."""
-AMBIGUITY = 1.5
-"""Confirming marks may leave it open: the chance p that all is well ends the job with p to this power."""
-REPEAT_COST = 2.5
-"""Pulses it takes to settle a close call once every station has its mark."""
+"""A turn or a shift that ends within tolerance with this chance beats giving up: if it fails, a mark shows it."""
+REPEATING = 1.5
+"""Marks made again when the confirming ones leave it open …"""
+UNSETTLED = 0.6
+"""… and the share of those cases that they do not settle."""
 ONE_MARK = 0.5
 """Share of what is still unknown that the next mark takes away."""
 
@@ -73,27 +79,37 @@ class Ways:
         return "shift" if shift_helps else ""
 
 
-def weigh(belief: Belief, now: Outlook, unmarked: int) -> Ways:
-    """The ways on from a belief with `unmarked` stations still without a mark in this round."""
-    stations = len(belief.layout.machine.stations)
+def weigh(belief: Belief, now: Outlook) -> Ways:
+    """The ways on from a belief."""
+    machine = belief.layout.machine
+    count = len(machine.stations)
 
-    def afterwards(outlook: Outlook) -> float:
-        beyond = max(0.0, outlook.worst / belief.layout.machine.tolerance - 1.0)
-        return (1 - outlook.chance) * (stations + EXTRA) + PER_TOLERANCE * beyond
+    def afterwards(then: Outlook, bank: Bank) -> float:
+        """What comes after an adjustment and one mark at every station."""
+        unclear = max(0.0, then.chance - proof_chance(belief.layout, bank, range(count)))
+        beyond = max(0.0, then.worst / machine.tolerance - 1.0)
+        return (1 - then.chance) * (count + EXTRA) + UNCLEAR * unclear + PER_TOLERANCE * beyond
 
     turn, shift = best_adjustment(belief), best_shift(belief)
     turning = learning = shifting = float("inf")
     if turn is not None:
-        fixed = TURN_COST + stations
-        turning = fixed + afterwards(turn.then)
-        known = centred_outlook(belief, _known(turn.bank, belief.settled))
-        saved = ONE_MARK * max(0.0, afterwards(turn.then) - afterwards(known))
+        later = afterwards(turn.then, turn.centred)
+        turning = TURN_COST + count + later
+        known = centred_bank(belief, _known(turn.bank, belief.settled))
+        saved = ONE_MARK * max(0.0, later - afterwards(outlook(belief.layout, known), known))
         learning = 1 + turning - saved
     tilted = turn is not None and turn.spread_share < SMALLER
     if shift is not None and (shift.then.chance > HOPEFUL or not tilted):
-        shifting = SHIFT_COST + stations + afterwards(shift.then)
-    confirm = (unmarked or REPEAT_COST) + (1 - now.chance**AMBIGUITY) * min(turning, shifting)
-    return Ways(turn, shift, confirm, learning, turning, shifting)
+        shifting = SHIFT_COST + count + afterwards(shift.then, shift.bank)
+    return Ways(turn, shift, _confirming(belief, now, min(turning, shifting)), learning, turning, shifting)
+
+
+def _confirming(belief: Belief, now: Outlook, adjusting: float) -> float:
+    """Cost of marking the stations that have no mark yet, with what comes if that does not end the job."""
+    stations = belief.layout.machine.stations
+    todo = [index for index, s in enumerate(stations) if not marked_at(belief, s.x, s.y)]
+    unclear = max(0.0, now.chance - proof_chance(belief.layout, belief.settled, todo))
+    return len(todo) + (1 - now.chance) * adjusting + unclear * (REPEATING + UNSETTLED * adjusting)
 
 
 def _known(after: Bank, before: Bank) -> Bank:

@@ -131,6 +131,14 @@ def locked(bank: Bank, mirror: int) -> Bank:
     return replace(bank, gaussian=Gaussian(bank.gaussian.mean, cov))
 
 
+def moments(bank: Bank) -> tuple[Array, Array]:
+    """Mean (size,) and covariance (size, size) of the whole state over all hypotheses."""
+    mean = bank.weights @ bank.gaussian.mean
+    apart = bank.gaussian.mean - mean
+    weighted = np.einsum("h,hij->ij", bank.weights, bank.gaussian.cov)
+    return mean, np.asarray(weighted + np.einsum("h,hi,hj->ij", bank.weights, apart, apart))
+
+
 def pruned(bank: Bank) -> Bank:
     """Without the hypotheses that no longer matter."""
     keep = bank.log_weight > NEGLIGIBLE
