@@ -33,6 +33,7 @@ from coach.advice.stops import stop_cause
 from coach.advice.turns import as_mirror_turns, best_turns, spread_cost
 from coach.advice.weigh import Ways, weigh
 from coach.belief.belief import Belief, mixture
+from coach.belief.layout import FIRST_SCREW
 
 SURE = 0.97
 """Probability of every station within tolerance from which the coach says "done" at once; from `ENOUGH`
@@ -176,8 +177,8 @@ def _unknown_share(belief: Belief) -> float:
     cost = spread_cost(belief.layout, bank)
     after = cost.of(best_turns(cost, belief.last_direction))
     rows = belief.layout.station_rows
-    apart = (rows - rows.mean(axis=0)).reshape(-1, belief.layout.size)[:, :9]
-    unknown = np.einsum("in,nm,im->", apart, mixture_cov(belief)[:9, :9], apart) / len(rows)
+    apart = (rows - rows.mean(axis=0)).reshape(-1, belief.layout.size)[:, :FIRST_SCREW]
+    unknown = np.einsum("in,nm,im->", apart, mixture_cov(belief)[:FIRST_SCREW, :FIRST_SCREW], apart) / len(rows)
     return float(unknown / max(after, 1e-9))
 
 
@@ -207,7 +208,8 @@ def _repeat_or_stop(belief: Belief, now: Outlook) -> Advice:
         return Advice("shoot", words.repeat(belief, again.shot), now, stations=(again.shot,))
     if now.chance >= ENOUGH:
         return Advice("done", words.done(belief, now), now)
-    return Advice("stop", words.coarse(belief, now), now, cause="coarse", look_at=words.COARSE_LOOK_AT)
+    why = words.tried_enough if belief.rounds >= MOST_ROUNDS else words.coarse
+    return Advice("stop", why(belief, now), now, cause="coarse", look_at=words.COARSE_LOOK_AT)
 
 
 def _shoot(belief: Belief, now: Outlook, candidates: list[Candidate], why: Callable[[Belief, Shot], str]) -> Advice:

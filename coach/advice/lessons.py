@@ -1,7 +1,5 @@
 """What the marks taught: expected against seen, and how a screw differs from its geometry."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from coach.belief.belief import Belief, Sighting
@@ -9,7 +7,7 @@ from coach.belief.gaussian import Array
 from coach.belief.layout import PER_SCREW
 from coach.belief.learned import answers_of
 from coach.optics.mounts import answers
-from coach.units import show_place
+from coach.shown import show_length, show_place
 
 CHI_SQUARE_95 = 5.991
 """Upper 0.95 point for two degrees of freedom (NIST/SEMATECH handbook §1.3.6.7.4, from memory)."""
@@ -21,27 +19,18 @@ SETTLED = 0.95
 """Probability from which the drive counts as known."""
 
 
-@dataclass(frozen=True)
-class Retest:
-    """One mark against what was expected of it."""
-
-    sentence: str
-    as_expected: bool
-
-
-def retest(before: Belief, sighting: Sighting) -> Retest:
-    """How a new mark compares with the belief held just before it."""
+def retest(before: Belief, sighting: Sighting) -> str:
+    """How a new mark, or a miss, compares with the belief held just before it, in one sentence."""
     mean, cov = before.expected(sighting.x, sighting.y, sighting.target)
-    if sighting.u is None or sighting.v is None:
-        return Retest(f"{sighting.station}: no mark, expected {show_place(*mean)}.", False)
-    seen = np.array([sighting.u, sighting.v])
     spread = cov + sighting.sd**2 * np.eye(2)
-    apart = seen - mean
-    good = bool(apart @ np.linalg.solve(spread, apart) < CHI_SQUARE_95)
     doubt = float(np.sqrt(np.linalg.eigvalsh(spread)[-1]))
+    expected = f"{sighting.station}: expected {show_place(*mean)} (give or take {show_length(2 * doubt)})"
+    if sighting.u is None or sighting.v is None:
+        return f"{expected}, but no mark on the tape: not as expected, and the coach has learned from it."
+    seen = np.array([sighting.u, sighting.v])
+    good = (seen - mean) @ np.linalg.solve(spread, seen - mean) < CHI_SQUARE_95
     verdict = "as expected" if good else "not as expected, and the coach has learned from it"
-    expected = f"expected {show_place(*mean)} (give or take {2 * doubt:.1f} mm)"
-    return Retest(f"{sighting.station}: {expected}, seen {show_place(*seen)}: {verdict}.", good)
+    return f"{expected}, seen {show_place(*seen)}: {verdict}."
 
 
 def lessons(belief: Belief) -> tuple[str, ...]:
@@ -83,5 +72,5 @@ def _size_lesson(mirror: int, screw: str, nominal: Array, mean: Array, cov: Arra
         return []
     return [
         f"Mirror {mirror}, screw {screw} moves the mark {ratio:.1f} times as far as its geometry says "
-        f"(give or take {2 * doubt:.1f} mm)."
+        f"(give or take {2 * doubt:.1f})."
     ]

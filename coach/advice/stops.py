@@ -7,6 +7,7 @@ import numpy as np
 from coach.advice.advice import Cause
 from coach.belief.belief import Belief
 from coach.belief.layout import YAW
+from coach.shown import show_length
 
 SURE = 0.95
 MATTERS = 0.4
@@ -47,7 +48,7 @@ def stop_cause(belief: Belief) -> Stop | None:
             return Stop(
                 "yaw",
                 f"The four corners disagree crosswise ({belief.cause('yaw'):.0%} sure): the gantry yaws as "
-                f"it travels, which alone leaves {residual:.1f} mm at a corner whatever the screws do.",
+                f"it travels, which alone leaves {show_length(residual)} at a corner whatever the screws do.",
                 ("the gantry's squareness to its rails", "both drive belts' tension", "a bent or dirty rail"),
             )
     return None

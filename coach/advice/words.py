@@ -5,7 +5,7 @@ from coach.advice.advice import Outlook, Shot
 from coach.belief.belief import Belief, Sighting, mixture
 from coach.belief.gaussian import Array
 from coach.belief.layout import A1_U, A2_U
-from coach.units import show_length, show_place
+from coach.shown import show_exact, show_length, show_place
 
 OFF_TAPE_LOOK_AT = (
     "whether the beam comes out of the tube and reaches mirror 1",
@@ -30,8 +30,9 @@ def again(sighting: Sighting, shot: Shot) -> str:
 
 def done(belief: Belief, now: Outlook) -> str:
     """Every station is centred."""
+    tolerance = show_exact(belief.layout.machine.tolerance)
     return (
-        f"Every station is within {belief.layout.machine.tolerance:g} mm with {_percent(now.chance)} probability, "
+        f"Every station is within {tolerance} with {percent(now.chance)} probability, "
         "confirmed by a mark at each: stop turning."
     )
 
@@ -110,8 +111,17 @@ def shift(belief: Belief, choice: ShiftChoice) -> str:
 def coarse(belief: Belief, now: Outlook) -> str:
     """Nothing more is expected to help."""
     return (
-        f"No further turn is expected to help: the worst station is at {now.worst:.1f} mm, and these screws "
-        f"cannot be set finely enough to promise {belief.layout.machine.tolerance:g} mm everywhere."
+        f"No further turn is expected to help: the worst station is at {show_length(now.worst)}, and these screws "
+        f"cannot be set finely enough to promise {show_exact(belief.layout.machine.tolerance)} everywhere."
+    )
+
+
+def tried_enough(belief: Belief, now: Outlook) -> str:
+    """So many rounds that another is no better hope."""
+    return (
+        f"{belief.rounds} rounds of adjusting have not brought every station within "
+        f"{show_exact(belief.layout.machine.tolerance)}: the worst is at {show_length(now.worst)}, and these screws "
+        "do not answer finely or steadily enough."
     )
 
 
@@ -141,9 +151,11 @@ def _grows(where: str, by: Array, mirror: str) -> str:
 
 def _drives(belief: Belief) -> str:
     mirrors = sorted({screw.mirror for screw in belief.layout.screws})
-    return ", ".join(f"mirror {m}: {_percent(belief.drive_push(m))}" for m in mirrors)
+    return ", ".join(f"mirror {m}: {percent(belief.drive_push(m))}" for m in mirrors)
 
 
-def _percent(chance: float) -> str:
+def percent(chance: float) -> str:
     """A probability without false certainty."""
-    return "more than 99 %" if chance > 0.99 else f"{100 * chance:.0f} %"
+    if chance > 0.99:
+        return "more than 99 %"
+    return "less than 1 %" if chance < 0.01 else f"{100 * chance:.0f} %"

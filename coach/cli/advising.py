@@ -27,18 +27,19 @@ from typing import Any, Literal
 import numpy as np
 
 from coach.advice.advice import Advice, Outlook, Shot
+from coach.advice.words import percent
 from coach.belief import belief as beliefs
 from coach.belief.belief import Belief
 from coach.cli.out import number, say, say_json
 from coach.cli.where import session_of
-from coach.cli.words import offset_words, percent, screw_words, spot_words
+from coach.cli.words import offset_words, screw_words, spot_words
 from coach.session.session import Session
+from coach.shown import show_exact, show_length
 from coach.steps.cautions import Caution, cautions_for
 from coach.steps.current import shift_words
 from coach.steps.news import news
 from coach.steps.standing import left_words
 from coach.steps.step import ShiftTask
-from coach.units import show_length
 
 STEP = {"shoot": "pulse", "turn": "adjust", "shift": "move", "done": "done", "stop": "stop"}
 """The step whose cautions belong to each kind of advice."""
@@ -52,6 +53,7 @@ def advise(arguments: Namespace) -> int:
     advice = session.advice()
     shots, when = expected_marks(session.belief, advice)
     cautions = cautions_for(STEP[advice.kind])
+    told = news(session)
     if arguments.json:
         say_json(_as_json(session, advice, shots, when, cautions))
         return 0
@@ -61,8 +63,8 @@ def advise(arguments: Namespace) -> int:
         f"Now: {_outlook(advice.now, session.machine.tolerance)}",
         *([f"Afterwards: {_outlook(advice.then, session.machine.tolerance)}"] if advice.then else []),
         *([f"Probably left: {left_words(advice.left)}."] if advice.left.pulses else []),
-        *(f"Last mark: {sentence}" for sentence in news(session)[:1]),
-        *(f"Learned: {sentence}" for sentence in news(session)[1:]),
+        *(f"Last mark: {sentence}" for sentence in told[:1]),
+        *(f"Learned: {sentence}" for sentence in told[1:]),
         f"Marks to expect ({when}):",
         *(f"  {_expected(shot)}" for shot in shots),
         *(f"Safety: {caution.text}" for caution in cautions),
@@ -111,7 +113,7 @@ def _action(advice: Advice) -> list[str]:
 def _outlook(outlook: Outlook, tolerance: float) -> str:
     return (
         f"worst station {show_length(outlook.worst)} ({show_length(outlook.worst_high)} with bad luck); "
-        f"all within {tolerance:g} mm with {percent(outlook.chance)} probability"
+        f"all within {show_exact(tolerance)} with {percent(outlook.chance)} probability"
     )
 
 

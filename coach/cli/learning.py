@@ -4,10 +4,10 @@ from argparse import Namespace
 
 import numpy as np
 
+from coach.advice.words import percent
 from coach.belief.layout import PER_SCREW
 from coach.cli.out import say
 from coach.cli.where import session_of, store_of
-from coach.cli.words import percent
 from coach.errors import InputError
 from coach.machine import Machine, Mount
 from coach.session.session import Session

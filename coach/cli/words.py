@@ -32,10 +32,3 @@ def typed_words(typed: Mapping[str, str]) -> str:
     """What was typed, for an echo: " (typed right 1,2; up -0,4)"."""
     said = "; ".join(f"{key} {value}" for key, value in typed.items())
     return f" (typed {said})" if said else ""
-
-
-def percent(chance: float) -> str:
-    """A probability without false certainty."""
-    if chance > 0.99:
-        return "more than 99 %"
-    return "less than 1 %" if chance < 0.01 else f"{100 * chance:.0f} %"

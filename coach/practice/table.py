@@ -59,8 +59,8 @@ def play_all(cases: Sequence[Case], sessions: int, first_seed: int, say: Callabl
     for case in cases:
         by_peer: dict[str, Score] = {}
         for who, peer in PEERS.items():
-            if who != "coach" and (case.aims.cause or case.second):
-                continue  # the peers know no causes, and learn nothing from one session to the next
+            if (who != "coach" and case.aims.cause) or (who == "habit" and case.second):
+                continue  # the peers name no causes, and the habit learns nothing from one session to the next
             played = run_case(case.name, range(first_seed, first_seed + sessions), peer)
             by_peer[who] = score(case, played)
             say(row(who, by_peer[who]))

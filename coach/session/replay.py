@@ -25,10 +25,8 @@ def advance(belief: Belief, events: Iterable[Event]) -> Belief:
 def after(belief: Belief, event: Event) -> Belief:
     """The belief after one event; events that tell nothing about the beam leave it as it is."""
     match event:
-        case Mark():
+        case Mark() | Miss():
             return beliefs.update(belief, sighting_of(event))
-        case Miss():
-            return beliefs.update(belief, Sighting(event.station, event.x, event.y, event.target))
         case Turn():
             return beliefs.turn(belief, event.mirror, event.screws)
         case Shift():
@@ -39,7 +37,9 @@ def after(belief: Belief, event: Event) -> Belief:
             return belief
 
 
-def sighting_of(mark: Mark) -> Sighting:
-    """A mark as the belief takes it."""
-    sd = READING_SD if mark.sd is None else mark.sd
-    return Sighting(mark.station, mark.x, mark.y, mark.target, mark.u, mark.v, sd)
+def sighting_of(event: Mark | Miss) -> Sighting:
+    """A mark or a miss as the belief takes it."""
+    if isinstance(event, Miss):
+        return Sighting(event.station, event.x, event.y, event.target)
+    sd = READING_SD if event.sd is None else event.sd
+    return Sighting(event.station, event.x, event.y, event.target, event.u, event.v, sd)

@@ -15,8 +15,8 @@ def news(session: Session) -> tuple[str, ...]:
         return ()
     before = advance(Belief.initial(session.machine, session.created.date()), events[:last])
     event = events[last]
-    if not before.adjustments or not isinstance(event, Mark):
+    if not before.adjustments or not isinstance(event, Mark | Miss):
         return ()
     known = set(lessons(before))
     taught = tuple(sentence for sentence in lessons(after(before, event)) if sentence not in known)
-    return (retest(before, sighting_of(event)).sentence, *taught)
+    return (retest(before, sighting_of(event)), *taught)

@@ -1,0 +1,142 @@
+"""After each retest: expected against seen, what was learned, and how much is probably left."""
+
+import re
+
+import numpy as np
+import pytest
+from machines import make_machine
+
+from coach import Session
+from coach.advice.lessons import lessons
+from coach.advice.outlook import outlook
+from coach.advice.remaining import remaining
+from coach.belief.belief import Belief
+from coach.practice.bench import Bench
+from coach.steps.news import news
+
+
+def _marked(machine=None, seed: int = 3) -> tuple[Session, Bench]:
+    """Every station marked once on a plain bench."""
+    session = Session.start(machine or make_machine())
+    bench = Bench(session.machine, seed, "plain")
+    for key, station in enumerate(session.machine.stations, start=1):
+        seen = bench.pulse(station.x, station.y, key=key)
+        assert seen is not None
+        session.mark(station.name, seen.u, seen.v)
+    return session, bench
+
+
+def _expected(session: Session, x: float, y: float) -> np.ndarray:
+    return session.belief.expected(x, y)[0]
+
+
+def test_before_any_turn_there_is_no_retest_to_tell_of() -> None:
+    """The first round's marks were expected nowhere in particular: no news."""
+    assert news(_marked()[0]) == ()
+
+
+def test_a_retest_where_it_was_expected_says_so_with_both_places() -> None:
+    """A mark read exactly where the belief expects it after a turn: one sentence, "as expected", no lesson."""
+    session, _ = _marked()
+    session.turn(1, {"B": 0.0625})
+    u, v = _expected(session, 300.0, 200.0)
+    session.mark("middle", float(u), float(v))
+    (sentence,) = news(session)
+    assert sentence.startswith("middle: expected ")
+    assert sentence.endswith(": as expected.")
+
+
+def test_a_retest_elsewhere_and_a_miss_are_called_unexpected() -> None:
+    """Five millimetres off what a sixteenth of a turn can do, or no mark at all: "not as expected"."""
+    session, _ = _marked()
+    session.turn(1, {"B": 0.0625})
+    u, v = _expected(session, 300.0, 200.0)
+    session.mark("middle", float(u) + 5.0, float(v))
+    assert "not as expected" in news(session)[0]
+    session.undo()
+    session.miss("middle")
+    assert "no mark on the tape: not as expected" in news(session)[0]
+
+
+def test_a_screw_that_answers_one_and_a_half_times_is_told_with_a_ratio_that_has_no_unit() -> None:
+    """Marks that moved 1.5 times as far as the geometry says, for one screw turned twice: the lesson names the screw
+    and a ratio near 1.5 with its doubt, both without a unit; a screw that answers as it should gives none."""
+    stretched = _lesson_after_turns(1.5)
+    assert len(stretched) == 1
+    found = re.fullmatch(
+        r"Mirror 2, screw B moves the mark (\d\.\d) times as far as its geometry says \(give or take (\d\.\d)\)\.",
+        stretched[0],
+    )
+    assert found is not None, stretched
+    assert abs(float(found[1]) - 1.5) <= float(found[2]) <= 0.5
+    assert _lesson_after_turns(1.0) == ()
+
+
+def _lesson_after_turns(times: float) -> tuple[str, ...]:
+    """What is learned when mirror 2's screw B moves the marks that many times as far as believed at first."""
+    session, _ = _marked()
+    first = session.belief
+    for turn in (0.25, -0.25):
+        session.turn(2, {"B": turn})
+        for station in session.machine.stations:
+            rows = first.layout.reading_rows(station.x, station.y, "head")
+            moved = (
+                times
+                * turn
+                * (
+                    rows
+                    @ np.tensordot(first.layout.turn_vector(2, {"B": 1.0}), first.layout.screw_maps, axes=1)
+                    @ _mean(first)
+                )
+            )
+            was = rows @ _mean(first)
+            u, v = was + (moved if turn > 0 else 0.0)
+            session.mark(station.name, float(u), float(v), sd=0.1)
+    return lessons(session.belief)
+
+
+def _mean(belief: Belief) -> np.ndarray:
+    return belief.settled.weights @ belief.settled.gaussian.mean
+
+
+@pytest.mark.parametrize("drive", ["unknown", "push"])
+def test_a_drive_is_told_once_it_is_found_out(drive) -> None:
+    """Machines driven the other way than the profile says, or of which nobody knew: the lesson names the mirror."""
+    from coach.practice.peers import the_coach
+    from coach.practice.play import play
+    from coach.practice.zoo import zoo_machine
+
+    machine = zoo_machine("L", drive=drive)
+    bench = Bench(machine, 4, "drive")
+    profile, adviser = the_coach(machine, bench)
+    session = Session.start(profile)
+    play(session, bench, adviser)
+    told = [sentence for sentence in lessons(session.belief) if "screws p" in sentence]
+    assert told
+    for sentence in told:
+        mirror = int(sentence.split("'")[0].removeprefix("Mirror "))
+        clockwise = bench.true_answers(mirror)
+        as_said = "push" if "screws push" in sentence else "pull"
+        nominal = _pushing_answers(machine, mirror)
+        assert (np.sign((clockwise * nominal).sum()) > 0) == (as_said == "push")
+
+
+def _pushing_answers(machine, mirror: int) -> np.ndarray:
+    from coach.optics.mounts import answers
+
+    return answers(machine.mount(mirror), machine.path.side)
+
+
+def test_what_is_left_falls_to_the_unmarked_stations_when_all_is_probably_well() -> None:
+    """With every station centred for sure, one pulse for each station without a mark is left, and no round; on an
+    untouched machine more than a mark for each station, and more than a round."""
+    session, _ = _marked()
+    belief = session.belief
+    now = outlook(belief.layout, belief.settled)
+    sure = type(now)(1.0, 0.1, 0.2)
+    assert remaining(belief, sure, 3).pulses == 3
+    assert remaining(belief, sure, 3).rounds == 0
+    fresh = Belief.initial(make_machine())
+    left = remaining(fresh, outlook(fresh.layout, fresh.settled), 5)
+    assert left.pulses > 10
+    assert left.rounds > 1
