@@ -1,9 +1,10 @@
-"""Review: everything that was entered, newest last; correct a mark, take back, add a note."""
+"""Review: everything that was entered, newest last, beside what it came to; correct a mark, take back, add a note."""
 
 from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.containers import Horizontal
 from textual.content import Content
 from textual.events import Resize
 from textual.widgets import OptionList, Static
@@ -18,9 +19,15 @@ from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import REVIEW
 from coach.tui.screens.answers import ask_note
 from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.compare_scene import before_after
+from coach.tui.screens.fitting import PICTURE_ROWS, SMALLEST
 from coach.tui.screens.parts import Choices, Entry, KeysLine
+from coach.tui.widgets.picture import Picture
 
 FINISHED = "This session is finished. Once U took that back, it can be resumed from where the program begins."
+WIDEST_LIST = 77
+"""Columns of the list beside the picture: more than entries need."""
+LIST_SHARE = 0.56
 SIGNS: dict[EntryState, str] = {"counts": "✓", "taken back": "×", "corrected since": "~"}
 
 
@@ -47,7 +54,9 @@ class ReviewScreen(CoachScreen[None]):
     def compose(self) -> ComposeResult:
         yield Static(Content.assemble(("▶ Review", "bold reverse"), f" {self.session.title}"), id="where")
         yield Static(id="said")
-        yield Choices(id="list", numbered=False)
+        with Horizontal(id="middle"):
+            yield Choices(id="list", numbered=False)
+            yield Picture(id="picture")
         yield KeysLine(id="keys")
 
     def on_mount(self) -> None:
@@ -56,7 +65,19 @@ class ReviewScreen(CoachScreen[None]):
         self.show_entries(FINISHED if finished else "   ".join(f"{sign} {state}" for state, sign in SIGNS.items()))
 
     def on_resize(self, event: Resize) -> None:
-        self.query_one("#list", Choices).fit_to(event.size.width - 4)
+        choices = self.query_one("#list", Choices)
+        choices.fit_to(self._lay_out())
+        self.query_one("#keys", KeysLine).say(self.commands)
+        self.call_after_refresh(choices.scroll_to_highlight)
+
+    def _lay_out(self) -> int:
+        """Give list and picture their room, the whole of it to the list where it is short; the list's columns."""
+        picture, choices = self.query_one("#picture", Picture), self.query_one("#list", Choices)
+        width, height = self.size.width, self.size.height
+        picture.display = picture.scene is not None and width >= SMALLEST[0] and height >= PICTURE_ROWS + 6
+        columns = min(int(width * LIST_SHARE), WIDEST_LIST) if picture.display else width
+        choices.styles.width = columns - 1 if picture.display else "1fr"
+        return columns - 4
 
     def show_entries(self, said: str = "", highlight: int | None = None) -> None:
         """Show the entries as they are now, the newest highlighted unless told otherwise."""
@@ -64,7 +85,8 @@ class ReviewScreen(CoachScreen[None]):
         listed = entries_listed(self.session.events)
         rows = [Entry(f"event{event.id}", _row(event, state)) for event, state in listed]
         last = len(rows) - 1
-        self.query_one("#list", Choices).offer(rows, self.size.width - 4, last if highlight is None else highlight)
+        self.query_one("#picture", Picture).scene = before_after(self.session)
+        self.query_one("#list", Choices).offer(rows, self._lay_out(), last if highlight is None else highlight)
         self.query_one("#keys", KeysLine).say(self.commands)
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
@@ -104,6 +126,8 @@ class ReviewScreen(CoachScreen[None]):
         return (
             "Everything that was entered, the newest last. What was taken back stays in the list; it counts no more.",
             "Enter on a mark that counts opens its measurement again; what follows is computed anew.",
+            "The picture: every station's first mark hollow, its newest mark solid, around one opening's centre. "
+            "Where a new mark is still missing, an outline says where it is expected. From 80 columns on.",
         )
 
 

@@ -1,0 +1,86 @@
+"""From a session to the picture of before and after."""
+
+from collections.abc import Iterable
+
+import numpy as np
+
+from coach.belief.belief import Sighting
+from coach.session.events import Event, Lock, Mark, Miss, Shift, Turn
+from coach.session.replay import sighting_of
+from coach.session.session import Session
+from coach.tui.pictures.compare import CompareScene
+from coach.tui.pictures.compared import Compared
+from coach.tui.screens.scenes import LIKELY
+
+
+def before_after(session: Session) -> CompareScene | None:
+    """The first round's marks at the head against the newest; None as long as there is no pulse to tell of.
+
+    Where a station has no mark since the last adjustment, what is expected there, with `LIKELY` standard
+    deviations of doubt.  As long as nothing was adjusted: the marks alone.
+    """
+    machine, belief = session.machine, session.belief
+    adjusted = belief.adjustments > 0
+    first = _newest(_first_round(session.effective)) if adjusted else {}
+    newest = _newest(belief.round_sightings)
+    if not first and not newest:
+        return None
+    places = {s.name: (s.x, s.y) for s in machine.stations}
+    places |= {name: (s.x, s.y) for name, s in (first | newest).items()}
+    stations = [_compared(name, first.get(name), newest.get(name)) for name in places]
+    if adjusted:
+        stations = [_with_expected(session, s, *places[s.name]) for s in stations]
+    return CompareScene(machine.aperture.head, machine.tolerance, tuple(stations), adjusted)
+
+
+def _first_round(events: Iterable[Event]) -> list[Sighting]:
+    """What the pulses showed before anything was adjusted."""
+    seen = []
+    for event in events:
+        match event:
+            case Mark():
+                seen.append(sighting_of(event))
+            case Miss():
+                seen.append(Sighting(event.station, event.x, event.y, event.target))
+            case Lock():
+                break
+            case Turn() if any(event.screws.values()):
+                break
+            case Shift() if event.up or event.right or event.back:
+                break
+    return seen
+
+
+def _newest(sightings: Iterable[Sighting]) -> dict[str, Sighting]:
+    """The last one of each place on the head's tape."""
+    return {s.station: s for s in sightings if s.target == "head"}
+
+
+def _compared(name: str, first: Sighting | None, newest: Sighting | None) -> Compared:
+    return Compared(
+        name,
+        _offset(first),
+        _offset(newest),
+        missed_before=first is not None and first.missed,
+        missed_after=newest is not None and newest.missed,
+    )
+
+
+def _offset(seen: Sighting | None) -> tuple[float, float] | None:
+    return (seen.u, seen.v) if seen is not None and seen.u is not None and seen.v is not None else None
+
+
+def _with_expected(session: Session, station: Compared, x: float, y: float) -> Compared:
+    """The station with what is expected of its next mark, if it has none and none was missed."""
+    if station.after or station.missed_after:
+        return station
+    mean, cov = session.belief.expected(x, y)
+    doubt = LIKELY * np.sqrt(np.diag(cov))
+    expected = float(mean[0]), float(mean[1])
+    return Compared(
+        station.name,
+        station.before,
+        expected=expected,
+        doubt=(float(doubt[0]), float(doubt[1])),
+        missed_before=station.missed_before,
+    )
