@@ -119,7 +119,7 @@ def test_words_figures_and_scale_stand_in_every_mode(mode: RasterMode) -> None:
     for words in (
         "before: worst 7.9 mm",
         "after: worst 0.8 mm",
-        "expected: worst 1.0 mm",
+        "expected: worst 1.0 ",
         "tolerance",
         "rim",
         "5 mm",
