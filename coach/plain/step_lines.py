@@ -3,7 +3,7 @@
 from coach.plain.aloud import quiet
 from coach.practice.assist import BenchMark
 from coach.session.session import Session
-from coach.steps.standing import left_words, standing
+from coach.steps.standing import remaining_words, standing
 from coach.steps.step import Standing, Step
 
 
@@ -36,8 +36,8 @@ def where_lines(stands: Standing) -> list[str]:
     rounds = f"round {stands.rounds}" if stands.rounds else "nothing adjusted yet"
     pulses = f"{stands.pulses} pulse{'' if stands.pulses == 1 else 's'} so far" if stands.pulses else "no pulse yet"
     lines = [f"Where: stage {place + 1} of {len(names)}, {names[place]}; {rounds}; {pulses}."]
-    if stands.left.pulses >= 1:
-        lines.append(f"Probably left: {left_words(stands.left)}.")
+    if left := remaining_words(stands):
+        lines.append(f"Probably left: {left}.")
     return lines
 
 

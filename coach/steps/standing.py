@@ -6,6 +6,7 @@ from coach.advice.remaining import remaining
 from coach.advice.shots import unmarked
 from coach.session.events import Lock, Pulse, Shift, Turn
 from coach.session.session import Session
+from coach.steps.pace import minutes_words, pace
 from coach.steps.step import Standing, Step
 
 STAGES = (
@@ -24,14 +25,16 @@ def standing(session: Session, step: Step) -> Standing:
     events = session.effective
     belief = session.belief
     now = step.advice.now if step.advice else outlook(belief.layout, belief.settled)
+    left = step.advice.left if step.advice else remaining(belief, now, len(unmarked(belief)))
     current = next(i for i, (_, keys) in enumerate(STAGES) if step.key in keys)
     return Standing(
         pulses=sum(isinstance(event, Pulse) for event in events),
         rounds=rounds(session),
         worst=now.worst,
         chance=now.chance,
-        left=step.advice.left if step.advice else remaining(belief, now, len(unmarked(belief))),
+        left=left,
         places=tuple((name, index < current) for index, (name, _) in enumerate(STAGES)),
+        minutes=minutes_words(pace(session.events), left),
     )
 
 
@@ -51,3 +54,10 @@ def left_words(left: Left) -> str:
     pulses, rounds = max(1, round(left.pulses)), round(left.rounds)
     words = f"about {pulses} pulse{'s' if pulses > 1 else ''}"
     return f"{words} and {rounds} round{'s' if rounds > 1 else ''} of adjusting" if rounds else words
+
+
+def remaining_words(stands: Standing) -> str:
+    """The same with the time it takes at this person's pace; empty when nothing is left."""
+    if stands.left.pulses < 1:
+        return ""
+    return ", ".join(filter(None, (left_words(stands.left), stands.minutes)))

@@ -52,6 +52,8 @@ class Standing:
     """Pulses and rounds that probably remain."""
     places: tuple[tuple[str, bool], ...]
     """The way through the job: names of the stages, and whether each is behind us; the first that is not is now."""
+    minutes: str = ""
+    """What remains at this person's own pace: "about 25 minutes at your pace"; empty while nobody can tell."""
 
 
 @dataclass(frozen=True)

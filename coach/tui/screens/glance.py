@@ -5,6 +5,7 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
+from textual.content import Content
 from textual.events import Resize
 from textual.screen import Screen
 from textual.widgets import Static
@@ -13,16 +14,20 @@ from coach.tui.screens.fitting import caution_rows
 from coach.tui.screens.parts import Cautions
 from coach.tui.widgets.bigtype import BigText
 
+BACK = "G or Enter: back"
+
 
 class GlanceScreen(Screen[None]):
-    """Action, figure, and the cautions that belong to them; the usual keys go back."""
+    """Action, figure, the cautions that belong to them, and how much is left; the usual keys go back."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("g,G,f2,enter,space,escape,q,Q,f4", "dismiss", "Back", show=False)
     ]
 
-    def __init__(self, action: str, figure: str, cautions: tuple[str, ...]) -> None:
+    def __init__(self, action: str, figure: str, cautions: tuple[str, ...], left: tuple[str, ...] = ()) -> None:
+        """`left`: how much is left, in shorter and shorter wordings."""
         super().__init__()
+        self.left = left
         self.action, self.figure, self.cautions = action, figure, cautions
 
     def compose(self) -> ComposeResult:
@@ -30,12 +35,15 @@ class GlanceScreen(Screen[None]):
             yield BigText(self.action, id="action")
             yield BigText(self.figure, id="figure")
         yield Cautions(id="cautions")
-        yield Static("G or Enter: back", id="keys")
+        yield Static(BACK, id="keys")
 
     def on_resize(self, event: Resize) -> None:
         self.query_one("#figure").display = bool(self.figure)
         cautions = caution_rows(self.cautions, self.size.width - 2, listed=self.size.height >= 20)
         self.query_one("#cautions", Cautions).say(cautions)
+        lines = [f"{BACK} · left: {words}" for words in self.left if words]
+        fitting = (line for line in lines if len(line) <= self.size.width - 2)
+        self.query_one("#keys", Static).update(Content(next(fitting, BACK)))
         rows = max(self.size.height - 1 - len(cautions), 2)
         self.query_one("#action", BigText).max_rows = max(rows * 3 // 5, 1)
         self.query_one("#figure", BigText).max_rows = max(rows * 2 // 5 - 1, 1)

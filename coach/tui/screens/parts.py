@@ -186,8 +186,15 @@ class WhereLine(Static):
     """One line: the stages of the job with a sign each, and the counts."""
 
     def say(self, standing: "Standing", practice: bool) -> None:
-        """Show where the job stands."""
-        space = "  " if self.app.size.width >= ROOMY else " "
+        """Show where the job stands: as much as fits, with room between where there is some."""
+        roomy, room = self.app.size.width >= ROOMY, self.app.size.width - 2
+        spaces = ("  ", " ") if roomy else (" ",)
+        wordings = self._counts(standing) if roomy else self._counts(standing)[-1:]
+        lines = [self._line(standing, counts, space, practice) for counts in wordings for space in spaces]
+        self.update(next((line for line in lines if line.cell_length <= room), lines[-1]))
+
+    @staticmethod
+    def _line(standing: "Standing", counts: str, space: str, practice: bool) -> Content:
         parts: list[str | tuple[str, str]] = []
         now = True
         for name, behind in standing.places:
@@ -196,13 +203,24 @@ class WhereLine(Static):
             else:
                 parts += [(f"▶ {name}", "bold reverse"), space]
                 now = False
-        counts = f"│{space}round {standing.rounds}, pulse {standing.pulses}"
-        if self.app.size.width >= ROOMY and standing.left.pulses >= 1:
-            counts += f" of about {standing.pulses + standing.left.pulses:.0f}"
-        parts.append(counts)
+        parts.append(f"│{space}{counts}")
         if practice:
             parts += [space, ("PRACTICE", "bold")]
-        self.update(Content.assemble(*parts))
+        return Content.assemble(*parts)
+
+    @staticmethod
+    def _counts(standing: "Standing") -> tuple[str, ...]:
+        """Rounds, pulses, what is left of them and how long that takes, in shorter and shorter wordings."""
+        counts = f"round {standing.rounds}, pulse {standing.pulses}"
+        if standing.left.pulses < 1:
+            return (counts,)
+        of_all = f"{counts} of about {standing.pulses + standing.left.pulses:.0f}"
+        if not standing.minutes:
+            return of_all, counts
+        brief = standing.minutes.split(" at ")[0].replace("minutes", "min").replace("minute", "min")
+        left = f"{brief} of pulses" if "not counted" in standing.minutes else f"{brief} left"
+        fewest = f"pulse {standing.pulses}, {left}"
+        return f"{of_all}, {standing.minutes}", f"{of_all}, {left}", f"{counts}, {left}", fewest, of_all, counts
 
 
 class Cautions(Static):

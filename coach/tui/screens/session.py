@@ -14,6 +14,7 @@ from coach.steps.current import current_step
 from coach.steps.entries import entry_words
 from coach.steps.finish import keep_learned
 from coach.steps.perform import perform
+from coach.steps.standing import remaining_words, standing
 from coach.steps.undo import take_back
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SESSION
@@ -140,7 +141,9 @@ class SessionScreen(StepScreen):
         """Action and figure alone."""
         from coach.tui.screens.glance import GlanceScreen
 
-        self.app.push_screen(GlanceScreen(self.step.action, self.step.figure, self._content().needed))
+        stands = standing(self.session, self.step)
+        left = (remaining_words(stands), stands.minutes)
+        self.app.push_screen(GlanceScreen(self.step.action, self.step.figure, self._content().needed, left))
 
     def open_review(self) -> None:
         """All entries."""
@@ -165,4 +168,5 @@ class SessionScreen(StepScreen):
     def help_paragraphs(self) -> tuple[str, ...]:
         step = self.step
         cautions = tuple(f"⚠ {caution.text} ({caution.source})" for caution in step.cautions)
-        return (f"Now: {step.title}.", *self.texts(), *cautions)
+        left = remaining_words(standing(self.session, step))
+        return (f"Now: {step.title}.", *self.texts(), *([f"Probably left: {left}."] if left else []), *cautions)

@@ -1,0 +1,125 @@
+"""How fast this person works: from the times of what was entered, without pauses."""
+
+from dataclasses import dataclass, field
+from statistics import median
+
+from coach.advice.advice import Left
+from coach.session.events import Arrive, Event, Gate, Lock, Mark, Miss, Opened, Plan, Pulse, Shift, Turn, effective
+
+PAUSE = 15.0
+"""Minutes without an entry from which somebody did something else."""
+ENOUGH_PULSES = 3
+"""Pulses to be timed before anything is said: fewer are no pace."""
+COARSE_FROM = 10
+"""Minutes from which an estimate is rounded to `STEP`; below, to whole minutes."""
+STEP = 5
+
+
+@dataclass(frozen=True)
+class Pace:
+    """Medians in minutes; None where nothing was timed."""
+
+    pulse: float | None = None
+    """From the end of what was done before (way and tape included) to the mark that is measured, or missed."""
+    adjusting: float | None = None
+    """A whole round: from the last mark through all that was turned, moved or locked before the next one."""
+    pulses: int = 0
+    """How many pulses were timed."""
+
+
+@dataclass
+class _Watch:
+    """Runs through the events with a stopwatch; `broken`: a pause fell into what is being timed."""
+
+    minutes: float = 0.0
+    begun: bool = False
+    broken: bool = False
+    round: float | None = None
+    round_broken: bool = False
+    pulses: list[float] = field(default_factory=list)
+    rounds: list[float] = field(default_factory=list)
+
+    def passes(self, minutes: float) -> None:
+        """Time until the next entry; a clock that was set back is a pause too."""
+        if 0 <= minutes <= PAUSE:
+            self.minutes += minutes
+        else:
+            self.broken = True
+
+    def opened(self) -> None:
+        """The program was closed in between: what was begun has lost its time."""
+        self.broken = self.begun or self.broken
+        self.round_broken = self.round_broken or self.round is not None
+
+    def gate(self) -> None:
+        """What is read before the job, or before it goes on, is no part of the pace."""
+        if not self.begun:
+            self.minutes, self.broken = 0.0, False
+
+    def adjusted(self) -> None:
+        """Something was turned, moved or locked: the round is longer by what passed since."""
+        self.round = (self.round or 0.0) + self.minutes
+        self.round_broken = self.round_broken or self.broken
+        self._anew()
+
+    def under_way(self) -> None:
+        """To the next pulse: what was adjusted before it is a whole round."""
+        self.begun = True
+        if self.round is not None and not self.round_broken:
+            self.rounds.append(self.round)
+        self.round, self.round_broken = None, False
+
+    def marked(self) -> None:
+        """A pulse came to its end."""
+        self.under_way()
+        if not self.broken:
+            self.pulses.append(self.minutes)
+        self._anew()
+
+    def _anew(self) -> None:
+        self.minutes, self.begun, self.broken = 0.0, False, False
+
+
+def pace(events: tuple[Event, ...]) -> Pace:
+    """This person's pace so far.  What was taken back counts as time, not as work done; pure."""
+    watch, counting = _Watch(), {event.id for event in effective(events)}
+    for before, event in zip((None, *events), events, strict=False):
+        if isinstance(event, Opened):
+            watch.opened()
+            continue
+        if before is not None:
+            watch.passes((event.at - before.at).total_seconds() / 60)
+        if event.id not in counting:
+            continue
+        match event:
+            case Gate():
+                watch.gate()
+            case Plan():
+                watch.begun = True
+            case Turn() | Shift() | Lock():
+                watch.adjusted()
+            case Arrive() | Pulse():
+                watch.under_way()
+            case Mark() | Miss():
+                watch.marked()
+    return Pace(
+        median(watch.pulses) if watch.pulses else None,
+        median(watch.rounds) if watch.rounds else None,
+        len(watch.pulses),
+    )
+
+
+def minutes_words(at: Pace, left: Left) -> str:
+    """What remains at this pace: "about 25 minutes at your pace"; empty while too little was timed to say so.
+
+    As long as no round was timed only the pulses can be told of, and that is said.
+    """
+    if at.pulse is None or at.pulses < ENOUGH_PULSES or left.pulses < 1:
+        return ""
+    rounds_known = at.adjusting is not None
+    minutes = left.pulses * at.pulse + left.rounds * (at.adjusting or 0.0)
+    if minutes <= 0:
+        return ""
+    amount = max(STEP * round(minutes / STEP) if minutes >= COARSE_FROM else round(minutes), 1)
+    words = f"about {amount} minute{'s' if amount > 1 else ''} at your pace"
+    return words if rounds_known or round(left.rounds) == 0 else f"{words}, turning not counted"
