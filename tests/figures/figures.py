@@ -10,7 +10,7 @@ import statistics
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -171,14 +171,16 @@ def started(argv: list[str]) -> tuple[float, float, float]:
         terminal.close()
 
 
+def fresh_start(words: Sequence[str]) -> tuple[float, float, float]:
+    """One start of the program on an empty data folder."""
+    with tempfile.TemporaryDirectory() as folder:
+        return started([sys.executable, "-m", "coach", *words, "--data", folder])
+
+
 def screen_figures() -> None:
     """The full screen against a bare Textual app, started in turn over a pseudo-terminal."""
-    with tempfile.TemporaryDirectory() as folder:
-        programs = {"practice": ["practice", "--seed", "1"], "home": []}
-        commands = {
-            name: [sys.executable, "-m", "coach", *words, "--data", folder] for name, words in programs.items()
-        }
-        rounds = [(started(bare_app()), *(started(argv) for argv in commands.values())) for _ in range(STARTS)]
+    commands = {"practice": ["practice", "--seed", "1"], "home": []}
+    rounds = [(started(bare_app()), *(fresh_start(words) for words in commands.values())) for _ in range(STARTS)]
     bare, *others = ([statistics.median(each[side][k] for each in rounds) for k in range(3)] for side in range(3))
     for name, taken in zip(commands, others, strict=True):
         line(f"{name}: first words", taken[0], "a bare app", bare[0])
