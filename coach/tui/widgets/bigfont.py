@@ -8,7 +8,7 @@ pixel is "##" or "#".  A text that has a character without a glyph, or no room, 
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import partial
+from functools import cache, partial
 from typing import Literal
 
 Size = Literal["large", "small", "plain"]
@@ -138,22 +138,23 @@ def _line_rows(line: str, size: Size, ascii_only: bool) -> list[str]:
     return [" ".join(rows) for rows in zip(*glyphs, strict=True)] if glyphs else [""]
 
 
-def _drawn(pixels: Pixels, size: Size, ascii_only: bool) -> list[str]:
+@cache  # a screen is fitted by setting its texts many times over
+def _drawn(pixels: Pixels, size: Size, ascii_only: bool) -> tuple[str, ...]:
     """One glyph as rows of characters."""
     if ascii_only:
         wide = 2 if size == "large" else 1
-        return ["".join(("#" if dot == "#" else " ") * wide for dot in row) for row in pixels]
+        return tuple("".join(("#" if dot == "#" else " ") * wide for dot in row) for row in pixels)
     if size == "large":
         return _half_blocks(doubled(pixels, smooth=pixels not in _SHARP))
     return _half_blocks((*pixels, "." * len(pixels[0])))
 
 
-def _half_blocks(pixels: Pixels) -> list[str]:
+def _half_blocks(pixels: Pixels) -> tuple[str, ...]:
     signs = {"..": " ", "#.": "▀", ".#": "▄", "##": "█"}
-    return [
+    return tuple(
         "".join(signs[upper + lower] for upper, lower in zip(top, bottom, strict=True))
         for top, bottom in zip(pixels[0::2], pixels[1::2], strict=True)
-    ]
+    )
 
 
 def doubled(pixels: Pixels, *, smooth: bool = True) -> Pixels:

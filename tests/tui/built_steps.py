@@ -1,0 +1,111 @@
+"""One session for every step of the job, built from its events without the screen: the same on every machine.
+
+The marks come from practice benches with fixed seeds; the times from a clock that goes on a minute with every entry.
+"""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import datetime, timedelta
+from functools import lru_cache
+from pathlib import Path
+from unittest.mock import patch
+
+from coach.practice.assist import Assist
+from coach.practice.demo import demo_machine
+from coach.reading.offsets import from_offsets
+from coach.session.document import Document, Practice
+from coach.session.events import Turn
+from coach.session.session import Session
+from coach.steps.current import current_step
+from coach.steps.measuring import questioned
+from coach.steps.perform import perform
+from coach.steps.step import Step
+
+BEGUN = datetime(2026, 3, 1, 18, 0)
+"""Local time, so that the same time of day stands everywhere."""
+MOST = 150
+"""Entries after which every job that is walked here is over."""
+GATES = ("rules", "eyewear", "fire", "air", "question", "clean", "tape")
+NAMES = (
+    *GATES,
+    *("go", "pulse", "nothing", "flare", "measure", "adjust", "screw", "move", "confirm", "done", "lock", "stop"),
+    *("search", "search-measure", "off-tape"),
+)
+"""Every kind of step: gates by their names, the others by their keys.  Some in another situation: "confirm" is a "go"
+after turning, "lock" one after lock nuts; "search" leads to mirror 2's own tape, and "off-tape" is the stop there."""
+
+
+@contextmanager
+def pinned(begin: int = 0) -> Iterator[None]:
+    """Entries are made at known times, from so many minutes on."""
+    minutes = iter(range(begin, 10_000))
+    with patch("coach.session.session._now", lambda: (BEGUN + timedelta(minutes=next(minutes))).astimezone()):
+        yield
+
+
+@lru_cache(1)
+def documents() -> dict[str, Document]:
+    """Name to the session at that step, on the practice bench; all of one job but the two that end in a stop."""
+    with pinned():
+        found = _walked(Practice(kind="fine", seed=3))
+    with pinned():
+        found["stop"] = _walked(Practice(kind="yaw", seed=2))["stop"]
+    with pinned():
+        found["search"] = _after(found["nothing"], "missed")
+        found["search-measure"] = _after(found["search"], "arrived", "mark")
+        found["off-tape"] = _after(found["search"], "arrived", "nothing", "missed")
+        found["lock"] = _after(found["done"], "lock")
+    return {name: found[name] for name in NAMES}
+
+
+def built(name: str, *, practice: bool = True) -> Session:
+    """A session at that step, in memory; without practice it is one on a machine called "Shed laser"."""
+    document = documents()[name]
+    if not practice:
+        machine = document.machine.model_copy(update={"name": "Shed laser"})
+        document = document.model_copy(update={"practice": None, "title": machine.name, "machine": machine})
+    return Session(document)
+
+
+def stored(name: str, folder: Path, *, practice: bool = True) -> Path:
+    """The same as a file in the data folder."""
+    path = folder / "sessions" / f"{name}.toml"
+    built(name, practice=practice).save(path)
+    return path
+
+
+def _walked(practice: Practice) -> dict[str, Document]:
+    """Follows the coach to the end, and keeps the session where a step comes for the first time."""
+    session = Session.start(demo_machine(), practice=practice)
+    session.opened()
+    found: dict[str, Document] = {}
+    for _ in range(MOST):
+        step = current_step(session)
+        turned = any(isinstance(event, Turn) for event in session.effective)
+        found.setdefault("confirm" if step.key == "go" and turned else step.gate or step.key, session._doc)
+        if step.key in ("done", "stop"):
+            return found | {seen: _after(found["pulse"], seen) for seen in ("nothing", "flare")}
+        _follow(session, step)
+    raise AssertionError("the job does not end")
+
+
+def _after(document: Document, *choices: str) -> Document:
+    """The session as it would be after these choices."""
+    session = Session(document)
+    for choice in choices:
+        perform(session, current_step(session), choice, mirror=1 if choice == "lock" else None)
+    return session._doc
+
+
+def _follow(session: Session, step: Step) -> None:
+    """What a person does who follows the coach."""
+    assist = Assist(session)
+    if step.key in ("pulse", "nothing"):
+        assist.fire(step)
+    elif step.key == "measure":
+        mark = assist.mark()
+        assert mark is not None
+        reading = from_offsets(f"{mark.u:.1f}", f"{mark.v:.1f}")
+        perform(session, step, "measured", reading=questioned(session, step.shot, reading))
+    else:
+        perform(session, step, step.choices[0].key)

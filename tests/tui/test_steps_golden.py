@@ -1,0 +1,243 @@
+"""Every step and every screen as text, at three sizes, against stored pictures; and nothing on them is cut.
+
+They are drawn without colours and with Unicode, on the same sessions and at the same time everywhere.
+"""
+
+import re
+from collections.abc import Awaitable, Callable, Iterator
+from dataclasses import dataclass
+from datetime import datetime, tzinfo
+from pathlib import Path
+
+import built_steps
+import pytest
+from app_driving import Driver, plain
+from built_steps import BEGUN, built
+from goldens import check, difference, strangers
+
+from coach import settings
+from coach.describing.description import Description
+from coach.describing.drafts import Draft
+from coach.session.session import Session
+from coach.session.store import Store
+from coach.shown import show_plain, show_unit
+from coach.steps.cautions import ALWAYS, cautions_for
+from coach.steps.current import current_step
+from coach.steps.purpose import for_step
+from coach.tui.app import CoachApp
+from coach.tui.pictures.modes import RasterMode, Usual
+from coach.tui.screens.describe import DescribeScreen
+from coach.tui.screens.describe_view import OVERVIEW
+from coach.tui.screens.glance import GlanceScreen
+from coach.tui.screens.measure import MeasureScreen
+from coach.tui.screens.session import SessionScreen
+from coach.tui.widgets.bigfont import spelled
+from coach.tui.widgets.bigtype import BigText
+
+SIZES = [(80, 24), (100, 30), (140, 45)]
+
+
+class Later(datetime):
+    """The evening after the sessions were begun."""
+
+    @classmethod
+    def now(cls, tz: tzinfo | None = None) -> "Later":
+        return cls(BEGUN.year, BEGUN.month, BEGUN.day, 21, 30)
+
+
+@pytest.fixture(autouse=True)
+def _the_same_everywhere(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """Pictures in glyphs, the terminal not asked, a known evening."""
+    monkeypatch.setattr(Usual, "mode", RasterMode.GLYPH)
+    monkeypatch.setattr("coach.tui.screens.home.datetime", Later)
+    yield
+    show_unit("mm")
+    show_plain(False)
+    Usual.plain = Usual.aspect = None
+
+
+# -- what is shown --------------------------------------------------------------------------------
+
+Show = Callable[[Driver], Awaitable[None]]
+
+
+def at_step(name: str, *keys: str, practice: bool = False, **entries: str) -> Show:
+    """The session's step, its mark being measured where there are entries, and what these keys open from there."""
+
+    async def show(driver: Driver) -> None:
+        session = built(name, practice=practice)
+        if entries:
+            session.keep_draft({"for": for_step(session, current_step(session)).key, **entries})
+        driver.app.push_screen(SessionScreen(session))
+        await driver.settle()
+        await driver.press(*keys)
+
+    return show
+
+
+def finished() -> Session:
+    """A session on a real machine that was closed."""
+    session = built("done", practice=False)
+    with built_steps.pinned(60):
+        session.finish()
+    return session
+
+
+async def home(driver: Driver) -> None:
+    """Something unfinished, a machine that was aligned once, and a finished session."""
+    folder = driver.app.folder
+    done = finished()
+    Store(folder).save_machine(done.machine)
+    done.save(folder / "sessions" / "a.toml")
+    built("screw").save(folder / "sessions" / "b.toml")
+    driver.screen.load()
+    await driver.settle()
+    await driver.settle()
+
+
+def describing(at: str = "", **answers: str) -> Show:
+    """The form at that question."""
+
+    async def show(driver: Driver) -> None:
+        description = Description()
+        for key, answer in answers.items():
+            description = description.answered(key.replace("__", "."), answer)
+        draft = Draft(driver.app.folder / "drafts" / "describe.toml", description, at)
+        driver.app.push_screen(DescribeScreen(draft))
+        await driver.settle()
+
+    return show
+
+
+ROUGHLY = {"name": "Shed laser", "bed__width": "600", "bed__depth": "400", "path__side": "left"}
+
+
+@dataclass(frozen=True)
+class View:
+    """Something to look at."""
+
+    show: Show
+    hints: bool = False
+
+
+def views() -> dict[str, View]:
+    """Everything that has a golden."""
+    shows: dict[str, Show] = {name: at_step(name) for name in built_steps.NAMES}
+    shows |= {f"practice-{name}": at_step(name, practice=True) for name in ("pulse", "nothing", "measure", "done")}
+    shows |= {
+        "measuring-crosshair": at_step("measure", way="crosshair", cross_u="1.5", cross_v="-2.5"),
+        "measuring-gaps": at_step("measure", way="gaps", left="6,2", right="9,1", top="7"),
+        "measuring-offsets": at_step("measure", way="offsets", across="1,5", along="-3/8 in", tool="ruler"),
+        "measuring-clock": at_step("measure", way="clock", distance="4,2", hour="7:30", face="sticky"),
+        "measuring-practice": at_step("measure", practice=True, way="gaps"),
+        "measuring-mirror-2": at_step("search-measure", way="clock"),
+        "measuring-trouble": at_step("measure", "f2", way="offsets", across="1,500", along="2"),
+        "readback": at_step("measure", "f2", way="offsets", across="-3,9", along="8,8"),
+        "turned-otherwise": at_step("screw", "2"),
+        "moved-otherwise": at_step("move", "2"),
+        "after-undo": at_step("screw", "u"),
+        "glance-pulse": at_step("pulse", "g"),
+        "glance-screw": at_step("screw", "g"),
+        "review": at_step("done", "r"),
+        "help": at_step("screw", "question_mark"),
+        "settings": at_step("go", "s"),
+        "home": home,
+        "describe-first": describing(),
+        "describe-number": describing("path.mirror1_gap", **ROUGHLY),
+        "describe-mount": describing("mounts.1.shape", **ROUGHLY),
+        "describe-overview": describing(OVERVIEW, **ROUGHLY),
+    }
+    return {"hint": View(shows["go"], hints=True)} | {name: View(show) for name, show in shows.items()}
+
+
+NAMES = tuple(views())
+
+
+# -- what must stand there ------------------------------------------------------------------------
+
+
+def letters(text: str) -> str:
+    """Without spaces and line breaks."""
+    return re.sub(r"\s", "", text)
+
+
+def large_cut(driver: Driver) -> list[str]:
+    """Texts in large type that do not stand on the screen whole."""
+    cut = []
+    for large in driver.screen.query(BigText):
+        if not large.display or not large.text:
+            continue
+        region = large.content_region
+        set_as = large.setting(region.width, large.max_rows)
+        seen = [row[region.x : region.right].rstrip() for row in driver.rows()[region.y : region.bottom]]
+        said = letters("".join(set_as.lines))
+        whole = said in (letters(large.text), letters(spelled(large.text)))
+        if not whole or [row.strip() for row in seen] != [row.strip() for row in set_as.rows]:
+            cut.append(large.text)
+    return cut
+
+
+def step_missing(driver: Driver) -> list[str]:
+    """What belongs to the step and is not seen whole."""
+    screen = driver.screen
+    texts = screen.texts(0)
+    needed = {"#text": [*texts[: len(texts) - screen._content().spare]], "#said": [screen.said]}
+    needed["#choices"] = [f"{n} {choice.label}" for n, choice in enumerate(screen.choices, start=1)]
+    needed["#cautions"] = [caution.text for caution in (screen.step.cautions[0], *ALWAYS)]
+    return [text for part, texts in needed.items() for text in texts if plain(text) not in driver.part(part)]
+
+
+def entries_missing(driver: Driver) -> list[str]:
+    """What was typed, or said about it, and is not seen whole on the measuring screen."""
+    screen = driver.screen
+    typed = [screen.entries[field.key] for field in screen.way.fields if screen.entries.get(field.key)]
+    bench = [f"{screen.bench.on(screen.face)}."] if screen.bench else []
+    cautions = [caution.text for caution in (cautions_for("measure")[0], *ALWAYS)]
+    needed = [*typed, *(field.label for field in screen.way.fields), screen.trouble, *bench]
+    missing = [text for text in needed if plain(text) not in driver.part("#left")]
+    return missing + [text for text in cautions if text not in driver.part("#cautions")]
+
+
+def missing(driver: Driver) -> list[str]:
+    """What has to stand on this screen and does not."""
+    screen, text = driver.screen, driver.text()
+    found = large_cut(driver) + [row for row in driver.rows() if "…" in row]
+    match screen:
+        case SessionScreen():
+            found += step_missing(driver)
+        case MeasureScreen():
+            found += entries_missing(driver)
+        case DescribeScreen():
+            found += [c.text for c in ALWAYS if c.text not in driver.part("#cautions")]
+        case GlanceScreen():
+            found += [caution for caution in screen.cautions if caution not in driver.part("#cautions")]
+    ways_on = ("Help", "Up, Down: scroll", "G or Enter: back", "F4: back", "▶ 1 ")
+    return found if any(way in text for way in ways_on) else [*found, "no key is told, and nothing to choose"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+async def test_as_stored_and_whole(tmp_path: Path, name: str) -> None:
+    """At every size the screen is to the letter the stored one, and nothing that belongs to it is cut or left out."""
+    view = views()[name]
+    settings.save(tmp_path, signs="unicode", aspect=2.0, hints=view.hints)
+    app = CoachApp(tmp_path)
+    different, cut = [], {}
+    async with app.run_test(size=SIZES[0]) as pilot:
+        driver = Driver(app, pilot)
+        await driver.settle()
+        await view.show(driver)
+        for size in SIZES:
+            if size != SIZES[0]:
+                await pilot.resize_terminal(*size)
+                await driver.settle()
+            different.append(difference(f"{size[0]}x{size[1]}/{name}.txt", driver.rows()))
+            if gone := missing(driver):
+                cut[size] = gone
+    assert not cut
+    check(different)
+
+
+def test_no_golden_is_left_over() -> None:
+    """Every stored picture is one that is compared."""
+    names = [f"{name}.txt" for name in NAMES]
+    assert not [stranger for width, height in SIZES for stranger in strangers(f"{width}x{height}", names)]
