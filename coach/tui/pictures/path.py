@@ -17,7 +17,7 @@ Place = tuple[float, float, Anchor]
 
 @dataclass(frozen=True)
 class PathScene:
-    """Where the head stands on a travel of `width` × `depth` mm; which mirror is in question, which leg is judged."""
+    """Where the head stands on a travel of `width` × `depth` mm; which part is in question, which leg is judged."""
 
     width: float
     depth: float
@@ -25,8 +25,10 @@ class PathScene:
     head: tuple[float, float]
     mirror: Literal[1, 2, 3] | None = None
     leg: Literal[1, 2] | None = None
+    tube: bool = False
+    """Whether the tube is in question."""
     sign: str = "this one"
-    """Written beside the mirror in question."""
+    """Written beside the part in question."""
 
     def draw(self, raster: Raster) -> None:
         """Paint the scene."""
@@ -109,7 +111,7 @@ class _Drawing:
         (x0, y), (x1, _) = self.tube, self.tube_end
         x0, x1 = sorted((x0, x1))
         top, low = (y - 2, y + 1) if self.roomy else (y - 0.5, y + 0.5)
-        frame(raster, (x0, top, x1, low), Role.METAL, Role.GROUND)
+        frame(raster, (x0, top, x1, low), Role.FOCUS if self.scene.tube else Role.METAL, Role.GROUND)
         x, y = self.head
         size = self.size
         frame(raster, (x - size, y - size, x + size, y + size), Role.METAL, Role.GROUND)
@@ -153,7 +155,9 @@ class _Drawing:
     def words(self) -> None:
         raster, aspect = self.raster, self.raster.aspect
         (x0, y), (x1, _) = self.tube, self.tube_end
-        raster.label("tube", [((x0 + x1) / 2, y // aspect, "center")], Role.TEXT)
+        asked = self.scene.tube
+        name, role = (f"▶ tube: {self.scene.sign} ◀", Role.FOCUS) if asked else ("tube", Role.TEXT)
+        raster.label((name, "tube!", "tube"), [((x0 + x1) / 2, y // aspect, "center")], role, bold=asked)
         bottom = (self.view.y + self.margin) / aspect
         front: list[Place] = [(raster.width / 2, min(int(bottom + 0.5) + 1, raster.rows - 1), "center")]
         raster.label("front", front, Role.QUIET)

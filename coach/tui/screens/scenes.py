@@ -88,7 +88,7 @@ def mount_scene(machine: Machine, task: ScrewTask, *, caption: bool = True) -> M
 
 
 def path_scene(session: Session, step: Step) -> PathScene:
-    """The beam's path, with the mirror or the leg in question; none is singled out where both mirrors are."""
+    """The beam's path, with the part or the leg in question; none is singled out where both mirrors are."""
     bed = session.machine.bed
     mirror: Literal[1, 2, 3] | None = None
     if step.advice is not None and len(step.advice.turns) == 1:
@@ -97,4 +97,5 @@ def path_scene(session: Session, step: Step) -> PathScene:
     if part:
         mirror = {"mirror 2": 2, "head": 3}.get(part)  # type: ignore[assignment]
     leg: Literal[1, 2] | None = 1 if mirror == 1 else 2 if mirror == 2 and not part else None
-    return PathScene(bed.width, bed.depth, session.machine.path.side, (bed.width / 2, bed.depth / 2), mirror, leg)
+    middle, side = (bed.width / 2, bed.depth / 2), session.machine.path.side
+    return PathScene(bed.width, bed.depth, side, middle, mirror, leg, tube=part == "tube")
