@@ -1,0 +1,196 @@
+"""The program in a real terminal emulator: drawn, resized, left and ended in order, with colours and without."""
+
+import os
+import re
+import shlex
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from coach.practice.assist import Assist
+from coach.session.events import Arrive, Gate, Mark, Pulse
+from coach.session.session import Session
+from coach.steps.current import current_step
+from coach.steps.gates import GATES
+
+TMUX = shutil.which("tmux")
+pytestmark = pytest.mark.skipif(
+    TMUX is None, reason="needs tmux, a terminal emulator that can be asked what it shows"
+)
+
+PROMPT = "ready>"
+PATIENCE = 40.0
+"""Seconds until a condition that does not come true is a failure."""
+COLOUR = re.compile(rb"\x1b\[(?:[0-9;:]*[;:])?(?:3[0-8]|4[0-8]|9[0-7]|10[0-7])(?:[;:][0-9;:]*)?m")
+"""Sets a colour: select graphic rendition with 30 to 38, 40 to 48, 90 to 97 or 100 to 107 (ECMA-48 and aixterm)."""
+GAPS = re.compile(r"left ([0-9.]+), right ([0-9.]+), top ([0-9.]+), bottom ([0-9.]+)")
+CALM = 10
+"""So many times the screen is read without a change before it counts as drawn."""
+TEXT_COLUMNS = 42
+"""The text stands left of the picture."""
+ENVIRONMENTS = {"colour": {"TERM": "xterm-256color"}, "no colour": {"TERM": "xterm-256color", "NO_COLOR": "1"}}
+
+
+class Emulator:
+    """A shell in tmux, 80x24, on a socket of its own, with nobody's settings."""
+
+    def __init__(self, folder: Path, socket: Path, environment: dict[str, str]) -> None:
+        self.folder, self.socket = folder, socket
+        self.sent, self.pid = folder / "sent", folder / "pid"
+        given = {k: v for k, v in os.environ.items() if k not in ("TMUX", "NO_COLOR", "COLORTERM", "TERM")}
+        self.environment = {**given, "LC_ALL": "C.UTF-8", "TERM": "xterm-256color"}
+        inside = {**environment, "LC_ALL": "C.UTF-8", "PS1": f"{PROMPT} ", "ALIGNMENT_COACH_DATA": str(folder)}
+        unset = ("-u", "NO_COLOR", "-u", "COLORTERM")
+        shell = shlex.join(["env", *unset, *(f"{key}={value}" for key, value in inside.items()), "sh"])
+        self.tmux("new-session", "-d", "-x", "80", "-y", "24", shell)
+        self.tmux("pipe-pane", "-o", f"cat >> {shlex.quote(str(self.sent))}")
+        self.wait(lambda: PROMPT in self.shown())
+
+    def tmux(self, *words: str) -> str:
+        """Ask tmux; its answer."""
+        command = [str(TMUX), "-u", "-S", str(self.socket), "-f", "/dev/null", *words]
+        done = subprocess.run(command, capture_output=True, text=True, env=self.environment, check=True)
+        return done.stdout
+
+    def rows(self) -> list[str]:
+        """What the terminal shows."""
+        return self.tmux("capture-pane", "-p").splitlines()
+
+    def shown(self) -> str:
+        """The same with single blanks, so that wrapped sentences are found."""
+        return " ".join(" ".join(self.rows()).split())
+
+    def text(self) -> str:
+        """What stands left of the picture."""
+        return " ".join(" ".join(row[:TEXT_COLUMNS] for row in self.rows()).split())
+
+    def wait(self, condition: Callable[[], bool]) -> None:
+        """Until the condition is true; a traceback never is."""
+        end = time.monotonic() + PATIENCE
+        while not condition():
+            shown = self.shown()
+            assert "Traceback" not in shown, shown
+            assert time.monotonic() < end, "\n".join(self.rows())
+
+    def press_at(self, words: str, *keys: str) -> None:
+        """Wait until the words stand there and nothing more is drawn, then press: what comes sooner is not heeded."""
+        self.wait(lambda: words in self.shown())
+        self.wait(self.quiet)
+        self.tmux("send-keys", *keys)
+
+    def quiet(self) -> bool:
+        """Whether nothing was sent while the screen was read a few times."""
+        before = self.sent.stat().st_size
+        for _ in range(CALM):
+            self.rows()
+        return self.sent.stat().st_size == before
+
+    def start(self, *words: str) -> None:
+        """Run the coach from the shell; its process is known by `pid`."""
+        coach = shlex.join([sys.executable, "-m", "coach", *words])
+        script = self.folder / "start.sh"
+        script.write_text(f"echo $$ > {shlex.quote(str(self.pid))}\nexec {coach}\n", encoding="utf-8")
+        self.tmux("send-keys", f"sh {shlex.quote(str(script))}", "Enter")
+
+    def session(self) -> Session:
+        """The session as it is on disk."""
+        (path,) = (self.folder / "sessions").glob("*.toml")
+        return Session.load(path)
+
+    def assert_restored(self) -> None:
+        """The shell stands on the main screen again, with a cursor, and no mouse is reported."""
+        self.wait(lambda: bool(self.rows()) and [row for row in self.rows() if row.strip()][-1].strip() == PROMPT)
+        state = "#{alternate_on} #{cursor_flag} #{mouse_any_flag} #{pane_current_command}"
+        assert self.tmux("display-message", "-p", state).split() == ["0", "1", "0", "sh"]
+        assert b"Traceback" not in self.sent.read_bytes()
+
+
+@contextmanager
+def emulator(folder: Path, environment: dict[str, str]) -> Iterator[Emulator]:
+    """A terminal that is gone afterwards, whatever happens; a socket's path has to be short."""
+    with tempfile.TemporaryDirectory(prefix="coach-") as short:
+        socket = Path(short) / "s"
+        try:
+            yield Emulator(folder, socket, environment)
+        finally:
+            command = [str(TMUX), "-S", str(socket), "kill-server"]
+            subprocess.run(command, capture_output=True, check=False)
+
+
+def pass_gates(terminal: Emulator) -> None:
+    """Acknowledge each gate once it stands there: Enter and a digit in turn, as one held key counts once."""
+    for number, gate in enumerate(GATES):
+        terminal.press_at(gate.confirm, "1" if number % 2 else "Enter")
+
+
+def measure(terminal: Emulator) -> list[str]:
+    """Fire, and type what the bench's callipers say on the screen; returns the gaps as they were typed."""
+    terminal.press_at("1 There, fresh tape on", "1")
+    terminal.press_at("1 Fire the practice bench", "Enter")
+    terminal.press_at("1 Measure the mark", "1")
+    terminal.press_at("▶Crosshair", "Tab")
+    terminal.wait(lambda: "▶ Left gap" in terminal.shown() and GAPS.search(terminal.text()) is not None)
+    found = GAPS.search(terminal.text())
+    assert found is not None
+    for name, gap in zip(("Left", "Right", "Top", "Bottom"), found.groups(), strict=True):
+        terminal.press_at(f"▶ {name} gap", gap)
+        terminal.press_at(f"▶ {name} gap {gap}", "Enter")
+    terminal.press_at("1 Right, keep it", "1")
+    return list(found.groups())
+
+
+@pytest.mark.parametrize("name", ENVIRONMENTS)
+def test_to_the_second_station_and_out(tmp_path: Path, name: str) -> None:
+    """Gates, one station measured, the second reached, the window made small and large, and Q twice.
+
+    The file replays with exactly that; the terminal is as it was; without colour not one colour was sent.
+    """
+    with emulator(tmp_path, ENVIRONMENTS[name]) as terminal:
+        terminal.start("practice", "--kind", "aligned", "--seed", "4")
+        pass_gates(terminal)
+        gaps = measure(terminal)
+        terminal.wait(lambda: "Saved: Mark at" in terminal.shown())
+        caution = current_step(terminal.session()).cautions[0].text
+        for columns, rows in ((60, 20), (80, 24)):
+            terminal.tmux("resize-window", "-x", str(columns), "-y", str(rows))
+            # drawn for 80 columns and cut at 60 the sentence would not be whole
+            terminal.wait(lambda: caution in terminal.shown() and "There, fresh tape on" in terminal.shown())
+        drawn = terminal.tmux("capture-pane", "-p", "-e").encode()
+        terminal.press_at("PRACTICE", "q")
+        terminal.press_at("Resume practice aligned, seed 4", "Q")
+        terminal.assert_restored()
+        assert (name == "colour") == bool(COLOUR.search(drawn))
+        assert (name == "colour") == bool(COLOUR.search(terminal.sent.read_bytes()))
+
+        session = terminal.session()
+        told = [event for event in session.effective if event.kind != "opened"]
+        assert [event.name for event in told if isinstance(event, Gate)] == [gate.name for gate in GATES]
+        assert [type(event) for event in told[len(GATES) :]] == [Arrive, Pulse, Mark]
+        mark = told[-1]
+        assert isinstance(mark, Mark)
+        assert [mark.typed[side] for side in ("left", "right", "top", "bottom")] == gaps
+        bench = Assist(session).mark()
+        assert bench is not None
+        assert (mark.u, mark.v) == pytest.approx((bench.u, bench.v), abs=0.1)  # gaps are said to 0.1 mm
+        step = current_step(session)  # its gates are asked again only once the program is opened anew
+        assert (step.key, step.shot is not None and step.shot.name != mark.station) == ("go", True)
+
+
+def test_ended_from_outside(tmp_path: Path) -> None:
+    """SIGTERM in the middle of the job: the terminal as it was, the session's path printed, what was said on disk."""
+    with emulator(tmp_path, ENVIRONMENTS["colour"]) as terminal:
+        terminal.start("practice", "--kind", "aligned", "--seed", "4")
+        terminal.press_at(GATES[0].confirm, "Enter")
+        terminal.wait(lambda: GATES[1].confirm in terminal.shown())
+        os.kill(int(terminal.pid.read_text(encoding="utf-8")), signal.SIGTERM)
+        terminal.assert_restored()
+        assert "The session is in" in terminal.shown()
+        assert [event.name for event in terminal.session().effective if isinstance(event, Gate)] == [GATES[0].name]
