@@ -6,6 +6,7 @@ from coach.advice import words
 from coach.advice.advice import Advice, Shot
 from coach.session.session import Session
 from coach.shown import show_axes, show_degrees, show_head, show_length, show_text, show_turns
+from coach.steps.afterwards import after_screw, after_shift
 from coach.steps.cautions import cautions_for
 from coach.steps.news import news
 from coach.steps.situation import Situation, situation
@@ -31,10 +32,10 @@ def current_step(session: Session) -> Step:
             return _shot_step(session, where)
         case "screw":
             assert where.screw is not None
-            return _screw_step(where.screw, show_text(where.why))
+            return _screw_step(where.screw, show_text(where.why), after_screw(session.belief, where.screw))
         case "move":
             assert where.shift is not None
-            return _move_step(where.shift, show_text(where.why))
+            return _move_step(where.shift, show_text(where.why), after_shift(session.belief, where.shift))
         case _:
             return replace(_advised_step(session.advice()), news=news(session))
 
@@ -133,7 +134,7 @@ def _expected_words(shot: Shot) -> str:
     return f"Expected {words.expected_words(shot)}."
 
 
-def _screw_step(task: ScrewTask, why: str) -> Step:
+def _screw_step(task: ScrewTask, why: str, then: str) -> Step:
     said = show_turns(task.turns)
     amount = said.ascii.removesuffix(" turn")
     direction = said.direction.replace("COUNTERC", "COUNTER-C")
@@ -146,6 +147,7 @@ def _screw_step(task: ScrewTask, why: str) -> Step:
             f"Mirror {task.mirror}, screw {task.screw}: {said.fraction} {said.direction.lower()}, as seen facing the "
             "screw heads, from behind the mirror.",
             f"That is {clock_face_words(task.turns)}. Slacken a lock nut first. Say what you really turned.",
+            *filter(None, (then,)),
         ),
         why,
         cautions_for("screw"),
@@ -161,14 +163,14 @@ def clock_face_words(turns: float) -> str:
     return f"{show_degrees(turns)}, or {shown} minute{'' if shown == '1' else 's'} on a clock's face"
 
 
-def _move_step(task: ShiftTask, why: str) -> Step:
+def _move_step(task: ShiftTask, why: str, then: str) -> Step:
     way = shift_words(task)
     return Step(
         "move",
         f"Move the {task.part}",
         f"MOVE {task.part.upper()}",
         way,
-        (f"Move the {task.part} {way}, without tilting it.", "Say what you really moved."),
+        (f"Move the {task.part} {way}, without tilting it.", "Say what you really moved.", *filter(None, (then,))),
         why,
         cautions_for("move"),
         (Choice("shifted", "Moved as told"), Choice("shifted-otherwise", "Moved differently", wants="shift")),

@@ -1,0 +1,31 @@
+"""What comes after an adjustment, said while it is still to be made."""
+
+from coach.advice.decide import advise
+from coach.belief import belief as beliefs
+from coach.belief.belief import Belief
+from coach.steps.step import ScrewTask, ShiftTask
+
+
+def after_screw(belief: Belief, task: ScrewTask) -> str:
+    """What follows this screw: the next one, or what the advice probably is after the last."""
+    if task.number < task.of:
+        return f"Screw {task.number} of {task.of}: then the next one."
+    return _next_words(beliefs.turn(belief, task.mirror, {task.screw: task.turns}))
+
+
+def after_shift(belief: Belief, task: ShiftTask) -> str:
+    """What probably follows this shift."""
+    return _next_words(beliefs.shift(belief, task.part, task.up, task.right, task.back))
+
+
+def _next_words(belief: Belief) -> str:
+    advice = advise(belief)
+    match advice.kind:
+        case "shoot":
+            return f"Then: a pulse at {advice.stations[0].name}."
+        case "shift":
+            return f"Then: move the {advice.part}."
+        case "turn":
+            return "Then: turn on."
+        case _:
+            return ""

@@ -1,0 +1,58 @@
+"""The adjusting steps say what comes next, and that is what comes."""
+
+from coach import Session
+from coach.practice.assist import Assist
+from coach.practice.zoo import zoo_machine
+from coach.session.document import Practice
+from coach.steps.current import current_step
+from coach.steps.gates import GATES
+from coach.steps.perform import perform
+from coach.steps.step import Step
+
+
+def test_each_screw_and_shift_says_what_follows_and_it_follows() -> None:
+    """Three practice sessions to their ends: what the last screw of a plan or a shift announces is what comes,
+    every time; a screw before the last says that the next one follows."""
+    told = [pair for seed in (6, 7, 8) for pair in _announcements(seed)]
+    assert len(told) >= 5
+    for announced, step in told:
+        advice = step.advice
+        assert advice is not None
+        happens = {
+            "shoot": f"Then: a pulse at {step.shot.name}." if step.shot else "",
+            "shift": f"Then: move the {advice.part}.",
+            "turn": "Then: turn on.",
+        }
+        assert announced == happens[advice.kind]
+
+
+def _announcements(seed: int) -> list[tuple[str, Step]]:
+    """What adjusting steps announced, with the step that came then."""
+    session = Session.start(zoo_machine(), practice=Practice(seed=seed))
+    for gate in GATES:
+        session.gate(gate.name)
+    told: list[tuple[str, Step]] = []
+    announced = ""
+    for _ in range(300):
+        step = current_step(session)
+        if announced:
+            told.append((announced, step))
+        announced = next((line for line in step.do if line.startswith("Then: ")), "")
+        if step.screw is not None and step.screw.number < step.screw.of:
+            assert any(line.endswith("then the next one.") for line in step.do)
+        if step.key in ("done", "stop"):
+            return told
+        _obey(session, step)
+    raise AssertionError("neither done nor stop")
+
+
+def _obey(session: Session, step: Step) -> None:
+    if step.key == "pulse":
+        Assist(session).fire(step)
+    elif step.key == "measure":
+        mark = Assist(session).mark()
+        assert mark is not None
+        assert step.shot is not None
+        session.mark(step.shot.name, mark.u, mark.v, x=step.shot.x, y=step.shot.y)
+    else:
+        perform(session, step, step.choices[0].key)
