@@ -21,7 +21,7 @@ from coach.errors import CoachError
 from coach.shown import show_plain, show_unit
 from coach.tui import themes
 from coach.tui.commands import own
-from coach.tui.commands.palette import ScreenCommands
+from coach.tui.commands.palette import ScreenCommands, open_palette
 from coach.tui.pictures.modes import Usual, only_ascii
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.hints import HINTS
@@ -256,6 +256,9 @@ class CoachApp(App[int]):
     def _keep_seen(self) -> None:
         with contextlib.suppress(CoachError):  # then the hint comes once more, at the next start
             settings.save(self.folder, seen=self.settings.seen)
+
+    def action_command_palette(self) -> None:
+        open_palette(self)
 
     async def action_quit(self) -> None:
         """Leave; everything is saved."""

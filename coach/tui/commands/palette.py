@@ -2,9 +2,11 @@
 
 from collections.abc import Iterable
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from textual.command import DiscoveryHit, Hit, Hits, Provider
+from textual.app import App
+from textual.await_complete import AwaitComplete
+from textual.command import CommandPalette, DiscoveryHit, Hit, Hits, Provider
 
 from coach.tui.commands import own
 from coach.tui.commands.command import Command, Commands
@@ -15,6 +17,8 @@ if TYPE_CHECKING:
 
 class ScreenCommands(Provider):
     """Offers what the screen's own keys do."""
+
+    _ran = False
 
     async def discover(self) -> Hits:
         """All of them, before anything is typed."""
@@ -37,4 +41,19 @@ class ScreenCommands(Provider):
         return f"{command.label}  ({own.shown(command, getattr(self.app, 'own_keys', {}))})"
 
     def _run(self, command: "Command[CoachScreen[object]]") -> None:
-        command.run(self.screen)  # type: ignore[arg-type]
+        if not self._ran:  # a second Enter of the same press runs nothing more
+            self._ran = True
+            command.run(self.screen)  # type: ignore[arg-type]
+
+
+class CommandBox(CommandPalette):
+    """The palette; left once, whatever comes after."""
+
+    def dismiss(self, result: None = None) -> AwaitComplete:
+        return super().dismiss(result) if self.is_active else AwaitComplete()
+
+
+def open_palette(app: App[Any]) -> None:
+    """Open it, once."""
+    if not CommandPalette.is_open(app):
+        app.push_screen(CommandBox(id="--command-palette"))

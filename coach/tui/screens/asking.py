@@ -113,6 +113,8 @@ class Ask(ModalScreen[bool]):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Enter goes to the next field; in the last one, or when all are filled, it is read back or taken."""
         event.stop()
+        if not self.is_active:
+            return  # a second Enter of the same press: the first one opened or closed a box
         last = event.input.id == self.fields[-1].key
         if not last and not all(self.typed.values()):
             self.action_next_field(event.input)

@@ -134,9 +134,9 @@ class DescribeScreen(DescribeView):
         """Enter takes what is typed; a refusal leaves it as it is."""
         event.stop()
         Choices.pressed_elsewhere("enter")
-        question = self.question
-        if question is None or event.input is not self.entry:
-            return
+        question, entry = self.question, self.entry
+        if question is None or event.input is not entry or event.value != entry.value or not self.is_active:
+            return  # a second Enter of the same press: the first one went on to the next question
         if not event.value.strip():
             self._say(NOTHING_REQUIRED if question.required else NOTHING)
             return
