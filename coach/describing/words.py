@@ -12,6 +12,7 @@ GUESSED = "guessed"
 """The word that stands beside every value that nobody measured."""
 USUAL_ANSWERS = {
     "name": NAME, "shape": SHAPE, "corner": CORNER, "thread": THREAD, "drive": "unknown", "stations": "usual",
+    "places": "the usual places",
 }  # fmt: skip
 """Answers that stand in for one that was not given, by the last part of the question's key."""
 OVERRULED = {("shape", OWN): "points of its own", ("thread", OTHER): "another"}
@@ -36,8 +37,10 @@ def value_words(description: Description, question: Question) -> str:
     if question.kind == "choice":
         return _choice_words(description, question, text)
     last = key.rpartition(".")[2]
-    if last == "screw" or (last == "own" and text is None):
-        return _screw_words(description, question, text) if last == "screw" else "each still to be typed"
+    if last == "screw":
+        return _screw_words(description, question, text)
+    if last == "own" and text is None:
+        return points_words(description, question.mirror)
     return text if text is not None else USUAL_ANSWERS.get(last, "still to be typed")
 
 
@@ -50,6 +53,12 @@ def said(description: Description, question: Question) -> str:
 def rest_guessed(description: Description) -> int:
     """How many of the questions that matter now have a guess for an answer."""
     return sum(is_guessed(description, question) for question in questions(description))
+
+
+def guessed_words(description: Description) -> str:
+    """How many values are guessed: "3 values are guessed"."""
+    count = rest_guessed(description)
+    return f"{count} value{'s are' if count != 1 else ' is'} guessed" if count else "Nothing is guessed"
 
 
 def forgotten_words(description: Description) -> str:

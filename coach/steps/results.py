@@ -10,6 +10,8 @@ if TYPE_CHECKING:
 
 SURE = 0.9
 """From this chance that every station is within the tolerance on, a machine is called centred."""
+NOT_YET = "not aligned yet"
+"""Said of a machine without a finished session."""
 WEEKS, MONTHS = 21, 90
 """Days from which an age is said in weeks, and in months."""
 

@@ -18,6 +18,7 @@ from goldens import check, difference, strangers
 from coach import settings
 from coach.describing.description import Description
 from coach.describing.drafts import Draft
+from coach.describing.walking import OVERVIEW
 from coach.session.session import Session
 from coach.session.store import Store
 from coach.shown import show_plain, show_unit
@@ -27,7 +28,6 @@ from coach.steps.purpose import for_step
 from coach.tui.app import CoachApp
 from coach.tui.pictures.modes import RasterMode, Usual
 from coach.tui.screens.describe import DescribeScreen
-from coach.tui.screens.describe_view import OVERVIEW
 from coach.tui.screens.glance import GlanceScreen
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.session import SessionScreen

@@ -11,9 +11,10 @@ from textual.widgets import Input, OptionList
 
 from coach.describing.description import Description, doubt_about
 from coach.describing.drafts import Draft, keep
-from coach.describing.profile import machine_of, missing
+from coach.describing.profile import missing
 from coach.describing.questions import Question
 from coach.describing.saving import save
+from coach.describing.walking import OVERVIEW, following, preceding, taken
 from coach.describing.words import said
 from coach.errors import CoachError, InputError
 from coach.reading.model import Question as Doubt
@@ -25,7 +26,7 @@ from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import DESCRIBING
 from coach.tui.screens.asking import PAUSE
 from coach.tui.screens.base import DIGITS
-from coach.tui.screens.describe_view import OVERVIEW, SAVE, DescribeView
+from coach.tui.screens.describe_view import SAVE, DescribeView
 from coach.tui.screens.dialogs import Pick
 from coach.tui.screens.measure_parts import NumberInput
 from coach.tui.screens.parts import Choices, Entry, KeysLine
@@ -51,6 +52,7 @@ class DescribeScreen(DescribeView):
         self._timer: Timer | None = None
 
     def on_mount(self) -> None:
+        self.offer_hint("describe")
         at = self.draft.at or (OVERVIEW if self.draft.machine else self.asked[0].key)
         self.ask(at, entry=self.draft.entry)
 
@@ -141,10 +143,8 @@ class DescribeScreen(DescribeView):
             self._say(NOTHING_REQUIRED if question.required else NOTHING)
             return
         try:
-            description = self.draft.description.answered(question.key, event.value, shown_unit())
+            description = taken(self.draft.description, question.key, event.value, shown_unit())
             doubt = doubt_about(question.key, event.value, shown_unit())
-            if question.key == "stations.places" and not missing(description):
-                machine_of(description)
         except InputError as error:
             self._say(f"! {error}")
             return
@@ -180,14 +180,9 @@ class DescribeScreen(DescribeView):
 
     def _take(self, description: Description) -> None:
         """On with these answers, on disk at once: to the next question, or back to the list."""
-        before = {question.key for question in self.asked}
-        at = self.draft.at
+        leads_to = following(self.draft.description, description, self.draft.at, listed=self._listed)
         self.draft = replace(self.draft, description=description, entry="")
-        keys = [question.key for question in self.asked]
-        later = keys[keys.index(at) + 1 :] if at in keys else []
-        if self._listed:
-            later = [key for key in later if key not in before and key not in description.answers]
-        self.ask(later[0] if later else OVERVIEW)
+        self.ask(leads_to)
         self.save_draft()
 
     # commands
@@ -209,16 +204,12 @@ class DescribeScreen(DescribeView):
     def go_before(self) -> None:
         """The question before this one."""
         self.save_draft()
-        keys = [question.key for question in self.asked]
-        if self.draft.at in keys and self._listed:
-            self.ask(OVERVIEW)
-        elif self.draft.at not in keys:
-            self._listed = False
-            self.ask(keys[-1])
-        elif keys.index(self.draft.at) == 0:
+        before = preceding(self.draft.description, self.draft.at, listed=self._listed)
+        self._listed = self._listed and self.question is not None
+        if before is None:
             self.mention(FIRST)
         else:
-            self.ask(keys[keys.index(self.draft.at) - 1])
+            self.ask(before)
 
     def enough(self) -> None:
         """All values, the rest guessed; first what cannot be guessed."""

@@ -10,7 +10,7 @@ from textual.widgets import Static
 
 from coach.describing.drafts import Draft
 from coach.describing.questions import Question, options, questions
-from coach.describing.words import forgotten_words, is_guessed, rest_guessed, said, value_words
+from coach.describing.words import forgotten_words, guessed_words, is_guessed, said, value_words
 from coach.errors import InputError
 from coach.shown import shown_unit
 from coach.steps.cautions import cautions_for
@@ -24,8 +24,6 @@ from coach.tui.screens.parts import Cautions, Choices, Entry, KeysLine
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
 
-OVERVIEW = "overview"
-"""Stands in a draft for the list of all values."""
 SAVE = "save"
 LENGTHS = NUMBER + "½¼¾⅛⅜⅝⅞'" + "imnchesIMNCHES"
 """What a length may be typed with: its unit too."""
@@ -109,10 +107,8 @@ class DescribeView(CoachScreen[object]):
         question = self.question
         if question is not None:
             return question.how
-        guessed = rest_guessed(self.draft.description)
-        some = f"{guessed} value{'s are' if guessed != 1 else ' is'} guessed" if guessed else "Nothing is guessed"
         dropped = forgotten_words(self.draft.description)
-        choose = f"{some}. Choose a value to change it, or keep the machine."
+        choose = f"{guessed_words(self.draft.description)}. Choose a value to change it, or keep the machine."
         return (dropped, choose) if dropped else (choose,)
 
     def where_line(self) -> Content:

@@ -18,6 +18,7 @@ HINTS: dict[str, str] = {
     "move": "Moved more or less than told? Say so: the coach reckons with it.",
     "done": "N keeps a note for next time, such as what had come loose.",
     "review": "Enter measures the marked entry again, U takes the last one back.",
+    "describe": "F8 guesses what you cannot measure; half a description is kept.",
     "settings": "Left and Right change a value; it is kept at once.",
 }
 """When it is shown (a step's key, or a screen) to what it says."""

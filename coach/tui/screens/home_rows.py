@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coach.steps.places import Places, places, session_words
+from coach.steps.results import NOT_YET
 from coach.tui.screens.parts import Entry
 
 if TYPE_CHECKING:
@@ -16,7 +17,6 @@ if TYPE_CHECKING:
 
 PRACTISE = Entry("practise", "Practise on the demo machine")
 DESCRIBE = Entry("describe", "Describe a machine")
-NOT_YET = "not aligned yet"
 
 
 @dataclass(frozen=True)

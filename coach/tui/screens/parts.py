@@ -246,6 +246,7 @@ class KeysLine(Static):
     _commands: Commands = ()
     _timer: Timer | None = None
     _hint = ""
+    _heeded = False  # whether a key was pressed since the hint was offered
     row_for_hint = True
     """Whether the screen can spare a row for a hint; else it stands in place of the keys until the next key."""
 
@@ -257,18 +258,20 @@ class KeysLine(Static):
     def offer(self, hint: str) -> bool:
         """Show a hint, or none; whether it is shown: what does not fit into a line is not."""
         self._hint = hint if hint and len(HINT) + len(hint) <= self.app.size.width - 2 else ""
-        self.row_for_hint = True
+        self.row_for_hint, self._heeded = True, False
         return bool(self._hint)
 
     def drop_hint(self) -> None:
         """A key was pressed: where the hint stands in place of the keys, these come back."""
+        self._heeded = True
         if self._hint and not self.extra:
-            self._hint = ""
             self.say(self._commands)
 
     def say(self, commands: Commands) -> None:
         """Show these commands, whole ones only: with less room the last before help give way."""
         self._commands = commands
+        if (self._heeded and not self.extra) or len(HINT) + len(self._hint) > self.app.size.width - 2:
+            self._hint = ""  # the terminal became smaller, or a key was pressed
         self.styles.height = 1 + self.extra
         if self._timer is not None:
             self._timer.stop()
