@@ -56,6 +56,6 @@ def lines_of(text: str) -> list[str]:
 
 def quiet(shouted: str) -> str:
     """Words in capitals as speech says them best: "PULSE ONCE" becomes "Pulse once"."""
-    words = [word if len(word) == 1 else word.lower() for word in shouted.split()]
+    words = [word if len(word.rstrip(".?!")) == 1 else word.lower() for word in shouted.split()]
     said = " ".join(words)
     return re.sub(r"(?:^|(?<=[.?!] ))\w", lambda first: first[0].upper(), said)

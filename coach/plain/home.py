@@ -1,24 +1,29 @@
-"""Where the program begins: unfinished sessions first, then machines, practice, finished sessions."""
+"""Where the program begins: what was interrupted first, then machines, practice, finished sessions."""
 
 import secrets
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import datetime
 from pathlib import Path
 
+from coach.describing.drafts import Draft, begin, begin_change, discard, drafts
 from coach.errors import CoachError, InputError, Unreadable
 from coach.machine import Machine
+from coach.plain.describing import Describing
 from coach.plain.job import Home, Job, Quit
 from coach.plain.listing import answering_lines, glossary_lines
 from coach.plain.talk import Back, Talk, numbered
 from coach.practice.demo import demo_machine
-from coach.session.document import Practice
+from coach.session.document import Document, Practice
 from coach.session.session import Session
-from coach.session.store import Store
-from coach.steps.places import places, same_practice, session_words
+from coach.session.store import Found, Store
+from coach.steps.places import Places, places, same_practice, session_words
+from coach.steps.results import NOT_YET, result_words
 
 SEEDS = 10_000
-MACHINES = "No machine is described yet: coach new-machine --help says how."
+MACHINES = "No machine is described yet."
 LATER = "That word belongs to a session"
+Row = tuple[str, Callable[[], None]]
+"""What can be chosen, and what then happens."""
 
 
 class HomeDesk:
@@ -28,11 +33,13 @@ class HomeDesk:
         self._talk, self._folder = talk, folder
         self.session: Session | None = None
         """The session that was open last."""
+        self.described = ""
+        """Where the machine is that was described since, or the half of its description."""
 
     def stay(self) -> None:
         """Offer what there is until the person quits.  Raises Quit and Ended."""
         while True:
-            self._talk.handler = self._carry_out
+            self._talk.led_by(self._carry_out)
             self._talk.gap()
             try:
                 self._try(self._offer())
@@ -47,26 +54,80 @@ class HomeDesk:
 
     def _offer(self) -> Callable[[], None]:
         """The choice made, to be carried out.  Raises Unreadable for a folder that cannot be read."""
+        now = datetime.now().astimezone()
         try:
-            found, now = places(self._folder), datetime.now().astimezone()
+            found, (begun, broken) = places(self._folder), drafts(self._folder)
         except OSError as error:
             raise Unreadable(self._folder, f"it cannot be read ({error.strerror or error})") from None
-        rows: list[tuple[str, Callable[[], None]]] = []
-        rows += [(f"Resume {session_words(s, now)}", self._opening(s.path)) for s in found.unfinished]
-        rows += [(f"New session: {m.content.name}", self._beginning(m.path)) for m in found.machines if m.content]
-        rows.append(("Practise on the demo machine", self.practise))
-        rows += [(f"Look at {session_words(s, now)}", self._opening(s.path)) for s in found.finished]
+        rows = list(self._rows(found, begun, now))
         self._talk.say("Alignment coach, plain lines. Machines and sessions:")
-        self._talk.say(*(f"Could not be read, and was left as it is: {problem}" for problem in found.problems))
+        problems = (*found.problems, *broken)
+        self._talk.say(*(f"Could not be read, and was left as it is: {problem}" for problem in problems))
         self._talk.say(*(() if found.machines else (MACHINES,)))
         options = numbered([(f"row {place}", label) for place, (label, _) in enumerate(rows)])
         return rows[int(self._talk.choose("Which one?", options, 1).removeprefix("row "))][1]
 
+    def _rows(self, found: Places, begun: tuple[Draft, ...], now: datetime) -> Iterator[Row]:
+        yield from ((f"Resume {session_words(s, now)}", self._opening(s.path)) for s in found.unfinished)
+        for draft in begun:
+            what = "changing" if draft.machine else "describing"
+            yield f"Go on {what} {draft.name}", self._going_on(draft)
+        for machine in found.machines:
+            if machine.content:
+                yield self._machine_row(machine, found.last.get(machine.content.name), now)
+        yield "Describe a machine", lambda: self._describe(begin(self._folder))
+        yield "Practise on the demo machine", self.practise
+        yield from ((f"Look at {session_words(s, now)}", self._opening(s.path)) for s in found.finished)
+
+    def _machine_row(self, machine: Found[Machine], last: Found[Document] | None, now: datetime) -> Row:
+        """A machine, and how its last finished session left it."""
+        assert machine.content is not None
+        stood = result_words(last.content, now) if last and last.content else NOT_YET
+        label = f"{machine.content.name}: {stood}"
+        return label, lambda: self._machine_chosen(label, machine.path)
+
     def _opening(self, path: Path) -> Callable[[], None]:
         return lambda: self.open_session(path)
 
-    def _beginning(self, path: Path) -> Callable[[], None]:
-        return lambda: self._begin(Session.start(Machine.load(path)))
+    # machines
+
+    def _machine_chosen(self, label: str, path: Path) -> None:
+        self._talk.say(f"{label}.")
+        options = numbered((("begin", "Begin a session"), ("change", "Change its description")))
+        if self._talk.choose("Which one?", options, 1) == "begin":
+            self._begin(Session.start(Machine.load(path)))
+        else:
+            self._describe(begin_change(self._folder, path))
+
+    def _going_on(self, draft: Draft) -> Callable[[], None]:
+        """Go on with a half-described machine, or throw the half away."""
+
+        def ask() -> None:
+            what = "The machine itself stays as it is." if draft.machine else "It is no machine yet."
+            self._talk.say(f"Half described, kept in {draft.path}. {what}")
+            options = numbered((("on", "Go on"), ("away", "Throw these answers away")))
+            if self._talk.choose("Which one?", options, 1) == "on":
+                self._describe(draft)
+            else:
+                discard(draft)
+                self._talk.say("Thrown away.")
+
+        return ask
+
+    def _describe(self, draft: Draft) -> None:
+        """Describe to the end, then offer a session on the machine.  Raises Home, Quit and Ended."""
+        describing = Describing(self._talk, self._folder, draft)
+        try:
+            path = describing.run()
+        finally:
+            self.described = describing.whereabouts() or self.described
+        self._talk.led_by(self._carry_out)
+        self._talk.say(f"{self.described} Its description can be changed at any time.")
+        options = numbered((("begin", "Begin a session on it"), ("home", "Back to the list")))
+        if self._talk.choose("Which one?", options, 1) == "begin":
+            self._begin(Session.start(Machine.load(path)))
+
+    # sessions
 
     def practise(self) -> None:
         """A new practice session of its own seed.  Raises Home, Quit and Ended."""
@@ -76,7 +137,7 @@ class HomeDesk:
         """The practice that was asked for; an unfinished one of its kind and seed may be resumed."""
         found = same_practice(self._folder, practice)
         if found is not None:
-            self._talk.handler = self._carry_out
+            self._talk.led_by(self._carry_out)
             self._talk.say(f"There is one already, not finished: {session_words(found)}.")
             options = numbered((("resume", "Resume it"), ("anew", "Begin anew")))
             if self._talk.choose("Which one?", options, 1) == "resume":
@@ -93,7 +154,7 @@ class HomeDesk:
         self._lead(session)
 
     def _lead(self, session: Session) -> None:
-        self.session = session
+        self.session, self.described = session, ""
         Job(self._talk, self._folder, session).run()
 
     def _carry_out(self, word: str, rest: str) -> None:

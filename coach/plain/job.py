@@ -51,7 +51,7 @@ class Job:
 
     def run(self) -> None:
         """To the end of the job.  Raises Home, Quit and Ended."""
-        self._talk.handler = self._carry_out
+        self._talk.led_by(self._carry_out)
         if self.finished and not self._looked_at():
             return
         self._session.opened()

@@ -1,5 +1,7 @@
 """What can be looked at from any question: the entries, help, the trade's words."""
 
+from collections.abc import Mapping
+
 from coach.plain.step_lines import action_words, what_lines
 from coach.plain.words import WORDS
 from coach.practice.assist import BenchMark
@@ -33,13 +35,13 @@ def help_lines(step: Step, bench: BenchMark | None) -> list[str]:
     ]
 
 
-def answering_lines() -> list[str]:
+def answering_lines(words: Mapping[str, str] = WORDS) -> list[str]:
     """How questions are answered, and every word."""
     return [
         "An answer is the number before it, or the beginning of its words. Enter alone takes what the question says.",
         "Numbers take a point or a comma: 1.5 or 1,5. A unit may stand behind them: 3/8 in.",
         "At every question these words can be said instead of an answer:",
-        *(f"{word}: {about}." for word, about in WORDS.items()),
+        *(f"{word}: {about}." for word, about in words.items()),
     ]
 
 

@@ -49,7 +49,7 @@ def run(
     finally:
         show_plain(False)
         show_unit(before)
-    talk.say(*leaving_lines(desk.session, why))
+    talk.say(*leaving_lines(desk.session, why, desk.described))
     return status
 
 
@@ -65,8 +65,13 @@ def _lead(desk: HomeDesk, practice: Practice | None, session: Path | None) -> No
         desk.stay()
 
 
-def leaving_lines(session: Session | None, why: str) -> list[str]:
-    """What is said at the very end: that nothing is lost, and how to go on."""
+def leaving_lines(session: Session | None, why: str, described: str = "") -> list[str]:
+    """What is said at the very end: that nothing is lost, and how to go on.
+
+    `described` says where a machine is that was described after that session.
+    """
+    if described:
+        return [f"{why} {described}".strip(), "To go on: coach --plain"]
     if session is None or session.path is None:
         return [f"{why} Nothing was entered.".strip()]
     if any(isinstance(event, Finish) for event in session.effective):

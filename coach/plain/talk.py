@@ -1,14 +1,17 @@
 """Saying a line, asking a question, taking an answer."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Container, Iterator, Sequence
 from dataclasses import dataclass
 
 from coach.errors import CoachError, InputError
 from coach.plain.aloud import lines_of
-from coach.plain.words import command_in
+from coach.plain.words import WORDS, command_in
 
 Handler = Callable[[str, str], None]
 """Carries out one of the words, given it and what followed it."""
+
+MANY = 6
+"""Answers up to which each number is said."""
 
 
 class Ended(Exception):
@@ -38,8 +41,12 @@ class Talk:
 
     def __init__(self, say: Callable[[str], None], answers: Iterator[str], *, echo: bool) -> None:
         self._say, self._answers, self._echo = say, answers, echo
-        self.handler: Handler | None = None
-        """Whoever leads the conversation now."""
+        self._handler: Handler | None = None
+        self._words: Container[str] = WORDS
+
+    def led_by(self, handler: Handler, words: Container[str] = WORDS) -> None:
+        """From now on these words are carried out by that handler."""
+        self._handler, self._words = handler, words
 
     def say(self, *texts: str) -> None:
         """Each text in a line of its own, or in several where it is long."""
@@ -60,10 +67,10 @@ class Talk:
                 raise Ended
             if self._echo:
                 self.say(f"Answer: {answer}" if answer else "Answer: Enter alone")
-            command = command_in(answer)
-            if command is None or self.handler is None:
+            command = command_in(answer, self._words)
+            if command is None or self._handler is None:
                 return answer or default
-            self._carry_out(self.handler, *command)
+            self._carry_out(self._handler, *command)
 
     def _carry_out(self, handler: Handler, word: str, rest: str) -> None:
         try:
@@ -74,9 +81,8 @@ class Talk:
     def choose(self, question: str, options: Sequence[Option], default: int | None = None) -> str:
         """The key of the option chosen by its number or by how its words begin; `default` is a number."""
         self.say(*(f"{option.number}: {option.label}" for option in options))
-        numbers = [str(option.number) for option in options]
-        listed = f"{', '.join(numbers[:-1])} or {numbers[-1]}" if len(numbers) > 1 else numbers[0]
-        alone = "" if default is None else f"; Enter alone is {default}" if len(numbers) > 1 else " or Enter alone"
+        listed = _listed([option.number for option in options])
+        alone = "" if default is None else f"; Enter alone is {default}" if len(options) > 1 else " or Enter alone"
         while True:
             answer = self.ask(f"{question} Answer {listed}{alone}.", "" if default is None else str(default))
             try:
@@ -88,6 +94,14 @@ class Talk:
         """Whether what was just read back is right."""
         options = numbered((("right", right), ("otherwise", otherwise)))
         return self.choose("Is this right?", options, default) == "right"
+
+
+def _listed(numbers: Sequence[int]) -> str:
+    """The numbers, so that they are soon said: "1", "1, 2 or 4", "1 to 17"."""
+    if len(numbers) > MANY and numbers[-1] - numbers[0] == len(numbers) - 1:
+        return f"{numbers[0]} to {numbers[-1]}"
+    *others, last = map(str, numbers)
+    return f"{', '.join(others)} or {last}" if others else last
 
 
 def _chosen(answer: str, options: Sequence[Option], listed: str) -> Option:

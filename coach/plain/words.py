@@ -1,5 +1,7 @@
 """The words that can be said at every question."""
 
+from collections.abc import Container
+
 WORDS: dict[str, str] = {
     "back": "leave this question, back to the step; what was typed so far is offered again",
     "again": "say the step again",
@@ -13,14 +15,26 @@ WORDS: dict[str, str] = {
     "quit": "leave the program; everything is saved",
 }
 """Word to what it does."""
+DESCRIBING: dict[str, str] = {
+    "back": "the question before this one",
+    "again": "say the question again",
+    "guess": "not known or not measured: something usual stands in, marked as a guess",
+    "enough": "guess the rest, and hear all values",
+    "review": "all values so far",
+    "help": "what is asked, the cautions, and these words",
+    "glossary": "the trade's words, in plain ones",
+    "home": "leave this description for the list of machines and sessions; it waits there",
+    "quit": "leave the program; the description waits",
+}
+"""The words while a machine is described."""
 WITH_MORE = ("note", "correct")
 """Words behind which something may follow."""
 
 
-def command_in(answer: str) -> tuple[str, str] | None:
-    """The word and what follows it, where the answer is one of the words; else None."""
+def command_in(answer: str, words: Container[str] = WORDS) -> tuple[str, str] | None:
+    """The word and what follows it, where the answer is one of these words; else None."""
     first, _, rest = answer.partition(" ")
     word = "help" if answer == "?" else first.lower()
-    if word not in WORDS or (rest.strip() and word not in WITH_MORE):
+    if word not in words or (rest.strip() and word not in WITH_MORE):
         return None
     return word, rest.strip()
