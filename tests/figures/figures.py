@@ -16,6 +16,8 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+from pictures import SCENES
+from rich.style import Style
 from terminal import Stuck, Terminal, bare_app
 
 from coach import Machine, Session
@@ -24,6 +26,10 @@ from coach.advice.decide import advise
 from coach.belief.belief import Belief, Sighting, update
 from coach.practice.bench import Bench
 from coach.session.replay import replay
+from coach.tui.pictures.modes import RasterMode
+from coach.tui.pictures.raster import Raster
+from coach.tui.pictures.strips import to_strips
+from coach.tui.pictures.view import Scene, render
 
 TODAY = date(2026, 3, 1)
 POINTS = [
@@ -162,9 +168,24 @@ STARTS, PRESSES = 5, 5
 """How many starts and presses of each key are timed for each program."""
 
 
+def picture_figures() -> None:
+    """Every picture at 80 by 36 cells, against an empty one of that size."""
+
+    def draw(scene: Scene) -> None:
+        to_strips(render(scene, 80, 36, RasterMode.SMOOTH).cells(), Style())
+
+    class Nothing:
+        def draw(self, raster: Raster) -> None:
+            pass
+
+    empty = median_ms(lambda: draw(Nothing()))
+    for name, scene in SCENES.items():
+        line(f"picture at 80x36: {name}", median_ms(lambda scene=scene: draw(scene)), "an empty one", empty)
+
+
 def started(argv: list[str]) -> tuple[float, float, float]:
     """First words, whole screen and key to repaint in ms, of one start; the keys open another screen and close it."""
-    terminal = Terminal(argv)
+    terminal = Terminal(argv, 30, 100)
     try:
         return *terminal.first_paint(), statistics.median(terminal.key(key) for key in [b"?", b"q"] * PRESSES)
     finally:
@@ -193,6 +214,7 @@ def main() -> None:
     print(f"Python {sys.version.split()[0]}, numpy {np.__version__}, {os.cpu_count()} cores; medians")
     engine_figures()
     save_figures()
+    picture_figures()
     try:
         screen_figures()
     except Stuck as trouble:
