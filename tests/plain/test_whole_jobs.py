@@ -114,10 +114,10 @@ def test_the_beginning_offers_what_there_is(tmp_path: Path) -> None:
     coach("new-machine", "Shed", "--width", "600", "--depth", "400", "--side", "left", folder=tmp_path)
     talk(tmp_path, sensible, practice=ALIGNED)
     talk(tmp_path, after(10, in_turn("quit")), practice=FINE)
-    said = talk(tmp_path, in_turn("new session", "home", "look", "leave", "practise", "", "quit"))
+    said = talk(tmp_path, in_turn("shed", "begin", "home", "look", "leave", "practise", "", "quit"))
     begins = said.lines.index("Alignment coach, plain lines. Machines and sessions:")
-    offered = [line.split(":")[1].strip() for line in said.lines[begins + 1 : begins + 5]]
-    assert [words.split()[0] for words in offered] == ["Resume", "New", "Practise", "Look"]
+    offered = [line.split(":")[1].strip() for line in said.lines[begins + 1 : begins + 6]]
+    assert [words.split()[0] for words in offered] == ["Resume", "Shed", "Describe", "Practise", "Look"]
     assert "This session is finished." in said.lines
     machines = [Session.load(path).machine.name for path in (tmp_path / "sessions").glob("*.toml")]
     assert sorted(machines) == ["Practice bench"] * 3 + ["Shed"]
@@ -132,7 +132,7 @@ def test_a_machine_in_inches(tmp_path: Path) -> None:
 
     def in_the_middle(lines: list[str]) -> str | None:
         if any(line.startswith("Alignment coach") for line in lines):
-            return "new session" if not list(tmp_path.glob("sessions/*.toml")) else "quit"
+            return "shed" if not list(tmp_path.glob("sessions/*.toml")) else "quit"
         return "1/64; 0" if any("To the right in inches" in line for line in lines) else sensible(lines)
 
     said = talk(tmp_path, in_the_middle)
