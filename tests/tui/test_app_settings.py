@@ -289,7 +289,7 @@ async def test_plain_letters_everywhere(tmp_path: Path, by: str, monkeypatch: py
             look(driver)
             await driver.press("escape" if keys == "p" else "f4")
     assert {"HomeScreen", "SettingsScreen", "KeysScreen", "NewKey", "go", "pulse", "measure", "adjust"} <= seen
-    assert {"MeasureScreen", "GlanceScreen", "HelpScreen", "ReviewScreen", "Ask", "CommandPalette"} <= seen
+    assert {"MeasureScreen", "GlanceScreen", "HelpScreen", "ReviewScreen", "Ask", "CommandBox"} <= seen
 
 
 def test_signs_in_plain_letters() -> None:
@@ -342,6 +342,27 @@ async def test_a_held_key_passes_one_gate(tmp_path: Path, monkeypatch: pytest.Mo
         clock.now += 0.3
         await driver.press("enter" if key != "enter" else "space")  # another key is another press
         assert gates(driver) == 3
+
+
+async def test_a_held_enter_keeps_no_reading(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Enter in the last field reads back; still held, it does not answer what is read back."""
+    clock = Clock(monkeypatch)
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
+        while not isinstance(driver.screen, MeasureScreen):
+            clock.now += 10
+            await driver.press("enter")
+        while driver.screen.way.key != "offsets":
+            await driver.press("tab")
+        await driver.type("1,2")
+        await driver.press("down")
+        await driver.type("0,4")
+        for wait in (10, 0.5, *[0.033] * 10):
+            clock.now += wait
+            await driver.press("enter")
+            assert isinstance(driver.screen, Readback)
+        clock.now += 1
+        await driver.press("enter")
+        assert isinstance(driver.session.events[-1], Mark)
 
 
 # -- measuring in a small terminal ----------------------------------------------------------------

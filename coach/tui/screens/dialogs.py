@@ -46,6 +46,8 @@ class Pick(ModalScreen[str | None]):
         *(Binding(*digit, show=False) for digit in DIGITS),
     ]
     AUTO_FOCUS = "Choices"
+    calm: ClassVar[bool] = False
+    """Whether it has to be read before it is answered: a key that is still held from before answers nothing."""
 
     def __init__(self, title: str, paragraphs: Sequence[str], entries: Sequence[Entry], highlight: int = 0) -> None:
         super().__init__()
@@ -61,7 +63,9 @@ class Pick(ModalScreen[str | None]):
             yield Static("Up, Down, Enter or a digit · F4: back", classes="hint")
 
     def on_mount(self) -> None:
-        self.query_one(Choices).offer(self.entries, self._columns(), self._highlight)
+        choices = self.query_one(Choices)
+        choices.calm = self.calm
+        choices.offer(self.entries, self._columns(), self._highlight)
 
     def on_resize(self, event: Resize) -> None:
         self.query_one(Choices).fit_to(self._columns())
@@ -82,6 +86,8 @@ class Pick(ModalScreen[str | None]):
 
 class Confirm(Pick):
     """A sentence read back before it counts: dismissed with "right", or with "again" or None when it is not so."""
+
+    calm = True
 
     def __init__(self, title: str, paragraphs: Sequence[str], right: str, again: str) -> None:
         entries = (Entry("right", right, number=RIGHT), Entry("again", again, number=AGAIN))

@@ -9,6 +9,8 @@ from coach.tui.screens.parts import Entry
 class Readback(Pick):
     """Dismissed with "keep", "again" (or None), or the key of a question whose suggestion is taken."""
 
+    calm = True
+
     def __init__(self, reading: Reading, station: str, inside: str) -> None:
         entries = [Entry(answer.key, answer.label, number=answer.number) for answer in readback_answers(reading)]
         title = "Is this right?" if reading.questions else "Read back"
