@@ -144,9 +144,8 @@ def _screw_step(task: ScrewTask, why: str, then: str) -> Step:
         f"MIRROR {task.mirror} SCREW {task.screw} {amount} {direction}",
         f"{said.fraction} {said.direction.lower()}",
         (
-            f"Mirror {task.mirror}, screw {task.screw}: {said.fraction} {said.direction.lower()}, as seen facing the "
-            "screw heads, from behind the mirror.",
-            f"That is {clock_face_words(task.turns)}. Slacken a lock nut first. Say what you really turned.",
+            f"As seen facing the screw heads, behind the mirror: {clock_face_words(task.turns)}.",
+            "Slacken a lock nut first; then say what you really turned.",
             *filter(None, (then,)),
         ),
         why,

@@ -1,7 +1,8 @@
 """What of a step is shown how large, so that nothing is cut: a pure function of texts and the terminal's size.
 
 The first arrangement that fits is taken.  Before anything else gives way, space between the parts goes, then
-the large type shrinks, then the picture goes, then the less important cautions.  What is shown is whole.
+the large type shrinks, then the picture goes, then the large type altogether; only in terminals that are smaller
+still do the less important cautions go.  What is shown is whole.
 """
 
 import textwrap
@@ -12,7 +13,7 @@ from coach.tui.widgets.bigfont import set_text
 
 SMALLEST = (80, 24)
 """Columns and rows from which everything must be in view."""
-PICTURE_ROWS = 9
+PICTURE_ROWS = 8
 """A picture lower than this tells nothing."""
 SIGN = "⚠"
 WIDEST = 100
@@ -110,11 +111,12 @@ def _tries(content: Content, width: int, height: int) -> Iterator[_Try]:
                 continue
             for figure in figures:
                 yield from (_Try(gap, size, figure, picture, listed, everything) for size in sizes)
-        for whole in (True, False) if picture and content.spare else (True,):
-            for count in range(everything, fewest - 1, -1):
-                yield from (_Try(0, size, 1, picture, False, count, whole) for size in sizes)
-    for picture in pictures:
-        for count in range(everything, fewest - 1, -1):
+        if content.spare:
+            yield from (_Try(0, size, 1, picture, False, everything, whole=False) for size in reversed(sizes))
+    yield _Try(0, 1, 1, False, False, everything, plain=True)
+    for count in range(everything - 1, fewest - 1, -1):
+        for picture in pictures:
+            yield from (_Try(0, size, 1, picture, False, count) for size in sizes)
             yield _Try(0, 1, 1, picture, False, count, plain=True)
 
 
