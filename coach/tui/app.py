@@ -11,7 +11,6 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.filter import LineFilter
 from textual.types import AnimationLevel
@@ -21,7 +20,8 @@ from coach.errors import CoachError
 from coach.shown import show_plain, show_unit
 from coach.tui import themes
 from coach.tui.commands import own
-from coach.tui.commands.palette import ScreenCommands, open_palette
+from coach.tui.commands.palette import ScreenCommands
+from coach.tui.haste import PatientApp
 from coach.tui.pictures.modes import Usual, only_ascii
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.hints import HINTS
@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from coach.session.session import Session
 
 
-class CoachApp(App[int]):
+class CoachApp(PatientApp):
     """The coach on the whole screen of a terminal."""
 
     TITLE = "Alignment coach"
@@ -256,9 +256,6 @@ class CoachApp(App[int]):
     def _keep_seen(self) -> None:
         with contextlib.suppress(CoachError):  # then the hint comes once more, at the next start
             settings.save(self.folder, seen=self.settings.seen)
-
-    def action_command_palette(self) -> None:
-        open_palette(self)
 
     async def action_quit(self) -> None:
         """Leave; everything is saved."""

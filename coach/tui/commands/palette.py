@@ -1,11 +1,13 @@
 """The palette: the commands of the screen under it, to search in."""
 
+import contextlib
 from collections.abc import Iterable
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import App
 from textual.await_complete import AwaitComplete
+from textual.binding import Binding, BindingType
 from textual.command import CommandPalette, DiscoveryHit, Hit, Hits, Provider
 
 from coach.tui.commands import own
@@ -47,13 +49,20 @@ class ScreenCommands(Provider):
 
 
 class CommandBox(CommandPalette):
-    """The palette; left once, whatever comes after."""
+    """The palette; left once, whatever comes after, and by the same key as every box."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("f4,f7", "escape", "Back", show=False)]
+
+    def _action_command_list(self, action: str) -> None:
+        """Move in the list; one that is not drawn yet has no pages to turn, and no lines to look them up."""
+        with contextlib.suppress(KeyError):
+            super()._action_command_list(action)
 
     def dismiss(self, result: None = None) -> AwaitComplete:
         return super().dismiss(result) if self.is_active else AwaitComplete()
 
 
 def open_palette(app: App[Any]) -> None:
-    """Open it, once."""
-    if not CommandPalette.is_open(app):
-        app.push_screen(CommandBox(id="--command-palette"))
+    """Open it, once, and not while the program is being left."""
+    if app.return_value is None and not isinstance(app.screen, CommandBox):
+        app.push_screen(CommandBox())

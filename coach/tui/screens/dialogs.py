@@ -75,7 +75,8 @@ class Pick(ModalScreen[str | None]):
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
-        self.dismiss(event.option_id)
+        if self.is_active:  # else another key of the same press left it already
+            self.dismiss(event.option_id)
 
     def action_digit(self, number: int) -> None:
         self.query_one(Choices).take(number)

@@ -112,8 +112,8 @@ class MeasureScreen(MeasureView):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Enter goes to the next field, or reads back what stands there."""
         event.stop()
-        if not self.is_active:
-            return  # a second Enter of the same press: the first one is being read back
+        if not self.is_active or event.input is not self.focused:
+            return  # a second Enter of the same press: the first one is read back, or went to the next field
         inputs = self.inputs()
         if self.enter_reads_back or event.input not in inputs:
             self.accept()

@@ -69,6 +69,8 @@ class SessionScreen(StepScreen):
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
+        if not self.is_active:
+            return  # another key of the same press opened something: back here the choice can be made
         choice = next((c for c in self.choices if c.key == event.option_id), None)
         if choice is None:
             return
