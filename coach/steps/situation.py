@@ -63,19 +63,23 @@ def situation(events: tuple[Event, ...]) -> Situation:
 def missing_gate(events: tuple[Event, ...]) -> gates.Gate | None:
     """The first gate that is not acknowledged, or has to be acknowledged again since the last opening.
 
-    While a mark waits to be measured nobody is told to put fresh tape on.
+    While a mark waits to be measured, or a flame to be put out, nobody is told to put fresh tape on.
     """
     opening = max((i for i, event in enumerate(events) if isinstance(event, Opened)), default=-1)
     ever = {event.name for event in events if isinstance(event, Gate)}
     since = {event.name for event in events[opening + 1 :] if isinstance(event, Gate)}
-    if _mark_waits(events):
+    if _tape_waits(events):
         since.add("tape")
     return gates.missing_gate(ever, since)
 
 
-def _mark_waits(events: tuple[Event, ...]) -> bool:
+def _tape_waits(events: tuple[Event, ...]) -> bool:
     last = next((event for event in reversed(events) if isinstance(event, Arrive | Pulse | Mark | Miss)), None)
-    return isinstance(last, Pulse) and last.outcome == "mark"
+    if not isinstance(last, Pulse):
+        return False
+    return last.outcome == "mark" or (
+        last.outcome == "flare" and not _later(events, last, Gate, name=gates.FLAME_OUT.name)
+    )
 
 
 def _shot(event: Arrive | Pulse) -> Shot:

@@ -1,0 +1,80 @@
+"""Left at any step of the job and opened again: after the gates that are asked anew it is the same step."""
+
+from pathlib import Path
+
+import pytest
+from app_driving import Driver, plain, running
+from built_steps import GATES, NAMES, built, stored
+
+from coach.session.session import Session
+from coach.steps.current import current_step
+from coach.steps.gates import GATES as ALL
+from coach.tui.screens.measure import MeasureScreen
+
+AGAIN = [gate.name for gate in ALL if gate.every_time]
+WITH_TAPE_ON = ("measure", "search-measure", "flare")
+"""Steps at which nobody is told to put fresh tape on first."""
+
+
+async def through_the_gates(driver: Driver, last: str) -> list[str]:
+    """Confirm what is asked until the gate of that name, or all of them; which ones it were."""
+    asked: list[str] = []
+    while (gate := driver.screen.step.gate) and gate != last:
+        asked.append(gate)
+        await driver.press("enter")
+    return asked
+
+
+@pytest.mark.parametrize(
+    ("name", "practice"), [*((name, False) for name in NAMES), ("pulse", True), ("measure", True)]
+)
+async def test_back_at_the_same_step(tmp_path: Path, name: str, practice: bool) -> None:
+    """Action, figure, words and choices stand there as before, and no entry but openings and gates was made."""
+    before = built(name, practice=practice)
+    step = current_step(before)
+    again = [gate for gate in AGAIN if gate != "tape" or name not in WITH_TAPE_ON]
+    async with running(tmp_path, session=stored(name, tmp_path, practice=practice)) as driver:
+        asked = await through_the_gates(driver, step.gate)
+        assert asked == [gate for gate in again if name not in GATES or GATES.index(gate) < GATES.index(name)]
+        assert driver.screen.step == step
+        assert driver.screen.query_one("#action").text == step.action
+        assert driver.screen.query_one("#figure").text == step.figure
+        assert plain(f"1 {driver.screen.choices[0].label}") in driver.part("#choices")
+        driver.app.leave()
+    kept = Session.load(tmp_path / "sessions" / f"{name}.toml")
+    assert [e for e in kept.effective if e.kind not in ("opened", "gate")] == [
+        e for e in before.effective if e.kind not in ("opened", "gate")
+    ]
+    assert current_step(kept) == step
+
+
+HALF = {
+    "crosshair": ("measure", ("enter", "right", "up", "up"), "", {"cross_u": "0.5", "cross_v": "1"}),
+    "gaps": ("measure", ("enter", "tab"), "6,2", {"left": "6,2"}),
+    "offsets": ("measure", ("enter", "tab", "tab", "f8", "1", "enter"), "-3/", {"across": "1", "along": "-3/"}),
+    "clock": ("search-measure", ("enter", "shift+tab", "4", "enter"), "7:", {"distance": "4", "hour": "7:"}),
+    "turned": ("screw", ("2",), "1/1", {"turns": "1/1"}),
+    "moved": ("move", ("2", "1", "enter"), "2,", {"up": "1", "back": "2,"}),
+}
+"""What was being typed: the step, the keys that lead there, the text, and the fields that it fills."""
+
+
+@pytest.mark.parametrize("what", HALF)
+async def test_half_typed_entries_stand_there_again(tmp_path: Path, what: str) -> None:
+    """Left in the middle of a number: once the gates are passed it stands there as it was typed."""
+    name, keys, text, fields = HALF[what]
+    path = stored(name, tmp_path)
+    async with running(tmp_path, session=path) as driver:
+        await driver.pass_gates()
+        await driver.press(*keys)
+        await driver.type(text)
+        driver.app.leave()
+    async with running(tmp_path, session=path) as driver:
+        await driver.pass_gates()
+        await driver.settle()
+        screen = driver.screen
+        if isinstance(screen, MeasureScreen):
+            assert (screen.way.key, screen.face) == (what, "sticky" if what == "offsets" else "outer")
+            assert {key: screen.entries.get(key) for key in fields} == fields
+        else:
+            assert screen.typed == fields
