@@ -1,22 +1,29 @@
 """The benchmark in small: every row of docs/benchmark.md on a few fixed seeds, judged on the machines' true state.
 
-The aims of the rows are for hundreds of machines; of sixteen one more may go wrong than the aim allows.
+The aims of the rows are for hundreds of machines; of twelve one more may go wrong than the aim allows.
 """
+
+from functools import lru_cache
 
 import pytest
 
-from coach.practice.play import play_case
+from coach.practice.play import Played, play_case
 from coach.practice.score import ended_well, run_case, score
 from coach.practice.zoo import CASES, Case, case_named
 
-SEEDS = range(16)
+SEEDS = range(12)
+
+
+@lru_cache
+def _played(name: str) -> list[Played]:
+    return run_case(name, SEEDS, workers=1)
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
 def test_every_row_keeps_near_its_aims(case: Case) -> None:
-    """At most one of sixteen sessions ends otherwise than the row asks; the medians stay near theirs: one round of
+    """At most one of twelve sessions ends otherwise than the row asks; the medians stay near theirs: one round of
     turning and four pulses more at most; all of them together lose hardly a pulse beyond the tape."""
-    played = run_case(case.name, SEEDS, workers=1)
+    played = _played(case.name)
     result = score(case, played)
     assert result.good >= min(case.aims.within, 1.0) - 1 / len(SEEDS) - 0.03, list(played)
     assert sum(p.off_tape for p in played) <= max(1.0, len(SEEDS) * (case.aims.off_tape or 0.0))
@@ -34,7 +41,7 @@ def test_a_shift_that_centres_is_advised_rather_than_giving_up(case: str, seed: 
 
 
 def test_the_suspected_machine_is_marked_everywhere_before_it_is_adjusted_again() -> None:
-    """A yawing gantry is found out with few adjustments: seeds 0 to 15 need two rounds of turning at most on average,
+    """A yawing gantry is found out with few adjustments: seeds 0 to 11 need two rounds of turning at most on average,
     where adjusting on regardless took more than three."""
-    played = run_case("yaw", SEEDS, workers=1)
+    played = _played("yaw")
     assert sum(p.rounds for p in played) <= 2 * len(SEEDS)
