@@ -62,9 +62,13 @@ class ScrollUp(Command["SessionScreen"]):
     about = "In a small terminal: the text above."
     keys = ("pageup",)
     shown = "PgUp"
+    why_not = "This is the beginning of the text"
 
     def run(self, screen: "SessionScreen") -> None:
         screen.scroll_text(-1)
+
+    def possible(self, screen: "SessionScreen") -> bool:
+        return screen.can_scroll_text(-1)
 
 
 class ScrollDown(Command["SessionScreen"]):
@@ -73,9 +77,13 @@ class ScrollDown(Command["SessionScreen"]):
     about = "In a small terminal: the text below."
     keys = ("pagedown",)
     shown = "PgDn"
+    why_not = "The text stands here to its end"
 
     def run(self, screen: "SessionScreen") -> None:
         screen.scroll_text(1)
+
+    def possible(self, screen: "SessionScreen") -> bool:
+        return screen.can_scroll_text(1)
 
 
 class ReviewUndo(Command["ReviewScreen"]):

@@ -162,6 +162,11 @@ class SessionScreen(StepScreen):
     def look_again(self) -> None:
         self.show_step()
 
+    def can_scroll_text(self, way: int) -> bool:
+        """Whether there is more text above (-1) or below (1)."""
+        scroll = self.query_one("#scroll", VerticalScroll)
+        return 0 <= scroll.scroll_offset.y + way <= scroll.max_scroll_y
+
     def scroll_text(self, way: int) -> None:
         """In a small terminal: move the text by one row less than is seen."""
         scroll = self.query_one("#scroll", VerticalScroll)

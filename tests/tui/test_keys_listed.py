@@ -1,0 +1,83 @@
+"""Every command that the help of a screen lists does something there, or says why not, in every kind of state."""
+
+from pathlib import Path
+
+import pytest
+from app_driving import Driver, running
+from built_steps import stored
+
+from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.parts import KeysLine
+
+STATES: dict[str, tuple[str, tuple[str, ...]]] = {
+    "home": ("rules", ("q",)),
+    "first gate": ("rules", ()),
+    "go": ("go", ()),
+    "done": ("done", ()),
+    "crosshair": ("measure", ("enter",)),
+    "gaps": ("measure", ("enter", "tab")),
+    "clock": ("measure", ("enter", "shift+tab")),
+    "review": ("done", ("r",)),
+    "review of nothing": ("rules", ("r",)),
+    "settings": ("go", ("s",)),
+    "first question": ("go", ("q", "2")),
+    "list of values": ("go", ("q", "2", "S", "enter", *"600", "enter", *"400", "enter", "1", "f2")),
+}
+"""What is looked at: the session's step, and the keys that lead on from there."""
+BOXES: dict[str, tuple[str, tuple[str, ...], str, str]] = {
+    "note": ("go", ("n",), "f4", "F4: back"),
+    "turned differently": ("screw", ("2",), "f4", "F4: back"),
+    "which mirror": ("done", ("1",), "f4", "F4: back"),
+    "no mark after all": ("measure", ("2",), "f4", "F4: back"),
+    "read back": ("measure", ("enter", "right", "f2"), "f4", "F4: back"),
+    "crosshair's steps": ("go", ("s", "3"), "f4", "F4: back"),
+    "glance": ("go", ("g",), "enter", "G or Enter: back"),
+    "help": ("go", ("f1",), "q", "? or Q: back"),
+    "find a command": ("go", ("p",), "f4", ""),
+}
+"""What lies over a screen: the step, the keys that open it, the key that leads back, and where that is said."""
+
+
+def seen(driver: Driver) -> tuple[object, ...]:
+    """All that a key may change: what is open and what stands there, and whether the program goes on."""
+    app = driver.app
+    return [*map(id, app.screen_stack)], driver.rows(), app.theme, app.return_value, len(app._notifications)
+
+
+@pytest.mark.parametrize("state", STATES)
+async def test_it_acts_or_says_why_not(tmp_path: Path, state: str) -> None:
+    """Each command, by its last key, which is no letter: the screen is another afterwards, or says something."""
+    step, keys = STATES[state]
+    async with running(tmp_path, session=stored(step, tmp_path)) as driver:
+        if step != "rules":
+            await driver.pass_gates()
+        await driver.press(*keys)
+        await driver.settle()
+        screen, idle = driver.screen, []
+        assert isinstance(screen, CoachScreen)
+        for command in sorted(screen.commands, key=lambda c: c.name == "back"):
+            screen.query_one(KeysLine).say(screen.commands)  # what was said last is over
+            before = seen(driver)
+            await driver.press(command.keys[-1])
+            if seen(driver) == before:
+                idle.append(command.name)
+            while driver.screen is not screen and command.name != "back":
+                await driver.press("f4")
+        assert not idle
+
+
+@pytest.mark.parametrize("box", BOXES)
+async def test_a_box_is_left_by_the_key_it_names(tmp_path: Path, box: str) -> None:
+    """What lies over a screen says how it is left, and the screen beneath is there again; no entry was made."""
+    step, keys, back, said = BOXES[box]
+    async with running(tmp_path, session=stored(step, tmp_path)) as driver:
+        await driver.pass_gates()
+        await driver.press(*keys[:-1])
+        beneath, before = driver.screen, driver.session.events
+        await driver.press(keys[-1])
+        await driver.settle()
+        assert driver.screen is not beneath
+        assert said in driver.text()
+        await driver.press(back)
+        assert driver.screen is beneath
+        assert driver.session.events == before
