@@ -88,6 +88,7 @@ async def test_what_the_commands_show(tmp_path: Path) -> None:
         assert "Pulse at back-left" in driver.text()
         assert "common practice" in driver.text()
         await driver.press("end")
+        await driver.settle()  # the end is found once all is laid out
         assert "spread" in driver.text()
         await driver.press("q", "n")
         await driver.type("Tube sounds odd [hm]")
