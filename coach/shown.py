@@ -35,6 +35,8 @@ _GLYPHS = {
     Fraction(5, 8): "⅝",
     Fraction(7, 8): "⅞",
 }
+SPELLED = {glyph: f"{part.numerator}/{part.denominator}" for part, glyph in _GLYPHS.items()}
+"""Each fraction's one letter, and how it is written without it."""
 
 
 class _Shown:

@@ -6,19 +6,15 @@ import math
 import sys
 from typing import Any, TextIO
 
+from coach.shown import SPELLED
+
 PLAIN = str.maketrans(
     {
         "−": "-",
         "×": "x",
         "°": " deg",
-        "½": "1/2",
-        "¼": "1/4",
-        "¾": "3/4",
-        "⅛": "1/8",
-        "⅜": "3/8",
-        "⅝": "5/8",
-        "⅞": "7/8",
     }
+    | SPELLED
     | {"±": "+/-", "…": "...", "²": "2", "’": "'", "″": '"'}
 )
 """Signs that we print, for encodings without them."""

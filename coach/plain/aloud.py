@@ -3,17 +3,13 @@
 import re
 import textwrap
 
+from coach.shown import SPELLED
+
 WIDTH = 100
 """Columns; longer texts go on in the next line, at the end of a sentence where that is possible."""
 SPOKEN = str.maketrans(
-    {
-        "½": "1/2",
-        "¼": "1/4",
-        "¾": "3/4",
-        "⅛": "1/8",
-        "⅜": "3/8",
-        "⅝": "5/8",
-        "⅞": "7/8",
+    SPELLED
+    | {
         "−": "minus ",
         "°": " degrees",
         "×": " by ",

@@ -7,18 +7,19 @@ from rich.segment import Segment
 from textual.color import Color
 from textual.filter import LineFilter
 
+from coach.shown import SPELLED
+
 _SIGNS = str.maketrans({
     "−": "-", "–": "-", "·": ".", "…": ".", "×": "x", "°": "o", "±": "~", "✓": "+", "⚠": "!", "²": "2", "³": "3",
     "▲": "^", "▶": ">", "◀": "<", "▼": "v", "→": ">", "←": "<", "↑": "^", "↓": "v", "○": "o", "●": "*", "•": "*",
     "′": "'", "″": '"', "“": '"', "”": '"', "‘": "'", "’": "'", "≤": "<", "≥": ">", "\N{NO-BREAK SPACE}": " ",
     "█": "#", "▀": "#", "▄": "#", "▌": "#", "▐": "#", "░": ":", "▒": "%", "▓": "#",
 })  # fmt: skip
-_FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 
 
 def to_ascii(text: str) -> str:
     """The text in plain ASCII, as near as can be; fractions are written out."""
-    for sign, plain in _FRACTIONS.items():
+    for sign, plain in SPELLED.items():
         text = text.replace(sign, plain)
     return in_place(text)
 

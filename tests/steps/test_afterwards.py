@@ -1,12 +1,12 @@
 """The adjusting steps say what comes next, and that is what comes."""
 
+from following import follow
+
 from coach import Session
-from coach.practice.assist import Assist
 from coach.practice.zoo import zoo_machine
 from coach.session.document import Practice
 from coach.steps.current import current_step
 from coach.steps.gates import GATES
-from coach.steps.perform import perform
 from coach.steps.step import Step
 
 
@@ -42,17 +42,5 @@ def _announcements(seed: int) -> list[tuple[str, Step]]:
             assert any(line.endswith("then the next one.") for line in step.do)
         if step.key in ("done", "stop"):
             return told
-        _obey(session, step)
+        follow(session, step)
     raise AssertionError("neither done nor stop")
-
-
-def _obey(session: Session, step: Step) -> None:
-    if step.key == "pulse":
-        Assist(session).fire(step)
-    elif step.key == "measure":
-        mark = Assist(session).mark()
-        assert mark is not None
-        assert step.shot is not None
-        session.mark(step.shot.name, mark.u, mark.v, x=step.shot.x, y=step.shot.y)
-    else:
-        perform(session, step, step.choices[0].key)

@@ -6,20 +6,17 @@ from contextlib import asynccontextmanager
 from pathlib import Path
 from typing import Any
 
+from following import follow
 from textual import events
 from textual.keys import REPLACED_KEYS, _character_to_key, _get_unicode_name_from_key
 from textual.pilot import Pilot
 from textual.widgets import Static
 
-from coach.practice.assist import Assist
 from coach.practice.demo import demo_machine
-from coach.reading.offsets import from_offsets
 from coach.session.document import Practice
 from coach.session.events import Mark
 from coach.session.session import Session
 from coach.steps.current import current_step
-from coach.steps.measuring import questioned
-from coach.steps.perform import perform
 from coach.steps.ways import WAYS
 from coach.tui.app import CoachApp
 from coach.tui.screens.measure import MeasureScreen
@@ -165,20 +162,11 @@ def session_at(folder: Path, key: str, practice: Practice, marks: int = 0) -> Pa
     path = folder / "sessions" / "practice.toml"
     session.keep_in(path)
     session.opened()
-    assist = Assist(session)
     for _ in range(150):
         step = current_step(session)
         if step.key == key and sum(isinstance(event, Mark) for event in session.events) >= marks:
             return path
-        if step.key in ("pulse", "nothing"):
-            assist.fire(step)
-        elif step.key == "measure":
-            mark = assist.mark()
-            assert mark is not None
-            reading = from_offsets(f"{mark.u:.1f}", f"{mark.v:.1f}")
-            perform(session, step, "measured", reading=questioned(session, step.shot, reading))
-        else:
-            perform(session, step, step.choices[0].key)
+        follow(session, step)
     raise AssertionError(f"{key} was not reached")
 
 

@@ -10,16 +10,14 @@ from functools import lru_cache
 from pathlib import Path
 from unittest.mock import patch
 
-from coach.practice.assist import Assist
+from following import follow
+
 from coach.practice.demo import demo_machine
-from coach.reading.offsets import from_offsets
 from coach.session.document import Document, Practice
 from coach.session.events import Turn
 from coach.session.session import Session
 from coach.steps.current import current_step
-from coach.steps.measuring import questioned
 from coach.steps.perform import perform
-from coach.steps.step import Step
 
 BEGUN = datetime(2026, 3, 1, 18, 0)
 """Local time, so that the same time of day stands everywhere."""
@@ -85,7 +83,7 @@ def _walked(practice: Practice) -> dict[str, Document]:
         found.setdefault("confirm" if step.key == "go" and turned else step.gate or step.key, session._doc)
         if step.key in ("done", "stop"):
             return found | {seen: _after(found["pulse"], seen) for seen in ("nothing", "flare")}
-        _follow(session, step)
+        follow(session, step)
     raise AssertionError("the job does not end")
 
 
@@ -95,17 +93,3 @@ def _after(document: Document, *choices: str) -> Document:
     for choice in choices:
         perform(session, current_step(session), choice, mirror=1 if choice == "lock" else None)
     return session._doc
-
-
-def _follow(session: Session, step: Step) -> None:
-    """What a person does who follows the coach."""
-    assist = Assist(session)
-    if step.key in ("pulse", "nothing"):
-        assist.fire(step)
-    elif step.key == "measure":
-        mark = assist.mark()
-        assert mark is not None
-        reading = from_offsets(f"{mark.u:.1f}", f"{mark.v:.1f}")
-        perform(session, step, "measured", reading=questioned(session, step.shot, reading))
-    else:
-        perform(session, step, step.choices[0].key)

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from functools import cache, partial
 from typing import Literal
 
+from coach.shown import SPELLED
+
 Size = Literal["large", "small", "plain"]
 SIZES: tuple[Size, ...] = ("large", "small")
 Pixels = tuple[str, ...]
@@ -43,7 +45,6 @@ _SHARP = tuple(GLYPHS[sign] for sign in "+±1")
 _BREAK = re.compile(r"(?<=[^\W\d]-)(?=[^\W\d])")
 """After a hyphen between two letters a line may break too."""
 _NUMBER = re.compile(r"[-+−±]?\d+(?:[.,/:]\d+)*[%°]?")
-_FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 
 
 @dataclass(frozen=True)
@@ -57,7 +58,7 @@ class Setting:
 
 def spelled(text: str) -> str:
     """The text in characters that have glyphs, as far as they do: capitals, fractions written out."""
-    for sign, plain in _FRACTIONS.items():
+    for sign, plain in SPELLED.items():
         text = text.replace(sign, plain)
     return "".join(letter if letter in GLYPHS else letter.upper() for letter in text)
 
