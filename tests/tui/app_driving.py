@@ -176,9 +176,4 @@ def stored_session(folder: Path) -> Path:
     return path
 
 
-def replays(folder: Path) -> str:
-    """Loads the stored session and computes its step: the step's key."""
-    return current_step(Session.load(stored_session(folder))).key
-
-
-__all__ = ["GATES", "Driver", "plain", "replays", "running", "session_at", "stored_session"]
+__all__ = ["GATES", "Driver", "plain", "running", "session_at", "stored_session"]

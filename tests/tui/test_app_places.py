@@ -57,17 +57,6 @@ async def test_home_lists_unfinished_first_and_broken_files_last(tmp_path: Path)
     assert len(list((tmp_path / "sessions").glob("*.toml"))) == 2
 
 
-@pytest.mark.parametrize("key", ["measure", "screw", "move"])
-async def test_resume_at_any_step(tmp_path: Path, key: str) -> None:
-    """Left at a step and opened again, the program asks the safety gates and is at that step."""
-    path = session_at(tmp_path, key, BENCH)
-    before = current_step(Session.load(path))
-    async with running(tmp_path, session=path) as driver:
-        assert driver.screen.step.gate == "rules"
-        await driver.pass_gates()
-        assert driver.screen.step == before
-
-
 @pytest.mark.parametrize("key", ["safety", "measure", "screw", "done"])
 async def test_every_size_at_every_kind_of_step(tmp_path: Path, key: str) -> None:
     """Resized at any moment: no crash; in a small terminal action, figure and choices stand there whole."""
