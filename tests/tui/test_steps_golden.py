@@ -229,7 +229,7 @@ async def test_as_stored_and_whole(tmp_path: Path, name: str) -> None:
         for size in SIZES:
             if size != SIZES[0]:
                 await pilot.resize_terminal(*size)
-                await driver.settle()
+                await pilot.pause(0)
             different.append(difference(f"{size[0]}x{size[1]}/{name}.txt", driver.rows()))
             if gone := missing(driver):
                 cut[size] = gone
