@@ -38,14 +38,15 @@ class Situation:
 
 def situation(events: tuple[Event, ...]) -> Situation:
     """From the events that count to the step; key "advice" when the next step is the advice's to name."""
+    flame = _flame(events)
+    if flame is not None:
+        return Situation("flare", gate=gates.FLAME_OUT, shot=_shot(flame))
     gate = missing_gate(events)
     if gate is not None:
         return Situation(gate.step, gate=gate)
     for event in reversed(events):
         match event:
             case Pulse(outcome="flare"):
-                if not _later(events, event, Gate, name=gates.FLAME_OUT.name):
-                    return Situation("flare", gate=gates.FLAME_OUT, shot=_shot(event))
                 break
             case Pulse(outcome="mark"):
                 return Situation("measure", shot=_shot(event))
@@ -60,10 +61,17 @@ def situation(events: tuple[Event, ...]) -> Situation:
     return Situation("advice")
 
 
+def _flame(events: tuple[Event, ...]) -> Pulse | None:
+    """The pulse whose flame nobody said was out yet: it comes before every gate, after a resume too."""
+    pulse = next((event for event in reversed(events) if isinstance(event, Pulse)), None)
+    burning = pulse is not None and pulse.outcome == "flare"
+    return pulse if burning and pulse and not _later(events, pulse, Gate, name=gates.FLAME_OUT.name) else None
+
+
 def missing_gate(events: tuple[Event, ...]) -> gates.Gate | None:
     """The first gate that is not acknowledged, or has to be acknowledged again since the last opening.
 
-    While a mark waits to be measured, or a flame to be put out, nobody is told to put fresh tape on.
+    While a mark waits to be measured nobody is told to put fresh tape on.
     """
     opening = max((i for i, event in enumerate(events) if isinstance(event, Opened)), default=-1)
     ever = {event.name for event in events if isinstance(event, Gate)}
@@ -75,11 +83,7 @@ def missing_gate(events: tuple[Event, ...]) -> gates.Gate | None:
 
 def _tape_waits(events: tuple[Event, ...]) -> bool:
     last = next((event for event in reversed(events) if isinstance(event, Arrive | Pulse | Mark | Miss)), None)
-    if not isinstance(last, Pulse):
-        return False
-    return last.outcome == "mark" or (
-        last.outcome == "flare" and not _later(events, last, Gate, name=gates.FLAME_OUT.name)
-    )
+    return isinstance(last, Pulse) and last.outcome == "mark"
 
 
 def _shot(event: Arrive | Pulse) -> Shot:

@@ -12,8 +12,10 @@ from coach.steps.gates import GATES as ALL
 from coach.tui.screens.measure import MeasureScreen
 
 AGAIN = [gate.name for gate in ALL if gate.every_time]
-WITH_TAPE_ON = ("measure", "search-measure", "flare")
+WITH_TAPE_ON = ("measure", "search-measure")
 """Steps at which nobody is told to put fresh tape on first."""
+AT_ONCE = ("flare",)
+"""Steps that wait for no gate: a flame comes before everything."""
 
 
 async def through_the_gates(driver: Driver, last: str) -> list[str]:
@@ -35,7 +37,8 @@ async def test_back_at_the_same_step(tmp_path: Path, name: str, practice: bool) 
     again = [gate for gate in AGAIN if gate != "tape" or name not in WITH_TAPE_ON]
     async with running(tmp_path, session=stored(name, tmp_path, practice=practice)) as driver:
         asked = await through_the_gates(driver, step.gate)
-        assert asked == [gate for gate in again if name not in GATES or GATES.index(gate) < GATES.index(name)]
+        before_it = [gate for gate in again if name not in GATES or GATES.index(gate) < GATES.index(name)]
+        assert asked == ([] if name in AT_ONCE else before_it)
         assert driver.screen.step == step
         assert driver.screen.query_one("#action").text == step.action
         assert driver.screen.query_one("#figure").text == step.figure
@@ -46,6 +49,14 @@ async def test_back_at_the_same_step(tmp_path: Path, name: str, practice: bool) 
         e for e in before.effective if e.kind not in ("opened", "gate")
     ]
     assert current_step(kept) == step
+
+
+async def test_after_a_flame_is_out_the_gates_are_asked_again(tmp_path: Path) -> None:
+    """Opened again with a flame: first the flame, and once it is out every gate before the job goes on."""
+    async with running(tmp_path, session=stored("flare", tmp_path)) as driver:
+        assert driver.screen.step.action == "FLAME? STOP"
+        await driver.press("enter")
+        assert await through_the_gates(driver, "") == AGAIN
 
 
 HALF = {
