@@ -166,15 +166,23 @@ def _move_step(task: ShiftTask, why: str, then: str) -> Step:
     way = shift_words(task)
     return Step(
         "move",
-        f"Move the {task.part}",
+        f"Move {_named(task.part)}",
         f"MOVE {task.part.upper()}",
         way,
-        (f"Move the {task.part} {way}, without tilting it.", "Say what you really moved.", *filter(None, (then,))),
+        (
+            f"Move {_named(task.part)}: {way}, as seen from the front, without tilting it.",
+            "Say what you really moved.",
+            *filter(None, (then,)),
+        ),
         why,
         cautions_for("move"),
         (Choice("shifted", "Moved as told"), Choice("shifted-otherwise", "Moved differently", wants="shift")),
         shift=task,
     )
+
+
+def _named(part: str) -> str:
+    return part if part[-1].isdigit() else f"the {part}"
 
 
 def shift_words(task: ShiftTask) -> str:

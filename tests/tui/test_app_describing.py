@@ -10,6 +10,7 @@ from machines import make_machine
 from coach import Machine
 from coach.describing import drafts, questions
 from coach.describing.description import Description
+from coach.describing.profile import screw
 from coach.errors import Unwritable
 from coach.session.document import Practice
 from coach.session.session import Session
@@ -386,3 +387,14 @@ def test_the_drawing_follows_every_answer() -> None:
     asked = {q.key: q for q in (*questions.GENERAL, *questions.MOUNTS[1], *questions.MOUNTS[2])}
     for key, text in changes.items():
         assert scene_of(start.answered(key, text), asked[key]) != scene_of(start, asked[key]), key
+
+
+async def test_the_thread_that_stands_is_the_one_that_enter_takes(tmp_path: Path) -> None:
+    """Asked for the thread with nothing answered, the guess is highlighted: Enter in passing changes nothing."""
+    async with running(tmp_path) as driver:
+        await begun(driver)
+        driver.screen.ask("mounts.1.thread")
+        await driver.settle()
+        choices = driver.screen.query_one("#choices")
+        highlighted = choices.entries[choices.highlighted].key
+        assert highlighted == screw(driver.screen.draft.description, 1)["thread"] == "M4"

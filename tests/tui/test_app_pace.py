@@ -47,7 +47,7 @@ async def test_where_it_stands(tmp_path: Path) -> None:
         await driver.press("?")
         assert said in driver.text()
         await driver.press("q", "g")
-        assert f"G or Enter: back · left: {said}" in driver.text()
+        assert f"G or Enter: back · to do: {said}" in driver.text()
         await driver.pilot.resize_terminal(160, 30)
         await driver.settle()
         assert f"of adjusting, {said}" in driver.text()

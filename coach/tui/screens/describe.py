@@ -11,7 +11,7 @@ from textual.widgets import Input, OptionList
 
 from coach.describing.description import Description, doubt_about
 from coach.describing.drafts import Draft, keep
-from coach.describing.profile import missing
+from coach.describing.profile import missing, screw
 from coach.describing.questions import Question
 from coach.describing.saving import save
 from coach.describing.walking import OVERVIEW, following, preceding, taken
@@ -84,8 +84,11 @@ class DescribeScreen(DescribeView):
         self.preview()
 
     def _standing(self, question: Question | None, before: str) -> int | None:
-        """The row to highlight: the answer that stands, or in the list the value that was just asked about."""
-        wanted = before if question is None else self.draft.description.answers.get(question.key)
+        """The row to highlight: the answer or the thread that stands, or in the list the value just asked about."""
+        description = self.draft.description
+        wanted = before if question is None else description.answers.get(question.key)
+        if question is not None and wanted is None and question.key.endswith(".thread"):
+            wanted = screw(description, int(question.key.split(".")[1])).get("thread")
         return next((index for index, row in enumerate(self.rows()) if row.key == wanted), None)
 
     # what is typed or highlighted

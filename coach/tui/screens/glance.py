@@ -41,7 +41,7 @@ class GlanceScreen(Screen[None]):
         self.query_one("#figure").display = bool(self.figure)
         cautions = caution_rows(self.cautions, self.size.width - 2, listed=self.size.height >= 20)
         self.query_one("#cautions", Cautions).say(cautions)
-        lines = [f"{BACK} · left: {words}" for words in self.left if words]
+        lines = [f"{BACK} · to do: {words}" for words in self.left if words]
         fitting = (line for line in lines if len(line) <= self.size.width - 2)
         self.query_one("#keys", Static).update(Content(next(fitting, BACK)))
         rows = max(self.size.height - 1 - len(cautions), 2)
