@@ -1,14 +1,13 @@
 """How lengths and screw turns are said to the person; `coach.units` reads what the person types.
 
-Inside the coach and in its files lengths are mm.  How they are *said* is the person's choice: `show_unit` sets it
-once for the whole program, mm unless set.  Every `show_` function follows it unless it names a unit, and so does
-everything that is made of them.
+Inside the coach and in its files lengths are mm.  How they are *said* is the person's choice, a `Wording`: whatever
+makes words is handed one and makes them with it.
 """
 
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import ClassVar, Literal
 
@@ -39,38 +38,6 @@ SPELLED = {glyph: f"{part.numerator}/{part.denominator}" for part, glyph in _GLY
 """Each fraction's one letter, and how it is written without it."""
 
 
-class _Shown:
-    """How the person wants things said; a whole program has one person before it."""
-
-    unit: ClassVar[Unit] = "mm"
-    plain: ClassVar[bool] = False
-
-
-def show_unit(unit: Unit) -> None:
-    """From now on lengths are said in this unit; a front end calls it at its start and when the person changes it."""
-    _Shown.unit = unit
-
-
-def shown_unit() -> Unit:
-    """The unit in which lengths are said, and which a typed length without a unit has."""
-    return _Shown.unit
-
-
-@contextmanager
-def in_mm() -> Iterator[None]:
-    """Inside, sentences are made in mm: what is kept in a file is the same whoever reads it."""
-    before, _Shown.unit = _Shown.unit, "mm"
-    try:
-        yield
-    finally:
-        _Shown.unit = before
-
-
-def show_plain(plain: bool) -> None:
-    """From now on fractions are said as 1/8 rather than by a glyph: for terminals that know only ASCII."""
-    _Shown.plain = plain
-
-
 @dataclass(frozen=True)
 class TurnWords:
     """A screw turn as said to the person at the screw, clear without seeing the sign."""
@@ -85,44 +52,136 @@ class TurnWords:
     """The fraction for terminals without the glyphs: "1/8 turn"."""
 
 
+@dataclass(frozen=True)
+class Wording:
+    """How this person wants lengths and turns said: passed to whatever makes words, never kept by the program.
+
+    Every method takes mm, or turns with clockwise positive, and gives text.
+    """
+
+    unit: Unit = "mm"
+    """The unit in which lengths are said, and which a typed length without a unit has."""
+    glyphs: bool = True
+    """Fractions as one letter (⅛) rather than as 1/8, for terminals that know more than ASCII."""
+
+    def signed(self, value: float, places: int = 1) -> str:
+        """An offset with its sign: "+1.2 mm", "−0.4 mm", "0.0 mm"; "+0.047 in".  `places` as for mm."""
+        digits = self.amount(value, places)
+        return f"{'+' if _more_than_nothing(digits) else ''}{digits} {self.unit}"
+
+    def length(self, value: float, places: int = 1) -> str:
+        """A size without a plus sign: "18.0 mm", "0.709 in".  `places` as for mm."""
+        return f"{self.amount(value, places)} {self.unit}"
+
+    def exact(self, value: float) -> str:
+        """A size that somebody set, without needless zeros: "50 mm", "0.5 mm", "0.02 in"."""
+        return f"{amount_typed(value, self.unit)} {self.unit}"
+
+    def place(self, u: float, v: float, *, unit: bool = True) -> str:
+        """An offset in words: "1.5 mm left, 0.9 mm up", "0.4 mm up", "in the centre".
+
+        Without `unit` the numbers alone, where the unit stands beside them.
+        """
+        parts = []
+        for value, plus, minus in ((u, "right", "left"), (v, "up", "down")):
+            digits = self.amount(abs(value), 1)
+            if float(digits):
+                parts.append(f"{digits}{f' {self.unit}' if unit else ''} {plus if value > 0 else minus}")
+        return ", ".join(parts) or "in the centre"
+
+    def head(self, x: float, y: float) -> str:
+        """A position of the head: "X 20, Y 380 mm", "X 0.79, Y 14.96 in"."""
+        across, along = self.axes(x, y)
+        return f"{across}, {along} {self.unit}"
+
+    def axes(self, x: float, y: float) -> tuple[str, str]:
+        """The two coordinates of a head position without their unit: "X 20" and "Y 380"."""
+        return f"X {self.amount(x, 0)}", f"Y {self.amount(y, 0)}"
+
+    def amount(self, value: float, places: int = 1) -> str:
+        """The digits of a length alone, for where the unit stands elsewhere; `places` decimals as for mm."""
+        if self.unit == "mm":
+            return _digits(value, places)
+        return _digits(value / MM_PER_INCH, places + FINER_IN_INCHES)
+
+    def turns(self, turns: float) -> TurnWords:
+        """A turn in words.  Exact for multiples of 1/64, else two decimals."""
+        return _turn_words(turns, self.glyphs)
+
+
+IN_MM = Wording()
+"""As files, documents and the public interface say it."""
+
+
+class _Shown:
+    """Until everything is handed its wording: the one of the whole program."""
+
+    wording: ClassVar[Wording] = IN_MM
+
+
+def show_unit(unit: Unit) -> None:
+    """From now on lengths are said in this unit; a front end calls it at its start and when the person changes it."""
+    _Shown.wording = replace(_Shown.wording, unit=unit)
+
+
+def shown_unit() -> Unit:
+    """The unit in which lengths are said, and which a typed length without a unit has."""
+    return _Shown.wording.unit
+
+
+@contextmanager
+def in_mm() -> Iterator[None]:
+    """Inside, sentences are made in mm: what is kept in a file is the same whoever reads it."""
+    before, _Shown.wording = _Shown.wording, replace(_Shown.wording, unit="mm")
+    try:
+        yield
+    finally:
+        _Shown.wording = before
+
+
+def show_plain(plain: bool) -> None:
+    """From now on fractions are said as 1/8 rather than by a glyph: for terminals that know only ASCII."""
+    _Shown.wording = replace(_Shown.wording, glyphs=not plain)
+
+
 def show_mm(value: float, places: int = 1) -> str:
-    """An offset with its sign: "+1.2 mm", "−0.4 mm", "0.0 mm"; "+0.047 in".  `value` in mm, `places` as for mm."""
-    digits = _amount(value, places)
-    return f"{'+' if _more_than_nothing(digits) else ''}{digits} {_Shown.unit}"
+    """See `Wording.signed`."""
+    return _Shown.wording.signed(value, places)
 
 
 def show_length(value: float, places: int = 1) -> str:
-    """A size without a plus sign: "18.0 mm", "0.709 in".  `value` in mm, `places` as for mm."""
-    return f"{_amount(value, places)} {_Shown.unit}"
+    """See `Wording.length`."""
+    return _Shown.wording.length(value, places)
 
 
 def show_exact(value: float) -> str:
-    """A size that somebody set, without needless zeros: "50 mm", "0.5 mm", "0.02 in".  `value` in mm."""
-    return f"{amount_typed(value, _Shown.unit)} {_Shown.unit}"
+    """See `Wording.exact`."""
+    return _Shown.wording.exact(value)
 
 
 def show_place(u: float, v: float, *, unit: bool = True) -> str:
-    """An offset in words: "1.5 mm left, 0.9 mm up", "0.4 mm up", "in the centre".  `u`, `v` in mm.
-
-    Without `unit` the numbers alone, where the unit stands beside them.
-    """
-    parts = []
-    for value, plus, minus in ((u, "right", "left"), (v, "up", "down")):
-        digits = _amount(abs(value), 1)
-        if float(digits):
-            parts.append(f"{digits}{f' {_Shown.unit}' if unit else ''} {plus if value > 0 else minus}")
-    return ", ".join(parts) or "in the centre"
+    """See `Wording.place`."""
+    return _Shown.wording.place(u, v, unit=unit)
 
 
 def show_head(x: float, y: float) -> str:
-    """A position of the head: "X 20, Y 380 mm", "X 0.79, Y 14.96 in".  `x`, `y` in mm."""
-    across, along = show_axes(x, y)
-    return f"{across}, {along} {_Shown.unit}"
+    """See `Wording.head`."""
+    return _Shown.wording.head(x, y)
 
 
 def show_axes(x: float, y: float) -> tuple[str, str]:
-    """The two coordinates of a head position without their unit: "X 20" and "Y 380".  `x`, `y` in mm."""
-    return f"X {_amount(x, 0)}", f"Y {_amount(y, 0)}"
+    """See `Wording.axes`."""
+    return _Shown.wording.axes(x, y)
+
+
+def show_amount(value: float, places: int = 1) -> str:
+    """See `Wording.amount`."""
+    return _Shown.wording.amount(value, places)
+
+
+def show_turns(turns: float) -> TurnWords:
+    """See `Wording.turns`."""
+    return _Shown.wording.turns(turns)
 
 
 def show_inches(value: float, places: int = 3) -> str:
@@ -142,7 +201,7 @@ def amount_typed(value: float, unit: Unit) -> str:
 
 def show_text(text: str) -> str:
     """A sentence in which lengths stand in mm, said in the shown unit: sentences are kept in mm."""
-    if _Shown.unit == "mm":
+    if _Shown.wording.unit == "mm":
         return text
 
     def said(found: re.Match[str]) -> str:
@@ -151,18 +210,12 @@ def show_text(text: str) -> str:
     return re.sub(rf"([+{MINUS}-]?[0-9]+(?:\.([0-9]+))?) mm\b", said, text)
 
 
-def show_amount(value: float, places: int = 1) -> str:
-    """The digits of a size alone, for a list whose unit stands at its end.  `value` in mm, `places` as for mm."""
-    return _amount(value, places)
-
-
 def show_degrees(turns: float) -> str:
     """The size of a turn in degrees: "45°", "22.5°"."""
     return f"{abs(turns) * DEGREES_PER_TURN:.1f}".removesuffix(".0") + "°"
 
 
-def show_turns(turns: float) -> TurnWords:
-    """A turn in words; `turns` clockwise positive.  Exact for multiples of 1/64, else two decimals."""
+def _turn_words(turns: float, glyphs: bool) -> TurnWords:
     size = abs(turns)
     if size < 1e-9:
         return TurnWords("", "no turn", "0°", "no turn")
@@ -176,15 +229,8 @@ def show_turns(turns: float) -> TurnWords:
     whole, part = divmod(Fraction(steps, FINEST_TURN), 1)
     noun = " turns" if size > 1 else " turn"
     plain = " ".join(str(piece) for piece in (whole, part) if piece)
-    glyph = f"{whole or ''}{_GLYPHS[part]}" if part in _GLYPHS and not _Shown.plain else plain
+    glyph = f"{whole or ''}{_GLYPHS[part]}" if part in _GLYPHS and glyphs else plain
     return TurnWords(direction, glyph + noun, degrees, plain + noun)
-
-
-def _amount(value: float, places: int) -> str:
-    """The digits of a length in mm in the shown unit; `places` decimals as for mm."""
-    if _Shown.unit == "mm":
-        return _digits(value, places)
-    return _digits(value / MM_PER_INCH, places + FINER_IN_INCHES)
 
 
 def _more_than_nothing(digits: str) -> bool:
