@@ -124,6 +124,11 @@ def show_unit(unit: Unit) -> None:
     _Shown.wording = replace(_Shown.wording, unit=unit)
 
 
+def shown_wording() -> Wording:
+    """The whole program's wording, to be handed on to what takes one."""
+    return _Shown.wording
+
+
 def shown_unit() -> Unit:
     """The unit in which lengths are said, and which a typed length without a unit has."""
     return _Shown.wording.unit
