@@ -17,12 +17,14 @@ from textual.types import AnimationLevel
 
 from coach import settings
 from coach.errors import CoachError
-from coach.shown import show_plain, show_unit
+from coach.shown import IN_MM, Wording, show_plain, show_unit
 from coach.tui import themes
 from coach.tui.commands import own
 from coach.tui.commands.palette import ScreenCommands
-from coach.tui.haste import PatientApp
-from coach.tui.pictures.modes import Usual, only_ascii
+from coach.tui.opening import OpeningApp
+from coach.tui.pictures.modes import Drawing, RasterMode, only_ascii
+from coach.tui.presses import Presses
+from coach.tui.program import Program
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.hints import HINTS
 from coach.tui.screens.home import HomeScreen
@@ -30,10 +32,9 @@ from coach.tui.signs import PlainSigns
 
 if TYPE_CHECKING:
     from coach.session.document import Practice
-    from coach.session.session import Session
 
 
-class CoachApp(PatientApp):
+class CoachApp(OpeningApp):
     """The coach on the whole screen of a terminal."""
 
     TITLE = "Alignment coach"
@@ -53,12 +54,11 @@ class CoachApp(PatientApp):
     ]
     BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+q,ctrl+c", "quit", "Quit", show=False, system=True)]
 
-    def __init__(self, folder: Path, *, practice: "Practice | None" = None, session: Path | None = None) -> None:
+    def __init__(self, folder: Path, *, practice: "Practice | None" = None, session: Path | None = None,
+                 mode: RasterMode | None = None) -> None:  # fmt: skip
+        """`mode` fixes how everything is drawn, whatever the terminal can show."""
         plain = "NO_COLOR" in os.environ
-        super().__init__(ansi_color=True if plain else None)
-        self.folder = folder
-        self.last_path: Path | None = None
-        """The file of the session that was open last."""
+        super().__init__(folder, ansi_color=True if plain else None)
         self.mistake: Exception | None = None
         """What ended the program, if it was not the person."""
         self._first = (practice, session)
@@ -66,6 +66,11 @@ class CoachApp(PatientApp):
         usable, clashes = own.usable(loaded.settings.keys, str(folder / settings.FILE))
         self.settings = replace(loaded.settings, keys=usable)
         """How the person likes it."""
+        self.wording = IN_MM
+        """How this person wants lengths and turns said; follows from the settings."""
+        self._mode, self.drawing = mode, Drawing(mode)
+        self.presses = Presses()
+        """The keys that took something, for all lists."""
         self.unit_chosen: datetime | None = None
         """When the unit was changed since the program began."""
         self.animation_level: AnimationLevel = "none"
@@ -96,107 +101,7 @@ class CoachApp(PatientApp):
             with contextlib.suppress(NotImplementedError, AttributeError, ValueError, RuntimeError):
                 loop.add_signal_handler(getattr(signal, name), self.leave)
 
-    # sessions
-
-    def practise(self, practice: "Practice | None" = None) -> None:
-        """A new session on the demo machine with a practice bench."""
-        import secrets
-
-        from coach.practice.demo import demo_machine
-        from coach.session.document import Practice
-        from coach.session.session import Session
-
-        bench = practice or Practice(seed=secrets.randbelow(10_000))
-        self._begin(Session.start(demo_machine(), practice=bench))
-
-    def practise_again(self, practice: "Practice") -> None:
-        """The practice that was asked for: where one of its kind and seed is unfinished, offer to go on with that."""
-        from coach.steps.places import same_practice, session_words
-        from coach.tui.screens.dialogs import Pick
-        from coach.tui.screens.parts import Entry
-
-        found = same_practice(self.folder, practice)
-        if found is None:
-            self.practise(practice)
-            return
-        path = found.path
-        box = Pick(
-            "There is one already",
-            (f"Not finished: {session_words(found)}.",),
-            (Entry("resume", "Resume it"), Entry("anew", "Begin anew")),
-        )
-
-        def answered(key: str | None) -> None:
-            if key == "resume":
-                self.open_session(path)
-            elif key == "anew":
-                self.practise(practice)
-
-        self.push_screen(box, answered)
-
-    def new_session(self, machine: Path) -> None:
-        """A new session on the machine in that file."""
-        from coach.machine import Machine
-        from coach.session.session import Session
-
-        try:
-            session = Session.start(Machine.load(machine))
-        except CoachError as error:
-            self.tell(str(error))
-            return
-        self._begin(session)
-
-    def _begin(self, session: "Session") -> None:
-        from coach.session.store import Store
-
-        try:
-            session.keep_in(Store(self.folder).new_session_path(session.title, session.created))
-        except CoachError as error:
-            self.tell(str(error))
-            return
-        self._show(session)
-
-    def open_session(self, path: Path) -> None:
-        """Go on with the session in that file; a finished one is only looked at."""
-        from coach.session.events import Finish
-        from coach.session.session import Session
-
-        try:
-            session = Session.resume(path)
-        except CoachError as error:
-            self.tell(str(error))
-            return
-        if any(isinstance(event, Finish) for event in session.effective):
-            self._look_at(session)
-        else:
-            self._show(session)
-
-    def _look_at(self, session: "Session") -> None:
-        """A finished session: its entries, without the gates, since nothing is fired from there."""
-        from coach.practice.assist import Assist
-        from coach.tui.screens.review import ReviewScreen
-
-        self.last_path = session.path
-        self.push_screen(ReviewScreen(session, Assist(session) if session.practice else None))
-
-    def _show(self, session: "Session") -> None:
-        from coach.tui.screens.session import SessionScreen
-
-        try:
-            session.opened()
-        except CoachError as error:
-            self.tell(str(error))
-            return
-        self.last_path = session.path
-        self.push_screen(SessionScreen(session))
-
-    # saying, looks, leaving
-
-    def tell(self, sentence: str, title: str = "That did not work") -> None:
-        """A sentence in a box; any of the usual keys closes it."""
-        from coach.tui.screens.dialogs import Say
-
-        self.push_screen(Say(title, sentence))
+    # looks, leaving
 
     def next_look(self) -> None:
         """The next set of colours."""
@@ -226,10 +131,11 @@ class CoachApp(PatientApp):
     def _heed_settings(self) -> None:
         """Hand the settings to those who need them."""
         chosen = self.settings
-        Usual.plain = None if chosen.signs == "auto" else chosen.signs == "ascii"
-        Usual.aspect = chosen.aspect
-        show_unit(chosen.unit)
-        show_plain(only_ascii(self))
+        plain = None if chosen.signs == "auto" else chosen.signs == "ascii"
+        self.drawing = Drawing(self._mode, chosen.aspect, plain)
+        self.wording = Wording(chosen.unit, glyphs=not only_ascii(self))
+        show_unit(self.wording.unit)
+        show_plain(not self.wording.glyphs)
         self.set_keymap(own.keymap(chosen.keys))
 
     @property
@@ -294,3 +200,9 @@ def run(folder: Path, *, practice: "Practice | None" = None, session: Path | Non
     if app.mistake is not None:
         raise app.mistake
     return status if status is not None else app.return_code or 0
+
+
+if TYPE_CHECKING:
+
+    def _as_screens_see_it(app: CoachApp) -> Program:
+        return app

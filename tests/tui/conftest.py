@@ -2,11 +2,11 @@
 
 import pytest
 
-from coach.tui.screens.parts import Choices
+from coach.tui.presses import Presses
 
 
 @pytest.fixture(autouse=True)
 def _nimble_fingers(monkeypatch: pytest.MonkeyPatch) -> None:
     """Two keys are two presses, however close together."""
     for name in ("APART", "HELD", "CALM"):
-        monkeypatch.setattr(Choices, name, 0.0)
+        monkeypatch.setattr(Presses, name, 0.0)

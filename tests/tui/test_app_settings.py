@@ -14,11 +14,13 @@ from coach.session.events import Gate, Mark, Plan, Shift
 from coach.settings import Settings
 from coach.shown import show_plain, show_unit
 from coach.tui.commands import own, registry
-from coach.tui.pictures.modes import Usual
+from coach.tui.presses import Presses
+from coach.tui.screens.base import TOO_SOON
+from coach.tui.screens.choices import Choices
 from coach.tui.screens.fitting import caution_rows
 from coach.tui.screens.hints import HINTS, LONGEST
 from coach.tui.screens.measure import MeasureScreen
-from coach.tui.screens.parts import HINT, TOO_SOON, Choices
+from coach.tui.screens.parts import HINT
 from coach.tui.screens.readback import Readback
 from coach.tui.screens.session import SessionScreen
 from coach.tui.screens.settings import SettingsScreen
@@ -33,7 +35,6 @@ def _as_before() -> Iterator[None]:
     yield
     show_unit("mm")
     show_plain(False)
-    Usual.plain = Usual.aspect = None
 
 
 def kept(folder: Path) -> Settings:
@@ -311,11 +312,9 @@ class Clock:
 
     def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
         self.now = 1000.0
-        for name in ("_last", "_taken"):
-            monkeypatch.setattr(Choices, name, ("", 0.0))
         for name, value in (("APART", 0.1), ("HELD", 0.12), ("CALM", 0.7)):
-            monkeypatch.setattr(Choices, name, value)
-        monkeypatch.setattr(Choices, "clock", staticmethod(lambda: self.now))
+            monkeypatch.setattr(Presses, name, value)
+        monkeypatch.setattr(Presses, "clock", staticmethod(lambda: self.now))
 
 
 def gates(driver: Driver) -> int:

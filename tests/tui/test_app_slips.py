@@ -10,9 +10,9 @@ from coach.session.document import Practice
 from coach.session.events import Mark, Miss, Pulse
 from coach.steps.answers import CONFIRMED
 from coach.steps.ways import WAYS
+from coach.tui.presses import Presses
 from coach.tui.screens.dialogs import Confirm, Pick
 from coach.tui.screens.measure import MeasureScreen
-from coach.tui.screens.parts import Choices
 from coach.tui.screens.session import SessionScreen
 
 BENCH = Practice(kind="fine", seed=3)
@@ -50,7 +50,7 @@ async def test_keys_without_a_pause_make_one_choice(tmp_path: Path, key: str) ->
 
 async def test_two_digits_at_once_are_one_press(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A second, different digit too soon after the first is the same glove, even if the screen was quicker."""
-    monkeypatch.setattr(Choices, "APART", 3600.0)
+    monkeypatch.setattr(Presses, "APART", 3600.0)
     async with running(tmp_path, session=session_at(tmp_path, "done", BENCH)) as driver:
         await at_step(driver, "done")
         before = driver.session.events

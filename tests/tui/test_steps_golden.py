@@ -26,7 +26,7 @@ from coach.steps.cautions import ALWAYS, cautions_for
 from coach.steps.current import current_step
 from coach.steps.purpose import for_step
 from coach.tui.app import CoachApp
-from coach.tui.pictures.modes import RasterMode, Usual
+from coach.tui.pictures.modes import RasterMode
 from coach.tui.screens.describe import DescribeScreen
 from coach.tui.screens.glance import GlanceScreen
 from coach.tui.screens.measure import MeasureScreen
@@ -48,12 +48,10 @@ class Later(datetime):
 @pytest.fixture(autouse=True)
 def _the_same_everywhere(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """Pictures in glyphs, the terminal not asked, a known evening."""
-    monkeypatch.setattr(Usual, "mode", RasterMode.GLYPH)
     monkeypatch.setattr("coach.tui.screens.home.datetime", Later)
     yield
     show_unit("mm")
     show_plain(False)
-    Usual.plain = Usual.aspect = None
 
 
 # -- what is shown --------------------------------------------------------------------------------
@@ -220,7 +218,7 @@ async def test_as_stored_and_whole(tmp_path: Path, name: str) -> None:
     """At every size the screen is to the letter the stored one, and nothing that belongs to it is cut or left out."""
     view = views()[name]
     settings.save(tmp_path, signs="unicode", aspect=2.0, hints=view.hints)
-    app = CoachApp(tmp_path)
+    app = CoachApp(tmp_path, mode=RasterMode.GLYPH)
     different, cut = [], {}
     async with app.run_test(size=SIZES[0]) as pilot:
         driver = Driver(app, pilot)

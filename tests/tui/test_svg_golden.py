@@ -12,7 +12,7 @@ from goldens import check, difference, strangers
 from coach import settings
 from coach.shown import show_plain, show_unit
 from coach.tui.app import CoachApp
-from coach.tui.pictures.modes import RasterMode, Usual
+from coach.tui.pictures.modes import RasterMode
 from coach.tui.screens.session import SessionScreen
 
 SHOWN = {
@@ -31,7 +31,6 @@ def _the_same_everywhere(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     yield
     show_unit("mm")
     show_plain(False)
-    Usual.plain = Usual.aspect = None
 
 
 def drawn(app: CoachApp) -> list[str]:
@@ -47,10 +46,8 @@ async def test_as_stored_with_its_colours(tmp_path: Path, name: str, monkeypatch
     step, keys, look, size = SHOWN[name]
     if name.endswith("no-colour"):
         monkeypatch.setenv("NO_COLOR", "1")
-    else:
-        monkeypatch.setattr(Usual, "mode", RasterMode.SMOOTH)
     settings.save(tmp_path, look=look, signs="unicode", aspect=2.0, hints=False)
-    app = CoachApp(tmp_path)
+    app = CoachApp(tmp_path, mode=None if name.endswith("no-colour") else RasterMode.SMOOTH)
     async with app.run_test(size=size) as pilot:
         driver = Driver(app, pilot)
         await driver.settle()

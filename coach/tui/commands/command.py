@@ -1,18 +1,18 @@
 """A command: one class each, which feeds the keys, the key line, the palette and the help."""
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, Any, ClassVar, Generic, TypeVar
+from typing import Any, ClassVar, Generic, TypeVar
 
 from textual.binding import Binding
 
-if TYPE_CHECKING:
-    from textual.screen import Screen
-
-S = TypeVar("S", bound="Screen[Any]")
+S = TypeVar("S")
 
 
 class Command(Generic[S]):
-    """Something a person can do with a key on screens of the kind `S`."""
+    """Something a person can do with a key on screens of the kind `S`: whatever does what `run` asks of it.
+
+    Screens list their commands, so a command knows no screen; it says in a protocol what it needs of one.
+    """
 
     name: ClassVar[str]
     """Unique on a screen; what actions and the palette call it."""

@@ -1,16 +1,46 @@
 """Commands of the form that describes a machine, and the one that opens it."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from coach.tui.commands.command import Command
 from coach.tui.commands.everywhere import Help
 
-if TYPE_CHECKING:
-    from coach.tui.screens.describe import DescribeScreen
-    from coach.tui.screens.home import HomeScreen
+if TYPE_CHECKING:  # not before the first paint
+    from coach.describing.questions import Question
 
 
-class Edit(Command["HomeScreen"]):
+class Listing(Protocol):
+    """A list with machines in it."""
+
+    @property
+    def highlighted_machine(self) -> str | None:
+        """The machine's row that is highlighted, if one is."""
+
+    def edit_machine(self) -> None:
+        """Change the description of the highlighted machine."""
+
+
+class Form(Protocol):
+    """A form that asks about a machine, question by question."""
+
+    @property
+    def question(self) -> "Question | None":
+        """The question that is asked; None where all values are listed."""
+
+    def guess(self) -> None:
+        """Something usual stands in for what is asked."""
+
+    def go_before(self) -> None:
+        """The question before this one."""
+
+    def enough(self) -> None:
+        """All values, the rest guessed."""
+
+    def other_unit(self) -> None:
+        """Millimetres or inches."""
+
+
+class Edit(Command[Listing]):
     name = "edit"
     label = "Edit machine"
     about = "Change the description of the highlighted machine; sessions keep the machine as it was."
@@ -19,14 +49,14 @@ class Edit(Command["HomeScreen"]):
     in_line = True
     why_not = "Highlight a machine first: its description is then changed"
 
-    def run(self, screen: "HomeScreen") -> None:
+    def run(self, screen: Listing) -> None:
         screen.edit_machine()
 
-    def possible(self, screen: "HomeScreen") -> bool:
+    def possible(self, screen: Listing) -> bool:
         return screen.highlighted_machine is not None
 
 
-class DontKnow(Command["DescribeScreen"]):
+class DontKnow(Command[Form]):
     name = "dont_know"
     label = "Don't know"
     about = "Not measured, or not to be seen: it is guessed and marked as guessed; on to the next question."
@@ -35,14 +65,14 @@ class DontKnow(Command["DescribeScreen"]):
     in_line = True
     why_not = "This cannot be guessed: look or measure"
 
-    def run(self, screen: "DescribeScreen") -> None:
+    def run(self, screen: Form) -> None:
         screen.guess()
 
-    def possible(self, screen: "DescribeScreen") -> bool:
+    def possible(self, screen: Form) -> bool:
         return screen.question is None or not screen.question.required
 
 
-class Before(Command["DescribeScreen"]):
+class Before(Command[Form]):
     name = "before"
     label = "Before"
     about = "Back to the question before; what is typed stays."
@@ -50,11 +80,11 @@ class Before(Command["DescribeScreen"]):
     shown = "B or F3"
     in_line = True
 
-    def run(self, screen: "DescribeScreen") -> None:
+    def run(self, screen: Form) -> None:
         screen.go_before()
 
 
-class Enough(Command["DescribeScreen"]):
+class Enough(Command[Form]):
     name = "enough"
     label = "Guess the rest"
     about = "Enough answered: the rest is guessed; on to the list of all values, where each can be changed."
@@ -63,21 +93,21 @@ class Enough(Command["DescribeScreen"]):
     in_line = True
     why_not = "All values stand here: the first row keeps the machine"
 
-    def run(self, screen: "DescribeScreen") -> None:
+    def run(self, screen: Form) -> None:
         screen.enough()
 
-    def possible(self, screen: "DescribeScreen") -> bool:
+    def possible(self, screen: Form) -> bool:
         return screen.question is not None
 
 
-class DescribingUnit(Command["DescribeScreen"]):
+class DescribingUnit(Command[Form]):
     name = "unit"
     label = "mm/inches"
     about = "Lengths without a unit are millimetres, or inches; a unit behind a number always counts: 23.6 in."
     keys = ("f9",)
     shown = "F9"
 
-    def run(self, screen: "DescribeScreen") -> None:
+    def run(self, screen: Form) -> None:
         screen.other_unit()
 
 

@@ -1,14 +1,30 @@
 """Commands that most screens have."""
 
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import ClassVar, Protocol
 
 from coach.tui.commands.command import Command
 
-if TYPE_CHECKING:
-    from coach.tui.screens.base import CoachScreen
+
+class AnyScreen(Protocol):
+    """What every full screen does."""
+
+    def open_help(self) -> None:
+        """Show help for this moment."""
+
+    def open_settings(self) -> None:
+        """Show the settings."""
+
+    def open_palette(self) -> None:
+        """Show all commands."""
+
+    def next_look(self) -> None:
+        """The next set of colours."""
+
+    def leave(self) -> None:
+        """Back to the screen before."""
 
 
-class Help(Command["CoachScreen[Any]"]):
+class Help(Command[AnyScreen]):
     name = "help"
     label = "Help"
     about = "Help for this moment, all keys, and what the words mean."
@@ -16,44 +32,44 @@ class Help(Command["CoachScreen[Any]"]):
     shown = "? or F1"
     in_line = True
 
-    def run(self, screen: "CoachScreen[Any]") -> None:
+    def run(self, screen: AnyScreen) -> None:
         screen.open_help()
 
 
-class Look(Command["CoachScreen[Any]"]):
+class Look(Command[AnyScreen]):
     name = "look"
     label = "Colours"
     about = "The next set of colours: dark, light, high contrast, the terminal's own."
     keys = ("t", "T", "f6")
     shown = "T or F6"
 
-    def run(self, screen: "CoachScreen[Any]") -> None:
-        screen.coach.next_look()
+    def run(self, screen: AnyScreen) -> None:
+        screen.next_look()
 
 
-class Settings(Command["CoachScreen[Any]"]):
+class Settings(Command[AnyScreen]):
     name = "settings"
     label = "Settings"
     about = "Colours, units, steps, signs, hints and keys as you like them; each is kept at once."
     keys = ("s", "S", "f8")
     shown = "S or F8"
 
-    def run(self, screen: "CoachScreen[Any]") -> None:
+    def run(self, screen: AnyScreen) -> None:
         screen.open_settings()
 
 
-class Palette(Command["CoachScreen[Any]"]):
+class Palette(Command[AnyScreen]):
     name = "palette"
     label = "Find a command"
     about = "A list of all commands to search in."
     keys = ("p", "P", "f7")
     shown = "P or F7"
 
-    def run(self, screen: "CoachScreen[Any]") -> None:
-        screen.app.action_command_palette()
+    def run(self, screen: AnyScreen) -> None:
+        screen.open_palette()
 
 
-class Back(Command["CoachScreen[Any]"]):
+class Back(Command[AnyScreen]):
     name = "back"
     label = "Back"
     about = "Back to where you came from; nothing is lost."
@@ -61,7 +77,7 @@ class Back(Command["CoachScreen[Any]"]):
     shown = "Q or F4"
     in_line = True
 
-    def run(self, screen: "CoachScreen[Any]") -> None:
+    def run(self, screen: AnyScreen) -> None:
         screen.leave()
 
 

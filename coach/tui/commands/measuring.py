@@ -1,14 +1,38 @@
 """Commands of the measuring screen.  While a number is typed letters do nothing: function keys do it all."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from coach.tui.commands.command import Command
 
-if TYPE_CHECKING:
-    from coach.tui.screens.measure import MeasureScreen
+if TYPE_CHECKING:  # not before the first paint
+    from coach.steps.ways import Way
 
 
-class NextWay(Command["MeasureScreen"]):
+class Measurement(Protocol):
+    """One mark that is measured."""
+
+    @property
+    def way(self) -> "Way":
+        """The way in use."""
+
+    @property
+    def enter_reads_back(self) -> bool:
+        """Whether Enter reads back what stands there."""
+
+    def change_way(self, by: int) -> None:
+        """The next or the last way."""
+
+    def toggle(self, name: str) -> None:
+        """Switch an option."""
+
+    def change_step(self, by: int) -> None:
+        """A finer or a coarser step of the crosshair."""
+
+    def accept(self) -> None:
+        """Read back what was understood."""
+
+
+class NextWay(Command[Measurement]):
     name = "next_way"
     label = "Next way"
     about = "Another way to measure: crosshair, gaps, offsets, clock.  What was typed stays."
@@ -16,22 +40,22 @@ class NextWay(Command["MeasureScreen"]):
     shown = "Tab"
     in_line = True
 
-    def run(self, screen: "MeasureScreen") -> None:
+    def run(self, screen: Measurement) -> None:
         screen.change_way(1)
 
 
-class LastWay(Command["MeasureScreen"]):
+class LastWay(Command[Measurement]):
     name = "last_way"
     label = "Way before"
     about = "The way to measure before this one."
     keys = ("shift+tab",)
     shown = "Shift+Tab"
 
-    def run(self, screen: "MeasureScreen") -> None:
+    def run(self, screen: Measurement) -> None:
         screen.change_way(-1)
 
 
-class OtherFace(Command["MeasureScreen"]):
+class OtherFace(Command[Measurement]):
     name = "face"
     label = "Other face"
     about = "Which face of the tape you look at: the outer one, which the beam hits, or the sticky one."
@@ -39,25 +63,25 @@ class OtherFace(Command["MeasureScreen"]):
     shown = "F8"
     in_line = True
 
-    def run(self, screen: "MeasureScreen") -> None:
+    def run(self, screen: Measurement) -> None:
         screen.toggle("face")
 
 
-class OtherUnit(Command["MeasureScreen"]):
+class OtherUnit(Command[Measurement]):
     name = "unit"
     label = "mm/inches"
     about = "Numbers without a unit are millimetres, or inches; inches may be fractions such as 3/8."
     keys = ("f9",)
     shown = "F9"
 
-    def run(self, screen: "MeasureScreen") -> None:
+    def run(self, screen: Measurement) -> None:
         screen.toggle("unit")
 
-    def possible(self, screen: "MeasureScreen") -> bool:
+    def possible(self, screen: Measurement) -> bool:
         return screen.way.has_unit
 
 
-class OtherDetail(Command["MeasureScreen"]):
+class OtherDetail(Command[Measurement]):
     name = "detail"
     label = "Edge/tool"
     about = (
@@ -67,42 +91,42 @@ class OtherDetail(Command["MeasureScreen"]):
     keys = ("f3",)
     shown = "F3"
 
-    def run(self, screen: "MeasureScreen") -> None:
+    def run(self, screen: Measurement) -> None:
         screen.toggle("to" if screen.way.key == "gaps" else "tool")
 
-    def possible(self, screen: "MeasureScreen") -> bool:
+    def possible(self, screen: Measurement) -> bool:
         return screen.way.key in ("gaps", "offsets")
 
 
-class Finer(Command["MeasureScreen"]):
+class Finer(Command[Measurement]):
     name = "finer"
     label = "Finer"
     about = "Crosshair: smaller steps."
     keys = ("minus", "subtract")
     shown = "−"
 
-    def run(self, screen: "MeasureScreen") -> None:
+    def run(self, screen: Measurement) -> None:
         screen.change_step(-1)
 
-    def possible(self, screen: "MeasureScreen") -> bool:
+    def possible(self, screen: Measurement) -> bool:
         return screen.way.key == "crosshair"
 
 
-class Coarser(Command["MeasureScreen"]):
+class Coarser(Command[Measurement]):
     name = "coarser"
     label = "Coarser"
     about = "Crosshair: larger steps."
     keys = ("plus", "equals_sign", "add")
     shown = "+"
 
-    def run(self, screen: "MeasureScreen") -> None:
+    def run(self, screen: Measurement) -> None:
         screen.change_step(1)
 
-    def possible(self, screen: "MeasureScreen") -> bool:
+    def possible(self, screen: Measurement) -> bool:
         return screen.way.key == "crosshair"
 
 
-class Accept(Command["MeasureScreen"]):
+class Accept(Command[Measurement]):
     name = "accept"
     label = "Next, or read back"
     about = (
@@ -113,8 +137,8 @@ class Accept(Command["MeasureScreen"]):
     shown = "Enter or F2"
     in_line = True
 
-    def now(self, screen: "MeasureScreen") -> str:
+    def now(self, screen: Measurement) -> str:
         return "Read back" if screen.enter_reads_back else "Next field"
 
-    def run(self, screen: "MeasureScreen") -> None:
+    def run(self, screen: Measurement) -> None:
         screen.accept()

@@ -3,7 +3,7 @@
 import contextlib
 from collections.abc import Iterable
 from functools import partial
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 from textual.app import App
 from textual.await_complete import AwaitComplete
@@ -12,9 +12,6 @@ from textual.command import CommandPalette, DiscoveryHit, Hit, Hits, Provider
 
 from coach.tui.commands import own
 from coach.tui.commands.command import Command, Commands
-
-if TYPE_CHECKING:
-    from coach.tui.screens.base import CoachScreen
 
 
 class ScreenCommands(Provider):
@@ -35,17 +32,17 @@ class ScreenCommands(Provider):
             if (score := matcher.match(title)) > 0:
                 yield Hit(score, matcher.highlight(title), partial(self._run, command), help=command.about)
 
-    def _possible(self) -> Iterable["Command[CoachScreen[object]]"]:
+    def _possible(self) -> Iterable[Command[Any]]:
         commands: Commands = getattr(self.screen, "commands", ())
         return [c for c in commands if c.name != "palette" and c.possible(self.screen)]
 
-    def _title(self, command: "Command[CoachScreen[object]]") -> str:
+    def _title(self, command: Command[Any]) -> str:
         return f"{command.label}  ({own.shown(command, getattr(self.app, 'own_keys', {}))})"
 
-    def _run(self, command: "Command[CoachScreen[object]]") -> None:
+    def _run(self, command: Command[Any]) -> None:
         if not self._ran:  # a second Enter of the same press runs nothing more
             self._ran = True
-            command.run(self.screen)  # type: ignore[arg-type]
+            command.run(self.screen)
 
 
 class CommandBox(CommandPalette):

@@ -1,15 +1,48 @@
 """Commands of the session's screens."""
 
-from typing import TYPE_CHECKING
+from typing import Protocol
 
 from coach.tui.commands.command import Command
 
-if TYPE_CHECKING:
-    from coach.tui.screens.review import ReviewScreen
-    from coach.tui.screens.session import SessionScreen
+
+class Entries(Protocol):
+    """Where entries can be taken back and notes made."""
+
+    def undo(self) -> None:
+        """Take the last entry back and say which."""
+
+    def open_note(self) -> None:
+        """A note to the session."""
 
 
-class Undo(Command["SessionScreen"]):
+class AtAStep(Entries, Protocol):
+    """A session at one of its steps."""
+
+    def open_glance(self) -> None:
+        """What to do now, alone."""
+
+    def open_review(self) -> None:
+        """All entries."""
+
+    def scroll_text(self, way: int) -> None:
+        """Move the text up (-1) or down (1)."""
+
+    def can_scroll_text(self, way: int) -> bool:
+        """Whether there is more text above (-1) or below (1)."""
+
+
+class EntryList(Entries, Protocol):
+    """All entries of a session."""
+
+    @property
+    def marked(self) -> object | None:
+        """The highlighted mark, if a mark that counts is highlighted."""
+
+    def amend(self) -> None:
+        """Measure the highlighted mark again."""
+
+
+class Undo(Command[AtAStep]):
     name = "undo"
     label = "Undo"
     about = "Take the last entry back, as often as you like; it says what was taken back."
@@ -17,11 +50,11 @@ class Undo(Command["SessionScreen"]):
     shown = "U or F5"
     in_line = True
 
-    def run(self, screen: "SessionScreen") -> None:
+    def run(self, screen: AtAStep) -> None:
         screen.undo()
 
 
-class Glance(Command["SessionScreen"]):
+class Glance(Command[AtAStep]):
     name = "glance"
     label = "Glance"
     about = "What to do now, alone and as large as the screen allows, for reading from a distance."
@@ -29,11 +62,11 @@ class Glance(Command["SessionScreen"]):
     shown = "G or F2"
     in_line = True
 
-    def run(self, screen: "SessionScreen") -> None:
+    def run(self, screen: AtAStep) -> None:
         screen.open_glance()
 
 
-class Review(Command["SessionScreen"]):
+class Review(Command[AtAStep]):
     name = "review"
     label = "Review"
     about = "Everything that was entered: look, correct a mark, take back, add a note."
@@ -41,22 +74,22 @@ class Review(Command["SessionScreen"]):
     shown = "R or F3"
     in_line = True
 
-    def run(self, screen: "SessionScreen") -> None:
+    def run(self, screen: AtAStep) -> None:
         screen.open_review()
 
 
-class Note(Command["SessionScreen"]):
+class Note(Command[AtAStep]):
     name = "note"
     label = "Note"
     about = "Write down anything worth remembering."
     keys = ("n", "N", "f9")
     shown = "N or F9"
 
-    def run(self, screen: "SessionScreen") -> None:
+    def run(self, screen: AtAStep) -> None:
         screen.open_note()
 
 
-class ScrollUp(Command["SessionScreen"]):
+class ScrollUp(Command[AtAStep]):
     name = "scroll_up"
     label = "Text up"
     about = "In a small terminal: the text above."
@@ -64,14 +97,14 @@ class ScrollUp(Command["SessionScreen"]):
     shown = "PgUp"
     why_not = "This is the beginning of the text"
 
-    def run(self, screen: "SessionScreen") -> None:
+    def run(self, screen: AtAStep) -> None:
         screen.scroll_text(-1)
 
-    def possible(self, screen: "SessionScreen") -> bool:
+    def possible(self, screen: AtAStep) -> bool:
         return screen.can_scroll_text(-1)
 
 
-class ScrollDown(Command["SessionScreen"]):
+class ScrollDown(Command[AtAStep]):
     name = "scroll_down"
     label = "Text down"
     about = "In a small terminal: the text below."
@@ -79,14 +112,14 @@ class ScrollDown(Command["SessionScreen"]):
     shown = "PgDn"
     why_not = "The text stands here to its end"
 
-    def run(self, screen: "SessionScreen") -> None:
+    def run(self, screen: AtAStep) -> None:
         screen.scroll_text(1)
 
-    def possible(self, screen: "SessionScreen") -> bool:
+    def possible(self, screen: AtAStep) -> bool:
         return screen.can_scroll_text(1)
 
 
-class ReviewUndo(Command["ReviewScreen"]):
+class ReviewUndo(Command[EntryList]):
     name = "undo"
     label = "Undo last"
     about = "Take the last entry that counts back."
@@ -94,11 +127,11 @@ class ReviewUndo(Command["ReviewScreen"]):
     shown = "U or F5"
     in_line = True
 
-    def run(self, screen: "ReviewScreen") -> None:
+    def run(self, screen: EntryList) -> None:
         screen.undo()
 
 
-class ReviewNote(Command["ReviewScreen"]):
+class ReviewNote(Command[EntryList]):
     name = "note"
     label = "Note"
     about = "Write down anything worth remembering."
@@ -106,11 +139,11 @@ class ReviewNote(Command["ReviewScreen"]):
     shown = "N or F9"
     in_line = True
 
-    def run(self, screen: "ReviewScreen") -> None:
+    def run(self, screen: EntryList) -> None:
         screen.open_note()
 
 
-class Amend(Command["ReviewScreen"]):
+class Amend(Command[EntryList]):
     name = "amend"
     label = "Correct mark"
     about = "Measure the highlighted mark again; the old reading is kept in the list."
@@ -119,8 +152,8 @@ class Amend(Command["ReviewScreen"]):
     in_line = True
     why_not = "Only marks that count can be corrected"
 
-    def run(self, screen: "ReviewScreen") -> None:
+    def run(self, screen: EntryList) -> None:
         screen.amend()
 
-    def possible(self, screen: "ReviewScreen") -> bool:
+    def possible(self, screen: EntryList) -> bool:
         return screen.marked is not None

@@ -1,8 +1,9 @@
 """What a terminal can show, and the person's own word on it; loads nothing heavy."""
 
 import sys
+from dataclasses import dataclass
 from enum import Enum
-from typing import Any, ClassVar
+from typing import Any
 
 from textual.app import App
 
@@ -20,21 +21,29 @@ class RasterMode(Enum):
     """No colour and no Unicode."""
 
 
-class Usual:
-    """The person's settings, for every picture that fixes nothing of its own."""
+@dataclass(frozen=True)
+class Drawing:
+    """The person's word on how everything is drawn; the program holds it, for all that fixes nothing of its own."""
 
-    mode: ClassVar[RasterMode | None] = None
+    mode: RasterMode | None = None
     """None: find out what the terminal can show."""
-    aspect: ClassVar[float | None] = None
+    aspect: float | None = None
     """A cell's height by its width; None: ask the terminal."""
-    plain: ClassVar[bool | None] = None
+    plain: bool | None = None
     """Whether nothing but ASCII is shown; None: where the terminal's encoding knows no more."""
+
+
+def drawing_of(app: App[Any]) -> Drawing:
+    """What the program around it says; a program that says nothing has everything found out."""
+    drawing = getattr(app, "drawing", None)
+    return drawing if isinstance(drawing, Drawing) else Drawing()
 
 
 def only_ascii(app: App[Any]) -> bool:
     """Whether nothing but ASCII is shown: by the person's word, else by the terminal's encoding."""
-    if Usual.plain is not None:
-        return Usual.plain
+    plain = drawing_of(app).plain
+    if plain is not None:
+        return plain
     encodings = [app.console.encoding]
     if not app.is_headless and sys.__stderr__ is not None:
         encodings.append(sys.__stderr__.encoding)  # what the screen is written through

@@ -2,29 +2,43 @@
 
 from collections.abc import Callable
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
 from textual.app import App
 
 from coach.session.session import Session
 from coach.steps import answers
 from coach.steps.answers import NOTE, confirmation, drafted, keep_drafted
-from coach.steps.step import Choice
+from coach.steps.step import Choice, Step
 from coach.tui.screens.asking import Ask, Field, Typed
+from coach.tui.screens.choices import Entry
 from coach.tui.screens.dialogs import Confirm, Pick
-from coach.tui.screens.parts import Entry
 from coach.units import parse_turns
 
-if TYPE_CHECKING:
-    from coach.tui.screens.session import SessionScreen
+
+class Asking(Protocol):
+    """A screen at a step, which makes the entries and goes on."""
+
+    session: Session
+    step: Step
+
+    @property
+    def app(self) -> App[Any]:
+        """Where boxes are opened."""
+
+    def record(self, choice: str, *, mirror: int | None = None) -> None:
+        """Make the entry."""
+
+    def tell_after(self, words: str) -> None:
+        """On to the next step."""
 
 
-def ask_for(screen: "SessionScreen", choice: Choice) -> None:
+def ask_for(screen: Asking, choice: Choice) -> None:
     """Ask for what the choice wants, make the entry, and go on to the next step."""
     {"turns": _ask_turns, "shift": _ask_shift, "mirror": _ask_mirror}[choice.wants](screen, choice)
 
 
-def ask_whether(screen: "SessionScreen", choice: Choice) -> bool:
+def ask_whether(screen: Asking, choice: Choice) -> bool:
     """Read a choice back where one key in passing would do harm; whether that was needed."""
     sentence = confirmation(screen.step, choice)
     if not sentence:
@@ -34,7 +48,7 @@ def ask_whether(screen: "SessionScreen", choice: Choice) -> bool:
     return True
 
 
-def _ask_turns(screen: "SessionScreen", choice: Choice) -> None:
+def _ask_turns(screen: Asking, choice: Choice) -> None:
     session, step, task = screen.session, screen.step, screen.step.screw
     assert task is not None
     field = Field("turns", "Turned", drafted(session, choice).get("turns", ""), parse_turns)
@@ -50,7 +64,7 @@ def _ask_turns(screen: "SessionScreen", choice: Choice) -> None:
     screen.app.push_screen(ask, lambda done: screen.tell_after("") if done else None)
 
 
-def _ask_shift(screen: "SessionScreen", choice: Choice) -> None:
+def _ask_shift(screen: Asking, choice: Choice) -> None:
     session, step, task = screen.session, screen.step, screen.step.shift
     assert task is not None
     before = drafted(session, choice)
@@ -69,7 +83,7 @@ def _ask_shift(screen: "SessionScreen", choice: Choice) -> None:
     screen.app.push_screen(ask, lambda done: screen.tell_after("") if done else None)
 
 
-def _ask_mirror(screen: "SessionScreen", choice: Choice) -> None:
+def _ask_mirror(screen: Asking, choice: Choice) -> None:
     def picked(key: str | None) -> None:
         if key is not None:
             screen.record(choice.key, mirror=int(key.removeprefix("mirror")))

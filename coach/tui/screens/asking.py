@@ -14,8 +14,8 @@ from textual.timer import Timer
 from textual.widgets import Input, Label, Static
 
 from coach.errors import CoachError
+from coach.tui.program import program_of
 from coach.tui.screens.dialogs import NEVER_MIND, Confirm
-from coach.tui.screens.parts import Choices
 
 PAUSE = 0.3
 """After so many seconds without another key what is typed is on disk."""
@@ -133,7 +133,7 @@ class Ask(ModalScreen[bool]):
         if not self._read_back:
             self._enter()
             return
-        Choices.pressed_elsewhere("enter")
+        program_of(self.app).presses.elsewhere("enter")
         box = Confirm("Is this right?", (self._echo(self.typed),), "Right, keep it", "Type it again")
         self.app.push_screen(box, lambda answer: self._enter() if answer == "right" else None)
 

@@ -1,15 +1,17 @@
 """What all full screens of the coach share: commands by key, help, and a way back."""
 
-from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
+from typing import ClassVar, TypeVar
 
 from textual.events import Key
 from textual.screen import Screen
 
+from coach.shown import Wording
 from coach.tui.commands.command import Commands
+from coach.tui.program import Program, program_of
+from coach.tui.screens.choices import Choices
+from coach.tui.screens.parts import KeysLine
 
-if TYPE_CHECKING:
-    from coach.tui.app import CoachApp
-
+TOO_SOON = "That came too soon after the last answer: read this, then press again."
 IDLE = "{key} does nothing here; ? lists the keys"
 NAMED = ("backspace", "delete", "insert", "home", "end", "left", "right", "tab", "escape", "pageup", "pagedown")
 """Keys without a character that a person presses on purpose."""
@@ -23,9 +25,14 @@ class CoachScreen(Screen[ResultT]):
     commands: ClassVar[Commands] = ()
 
     @property
-    def coach(self) -> "CoachApp":
-        """The app, by its own type."""
-        return cast("CoachApp", self.app)
+    def coach(self) -> Program:
+        """The program around it."""
+        return program_of(self.app)
+
+    @property
+    def wording(self) -> Wording:
+        """How this person wants lengths and turns said."""
+        return self.coach.wording
 
     def action_command(self, name: str) -> None:
         """Run the screen's command of that name, or say why it does nothing now."""
@@ -38,15 +45,11 @@ class CoachScreen(Screen[ResultT]):
 
     def action_digit(self, number: int) -> None:
         """Take the entry with that number from the screen's list."""
-        from coach.tui.screens.parts import Choices
-
         if not any(choices.take(number) for choices in self.query(Choices)):
             self.mention(IDLE.format(key=number))
 
     def on_key(self, event: Key) -> None:
         """A key ends a hint that took the keys' place; one that nothing here waits for is told so, briefly."""
-        from coach.tui.screens.parts import KeysLine
-
         for keys in self.query(KeysLine):
             keys.drop_hint()
         if any(key in self.active_bindings for key in event.aliases):
@@ -58,22 +61,21 @@ class CoachScreen(Screen[ResultT]):
 
     def on_screen_resume(self) -> None:
         """Back from a box or another screen: something can be chosen again."""
-        from coach.tui.screens.parts import Choices
-
         for choices in self.query(Choices):
             choices.reopen()
 
+    def on_choices_too_soon(self, event: Choices.TooSoon) -> None:
+        """Say why the key took nothing."""
+        event.stop()
+        self.mention(TOO_SOON)
+
     def mention(self, words: str) -> None:
         """Say something briefly where the keys stand."""
-        from coach.tui.screens.parts import KeysLine
-
         for keys in self.query(KeysLine):
             keys.mention(words)
 
     def offer_hint(self, moment: str) -> None:
         """Say what can be done here, the first time; the screen's keys are shown after this."""
-        from coach.tui.screens.parts import KeysLine
-
         for keys in self.query(KeysLine):
             if keys.offer(self.coach.hint(moment)):
                 self.coach.saw(moment)
@@ -84,15 +86,19 @@ class CoachScreen(Screen[ResultT]):
 
     def open_help(self) -> None:
         """Show help, keys and words."""
-        from coach.tui.screens.help import HelpScreen
-
-        self.app.push_screen(HelpScreen(self.help_paragraphs(), self.commands))
+        self.coach.open_help(self.help_paragraphs(), self.commands)
 
     def open_settings(self) -> None:
         """Show the settings; afterwards this screen may have to say things otherwise."""
-        from coach.tui.screens.settings import SettingsScreen
+        self.coach.open_settings(self.look_again)
 
-        self.app.push_screen(SettingsScreen(), lambda _: self.look_again())
+    def open_palette(self) -> None:
+        """A list of all commands to search in."""
+        self.app.action_command_palette()
+
+    def next_look(self) -> None:
+        """The next set of colours."""
+        self.coach.next_look()
 
     def look_again(self) -> None:
         """Say everything anew, as the settings are now."""

@@ -26,10 +26,11 @@ from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import DESCRIBING
 from coach.tui.screens.asking import PAUSE
 from coach.tui.screens.base import DIGITS
+from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.describe_view import SAVE, DescribeView
 from coach.tui.screens.dialogs import Pick
 from coach.tui.screens.measure_parts import NumberInput
-from coach.tui.screens.parts import Choices, Entry, KeysLine
+from coach.tui.screens.parts import KeysLine
 
 LETTER = "{letter!r} is in no length; a unit may stand behind it: mm, cm, in"
 FIRST = "This is the first question"
@@ -138,7 +139,7 @@ class DescribeScreen(DescribeView):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Enter takes what is typed; a refusal leaves it as it is."""
         event.stop()
-        Choices.pressed_elsewhere("enter")
+        self.coach.presses.elsewhere("enter")
         question, entry = self.question, self.entry
         if question is None or event.input is not entry or event.value != entry.value or not self.is_active:
             return  # a second Enter of the same press: the first one went on to the next question

@@ -17,10 +17,11 @@ from coach.steps.cautions import cautions_for
 from coach.steps.ways import NUMBER
 from coach.tui.screens.asking import Entered
 from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.describe_scenes import scene_of
 from coach.tui.screens.fitting import ALWAYS, SMALLEST, caution_rows, choice_rows
 from coach.tui.screens.measure_parts import NumberInput
-from coach.tui.screens.parts import Cautions, Choices, Entry, KeysLine
+from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
 

@@ -13,7 +13,7 @@ from textual.widgets import OptionList, Static
 
 from coach.steps.readback import AGAIN, RIGHT
 from coach.tui.screens.base import DIGITS
-from coach.tui.screens.parts import Choices, Entry
+from coach.tui.screens.choices import Choices, Entry
 
 NEVER_MIND = Binding("escape,f4", "never_mind", "Back", show=False)
 

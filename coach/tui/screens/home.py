@@ -16,8 +16,9 @@ from coach.errors import CoachError
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import HOME
 from coach.tui.screens.base import DIGITS, CoachScreen
+from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.home_rows import DESCRIBE, NOTHING, PRACTISE, Listing, read_listing, with_results
-from coach.tui.screens.parts import Choices, Entry, KeysLine
+from coach.tui.screens.parts import KeysLine
 from coach.tui.widgets.bigtype import BigText
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from coach.steps.places import Places, places, session_words
 from coach.steps.results import NOT_YET
-from coach.tui.screens.parts import Entry
+from coach.tui.screens.choices import Entry
 
 if TYPE_CHECKING:
     from coach.describing.drafts import Draft

@@ -24,7 +24,7 @@ from coach.tui.screens.asking import PAUSE
 from coach.tui.screens.measure_parts import FieldRow, NumberInput
 from coach.tui.screens.measure_view import MeasureView
 from coach.tui.screens.measure_words import HINTS, REFUSED, options_said
-from coach.tui.screens.parts import Choices, KeysLine
+from coach.tui.screens.parts import KeysLine
 from coach.tui.screens.readback import Readback
 
 
@@ -190,7 +190,7 @@ class MeasureScreen(MeasureView):
             self._to_the_faulty()
             return
         inside = ways.inside_words(reading, self.session.machine, self.purpose.shot)
-        Choices.pressed_elsewhere("enter")
+        self.coach.presses.elsewhere("enter")
         self.app.push_screen(
             Readback(reading, self.purpose.shot.name, inside), lambda key: self._answered(reading, key)
         )

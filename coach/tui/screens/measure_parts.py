@@ -11,7 +11,7 @@ from textual.widgets import Label
 
 from coach.steps.ways import WayField
 from coach.tui.screens.asking import Entered
-from coach.tui.screens.parts import HIGHLIGHT, QUIET
+from coach.tui.screens.choices import HIGHLIGHT, QUIET
 
 
 class NumberInput(Entered):

@@ -2,8 +2,8 @@
 
 from coach.reading.model import Reading
 from coach.steps.readback import readback_answers, readback_words
+from coach.tui.screens.choices import Entry
 from coach.tui.screens.dialogs import Pick
-from coach.tui.screens.parts import Entry
 
 
 class Readback(Pick):

@@ -19,9 +19,10 @@ from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import REVIEW
 from coach.tui.screens.answers import ask_note
 from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.compare_scene import before_after
 from coach.tui.screens.fitting import PICTURE_ROWS, SMALLEST
-from coach.tui.screens.parts import Choices, Entry, KeysLine
+from coach.tui.screens.parts import KeysLine
 from coach.tui.widgets.picture import Picture
 
 FINISHED = "This session is finished. Once U took that back, it can be resumed from where the program begins."

@@ -20,7 +20,7 @@ from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SESSION
 from coach.tui.screens.answers import ask_for, ask_whether
 from coach.tui.screens.base import DIGITS
-from coach.tui.screens.parts import Choices
+from coach.tui.screens.choices import Choices
 from coach.tui.screens.stepview import StepScreen
 
 INVENTED = "Practice: this machine and all its marks are invented; nothing fires."

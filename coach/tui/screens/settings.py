@@ -15,7 +15,8 @@ from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SETTINGS
 from coach.tui.screens.asking import Ask, Field, Typed
 from coach.tui.screens.base import DIGITS, CoachScreen
-from coach.tui.screens.parts import Choices, Entry, KeysLine
+from coach.tui.screens.choices import Choices, Entry
+from coach.tui.screens.parts import KeysLine
 from coach.tui.screens.settings_rows import ROWS, STEP_NAMES, Row, read_steps, step_key, steps_lead, steps_words
 from coach.units import parse_length
 

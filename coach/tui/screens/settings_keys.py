@@ -15,8 +15,9 @@ from coach.tui.commands import own
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SETTINGS
 from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.dialogs import NEVER_MIND
-from coach.tui.screens.parts import Choices, Entry, KeysLine
+from coach.tui.screens.parts import KeysLine
 
 LEAD = "Enter gives the marked command one more key; the keys that it has stay."
 USUAL = "usual"

@@ -19,8 +19,9 @@ from coach.steps.step import Choice, Step
 from coach.tui.pictures.modes import RasterMode, pick_mode
 from coach.tui.pictures.view import Scene
 from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import Content, Plan, fit
-from coach.tui.screens.parts import Cautions, Choices, Entry, KeysLine, WhereLine
+from coach.tui.screens.parts import Cautions, KeysLine, WhereLine
 from coach.tui.screens.scenes import scene_for
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture

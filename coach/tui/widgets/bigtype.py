@@ -7,7 +7,7 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
-from coach.tui.pictures.modes import RasterMode, Usual, pick_mode
+from coach.tui.pictures.modes import RasterMode, drawing_of, pick_mode
 from coach.tui.widgets.bigfont import Setting, set_text
 
 
@@ -46,7 +46,7 @@ class BigText(Widget):
         """The text as it is set into that many columns and rows."""
         ascii_only = self.ascii_only
         if ascii_only is None:
-            ascii_only = (Usual.mode or pick_mode(self.app)) is RasterMode.ASCII
+            ascii_only = (drawing_of(self.app).mode or pick_mode(self.app)) is RasterMode.ASCII
         return set_text(self.text, width, height, ascii_only=ascii_only)
 
     def get_content_width(self, container: Size, viewport: Size) -> int:

@@ -10,7 +10,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from coach.shown import shown_unit
-from coach.tui.pictures.modes import RasterMode, Usual, pick_mode
+from coach.tui.pictures.modes import RasterMode, drawing_of, pick_mode
 from coach.tui.pictures.palette import CONTRAST, DARK, LIGHT, PALETTES, Palette
 from coach.tui.pictures.strips import to_strips
 from coach.tui.pictures.view import Scene, render
@@ -55,7 +55,7 @@ def pick_palette(app: App[object]) -> Palette:
 class Picture(Widget):
     """Shows a scene as large as the widget is.
 
-    The mode, palette and cell aspect are found out; each can be fixed.  `pictures.modes.Usual` holds for
+    The mode, palette and cell aspect are found out; each can be fixed.  The program's `Drawing` holds for
     all pictures that fix nothing.
     """
 
@@ -101,9 +101,9 @@ class Picture(Widget):
         return self._strips[y] if y < len(self._strips) else Strip.blank(width, base)
 
     def _draw(self, width: int, height: int, base: Style) -> None:
-        mode = self.mode or Usual.mode or pick_mode(self.app)
+        mode = self.mode or drawing_of(self.app).mode or pick_mode(self.app)
         palette = self.palette or pick_palette(self.app)
-        aspect = self.aspect or Usual.aspect or cell_aspect()
+        aspect = self.aspect or drawing_of(self.app).aspect or cell_aspect()
         ground = self.background_colors[1].rgb
         key = (self.scene, width, height, mode, palette.name, aspect, ground, base, shown_unit())
         if self.scene is None or key == self._key:

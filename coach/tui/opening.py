@@ -1,0 +1,140 @@
+"""The ways to all screens: sessions, practice, help, settings, boxes.
+
+Screens ask the program to open what they cannot know themselves; nothing large is imported before it is opened.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from coach.errors import CoachError
+from coach.tui.commands.command import Commands
+from coach.tui.haste import PatientApp
+
+if TYPE_CHECKING:
+    from coach.session.document import Practice
+    from coach.session.session import Session
+
+
+class OpeningApp(PatientApp):
+    """A program that opens screens on what lies in a data folder."""
+
+    def __init__(self, folder: Path, *, ansi_color: bool | None = None) -> None:
+        super().__init__(ansi_color=ansi_color)
+        self.folder = folder
+        self.last_path: Path | None = None
+        """The file of the session that was open last."""
+
+    # sessions
+
+    def practise(self, practice: "Practice | None" = None) -> None:
+        """A new session on the demo machine with a practice bench."""
+        import secrets
+
+        from coach.practice.demo import demo_machine
+        from coach.session.document import Practice
+        from coach.session.session import Session
+
+        bench = practice or Practice(seed=secrets.randbelow(10_000))
+        self._begin(Session.start(demo_machine(), practice=bench))
+
+    def practise_again(self, practice: "Practice") -> None:
+        """The practice that was asked for: where one of its kind and seed is unfinished, offer to go on with that."""
+        from coach.steps.places import same_practice, session_words
+        from coach.tui.screens.choices import Entry
+        from coach.tui.screens.dialogs import Pick
+
+        found = same_practice(self.folder, practice)
+        if found is None:
+            self.practise(practice)
+            return
+        path = found.path
+        box = Pick(
+            "There is one already",
+            (f"Not finished: {session_words(found)}.",),
+            (Entry("resume", "Resume it"), Entry("anew", "Begin anew")),
+        )
+
+        def answered(key: str | None) -> None:
+            if key == "resume":
+                self.open_session(path)
+            elif key == "anew":
+                self.practise(practice)
+
+        self.push_screen(box, answered)
+
+    def new_session(self, machine: Path) -> None:
+        """A new session on the machine in that file."""
+        from coach.machine import Machine
+        from coach.session.session import Session
+
+        try:
+            session = Session.start(Machine.load(machine))
+        except CoachError as error:
+            self.tell(str(error))
+            return
+        self._begin(session)
+
+    def _begin(self, session: "Session") -> None:
+        from coach.session.store import Store
+
+        try:
+            session.keep_in(Store(self.folder).new_session_path(session.title, session.created))
+        except CoachError as error:
+            self.tell(str(error))
+            return
+        self._show(session)
+
+    def open_session(self, path: Path) -> None:
+        """Go on with the session in that file; a finished one is only looked at."""
+        from coach.session.events import Finish
+        from coach.session.session import Session
+
+        try:
+            session = Session.resume(path)
+        except CoachError as error:
+            self.tell(str(error))
+            return
+        if any(isinstance(event, Finish) for event in session.effective):
+            self._look_at(session)
+        else:
+            self._show(session)
+
+    def _look_at(self, session: "Session") -> None:
+        """A finished session: its entries, without the gates, since nothing is fired from there."""
+        from coach.practice.assist import Assist
+        from coach.tui.screens.review import ReviewScreen
+
+        self.last_path = session.path
+        self.push_screen(ReviewScreen(session, Assist(session) if session.practice else None))
+
+    def _show(self, session: "Session") -> None:
+        from coach.tui.screens.session import SessionScreen
+
+        try:
+            session.opened()
+        except CoachError as error:
+            self.tell(str(error))
+            return
+        self.last_path = session.path
+        self.push_screen(SessionScreen(session))
+
+    # what stands over a screen
+
+    def tell(self, sentence: str, title: str = "That did not work") -> None:
+        """A sentence in a box; any of the usual keys closes it."""
+        from coach.tui.screens.dialogs import Say
+
+        self.push_screen(Say(title, sentence))
+
+    def open_help(self, paragraphs: tuple[str, ...], commands: Commands) -> None:
+        """Help for this moment, these keys, and what the words mean."""
+        from coach.tui.screens.help import HelpScreen
+
+        self.push_screen(HelpScreen(paragraphs, commands))
+
+    def open_settings(self, then: Callable[[], None]) -> None:
+        """The settings, and what to do once they are left."""
+        from coach.tui.screens.settings import SettingsScreen
+
+        self.push_screen(SettingsScreen(), lambda _: then())

@@ -1,0 +1,71 @@
+"""What screens and their parts ask of the program around them.
+
+The program opens the screens, so they cannot import it; it is told apart by what it can do.
+"""
+
+from collections.abc import Callable, Mapping
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Protocol, cast
+
+from textual.app import App
+
+from coach.settings import Settings
+from coach.shown import Wording
+from coach.tui.commands.command import Commands
+from coach.tui.presses import Presses
+
+if TYPE_CHECKING:  # not before the first paint
+    from coach.session.document import Practice
+
+
+class Program(Protocol):
+    """The full-screen program: what the person likes, where the files are, and the ways to other screens."""
+
+    folder: Path
+    settings: Settings
+    unit_chosen: datetime | None
+    presses: Presses
+
+    @property
+    def wording(self) -> Wording:
+        """How this person wants lengths and turns said."""
+
+    @property
+    def own_keys(self) -> Mapping[str, tuple[str, ...]]:
+        """Keys that the person added."""
+
+    def change(self, **changes: Any) -> str:
+        """Heed these settings from now on and keep them; why that failed, or ""."""
+
+    def next_look(self) -> None:
+        """The next set of colours."""
+
+    def hint(self, moment: str) -> str:
+        """What to say the first time that this kind of step or screen is shown; "" ever after."""
+
+    def saw(self, moment: str) -> None:
+        """That hint was shown."""
+
+    def tell(self, sentence: str, title: str = ...) -> None:
+        """A sentence in a box."""
+
+    def open_help(self, paragraphs: tuple[str, ...], commands: Commands) -> None:
+        """Help for this moment, these keys, and what the words mean."""
+
+    def open_settings(self, then: Callable[[], None]) -> None:
+        """The settings, and what to do once they are left."""
+
+    def practise(self, practice: "Practice | None" = None) -> None:
+        """A new session on the demo machine."""
+
+    def new_session(self, machine: Path) -> None:
+        """A new session on the machine in that file."""
+
+    def open_session(self, path: Path) -> None:
+        """Go on with the session in that file."""
+
+
+def program_of(app: App[Any]) -> Program:
+    """The app, by what it can do for a screen."""
+    return cast("Program", app)

@@ -1,0 +1,145 @@
+"""A numbered list to choose from, and its rows."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option
+
+from coach.tui.program import program_of
+from coach.tui.screens.fitting import choice_rows
+
+HIGHLIGHT, QUIET = "▶ ", "  "
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One row to choose, or a heading between them."""
+
+    key: str
+    label: str
+    heading: bool = False
+    number: int | None = None
+    """The digit that takes it; None: its place in the list."""
+
+
+class Choices(OptionList, inherit_bindings=False):
+    """A numbered list: Up and Down move, Enter or Space takes, a digit takes directly.
+
+    The highlighted row has a sign of its own besides its colours.  Once something is taken nothing more can be,
+    until whoever owns the list calls `reopen`: a second key of the same clumsy press must do no harm.
+    """
+
+    class TooSoon(Message):
+        """A key came too soon after the last answer to be one."""
+
+    calm = False
+    """Whether what is asked here has to be read before it is answered."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("down", "cursor_down", "Down", show=False),
+        Binding("up", "cursor_up", "Up", show=False),
+        Binding("home", "first", "First", show=False),
+        Binding("end", "last", "Last", show=False),
+        Binding("enter", "press('enter')", "Take", show=False),
+        Binding("space", "press('space')", "Take", show=False),
+    ]
+
+    def __init__(self, *, id: str | None = None, numbered: bool = True) -> None:
+        super().__init__(id=id, compact=True, markup=False)
+        self.numbered = numbered
+        self._entries: tuple[Entry, ...] = ()
+        self._columns = 60
+        self._spent = True
+
+    def on_mount(self) -> None:
+        self.reopen()
+
+    def reopen(self) -> None:
+        """Something can be taken again, as soon as what the list shows now has been painted."""
+        self.call_after_refresh(self._reopened)
+
+    def _reopened(self) -> None:
+        self._spent = False
+
+    def action_press(self, key: str) -> None:
+        """Enter or Space: take the highlighted entry, unless the key is only held."""
+        if self._is_a_press(key):
+            self.action_select()
+
+    def _is_a_press(self, key: str) -> bool:
+        """Whether the key was pressed for this, rather than held, or one of two under a glove."""
+        verdict = program_of(self.app).presses.judge(key, calm=self.calm, takes=not self._spent)
+        if verdict == "too soon":
+            self.post_message(self.TooSoon())
+        return verdict == "press"
+
+    def action_select(self) -> None:
+        """Take the highlighted entry, and nothing more until the list is opened again."""
+        if not self._spent and self.highlighted is not None:
+            self._spent = True
+            super().action_select()
+
+    @property
+    def entries(self) -> tuple[Entry, ...]:
+        """What is offered."""
+        return self._entries
+
+    def offer(self, entries: Sequence[Entry], columns: int, highlight: int | None = None) -> None:
+        """Show these, set into that many columns, the first that can be taken (or another) highlighted."""
+        self._entries, self._columns = tuple(entries), columns
+        self.clear_options()
+        self.add_options(
+            Option(self._prompt(index, False), id=entry.key, disabled=entry.heading)
+            for index, entry in enumerate(self._entries)
+        )
+        free = [index for index, entry in enumerate(self._entries) if not entry.heading]
+        self.highlighted = highlight if highlight in free else (free[0] if free else None)
+        self._show_highlight(None, self.highlighted)
+
+    def fit_to(self, columns: int) -> None:
+        """Set the same entries anew into that many columns."""
+        if columns != self._columns:
+            self.offer(self._entries, columns, self.highlighted)
+
+    def number_of(self, index: int) -> int | None:
+        """The digit that takes the entry at that place, if any does."""
+        entry = self._entries[index]
+        if entry.heading or not self.numbered:
+            return None
+        number = entry.number or sum(not e.heading for e in self._entries[: index + 1])
+        return number if number <= 9 else None
+
+    def take(self, number: int) -> bool:
+        """As if the entry with that number had been highlighted and taken; whether there is one."""
+        index = next((i for i in range(len(self._entries)) if self.number_of(i) == number), None)
+        if index is None:
+            return False
+        if self._is_a_press(str(number)) and not self._spent:
+            self.highlighted = index
+            self.action_select()
+        return True
+
+    def watch_highlighted(self, highlighted: int | None) -> None:
+        super().watch_highlighted(highlighted)
+        self._show_highlight(getattr(self, "_signed", None), highlighted)
+
+    def _show_highlight(self, before: int | None, now: int | None) -> None:
+        for index, on in ((before, False), (now, True)):
+            if index is not None and index < len(self._entries) and index < self.option_count:
+                self.replace_option_prompt_at_index(index, self._prompt(index, on))
+        self._signed = now
+
+    def _prompt(self, index: int, on: bool) -> Content:
+        entry = self._entries[index]
+        if entry.heading:
+            rows = choice_rows(None, entry.label, self._columns)
+            return Content("\n".join(row.removeprefix("  ") for row in rows))
+        rows = choice_rows(self.number_of(index), entry.label, self._columns)
+        rows[0] = (HIGHLIGHT if on else QUIET) + rows[0]
+        rows[1:] = [QUIET + row for row in rows[1:]]
+        return Content("\n".join(rows))
