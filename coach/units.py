@@ -66,12 +66,6 @@ class Length:
     typed: str
     unit: Unit
 
-    @property
-    def echo(self) -> str:
-        """What was understood, beside what was typed: "1.50 mm (typed 1,5)"."""
-        note = ", in inches" if self.unit == "in" and not _split_unit(self.typed)[1] else ""
-        return f"{show_length(self.mm, 2)} (typed {self.typed}{note})"
-
 
 def parse_number(text: str, what: str = "a number") -> float:
     """A plain decimal number: "1.5", "1,5", "+2", "−0,4".  Raises InputError naming `what`."""

@@ -1,25 +1,11 @@
 """What people type, and what they read."""
 
-from collections.abc import Iterator
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.errors import InputError, OutOfReach
-from coach.shown import (
-    in_mm,
-    show_exact,
-    show_head,
-    show_inches,
-    show_length,
-    show_millimetres,
-    show_mm,
-    show_place,
-    show_text,
-    show_turns,
-    show_unit,
-)
+from coach.shown import IN_MM, Wording, show_inches, show_millimetres
 from coach.units import parse_length, parse_number, parse_turns
 
 
@@ -61,7 +47,7 @@ def test_what_is_not_one_number_is_refused_with_its_name_and_an_example(typed: s
 def test_minus_zero_is_zero() -> None:
     """Nobody ever sees −0.0."""
     assert str(parse_number("-0")) == "0.0"
-    assert show_mm(-0.04) == "0.0 mm"
+    assert IN_MM.signed(-0.04) == "0.0 mm"
     assert str(parse_turns("-0")) == "0.0"
 
 
@@ -92,13 +78,6 @@ def test_lengths_that_cannot_be_read(typed: str) -> None:
     """No unit that is not offered, no fraction of a mm, no division by zero."""
     with pytest.raises(InputError, match=r"^The gap: "):
         parse_length(typed, what="the gap")
-
-
-def test_a_length_echoes_what_was_understood() -> None:
-    """The parsed value stands beside the typed one, and an inch that was only implied is said."""
-    assert parse_length("1,5").echo == "1.50 mm (typed 1,5)"
-    assert parse_length("3/4 in").echo == "19.05 mm (typed 3/4 in)"
-    assert parse_length("0.5", "in").echo == "12.70 mm (typed 0.5, in inches)"
 
 
 @pytest.mark.parametrize(
@@ -148,36 +127,36 @@ def test_more_than_one_turn_at_once_is_out_of_reach(typed: str) -> None:
 
 def test_lengths_as_shown() -> None:
     """Offsets carry their sign, sizes do not; the minus is the typographic one."""
-    assert [show_mm(1.24), show_mm(-0.4), show_mm(0.0), show_mm(0.256, 2)] == [
+    assert [IN_MM.signed(1.24), IN_MM.signed(-0.4), IN_MM.signed(0.0), IN_MM.signed(0.256, 2)] == [
         "+1.2 mm",
         "−0.4 mm",
         "0.0 mm",
         "+0.26 mm",
     ]
-    assert [show_length(18.0), show_inches(12.7)] == ["18.0 mm", "0.500 in"]
+    assert [IN_MM.length(18.0), show_inches(12.7)] == ["18.0 mm", "0.500 in"]
 
 
 def test_turns_as_shown() -> None:
     """Said by word, fraction and degrees, so that the sign need not be seen."""
-    eighth = show_turns(-0.125)
+    eighth = IN_MM.turns(-0.125)
     assert (eighth.direction, eighth.fraction, eighth.degrees, eighth.ascii) == (
         "COUNTERCLOCKWISE",
         "⅛ turn",
         "45°",
         "1/8 turn",
     )
-    assert show_turns(3 / 64).fraction == "3/64 turn"
-    assert show_turns(3 / 64).degrees == "16.9°"
-    assert show_turns(0.13).fraction == "0.13 turn"
-    assert show_turns(1.25).fraction == "1¼ turns"
-    assert show_turns(1.0).ascii == "1 turn"
-    assert (show_turns(0.0).direction, show_turns(0.0).fraction) == ("", "no turn")
+    assert IN_MM.turns(3 / 64).fraction == "3/64 turn"
+    assert IN_MM.turns(3 / 64).degrees == "16.9°"
+    assert IN_MM.turns(0.13).fraction == "0.13 turn"
+    assert IN_MM.turns(1.25).fraction == "1¼ turns"
+    assert IN_MM.turns(1.0).ascii == "1 turn"
+    assert (IN_MM.turns(0.0).direction, IN_MM.turns(0.0).fraction) == ("", "no turn")
 
 
 @given(st.integers(-64, 64).filter(bool))
 def test_a_turn_said_and_typed_again_is_the_same_turn(steps: int) -> None:
     """Every multiple of 1/64 survives being shown and typed back, in glyphs and in plain letters."""
-    words = show_turns(steps / 64)
+    words = IN_MM.turns(steps / 64)
     for fraction in (words.fraction, words.ascii):
         assert parse_turns(f"{fraction} {words.direction}") == steps / 64
 
@@ -186,7 +165,7 @@ def test_a_turn_said_and_typed_again_is_the_same_turn(steps: int) -> None:
 def test_an_offset_shown_and_typed_again_is_the_same(hundredths: int, separator: str) -> None:
     """What the coach shows can be typed back, with either separator."""
     value = hundredths / 100
-    assert parse_length(show_mm(value, 2).replace(".", separator)).mm == value
+    assert parse_length(IN_MM.signed(value, 2).replace(".", separator)).mm == value
 
 
 @given(st.text(max_size=60))
@@ -200,46 +179,32 @@ def test_any_text_gives_a_value_or_a_plain_refusal(typed: str) -> None:
         assert abs(value) < float("inf")
 
 
-@pytest.fixture
-def inches() -> Iterator[None]:
-    """The person reads inches."""
-    show_unit("in")
-    yield
-    show_unit("mm")
+IN_INCHES = Wording("in")
 
 
-@pytest.mark.usefixtures("inches")
 def test_everything_shown_follows_the_unit() -> None:
     """1 in = 25.4 mm exactly (NBS Circular 572 addendum, read): sizes, offsets, places, positions, and the engine's
     sentences about them, made of these; what names its unit itself keeps it."""
-    assert [show_length(25.4), show_length(18.0), show_length(1.2), show_length(0.256, 2)] == [
+    assert [IN_INCHES.length(25.4), IN_INCHES.length(18.0), IN_INCHES.length(1.2), IN_INCHES.length(0.256, 2)] == [
         "1.000 in",
         "0.709 in",
         "0.047 in",
         "0.0101 in",
     ]
-    assert [show_mm(-0.4), show_mm(0.0), show_mm(25.4)] == ["−0.016 in", "0.000 in", "+1.000 in"]
-    assert show_place(-1.5, 0.9) == "0.059 in left, 0.035 in up"
-    assert show_place(-1.5, 0.0, unit=False) == "0.059 left"
-    assert show_head(20.0, 381.0) == "X 0.79, Y 15.00 in"
-    assert [show_exact(50.8), show_exact(0.5)] == ["2 in", "0.0197 in"]
-    assert parse_length("1,5", "mm").echo == "0.0591 in (typed 1,5)"
+    assert [IN_INCHES.signed(-0.4), IN_INCHES.signed(0.0), IN_INCHES.signed(25.4)] == [
+        "−0.016 in",
+        "0.000 in",
+        "+1.000 in",
+    ]
+    assert IN_INCHES.place(-1.5, 0.9) == "0.059 in left, 0.035 in up"
+    assert IN_INCHES.place(-1.5, 0.0, unit=False) == "0.059 left"
+    assert IN_INCHES.head(20.0, 381.0) == "X 0.79, Y 15.00 in"
+    assert [IN_INCHES.exact(50.8), IN_INCHES.exact(0.5)] == ["2 in", "0.0197 in"]
     assert [show_inches(12.7), show_millimetres(12.7)] == ["0.500 in", "12.7 mm"]
-    with in_mm():
-        assert show_length(25.4) == "25.4 mm"
-    assert show_length(25.4) == "1.000 in"
 
 
-@pytest.mark.usefixtures("inches")
-def test_a_sentence_kept_in_mm_is_said_in_inches() -> None:
-    """Only lengths change; the number of decimals says about as much as before."""
-    kept = "From back to front the mark climbs 25.4 mm (−1.2 mm if unlucky), 3 screws."
-    assert show_text(kept) == "From back to front the mark climbs 1.000 in (−0.047 in if unlucky), 3 screws."
-
-
-@pytest.mark.usefixtures("inches")
 @given(st.integers(-200_0000, 200_0000))
 def test_inches_shown_and_typed_again_are_the_same_within_what_was_shown(ten_thousandths: int) -> None:
     """What is read in inches can be typed back: half of the last decimal is lost at the most."""
     value = ten_thousandths / 10_000
-    assert abs(parse_length(show_mm(value, 2)).mm - value) <= 0.5e-4 * 25.4 + 1e-9
+    assert abs(parse_length(IN_INCHES.signed(value, 2)).mm - value) <= 0.5e-4 * 25.4 + 1e-9

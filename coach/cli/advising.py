@@ -34,7 +34,7 @@ from coach.cli.out import number, say, say_json
 from coach.cli.where import session_of
 from coach.cli.words import offset_words, screw_words, spot_words
 from coach.session.session import Session
-from coach.shown import show_exact, show_length
+from coach.shown import IN_MM
 from coach.steps.cautions import Caution, cautions_for
 from coach.steps.current import shift_words
 from coach.steps.news import news
@@ -112,14 +112,14 @@ def _action(advice: Advice) -> list[str]:
 
 def _outlook(outlook: Outlook, tolerance: float) -> str:
     return (
-        f"worst station {show_length(outlook.worst)} ({show_length(outlook.worst_high)} with bad luck); "
-        f"all within {show_exact(tolerance)} with {percent(outlook.chance)} probability"
+        f"worst station {IN_MM.length(outlook.worst)} ({IN_MM.length(outlook.worst_high)} with bad luck); "
+        f"all within {IN_MM.exact(tolerance)} with {percent(outlook.chance)} probability"
     )
 
 
 def _expected(shot: Shot) -> str:
     spot = spot_words(shot.name, shot.x, shot.y, shot.target)
-    return f"{spot}: {offset_words(shot.expected_u, shot.expected_v, 1)}, doubt {show_length(shot.expected_sd)}"
+    return f"{spot}: {offset_words(shot.expected_u, shot.expected_v, 1)}, doubt {IN_MM.length(shot.expected_sd)}"
 
 
 def _as_json(

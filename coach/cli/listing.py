@@ -14,7 +14,7 @@ from coach.machine import Machine
 from coach.session.document import Document
 from coach.session.events import Mark, effective
 from coach.session.store import Found
-from coach.units import show_length
+from coach.shown import IN_MM
 
 
 def list_all(arguments: Namespace) -> int:
@@ -44,7 +44,7 @@ def _machine_line(found: Found[Machine]) -> str:
     machine = found.content
     if machine is None:
         return f"BROKEN {found.problem}"
-    size = f"{show_length(machine.bed.width)} × {show_length(machine.bed.depth)}"
+    size = f"{IN_MM.length(machine.bed.width)} × {IN_MM.length(machine.bed.depth)}"
     return f"{machine.name}: {size}, mirrors 1 and 2 on the {machine.path.side} ({found.path.name})"
 
 

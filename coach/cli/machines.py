@@ -7,7 +7,7 @@ from coach.cli.where import store_of
 from coach.describing.description import OTHER, OWN, Description, doubt_about
 from coach.describing.profile import machine_of
 from coach.errors import InputError, OutOfReach
-from coach.shown import Unit, show_length
+from coach.shown import IN_MM, Unit
 from coach.threads import pitch_of_thread
 
 SIZES = {
@@ -28,9 +28,10 @@ def new_machine(arguments: Namespace) -> int:
     path = store_of(arguments).save_machine(machine)
     bed, side = machine.bed, machine.path.side
     guesses = f"; guessed, measure when you can: {', '.join(machine.guessed)}" if machine.guessed else ""
+    travel = f"travel {IN_MM.length(bed.width)} wide and {IN_MM.length(bed.depth)} deep"
     say(
-        f"{machine.name}: travel {show_length(bed.width)} wide and {show_length(bed.depth)} deep, mirrors 1 and 2 on "
-        f"the {side}, opening {show_length(machine.aperture.head)}, kept in {path}{guesses}."
+        f"{machine.name}: {travel}, mirrors 1 and 2 on the {side}, opening {IN_MM.length(machine.aperture.head)}, "
+        f"kept in {path}{guesses}."
     )
     return 0
 

@@ -15,8 +15,8 @@ from coach.reading.gaps import from_gaps
 from coach.reading.model import Reading
 from coach.reading.offsets import from_offsets
 from coach.session.checks import checked_sd
+from coach.shown import IN_MM
 from coach.steps.measuring import kept, questioned
-from coach.units import show_length
 
 WAYS: dict[str, tuple[str, ...]] = {
     "plain": ("u", "v"),
@@ -74,7 +74,7 @@ def _echo(spot: Shot, reading: Reading, was_kept: bool) -> str:
     typed = {key: value for key, value in reading.typed.items() if key not in ABOUT_HOW}
     words = [
         f"Mark at {spot_words(spot.name, spot.x, spot.y, spot.target)}: {offset_words(reading.u, reading.v)}, "
-        f"doubt {show_length(reading.sd, 2)}{', kept' if was_kept else ''}{typed_words(typed)}.",
+        f"doubt {IN_MM.length(reading.sd, 2)}{', kept' if was_kept else ''}{typed_words(typed)}.",
         *reading.notes,
     ]
     return " ".join(words)

@@ -1,20 +1,23 @@
-"""What the shell says back: spots, offsets, turns, shifts, and what was typed.  Entries: `coach.steps.entries`."""
+"""What the shell says back: spots, offsets, turns, shifts, and what was typed.  Entries: `coach.steps.entries`.
+
+The shell says lengths in mm whatever the person's settings are: scripts read it.
+"""
 
 from collections.abc import Mapping
 
+from coach.shown import IN_MM
 from coach.steps.current import turn_words
-from coach.units import show_length, show_mm
 
 
 def spot_words(station: str, x: float, y: float, target: str) -> str:
     """A spot with its place: "middle (X 300.0 mm, Y 200.0 mm)"."""
     tape = " on mirror 2's own tape" if target == "mirror 2" else ""
-    return f"{station} (X {show_length(x)}, Y {show_length(y)}){tape}"
+    return f"{station} (X {IN_MM.length(x)}, Y {IN_MM.length(y)}){tape}"
 
 
 def offset_words(u: float, v: float, places: int = 2) -> str:
     """A mark's offset: "right +1.20 mm, up −0.40 mm"."""
-    return f"right {show_mm(u, places)}, up {show_mm(v, places)}"
+    return f"right {IN_MM.signed(u, places)}, up {IN_MM.signed(v, places)}"
 
 
 def screw_words(screws: Mapping[str, float]) -> str:
@@ -25,7 +28,7 @@ def screw_words(screws: Mapping[str, float]) -> str:
 def moved_words(up: float, right: float, back: float) -> str:
     """How far a part was moved, mm in the machine's frame: "up +1.20 mm, back −0.40 mm"."""
     amounts = {"up": up, "right": right, "back": back}
-    return ", ".join(f"{way} {show_mm(amount, 2)}" for way, amount in amounts.items() if amount)
+    return ", ".join(f"{way} {IN_MM.signed(amount, 2)}" for way, amount in amounts.items() if amount)
 
 
 def typed_words(typed: Mapping[str, str]) -> str:

@@ -5,7 +5,7 @@ from coach.describing.profile import forgotten, missing, pitch, points, size
 from coach.describing.questions import Question, options, questions
 from coach.describing.usual import CORNER, NAME, SHAPE, THREAD
 from coach.errors import InputError
-from coach.shown import show_length
+from coach.shown import Wording
 from coach.units import parse_length
 
 GUESSED = "guessed"
@@ -27,26 +27,26 @@ def is_guessed(description: Description, question: Question) -> bool:
     return question.key not in description.answers and last not in UNGUESSED and not question.required
 
 
-def value_words(description: Description, question: Question) -> str:
+def value_words(description: Description, question: Question, wording: Wording) -> str:
     """The value in words, answered or guessed, without the word that says which: "599.4 mm (typed 23.6 in)"."""
     key, text = question.key, description.answers.get(question.key)
     if key in missing(description):
         return "not answered yet"
     if key in SIZES:
-        return _length_words(description, key, text)
+        return _length_words(description, key, text, wording)
     if question.kind == "choice":
-        return _choice_words(description, question, text)
+        return _choice_words(description, question, text, wording)
     last = key.rpartition(".")[2]
     if last == "screw":
-        return _screw_words(description, question, text)
+        return _screw_words(description, question, text, wording)
     if last == "own" and text is None:
-        return points_words(description, question.mirror)
+        return points_words(description, question.mirror, wording)
     return text if text is not None else USUAL_ANSWERS.get(last, "still to be typed")
 
 
-def said(description: Description, question: Question) -> str:
+def said(description: Description, question: Question, wording: Wording) -> str:
     """The value in words, with "guessed" behind it where it is."""
-    words = value_words(description, question)
+    words = value_words(description, question, wording)
     return f"{words}, {GUESSED}" if is_guessed(description, question) else words
 
 
@@ -73,17 +73,17 @@ def forgotten_words(description: Description) -> str:
     )
 
 
-def points_words(description: Description, mirror: int) -> str:
+def points_words(description: Description, mirror: int, wording: Wording) -> str:
     """Where the three points lie: "A to B 40.0 mm, A to C 40.0 mm"."""
     a, b, c = points(description, mirror)
     ways = [(a, b), (a, c)]
     return ", ".join(
-        f"{p.name} to {q.name} {show_length(((p.x - q.x) ** 2 + (p.y - q.y) ** 2) ** 0.5)}" for p, q in ways
+        f"{p.name} to {q.name} {wording.length(((p.x - q.x) ** 2 + (p.y - q.y) ** 2) ** 0.5)}" for p, q in ways
     )
 
 
-def _length_words(description: Description, key: str, text: str | None) -> str:
-    words = show_length(size(description, _key_of_size(description, key)))
+def _length_words(description: Description, key: str, text: str | None, wording: Wording) -> str:
+    words = wording.length(size(description, _key_of_size(description, key)))
     if text is not None and parse_length(text).unit == "in":
         words += f" (typed {text})"
     return words
@@ -93,19 +93,19 @@ def _key_of_size(description: Description, key: str) -> str:
     return key.replace("mounts.2", "mounts.1") if description.like_first() else key
 
 
-def _choice_words(description: Description, question: Question, text: str | None) -> str:
+def _choice_words(description: Description, question: Question, text: str | None, wording: Wording) -> str:
     last = question.key.rpartition(".")[2]
     answer = text or USUAL_ANSWERS.get(last, "")
     label = next((option.label for option in options(question, description) if option.key == answer), answer)
     if last == "thread" and answer != OTHER:
-        return f"{label}, {show_length(pitch(description, question.mirror), 2)} in one turn"
+        return f"{label}, {wording.length(pitch(description, question.mirror), 2)} in one turn"
     if (last, answer) in OVERRULED:
         return OVERRULED[last, answer]
     return label
 
 
-def _screw_words(description: Description, question: Question, text: str | None) -> str:
+def _screw_words(description: Description, question: Question, text: str | None, wording: Wording) -> str:
     if text is None:
-        return f"{THREAD}, {show_length(pitch(description, question.mirror), 2)} in one turn"
-    turn = f"{show_length(pitch(description, question.mirror), 2)} in one turn"
+        return f"{THREAD}, {wording.length(pitch(description, question.mirror), 2)} in one turn"
+    turn = f"{wording.length(pitch(description, question.mirror), 2)} in one turn"
     return turn if text[:1].isdigit() and "-" not in text else f"{text}, {turn}"

@@ -26,7 +26,7 @@ from coach.plain.talk import Back, Option, Talk, numbered
 from coach.plain.words import DESCRIBING, WORDS
 from coach.reading.model import Question as Doubt
 from coach.session.store import Store
-from coach.shown import amount_typed, shown_unit
+from coach.shown import amount_typed
 from coach.steps.readback import AGAIN, KEEP, OTHERWISE
 
 FIRST = "This is the first question; home leaves it for the list."
@@ -127,7 +127,7 @@ class Describing:
             self._talk.say(str(REQUIRED))
         else:
             self._take(self._description.unanswered(question.key))
-            self._talk.say(f"{title(question)}: {said(self._description, question)}.")
+            self._talk.say(f"{title(question)}: {said(self._description, question, self._talk.wording)}.")
 
     def _enough(self) -> None:
         lacking = missing(self._description)
@@ -153,7 +153,7 @@ class Describing:
             self._type(question)
 
     def _choose(self, question: Question) -> None:
-        options, default = choice_options(question, self._description)
+        options, default = choice_options(question, self._description, self._talk.wording)
         key = self._talk.choose(f"{title(question)}?", options, default)
         if key == GUESS:
             raise _Guess
@@ -163,7 +163,7 @@ class Describing:
         """A length or words; asks until the answer can be used."""
         entry = self._draft.entry
         while True:
-            text = self._talk.ask(typed_prompt(question, self._description, entry), entry)
+            text = self._talk.ask(typed_prompt(question, self._description, entry, self._talk.wording), entry)
             try:
                 description = self._typed(question, text)
             except InputError as error:
@@ -180,8 +180,8 @@ class Describing:
             return self._description
         if not text:
             raise REQUIRED if question.required else _Guess
-        description = taken(self._description, question.key, text, shown_unit())
-        doubt = doubt_about(question.key, text, shown_unit())
+        description = taken(self._description, question.key, text, self._talk.wording.unit)
+        doubt = doubt_about(question.key, text, self._talk.wording.unit)
         if doubt is None or description.answers == self._description.answers:
             return description
         return self._sure(doubt, question, description)
@@ -206,7 +206,7 @@ class Describing:
         """Every value read aloud; one may be chosen, or all kept."""
         self._talk.say(f"All values. {guessed_words(self._description)}.")
         keep_it = "Keep these changes" if self._draft.machine else "Keep this machine"
-        rows = [(q.key, f"{title(q)}: {said(self._description, q)}") for q in self._asked]
+        rows = [(q.key, f"{title(q)}: {said(self._description, q, self._talk.wording)}") for q in self._asked]
         key = self._talk.choose("Is all of this right?", numbered([(SAVE, keep_it), *rows]), 1)
         if key != SAVE:
             self._go(key)
@@ -247,7 +247,7 @@ class Describing:
             raise moves[word]
         match word:
             case "review":
-                self._talk.say(*all_values(self._description))
+                self._talk.say(*all_values(self._description, self._talk.wording))
             case "glossary":
                 self._talk.say(*glossary_lines())
             case "help":

@@ -5,7 +5,7 @@ from coach.describing.questions import Question, options, questions
 from coach.describing.words import is_guessed, said, value_words
 from coach.plain.aloud import quiet
 from coach.plain.talk import Option, numbered
-from coach.shown import shown_unit
+from coach.shown import Wording
 from coach.steps.cautions import cautions_for
 
 GUESS = "not known"
@@ -33,35 +33,36 @@ def caution_lines(*, sources: bool = False) -> list[str]:
     ]
 
 
-def all_values(description: Description) -> list[str]:
+def all_values(description: Description, wording: Wording) -> list[str]:
     """Every value, guessed ones named."""
-    return [f"{title(question)}: {said(description, question)}." for question in questions(description)]
+    return [f"{title(question)}: {said(description, question, wording)}." for question in questions(description)]
 
 
-def choice_options(question: Question, description: Description) -> tuple[tuple[Option, ...], int | None]:
+def choice_options(
+    question: Question, description: Description, wording: Wording
+) -> tuple[tuple[Option, ...], int | None]:
     """The answers, and the number that Enter alone takes: what stands, else the guess, else none."""
     rows = [(option.key, option.label) for option in options(question, description)]
     stands = description.answers.get(question.key)
     if stands is not None and stands not in dict(rows):
-        rows.append((stands, f"As it is: {value_words(description, question)}"))
+        rows.append((stands, f"As it is: {value_words(description, question, wording)}"))
     if is_guessed(description.unanswered(question.key), question):
-        rows.append(
-            (GUESS, f"Not known: it is guessed, {value_words(description.unanswered(question.key), question)}")
-        )
+        guess = value_words(description.unanswered(question.key), question, wording)
+        rows.append((GUESS, f"Not known: it is guessed, {guess}"))
         stands = stands or GUESS
     offered = numbered(rows)
     if stands is None and not question.required:
-        words = value_words(description, question)
+        words = value_words(description, question, wording)
         stands = next((option.key for option in offered if option.label == words), None)
     return offered, next((option.number for option in offered if option.key == stands), None)
 
 
-def typed_prompt(question: Question, description: Description, entry: str) -> str:
+def typed_prompt(question: Question, description: Description, entry: str, wording: Wording) -> str:
     """What is asked for, in which unit, and what Enter alone does."""
-    asked = f"{title(question)}, {UNITS[shown_unit()]}?" if question.kind == "length" else f"{title(question)}?"
+    asked = f"{title(question)}, {UNITS[wording.unit]}?" if question.kind == "length" else f"{title(question)}?"
     if entry:
         return f"{asked} Typed before: {entry}. Enter alone takes it."
-    words = value_words(description, question)
+    words = value_words(description, question, wording)
     if question.key in description.answers:
         return f"{asked} Enter alone keeps {words}."
     if question.required:

@@ -83,7 +83,7 @@ class Job:
         """Say the step, take an answer, make the entry."""
         step = self._step = current_step(self._session)
         self._talk.gap()
-        self._talk.say(*step_lines(self._session, step, self._bench(step)))
+        self._talk.say(*step_lines(self._session, step, self._bench(step), self._talk.wording))
         choices = self._assist.choices(step) if self._assist else step.choices
         key = self._talk.choose("What do you say?", numbered([(c.key, c.label) for c in choices]), 1)
         self._answered(step, next(choice for choice in choices if choice.key == key))
@@ -146,7 +146,7 @@ class Job:
                 self._talk.say(*glossary_lines())
             case _:
                 step = self._step or current_step(self._session)
-                self._talk.say(*help_lines(step, self._bench(step)))
+                self._talk.say(*help_lines(step, self._bench(step), self._talk.wording))
 
     def _undo(self) -> None:
         self._talk.say(f"Taken back: {entry_words(take_back(self._session))}.")

@@ -7,6 +7,7 @@ from coach.plain.words import WORDS
 from coach.practice.assist import BenchMark
 from coach.session.events import Event
 from coach.session.session import Session
+from coach.shown import Wording
 from coach.steps.entries import EntryState, entries_listed, entry_words
 from coach.steps.glossary import GLOSSARY
 from coach.steps.step import Step
@@ -25,11 +26,11 @@ def _entry_line(event: Event, state: EntryState) -> str:
     return f"Entry {event.id}, {event.at.astimezone():%H:%M}{stands}: {entry_words(event)}."
 
 
-def help_lines(step: Step, bench: BenchMark | None) -> list[str]:
+def help_lines(step: Step, bench: BenchMark | None, wording: Wording) -> list[str]:
     """This step, its cautions with their sources, and how to answer."""
     return [
         f"Now: {step.title}. {action_words(step)}",
-        *what_lines(step, bench),
+        *what_lines(step, bench, wording),
         *(f"Caution: {caution.text} ({caution.source})" for caution in step.cautions),
         *answering_lines(),
     ]

@@ -7,7 +7,6 @@ from coach.reading.clock import parse_clock
 from coach.reading.face import Face
 from coach.reading.model import Reading
 from coach.session.session import Session
-from coach.shown import shown_unit
 from coach.steps import ways
 from coach.steps.measuring import questioned
 from coach.steps.purpose import Purpose
@@ -55,7 +54,7 @@ class Measuring:
     def __init__(self, talk: Talk, session: Session, purpose: Purpose, bench: BenchMark | None) -> None:
         self._talk, self._session, self._purpose, self._bench = talk, session, purpose, bench
         drafted = session.draft.get("for") == purpose.key  # it means what it meant when it was typed
-        self._entries = dict(purpose.start) if drafted else {"unit": shown_unit(), **purpose.start}
+        self._entries = dict(purpose.start) if drafted else {"unit": talk.wording.unit, **purpose.start}
         self._offered = [way for way in ways.ways_for(purpose.shot) if way.key in WAYS]
 
     def measure(self) -> None:
@@ -133,7 +132,7 @@ class Measuring:
 
     def _values(self) -> None:
         if self._bench is not None:
-            self._talk.say(f"Bench: {self._bench.on(self._face)}.")
+            self._talk.say(f"Bench: {self._bench.on(self._face, self._talk.wording)}.")
         order = "; ".join(field.label.split(",")[0].lower() for field in self._way.fields if field.key != "mark")
         self._talk.say(
             f"One by one, or all in one answer with semicolons between: {order}.",

@@ -10,7 +10,7 @@ from coach.session.document import Practice
 from coach.session.events import Finish
 from coach.session.session import Session
 from coach.settings import load
-from coach.shown import show_plain, show_unit, shown_unit
+from coach.shown import Wording, show_plain, show_unit, shown_unit
 
 DONE, INTERRUPTED = 0, 130
 
@@ -34,7 +34,7 @@ def run(
     before = shown_unit()
     show_unit(loaded.settings.unit)
     show_plain(True)
-    talk = Talk(say, answers, echo=echo)
+    talk = Talk(say, answers, echo=echo, wording=Wording(loaded.settings.unit, glyphs=False))
     talk.say(*loaded.problems)
     desk = HomeDesk(talk, folder)
     status, why = DONE, ""

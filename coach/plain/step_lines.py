@@ -3,28 +3,29 @@
 from coach.plain.aloud import quiet
 from coach.practice.assist import BenchMark
 from coach.session.session import Session
+from coach.shown import Wording
 from coach.steps.standing import remaining_words, standing
 from coach.steps.step import Standing, Step
 
 
-def step_lines(session: Session, step: Step, bench: BenchMark | None) -> list[str]:
+def step_lines(session: Session, step: Step, bench: BenchMark | None, wording: Wording) -> list[str]:
     """Everything that the step says, a label before each line; `bench` is the practice bench's mark, if one waits."""
     return [
         f"Step: {step.title}.",
         *where_lines(standing(session, step)),
         f"Action: {action_words(step)}",
-        *what_lines(step, bench),
+        *what_lines(step, bench, wording),
         *(f"News: {sentence}" for sentence in step.news),
         *(f"Caution: {caution.text}" for caution in step.cautions),
     ]
 
 
-def what_lines(step: Step, bench: BenchMark | None) -> list[str]:
+def what_lines(step: Step, bench: BenchMark | None, wording: Wording) -> list[str]:
     """What to do and why."""
     expected = step.shot is not None and step.advice is None  # then the reason is where the mark is expected
     return [
         *(f"Do: {line}" for line in step.do),
-        *([f"Bench: {bench.callipers}."] if bench else []),
+        *([f"Bench: {bench.on('outer', wording)}."] if bench else []),
         *([step.why if expected else f"Why: {step.why}"] if step.why else []),
     ]
 

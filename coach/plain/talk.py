@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from coach.errors import CoachError, InputError
 from coach.plain.aloud import lines_of
 from coach.plain.words import WORDS, command_in
+from coach.shown import Wording
 
 Handler = Callable[[str, str], None]
 """Carries out one of the words, given it and what followed it."""
@@ -39,8 +40,10 @@ def numbered(entries: Sequence[tuple[str, str]]) -> tuple[Option, ...]:
 class Talk:
     """One conversation.  `echo` repeats each answer: for answers that nobody sees being typed."""
 
-    def __init__(self, say: Callable[[str], None], answers: Iterator[str], *, echo: bool) -> None:
+    def __init__(self, say: Callable[[str], None], answers: Iterator[str], *, echo: bool, wording: Wording) -> None:
         self._say, self._answers, self._echo = say, answers, echo
+        self.wording = wording
+        """How this person wants lengths and turns said."""
         self._handler: Handler | None = None
         self._words: Container[str] = WORDS
 

@@ -13,12 +13,16 @@ from coach.practice.bench import Bench
 from coach.reading.face import Face, mirrored
 from coach.session.events import Pulse
 from coach.session.session import Session
-from coach.shown import show_amount, show_length, shown_unit
+from coach.shown import Wording
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
 
 FIRE = Choice("fire", "Fire the practice bench")
 """Takes the place of saying what was seen."""
+CALLIPERS: dict[Face, str] = {
+    "outer": "Callipers on the bench",
+    "sticky": "Callipers on the sticky face (swapped)",
+}
 MARK_WIDTH = 2.0
 """Diameter of the marks that the bench makes, mm."""
 
@@ -33,14 +37,14 @@ class BenchMark:
     opening: float | None = None
     """Diameter of the opening, mm; None where it is not known."""
 
-    @property
-    def callipers(self) -> str:
-        """A line that says what callipers read on the tape's outer face."""
-        return self.on("outer")
-
-    def on(self, face: Face) -> str:
+    def on(self, face: Face, wording: Wording) -> str:
         """A line that says what callipers read by someone who looks at that face of the tape."""
-        return calliper_words(*mirrored(self.u, self.v, face), self.opening, face)
+        start, read = self.read(face, wording)
+        return f"{CALLIPERS[face]}, {start}: {read}"
+
+    def read(self, face: Face, wording: Wording) -> tuple[str, str]:
+        """From where to where callipers measure on that face of the tape, and what they read."""
+        return calliper_words(*mirrored(self.u, self.v, face), self.opening, wording)
 
 
 class Assist:
@@ -88,18 +92,17 @@ class Assist:
         return Bench.after(self._session.machine, self._practice.seed, self._practice.kind, events)
 
 
-def calliper_words(u: float, v: float, opening: float | None, face: Face = "outer") -> str:
-    """What callipers say about a mark seen at (u, v): gaps from the rim of the opening (a diameter) to its edges.
+def calliper_words(u: float, v: float, opening: float | None, wording: Wording) -> tuple[str, str]:
+    """What callipers measure and read of a mark seen at (u, v): gaps from the rim of the opening (a diameter).
 
     A mark that touches the rim, or an opening that is not known, leaves the distances from the centre.  mm.
     """
     radius, mark = (opening or 0.0) / 2, MARK_WIDTH / 2
-    who = "Callipers on the bench" if face == "outer" else "Callipers on the sticky face (swapped)"
     if math.hypot(u, v) + mark >= radius:
-        across = f"{show_length(abs(u))} {'right' if u >= 0 else 'left'}"
-        along = f"{show_length(abs(v))} {'up' if v >= 0 else 'down'}"
-        return f"{who}, from the centre: {across}, {along}"
+        across = f"{wording.length(abs(u))} {'right' if u >= 0 else 'left'}"
+        along = f"{wording.length(abs(v))} {'up' if v >= 0 else 'down'}"
+        return "from the centre", f"{across}, {along}"
     chord_u, chord_v = math.sqrt(radius**2 - v**2), math.sqrt(radius**2 - u**2)
     gaps = {"left": chord_u + u, "right": chord_u - u, "top": chord_v - v, "bottom": chord_v + v}
-    said = ", ".join(f"{side} {show_amount(gap - mark)}" for side, gap in gaps.items())
-    return f"{who}, rim to mark: {said} {shown_unit()}"
+    said = ", ".join(f"{side} {wording.amount(gap - mark)}" for side, gap in gaps.items())
+    return "rim to mark", f"{said} {wording.unit}"

@@ -26,6 +26,7 @@ from coach.advice.decide import advise
 from coach.belief.belief import Belief, Sighting, update
 from coach.practice.bench import Bench
 from coach.session.replay import replay
+from coach.shown import IN_MM
 from coach.tui.pictures.modes import RasterMode
 from coach.tui.pictures.raster import Raster
 from coach.tui.pictures.strips import to_strips
@@ -172,7 +173,7 @@ def picture_figures() -> None:
     """Every picture at 80 by 36 cells, against an empty one of that size."""
 
     def draw(scene: Scene) -> None:
-        to_strips(render(scene, 80, 36, RasterMode.SMOOTH).cells(), Style())
+        to_strips(render(scene, 80, 36, RasterMode.SMOOTH, wording=IN_MM).cells(), Style())
 
     class Nothing:
         def draw(self, raster: Raster) -> None:

@@ -9,6 +9,7 @@ from rich.console import Console
 from rich.style import Style
 from rich.text import Text
 
+from coach.shown import IN_MM
 from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
 from coach.tui.pictures.bed import BedScene, StationDot
 from coach.tui.pictures.modes import RasterMode
@@ -51,7 +52,7 @@ def main(mode: str = "smooth", columns: str = "44", rows: str = "20") -> None:
     console = Console()
     for name, scene in SCENES.items():
         console.rule(name)
-        raster = render(scene, int(columns), int(rows), RasterMode(mode))
+        raster = render(scene, int(columns), int(rows), RasterMode(mode), wording=IN_MM)
         for strip in to_strips(raster.cells(), Style()):
             console.print(Text.assemble(*((part.text, part.style or "") for part in strip)), soft_wrap=True)
 

@@ -20,6 +20,7 @@ from coach.paths import DATA_VARIABLE
 from coach.plain.aloud import quiet, spoken
 from coach.session.session import Session
 from coach.session.store import Store
+from coach.shown import IN_MM
 from coach.steps.cautions import cautions_for
 
 ANSWERS = Path(__file__).parent / "answers" / "shed-laser.txt"
@@ -71,7 +72,7 @@ def test_every_question_says_how_and_every_part_its_cautions(tmp_path: Path) -> 
     assert asked(heard) == [words + ("" if words.endswith("?") else ".") for words in (quiet(q.ask) for q in matter)]
     for question in matter:
         assert all(spoken(line) in heard.text for line in question.how), question.key
-        assert spoken(said(description, question)) in heard.text
+        assert spoken(said(description, question, IN_MM)) in heard.text
     heard.lines = [line.removeprefix("Caution: ") for line in heard.lines]
     for caution in cautions_for("describe"):
         assert heard.text.count(spoken(caution.text)) == 5  # travel, opening, either mount, stations

@@ -16,6 +16,7 @@ from coach.practice.demo import demo_machine
 from coach.session.document import Practice
 from coach.session.events import Mark
 from coach.session.session import Session
+from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.ways import WAYS
 from coach.tui.app import CoachApp
@@ -104,7 +105,7 @@ class Driver:
                 await self.type(f"{amount:.1f}".replace(".", ","))
                 await self.press("enter")
         else:
-            for gap in re.findall(r"[0-9]+\.[0-9]", screen.bench.callipers):
+            for gap in re.findall(r"[0-9]+\.[0-9]", screen.bench.on("outer", IN_MM)):
                 await self.type(gap)
                 await self.press("enter")
             if isinstance(self.screen, MeasureScreen):

@@ -15,6 +15,7 @@ from coach.errors import Unwritable
 from coach.session.document import Practice
 from coach.session.session import Session
 from coach.session.store import Store
+from coach.shown import IN_MM
 from coach.tui.screens.describe import DescribeScreen
 from coach.tui.screens.dialogs import Pick, Say
 from coach.tui.screens.home import HomeScreen
@@ -386,7 +387,7 @@ def test_the_drawing_follows_every_answer() -> None:
     }  # fmt: skip
     asked = {q.key: q for q in (*questions.GENERAL, *questions.MOUNTS[1], *questions.MOUNTS[2])}
     for key, text in changes.items():
-        assert scene_of(start.answered(key, text), asked[key]) != scene_of(start, asked[key]), key
+        assert scene_of(start.answered(key, text), asked[key], IN_MM) != scene_of(start, asked[key], IN_MM), key
 
 
 async def test_the_thread_that_stands_is_the_one_that_enter_takes(tmp_path: Path) -> None:

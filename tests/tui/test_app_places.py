@@ -11,6 +11,7 @@ from coach.session.document import Practice
 from coach.session.events import Mark
 from coach.session.session import Session
 from coach.session.store import Store
+from coach.shown import IN_MM
 from coach.steps.cautions import PULSE
 from coach.steps.current import current_step
 from coach.steps.perform import perform
@@ -215,7 +216,7 @@ async def test_an_old_mark_measured_again_shows_its_own_scorch(tmp_path: Path) -
         await driver.press("enter")
         bench = driver.screen.bench
         assert (f"{bench.u:.1f}", f"{bench.v:.1f}") == (first.typed["right"], first.typed["up"])
-        assert bench.callipers in driver.part("#bench")
+        assert bench.on("outer", IN_MM) in driver.part("#bench")
 
 
 @pytest.mark.parametrize("key", ["go", "pulse", "nothing", "screw", "measure"])

@@ -12,7 +12,7 @@ from coach.files import write_toml
 from coach.session.document import Practice
 from coach.session.events import Gate, Mark, Plan, Shift
 from coach.settings import Settings
-from coach.shown import show_plain, show_unit
+from coach.shown import IN_MM, show_plain, show_unit
 from coach.tui.commands import own, registry
 from coach.tui.presses import Presses
 from coach.tui.screens.base import TOO_SOON
@@ -383,7 +383,7 @@ async def test_what_is_wrong_and_the_callipers_stand_together(tmp_path: Path, wa
         await driver.press("f2")
         assert driver.screen.trouble
         assert driver.part("#trouble") == f"! {driver.screen.trouble}"
-        assert driver.screen.bench.callipers in driver.part("#bench")
+        assert driver.screen.bench.on("outer", IN_MM) in driver.part("#bench")
         for field in driver.screen.way.fields:
             assert field.label in driver.text()
         assert "F8" in driver.part("#options")

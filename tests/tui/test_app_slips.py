@@ -8,6 +8,7 @@ from textual.widgets import Input
 
 from coach.session.document import Practice
 from coach.session.events import Mark, Miss, Pulse
+from coach.shown import IN_MM
 from coach.steps.answers import CONFIRMED
 from coach.steps.ways import WAYS
 from coach.tui.presses import Presses
@@ -153,7 +154,7 @@ async def test_what_the_bench_shows_on_the_sticky_face(tmp_path: Path) -> None:
         await at_step(driver, "measure")
         bench = driver.screen.bench
         await driver.press("enter", "tab", "f8")
-        line = bench.on("sticky")
+        line = bench.on("sticky", IN_MM)
         assert line in driver.part("#bench")
         assert "sticky face (swapped)" in line
         for gap in line.split(": ")[1].removesuffix(" mm").split(", "):
@@ -171,9 +172,9 @@ async def test_gaps_in_the_smallest_terminal(tmp_path: Path) -> None:
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH), size=(40, 12)) as driver:
         await at_step(driver, "measure")
         await driver.press("enter", "tab")
-        assert driver.screen.bench.callipers.partition(": ")[2] in driver.part("#bench")
+        assert driver.screen.bench.read("outer", IN_MM)[1] in driver.part("#bench")
         await driver.press("f8")
-        assert driver.screen.bench.on("sticky").partition(": ")[2] in driver.part("#bench")
+        assert driver.screen.bench.read("sticky", IN_MM)[1] in driver.part("#bench")
         assert "STICKY" in driver.part("#options")
         assert "Mark's width" in driver.text()
         assert "touch the tape" in driver.part("#cautions")
@@ -195,7 +196,7 @@ async def test_enter_says_what_it_does_and_the_cursor_goes_to_the_fault(tmp_path
         assert "could mean 1500 or 1.500" in driver.part("#trouble")
         assert screen.focused.id == "field-across"
         assert "▶ To the right" in driver.text()
-        assert screen.bench.callipers in driver.part("#bench")  # what is wrong pushes nothing out
+        assert screen.bench.on("outer", IN_MM) in driver.part("#bench")  # what is wrong pushes nothing out
         await driver.press("backspace", "backspace")
         await driver.type("2")
         assert screen.focused.value == "1,52"

@@ -11,6 +11,7 @@ from machines import make_machine
 from coach import Session
 from coach.session.document import Practice
 from coach.session.events import Mark, Turn
+from coach.shown import IN_MM
 from coach.tui.pictures.compare import CompareScene
 from coach.tui.pictures.compared import Compared
 from coach.tui.pictures.modes import RasterMode
@@ -85,7 +86,7 @@ GOLDEN_ASCII = """
 
 def lines(scene: CompareScene, columns: int, rows: int, mode: RasterMode = RasterMode.GLYPH) -> list[str]:
     """The characters of the picture, row by row."""
-    return render(scene, columns, rows, mode).cells().lines()
+    return render(scene, columns, rows, mode, wording=IN_MM).cells().lines()
 
 
 def golden(text: str) -> list[str]:
@@ -107,7 +108,7 @@ def test_golden_ascii() -> None:
 def test_every_mode_draws_at_every_size(name: str) -> None:
     """Every cell is filled exactly, in every mode and palette, also absurdly small; ASCII is ASCII."""
     for (columns, rows), mode, palette in itertools.product(SIZES, RasterMode, PALETTES.values()):
-        drawn = render(SCENES[name], columns, rows, mode, palette, aspect=2.1).cells().lines()
+        drawn = render(SCENES[name], columns, rows, mode, palette, aspect=2.1, wording=IN_MM).cells().lines()
         assert [len(row) for row in drawn] == [columns] * rows
         assert mode is not RasterMode.ASCII or "".join(drawn).isascii()
 
@@ -138,7 +139,9 @@ def test_before_and_after_differ_by_shape(mode: RasterMode) -> None:
     marked = []
     for station in scenes:
         scene = CompareScene(18.0, 1.0, (station,))
-        with_mark, without = (render(s, 62, 41, mode).cells() for s in (scene, replace(scene, stations=())))
+        with_mark, without = (
+            render(s, 62, 41, mode, wording=IN_MM).cells() for s in (scene, replace(scene, stations=()))
+        )
         differs = (with_mark.chars != without.chars) | (with_mark.front != without.front)
         marked.append((differs | (with_mark.back != without.back))[6:-4].sum())
         if mode in (RasterMode.GLYPH, RasterMode.ASCII):

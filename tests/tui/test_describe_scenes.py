@@ -8,6 +8,7 @@ import pytest
 
 from coach.describing.description import Description
 from coach.describing.questions import GENERAL, MOUNTS, STATIONS
+from coach.shown import IN_MM
 from coach.tui.pictures.modes import RasterMode
 from coach.tui.pictures.plan import PlanScene
 from coach.tui.pictures.view import render
@@ -15,7 +16,7 @@ from coach.tui.screens.describe_scenes import scene_of
 
 ASKED = {q.key: q for q in (*GENERAL, *MOUNTS[1], *MOUNTS[2], STATIONS)}
 SIZES = [(10, 4), (1, 1), (26, 9), (38, 13), (50, 22), (66, 30), (140, 45)]
-PLAN = PlanScene(600, 400, "left", 150, 120, words=(("width", "600.0 mm"), ("depth", "400.0 mm")))
+PLAN = PlanScene(600, 400, "left", 150, 120, words=(("width", ("600.0 mm",)), ("depth", ("400.0 mm",))))
 
 
 def described() -> Description:
@@ -29,7 +30,7 @@ def described() -> Description:
 def test_every_mode_draws_at_every_size(key: str) -> None:
     """Before and after all answers every drawing fills its cells exactly, without Unicode where there is none."""
     for description, (columns, rows), mode in itertools.product((Description(), described()), SIZES, RasterMode):
-        lines = render(scene_of(description, ASKED[key]), columns, rows, mode).cells().lines()
+        lines = render(scene_of(description, ASKED[key], IN_MM), columns, rows, mode, wording=IN_MM).cells().lines()
         assert [len(row) for row in lines] == [columns] * rows
         if mode is RasterMode.ASCII:
             assert "".join(lines).isascii()
@@ -50,14 +51,17 @@ def test_the_size_that_is_asked_about_stands_in_the_drawing(
     key: str, words: str, columns_rows: tuple[int, int]
 ) -> None:
     """Whole, with its unit, and with the word where it is a guess: from the smallest drawing that is shown on."""
-    assert any(words in row for row in render(scene_of(described(), ASKED[key]), *columns_rows).cells().lines())
+    assert any(
+        words in row
+        for row in render(scene_of(described(), ASKED[key], IN_MM), *columns_rows, wording=IN_MM).cells().lines()
+    )
 
 
 def test_extreme_machines_can_be_drawn() -> None:
     """A gap of nothing, a gap longer than the bed, a bed a hundred times as wide as deep."""
     for width, depth, gap in ((10_000, 100, 0), (100, 10_000, 5_000), (1, 1, 10_000)):
         for size, asked in itertools.product(SIZES, ("width", "gap1", "gap2", "side", "stations")):
-            render(replace(PLAN, width=width, depth=depth, gap1=gap, gap2=gap, asked=asked), *size)
+            render(replace(PLAN, width=width, depth=depth, gap1=gap, gap2=gap, asked=asked), *size, wording=IN_MM)
 
 
 def test_mirrors_on_the_right_give_the_mirrored_drawing() -> None:
@@ -68,7 +72,7 @@ def test_mirrors_on_the_right_give_the_mirrored_drawing() -> None:
     wordless = replace(PLAN, words=())
 
     def shapes(side: str) -> np.ndarray:
-        rows = render(replace(wordless, side=side), 20, 8, RasterMode.ASCII).cells().lines()
+        rows = render(replace(wordless, side=side), 20, 8, RasterMode.ASCII, wording=IN_MM).cells().lines()
         return np.array([[sign != " " for sign in row] for row in rows])
 
     left, right = shapes("left"), shapes("right")[:, ::-1]
@@ -82,7 +86,7 @@ def test_mirror_plates_send_the_beam_forward_and_across(side: str, first: str) -
     """Derived from the law of reflection: with mirrors on the left the tube's beam goes left, then forward, then
     right, so mirror 1 leans like / and mirror 2 like \\; on the right the other way round."""
     scene = replace(PLAN, side=side, words=())
-    lines = render(scene, 100, 44, RasterMode.ASCII).cells().lines()
+    lines = render(scene, 100, 44, RasterMode.ASCII, wording=IN_MM).cells().lines()
     edge = [row[:12] if side == "left" else row[-12:] for row in lines]
     cells = np.array([(c, r) for r, row in enumerate(edge) for c, sign in enumerate(row) if sign == "#"])
     middle = cells[:, 1].mean()

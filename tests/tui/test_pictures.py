@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from textual.app import App, ComposeResult
 
+from coach.shown import IN_MM
 from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
 from coach.tui.pictures.bed import BedScene, StationDot
 from coach.tui.pictures.cells import ANSI, DEFAULT, pack
@@ -68,7 +69,7 @@ SIZES = [(10, 4), (1, 1), (20, 8), (24, 12), (40, 16), (50, 22), (64, 28), (140,
 
 
 def lines(scene, columns, rows, mode=RasterMode.GLYPH):
-    return render(scene, columns, rows, mode).cells().lines()
+    return render(scene, columns, rows, mode, wording=IN_MM).cells().lines()
 
 
 def golden(text):
@@ -81,7 +82,7 @@ def test_every_mode_draws_at_every_size(name):
     """From 10 × 4 to 140 × 45 (and absurdly small) every scene fills its cells exactly, in every mode and palette."""
     for (columns, rows), mode in itertools.product(SIZES, RasterMode):
         for palette in PALETTES.values():
-            cells = render(SCENES[name], columns, rows, mode, palette, aspect=2.1).cells()
+            cells = render(SCENES[name], columns, rows, mode, palette, aspect=2.1, wording=IN_MM).cells()
             assert [len(row) for row in cells.lines()] == [columns] * rows
 
 
@@ -89,7 +90,7 @@ def test_every_mode_draws_at_every_size(name):
 def test_no_colour_modes_carry_no_colour_and_ascii_no_unicode(name):
     """Without colour the picture is made of glyphs alone; without Unicode of ASCII alone."""
     for mode in (RasterMode.GLYPH, RasterMode.ASCII):
-        cells = render(SCENES[name], 50, 22, mode).cells()
+        cells = render(SCENES[name], 50, 22, mode, wording=IN_MM).cells()
         assert (cells.front == DEFAULT).all()
         assert (cells.back == DEFAULT).all()
     assert "".join(cells.lines()).isascii()
@@ -104,12 +105,12 @@ def where(rows, sign):
 def marked_cells(scene, mode):
     """The cells that the mark fills: by its own colour, by its glyph, or by what changes when it is left out."""
     columns, rows = 80, 36
-    cells = render(scene, columns, rows, mode).cells()
+    cells = render(scene, columns, rows, mode, wording=IN_MM).cells()
     if mode is RasterMode.SMOOTH:
         red, green, blue = PALETTES["dark"].inks[Role.MARK].rgb
         hit = cells.front == red * 65536 + green * 256 + blue
     else:
-        hit = cells.chars != render(replace(scene, marks=()), columns, rows, mode).cells().chars
+        hit = cells.chars != render(replace(scene, marks=()), columns, rows, mode, wording=IN_MM).cells().chars
     return np.argwhere(hit)[:, ::-1] + 0.5
 
 
@@ -236,7 +237,7 @@ def test_states_differ_without_colour():
     shapes = set()
     for state in ("todo", "now", "done", "missed"):
         scene = BedScene(600, 400, "left", (StationDot("s", 300, 200, state),))
-        rows = render(scene, 20, 7, RasterMode.GLYPH).cells().lines()  # too small for words
+        rows = render(scene, 20, 7, RasterMode.GLYPH, wording=IN_MM).cells().lines()  # too small for words
         shapes.add(tuple(row[8:13] for row in rows[2:5]))
     assert len(shapes) == 4
 
@@ -333,6 +334,8 @@ def test_golden_ascii_bed():
 
 
 class PictureApp(App[None]):
+    wording = IN_MM
+
     def compose(self) -> ComposeResult:
         yield Picture(SCENES["aperture"], mode=RasterMode.GLYPH, aspect=2.0)
 
@@ -384,9 +387,9 @@ def test_a_small_tolerance_is_seen_around_a_mark_in_the_middle(mode, kind):
     """Beside the fields of the smallest screen the ring is about a pixel: rays point to it, and cover no mark."""
     scene = replace(APERTURE, view_radius=9.5)
     role = Role.MARK if kind == "blob" else Role.TEXT
-    marked = render(replace(scene, marks=(MarkShown(0, 0, kind),)), 37, 11, mode).cells()
+    marked = render(replace(scene, marks=(MarkShown(0, 0, kind),)), 37, 11, mode, wording=IN_MM).cells()
     assert np.count_nonzero(shows(marked, mode, Role.TOLERANCE)) >= 4
-    wide = render(replace(scene, marks=(MarkShown(0, 0, kind),), tolerance=8.0), 37, 11, mode).cells()
+    wide = render(replace(scene, marks=(MarkShown(0, 0, kind),), tolerance=8.0), 37, 11, mode, wording=IN_MM).cells()
     middle = (slice(4, 7), slice(16, 21))
     assert (
         np.count_nonzero(shows(marked, mode, role)[middle]) == np.count_nonzero(shows(wide, mode, role)[middle]) > 0

@@ -8,6 +8,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from coach.shown import Wording
 from coach.tui.pictures import shapes
 from coach.tui.pictures.modes import RasterMode
 from coach.tui.pictures.palette import Role
@@ -89,9 +90,9 @@ class ApertureScene:
             return max(room, 1 / MOST_SEEN)
         return float(max(m for m in MAGNIFICATIONS if m <= room or m == 1))
 
-    def draw(self, raster: Raster) -> None:
+    def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene."""
-        _Drawing(self, raster).run()
+        _Drawing(self, raster, wording).run()
 
 
 def _doubt(expected: ExpectedMark) -> float:
@@ -101,7 +102,8 @@ def _doubt(expected: ExpectedMark) -> float:
 class _Drawing:
     """One scene on one raster: the measures that all parts share."""
 
-    def __init__(self, scene: ApertureScene, raster: Raster) -> None:
+    def __init__(self, scene: ApertureScene, raster: Raster, wording: Wording) -> None:
+        self.wording = wording
         self.scene, self.raster, self.grid = scene, raster, raster.grid
         self.roomy = raster.rows >= 8
         top = 1 if self.roomy else 0
@@ -243,7 +245,7 @@ class _Drawing:
             places.insert(0, (side, row, "left"))
         raster.label((RIGHT,) if raster.width - side >= len(RIGHT) else ("▶right", "right", "▶"), places, Role.QUIET)
         after = f"· magnified {self.magnified:g}×" if self.lens else ""
-        scale_bar(raster, self.view.scale, raster.rows - 1, after=after)
+        scale_bar(raster, self.view.scale, raster.rows - 1, self.wording, after=after)
         if self.scene.mirrored:
             text = (
                 "as on the machine: your tape is mirrored",

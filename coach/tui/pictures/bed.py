@@ -10,6 +10,7 @@ from typing import Literal
 
 import numpy as np
 
+from coach.shown import Wording
 from coach.tui.pictures import shapes
 from coach.tui.pictures.palette import Role
 from coach.tui.pictures.raster import Anchor, Raster
@@ -52,13 +53,14 @@ class BedScene:
         """The stations that have an offset to show."""
         return tuple(s for s in self.stations if s.u is not None and s.v is not None)
 
-    def draw(self, raster: Raster) -> None:
+    def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene."""
-        _Drawing(self, raster).run()
+        _Drawing(self, raster, wording).run()
 
 
 class _Drawing:
-    def __init__(self, scene: BedScene, raster: Raster) -> None:
+    def __init__(self, scene: BedScene, raster: Raster, wording: Wording) -> None:
+        self.wording = wording
         self.scene, self.raster, self.grid = scene, raster, raster.grid
         self.roomy = raster.rows >= 8 and raster.columns >= 24
         top, bottom = (1, 2 if scene.arrows() else 1) if self.roomy else (0, 0)
@@ -185,7 +187,7 @@ class _Drawing:
         if scene.head is not None:
             self.head_word()
         if scene.arrows():
-            scale_bar(raster, self.arrow_scale(), raster.rows - 1, before="arrows", after="on the tape")
+            scale_bar(raster, self.arrow_scale(), raster.rows - 1, self.wording, before="arrows", after="on the tape")
 
     def head_word(self) -> None:
         head = self.scene.head

@@ -8,6 +8,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from coach.shown import Wording
 from coach.tui.pictures import shapes
 from coach.tui.pictures.compared import Compared, figures, legend
 from coach.tui.pictures.modes import RasterMode
@@ -58,9 +59,9 @@ class CompareScene:
         """Whether the expected mark's doubt leaves anything to be drawn rather than covering everything."""
         return max(station.doubt) <= self.aperture / 4
 
-    def draw(self, raster: Raster) -> None:
+    def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene."""
-        _Drawing(self, raster).run()
+        _Drawing(self, raster, wording).run()
 
 
 def notes(scene: CompareScene) -> list[tuple[str, ...]]:
@@ -75,16 +76,17 @@ def notes(scene: CompareScene) -> list[tuple[str, ...]]:
 class _Drawing:
     """One scene on one raster: the measures that all parts share."""
 
-    def __init__(self, scene: CompareScene, raster: Raster) -> None:
+    def __init__(self, scene: CompareScene, raster: Raster, wording: Wording) -> None:
+        self.wording = wording
         self.scene, self.raster, self.grid = scene, raster, raster.grid
         self.worded = raster.rows >= 8 and raster.columns >= 20
-        self.legend = legend(scene.stations, scene.adjusted) if self.worded else []
+        self.legend = legend(scene.stations, scene.adjusted, wording) if self.worded else []
         self.magnified = scene.magnification()
         self.lens = self.magnified > 1
         self.notes = notes(scene) if self.worded else []
         top = len(self.legend) + len(self.notes)
         bottom = 1 if self.worded else 0
-        self.figures = figures(scene.stations, scene.adjusted) if self.worded else []
+        self.figures = figures(scene.stations, scene.adjusted, wording) if self.worded else []
         if raster.rows - top - bottom - len(self.figures) < LEAST_ROWS or not self._fit():
             self.figures = []
         rows = max(raster.rows - top - bottom - len(self.figures), 1)
@@ -195,7 +197,7 @@ class _Drawing:
             raster.label(note, [(0, row, "left")], Role.TEXT)
         for row, figure in enumerate(self.figures, start=raster.rows - 1 - len(self.figures)):
             raster.label(figure, [(0, row, "left")], Role.TEXT)
-        scale_bar(raster, self.view.scale, raster.rows - 1)
+        scale_bar(raster, self.view.scale, raster.rows - 1, self.wording)
         if self.radius >= ROOMY:
             self.names()
 

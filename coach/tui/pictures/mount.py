@@ -9,6 +9,7 @@ import textwrap
 from dataclasses import dataclass
 from typing import Literal
 
+from coach.shown import Wording
 from coach.tui.pictures import shapes
 from coach.tui.pictures.palette import Role
 from coach.tui.pictures.raster import Anchor, Raster
@@ -38,7 +39,7 @@ class MountScene:
     points: tuple[PointShown, PointShown, PointShown]
     caption: tuple[str, ...] = ()
 
-    def draw(self, raster: Raster) -> None:
+    def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene."""
         _Drawing(self, raster).run()
 

@@ -7,6 +7,7 @@ right and y to the back, in mm from the front-left corner of travel.
 from dataclasses import dataclass
 from typing import Literal
 
+from coach.shown import Wording
 from coach.tui.pictures import shapes
 from coach.tui.pictures.palette import Role
 from coach.tui.pictures.raster import Anchor, Raster
@@ -30,7 +31,7 @@ class PathScene:
     sign: str = "this one"
     """Written beside the part in question."""
 
-    def draw(self, raster: Raster) -> None:
+    def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene."""
         _Drawing(self, raster).run()
 

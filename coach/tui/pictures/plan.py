@@ -7,6 +7,7 @@ back, in mm from the front-left corner of travel.
 from dataclasses import dataclass
 from typing import Literal
 
+from coach.shown import Wording
 from coach.tui.pictures import shapes
 from coach.tui.pictures.palette import Role
 from coach.tui.pictures.raster import Anchor, Raster
@@ -34,10 +35,10 @@ class PlanScene:
     gap2: float
     stations: tuple[tuple[float, float], ...] = ()
     asked: Asked = ""
-    words: tuple[tuple[Asked, str], ...] = ()
-    """What is written beside width, depth and gaps: the caller's words, with the unit."""
+    words: tuple[tuple[Asked, tuple[str, ...]], ...] = ()
+    """What is written beside width, depth and gaps, with the unit: the caller's words, shorter and shorter."""
 
-    def draw(self, raster: Raster) -> None:
+    def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene."""
         _Drawing(self, raster).run()
 
@@ -186,10 +187,9 @@ class _Drawing:
             self.size_words(name, said[name])
         self.part_words()
 
-    def size_words(self, name: Asked, words: str) -> None:
+    def size_words(self, name: Asked, wordings: tuple[str, ...]) -> None:
         raster, aspect = self.raster, self.raster.aspect
         asked = name == self.scene.asked
-        wordings = (words, words.replace(", guessed", "?"))
         raster.label(wordings, self._beside(name, aspect), Role.FOCUS if asked else Role.TEXT, bold=asked)
 
     def _beside(self, name: Asked, aspect: float) -> list[Place]:

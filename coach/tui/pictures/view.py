@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Protocol
 
-from coach.shown import show_exact, shown_unit
+from coach.shown import Wording
 from coach.threads import MM_PER_INCH
 from coach.tui.pictures.modes import RasterMode
 from coach.tui.pictures.palette import DARK, GLYPHS, RUN, Palette, Role
@@ -15,8 +15,8 @@ from coach.tui.pictures.shapes import bar, outline, rounded
 class Scene(Protocol):
     """Anything that can draw itself on a raster: frozen data in mm."""
 
-    def draw(self, raster: Raster) -> None:
-        """Paint the whole scene, fitted to the raster's size."""
+    def draw(self, raster: Raster, wording: Wording) -> None:
+        """Paint the whole scene, fitted to the raster's size; lengths on it are said in that wording."""
 
 
 def render(
@@ -26,12 +26,13 @@ def render(
     mode: RasterMode = RasterMode.SMOOTH,
     palette: Palette = DARK,
     *,
+    wording: Wording,
     aspect: float = 2.0,
     ground: tuple[int, int, int] | None = None,
 ) -> Raster:
     """A scene drawn at that size; `ground` is the colour of the screen behind it, 0 to 255."""
     raster = Raster(columns, rows, mode, palette, aspect=aspect, ground=ground)
-    scene.draw(raster)
+    scene.draw(raster, wording)
     return raster
 
 
@@ -82,7 +83,7 @@ def nice_below(value: float) -> float:
     return next(step * power for step in (5.0, 2.0, 1.0) if step * power <= value * (1 + 1e-9))
 
 
-def scale_bar(raster: Raster, scale: float, row: int, *, before: str = "", after: str = "") -> bool:
+def scale_bar(raster: Raster, scale: float, row: int, wording: Wording, *, before: str = "", after: str = "") -> bool:
     """A bar of a round length with that length written beside it, at the left end of a row.
 
     `scale` is in column widths per mm; `before` and `after` are left out where there is no room.
@@ -90,7 +91,7 @@ def scale_bar(raster: Raster, scale: float, row: int, *, before: str = "", after
     longest = min(raster.width / 3, raster.width - 9)
     if longest < 2 or not 0 <= row < raster.rows:
         return False
-    unit = MM_PER_INCH if shown_unit() == "in" else 1.0
+    unit = MM_PER_INCH if wording.unit == "in" else 1.0
     length = nice_below(longest / scale / unit) * unit
     before = before if raster.columns >= 30 else ""
     start = len(before) + 1 if before else 0
@@ -98,7 +99,7 @@ def scale_bar(raster: Raster, scale: float, row: int, *, before: str = "", after
         raster.label(before, [(0, row, "left")], Role.QUIET)
     end = start + length * scale
     _draw_bar(raster, start, end, row)
-    figure = show_exact(length)
+    figure = wording.exact(length)
     wordings = (f"{figure} {after}", figure) if after else (figure,)
     return raster.label(wordings, [(math.ceil(end) + 1, row, "left")], Role.TEXT)
 

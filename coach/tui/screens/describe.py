@@ -19,7 +19,7 @@ from coach.describing.words import said
 from coach.errors import CoachError, InputError
 from coach.reading.model import Question as Doubt
 from coach.session.store import Store
-from coach.shown import amount_typed, shown_unit
+from coach.shown import amount_typed
 from coach.steps.cautions import cautions_for
 from coach.steps.readback import AGAIN, KEEP, OTHERWISE
 from coach.tui.commands.command import bindings
@@ -101,7 +101,9 @@ class DescribeScreen(DescribeView):
         if question is not None:
             text = field.value if field is not None else self._highlighted()
             with contextlib.suppress(InputError):  # half typed: the drawing stays with what stands
-                description = description.answered(question.key, text, shown_unit()) if text.strip() else description
+                description = (
+                    description.answered(question.key, text, self.wording.unit) if text.strip() else description
+                )
         self.seen = description
         self.lay_out()
 
@@ -147,8 +149,8 @@ class DescribeScreen(DescribeView):
             self._say(NOTHING_REQUIRED if question.required else NOTHING)
             return
         try:
-            description = taken(self.draft.description, question.key, event.value, shown_unit())
-            doubt = doubt_about(question.key, event.value, shown_unit())
+            description = taken(self.draft.description, question.key, event.value, self.wording.unit)
+            doubt = doubt_about(question.key, event.value, self.wording.unit)
         except InputError as error:
             self._say(f"! {error}")
             return
@@ -203,7 +205,8 @@ class DescribeScreen(DescribeView):
                 self.draft, description=self.draft.description.unanswered(question.key), at=question.key
             )
         self._take(self.draft.description.unanswered(question.key))
-        self.mention(f"{question.title[:1].upper()}{question.title[1:]}: {said(self.draft.description, question)}")
+        now = said(self.draft.description, question, self.wording)
+        self.mention(f"{question.title[:1].upper()}{question.title[1:]}: {now}")
 
     def go_before(self) -> None:
         """The question before this one."""
@@ -227,10 +230,10 @@ class DescribeScreen(DescribeView):
 
     def other_unit(self) -> None:
         """Millimetres or inches, here and everywhere."""
-        problem = self.coach.change(unit="mm" if shown_unit() == "in" else "in")
+        problem = self.coach.change(unit="mm" if self.wording.unit == "in" else "in")
         self.offer_rows(self.query_one("#choices", Choices).highlighted)
         self.preview()
-        unit = "inches" if shown_unit() == "in" else "millimetres"
+        unit = "inches" if self.wording.unit == "in" else "millimetres"
         self.mention(problem or f"Lengths without a unit are {unit}")
 
     def keep_machine(self) -> None:
@@ -270,7 +273,11 @@ class DescribeScreen(DescribeView):
     def help_paragraphs(self) -> tuple[str, ...]:
         cautions = tuple(f"⚠ {caution.text} ({caution.source})" for caution in cautions_for("describe"))
         question = self.question
-        asked = () if question is None else (f"{question.title}: {said(self.draft.description, question)}.",)
+        asked = (
+            ()
+            if question is None
+            else (f"{question.title}: {said(self.draft.description, question, self.wording)}.",)
+        )
         return (
             *asked,
             *self.paragraphs(),

@@ -9,7 +9,7 @@ from coach.describing.typed import stations
 from coach.describing.words import GUESSED, points_words
 from coach.errors import InputError
 from coach.machine import Bed, default_stations
-from coach.shown import show_length
+from coach.shown import Wording
 from coach.tui.pictures.aperture import ApertureScene
 from coach.tui.pictures.mount import MountScene, PointShown
 from coach.tui.pictures.palette import Role
@@ -44,44 +44,45 @@ class OpeningScene:
     """The tape on the opening, with the sizes in its corners; the one that is asked about stands out."""
 
     aperture: ApertureScene
-    notes: tuple[str, str, str]
+    notes: tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]
+    """Each in shorter and shorter wordings."""
     asked: int
     """Which of the notes is asked about; −1 for none."""
 
-    def draw(self, raster: Raster) -> None:
+    def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene."""
-        self.aperture.draw(raster)
+        self.aperture.draw(raster, wording)
         if raster.rows < 8:
             return
         left: Anchor = "left"
         right: Anchor = "right"
         corners = [(0.0, 0, left), (raster.width, 0, right), (raster.width, raster.rows - 1, right)]
-        for number, (note, corner) in enumerate(zip(self.notes, corners, strict=True)):
+        for number, (wordings, corner) in enumerate(zip(self.notes, corners, strict=True)):
             asked = number == self.asked
             spare = [(0.0, 1, left), (raster.width, 1, right), (raster.width, raster.rows - 2, right)]
-            wordings = (note, note.replace(f", {GUESSED}", "?"))
             raster.label(wordings, [corner, *spare], Role.FOCUS if asked else Role.TEXT, bold=asked)
 
 
-def scene_of(description: Description, question: Question) -> Scene:
+def scene_of(description: Description, question: Question, wording: Wording) -> Scene:
     """The drawing for a question, as the answers stand."""
     if question.picture == "opening":
-        return _opening(description, question)
+        return _opening(description, question, wording)
     if question.picture == "mount":
-        return _mount(description, question)
-    return _plan(description, question)
+        return _mount(description, question, wording)
+    return _plan(description, question, wording)
 
 
-def _marked(description: Description, key: str, words: str) -> str:
-    return words if key in description.answers else f"{words}, {GUESSED}"
+def _marked(description: Description, key: str, words: str) -> tuple[str, ...]:
+    """The words for a value, longest first, with a sign that it is guessed where it is."""
+    return (words,) if key in description.answers else (f"{words}, {GUESSED}", f"{words}?")
 
 
-def _plan(description: Description, question: Question) -> PlanScene:
+def _plan(description: Description, question: Question, wording: Wording) -> PlanScene:
     asked = ASKED.get(question.key, "")
     sizes = {key: size(description, key) or DRAWN.get(key, 0.0) for _, key in SIZES if key != "path.side"}
     words = tuple(
-        (name, f"{show_length(sizes[key])}?" if key in DRAWN and key not in description.answers
-         else _marked(description, key, show_length(sizes[key])))
+        (name, (f"{wording.length(sizes[key])}?",) if key in DRAWN and key not in description.answers
+         else _marked(description, key, wording.length(sizes[key])))
         for name, key in SIZES
         if key != "path.side"
     )  # fmt: skip
@@ -110,15 +111,19 @@ def _places(description: Description, width: float, depth: float) -> tuple[tuple
     return tuple((s.x, s.y) for s in inside)
 
 
-def _opening(description: Description, question: Question) -> OpeningScene:
+def _opening(description: Description, question: Question, wording: Wording) -> OpeningScene:
     head, radius, tolerance = (size(description, key) for key in NOTED)
-    phrases = (f"opening {show_length(head)}", f"tape to {show_length(radius)}", f"good to {show_length(tolerance)}")
+    phrases = (
+        f"opening {wording.length(head)}",
+        f"tape to {wording.length(radius)}",
+        f"good to {wording.length(tolerance)}",
+    )
     one, two, three = (_marked(description, key, words) for key, words in zip(NOTED, phrases, strict=True))
     scene = ApertureScene(head, radius, min(tolerance, radius))
     return OpeningScene(scene, (one, two, three), NOTED.index(question.key) if question.key in NOTED else -1)
 
 
-def _mount(description: Description, question: Question) -> MountScene:
+def _mount(description: Description, question: Question, wording: Wording) -> MountScene:
     mirror, last = question.mirror, question.key.rpartition(".")[2]
     way = drive(description, mirror)
     turned = last == "drive"
@@ -126,9 +131,9 @@ def _mount(description: Description, question: Question) -> MountScene:
         PointShown(p.name, p.x, p.y, p.kind, "clockwise" if turned and p.kind == "screw" else None)
         for p in points(description, mirror)
     )
-    screws = f"screws: {show_length(pitch(description, mirror), 2)} in one turn"
+    screws = f"screws: {wording.length(pitch(description, mirror), 2)} in one turn"
     captions = {"drive": DRIVE_WORDS[way], "thread": screws, "screw": screws}
-    first = captions.get(last, points_words(description, mirror))
+    first = captions.get(last, points_words(description, mirror, wording))
     second = f"mirror {mirror}"
     if question.key not in description.answers and last != "drive":
         second += f", {GUESSED}"

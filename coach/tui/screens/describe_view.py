@@ -12,7 +12,6 @@ from coach.describing.drafts import Draft
 from coach.describing.questions import Question, options, questions
 from coach.describing.words import forgotten_words, guessed_words, is_guessed, said, value_words
 from coach.errors import InputError
-from coach.shown import shown_unit
 from coach.steps.cautions import cautions_for
 from coach.steps.ways import NUMBER
 from coach.tui.screens.asking import Entered
@@ -93,7 +92,7 @@ class DescribeView(CoachScreen[object]):
         if question is not None:
             return tuple(Entry(option.key, option.label) for option in options(question, description))
         save = "Keep these changes" if self.draft.machine else "Keep this machine"
-        listed = (Entry(q.key, f"{q.title}: {said(description, q)}") for q in self.asked)
+        listed = (Entry(q.key, f"{q.title}: {said(description, q, self.wording)}") for q in self.asked)
         return (Entry(SAVE, save), *listed)
 
     def headline(self) -> str:
@@ -119,7 +118,7 @@ class DescribeView(CoachScreen[object]):
         place = "all values"
         if question is not None:
             place = f"question {self.asked.index(question) + 1} of {len(self.asked)}"
-        unit = "inches" if shown_unit() == "in" else "mm"
+        unit = "inches" if self.wording.unit == "in" else "mm"
         return Content.assemble((f"▶ {what}", "bold reverse"), f" {place} · {unit}")
 
     def echo_words(self) -> str:
@@ -128,19 +127,19 @@ class DescribeView(CoachScreen[object]):
         if self.trouble or question is None:
             return self.trouble
         if field is None:
-            stands = said(self.draft.description, question)
+            stands = said(self.draft.description, question, self.wording)
             return "" if question.key in self.draft.description.answers or question.required else f"Now: {stands}."
         if not field.value.strip():
             return (
                 ""
                 if question.required or not is_guessed(self.seen, question)
-                else f"Now: {said(self.seen, question)}."
+                else f"Now: {said(self.seen, question, self.wording)}."
             )
         try:
-            seen = self.draft.description.answered(question.key, field.value, shown_unit())
+            seen = self.draft.description.answered(question.key, field.value, self.wording.unit)
         except InputError as error:
             return f"! {error}"
-        return f"Understood: {value_words(seen, question)}. Enter takes it."
+        return f"Understood: {value_words(seen, question, self.wording)}. Enter takes it."
 
     # how it is laid out
 
@@ -227,7 +226,7 @@ class DescribeView(CoachScreen[object]):
     def show_picture(self) -> None:
         """Draw what is asked about, as it would be with what is typed or highlighted."""
         question = self.question or self.highlighted_question()
-        self.query_one("#picture", Picture).scene = scene_of(self.seen, question or self.asked[0])
+        self.query_one("#picture", Picture).scene = scene_of(self.seen, question or self.asked[0], self.wording)
 
     def highlighted_question(self) -> Question | None:
         """In the list of all values: the question whose value is highlighted."""

@@ -81,10 +81,9 @@ class HomeScreen(CoachScreen[None]):
     def _result(self, found: "Found[Document]", now: datetime) -> str:
         """A session's result in words; computed anew only when something about it changed."""
         from coach.files import stamp
-        from coach.shown import shown_unit
         from coach.steps.results import result_words
 
-        key = (found.path, stamp(found.path), shown_unit(), now.date())
+        key = (found.path, stamp(found.path), self.wording.unit, now.date())
         if key not in self._results:
             assert found.content is not None
             self._results[key] = result_words(found.content, now)

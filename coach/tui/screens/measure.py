@@ -229,8 +229,8 @@ class MeasureScreen(MeasureView):
         cautions = tuple(f"⚠ {caution.text} ({caution.source})" for caution in cautions_for("measure"))
         return (
             f"Measure the mark at {self.purpose.shot.name}.",
-            options_said(self.entries, self.way),
+            options_said(self.entries, self.way, self.wording),
             HINTS[self.way.key],
-            *((f"{self.bench.on(self.face)}.",) if self.bench else ()),
+            *((f"{self.bench.on(self.face, self.wording)}.",) if self.bench else ()),
             *cautions,
         )

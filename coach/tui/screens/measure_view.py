@@ -13,7 +13,6 @@ from coach.practice.assist import Assist
 from coach.reading.face import Face, mirrored
 from coach.reading.model import Reading
 from coach.session.session import Session
-from coach.shown import show_place
 from coach.steps import ways
 from coach.steps.cautions import cautions_for
 from coach.steps.purpose import Purpose
@@ -146,7 +145,7 @@ class MeasureView(CoachScreen[bool]):
     def _options(self, roomy: bool) -> Content:
         """The options with their keys, one in a row where there is room."""
         parts: list[str | tuple[str, str]] = []
-        for number, shown in enumerate(options_shown(self.entries, self.way)):
+        for number, shown in enumerate(options_shown(self.entries, self.way, self.wording)):
             parts.append("" if number == 0 else "\n" if roomy and number == 1 else "  ")
             words = shown.words if roomy else shown.word
             parts += [(f" {shown.key} ", "bold reverse"), " ", (words, "bold reverse" if shown.loud else "bold")]
@@ -155,10 +154,10 @@ class MeasureView(CoachScreen[bool]):
     def _bench_words(self) -> str:
         if self.bench is None:
             return ""
-        words = f"{self.bench.on(self.face)}."
         if self.size.width >= SMALLEST[0]:
-            return words
-        return f"Bench{', sticky face' if self.face == 'sticky' else ''}: {words.partition(': ')[2]}"
+            return f"{self.bench.on(self.face, self.wording)}."
+        _, read = self.bench.read(self.face, self.wording)
+        return f"Bench{', sticky face' if self.face == 'sticky' else ''}: {read}."
 
     # what it shows
 
@@ -169,11 +168,11 @@ class MeasureView(CoachScreen[bool]):
         self.query_one("#trouble", Static).update(Content(f"! {self.trouble}"))
         self.query_one("#hint", Static).update(Content(HINTS[self.way.key]))
         large = self.query_one("#action", BigText)
-        large.text = show_place(reading.u, reading.v, unit=False) if reading else "MEASURE THE MARK"
+        large.text = self.wording.place(reading.u, reading.v, unit=False) if reading else "MEASURE THE MARK"
         figure = "Where does the mark lie against the imprint of the rim?"
         if reading:
             inside = ways.inside_words(reading, self.session.machine, self.purpose.shot)
-            figure = f"{show_place(reading.u, reading.v)}: {inside}"
+            figure = f"{self.wording.place(reading.u, reading.v)}: {inside}"
         self.query_one("#figure", Static).update(Content(figure))
         marks, sticky = self._marks(reading), self.face == "sticky"
         scene = aperture_scene(self.session.machine, self.purpose.shot, marks, sticky=sticky)

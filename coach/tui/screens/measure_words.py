@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from coach.shown import show_exact
+from coach.shown import Wording
 from coach.steps import ways
 
 HINTS = {
@@ -25,13 +25,13 @@ class OptionShown:
     loud: bool = False
 
 
-def options_shown(entries: Mapping[str, str], way: ways.Way) -> list[OptionShown]:
+def options_shown(entries: Mapping[str, str], way: ways.Way, wording: Wording) -> list[OptionShown]:
     """How the options stand that the way has; what is not the usual in capitals."""
     shown = [OptionShown("F8", "Face: outer, the beam's side", "outer")]
     if ways.option(entries, "face") == "sticky":
         shown = [OptionShown("F8", "Face: STICKY, left-right swapped", "STICKY", True)]
     if way.key == "crosshair":
-        step = f"step {show_exact(ways.crosshair_of(entries).step)}"
+        step = f"step {wording.exact(ways.crosshair_of(entries).step)}"
         return [*shown, OptionShown("+ −", step.capitalize(), step)]
     inches = ways.option(entries, "unit") == "in"
     shown.append(OptionShown("F9", "Unit: INCHES" if inches else "Unit: mm", "INCHES" if inches else "mm", inches))
@@ -45,6 +45,6 @@ def options_shown(entries: Mapping[str, str], way: ways.Way) -> list[OptionShown
     return shown
 
 
-def options_said(entries: Mapping[str, str], way: ways.Way) -> str:
+def options_said(entries: Mapping[str, str], way: ways.Way, wording: Wording) -> str:
     """The same as one sentence, for the help."""
-    return ". ".join(f"{shown.key}: {shown.words}" for shown in options_shown(entries, way)) + "."
+    return ". ".join(f"{shown.key}: {shown.words}" for shown in options_shown(entries, way, wording)) + "."

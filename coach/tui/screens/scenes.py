@@ -7,13 +7,13 @@ from coach.advice.advice import Shot
 from coach.machine import Machine
 from coach.practice.assist import BenchMark
 from coach.session.session import Session
+from coach.shown import Wording
 from coach.steps.step import ScrewTask, Step
 from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
 from coach.tui.pictures.bed import BedScene, State, StationDot
 from coach.tui.pictures.mount import MountScene, PointShown
 from coach.tui.pictures.path import PathScene
 from coach.tui.pictures.view import Scene
-from coach.units import show_turns
 
 SCORCH = "scorch"
 """What the bench's mark is called in pictures."""
@@ -21,7 +21,9 @@ LIKELY = 2.0
 """An expected mark is drawn with so many standard deviations of doubt."""
 
 
-def scene_for(session: Session, step: Step, bench: BenchMark | None = None, *, roomy: bool = True) -> Scene | None:
+def scene_for(
+    session: Session, step: Step, bench: BenchMark | None, wording: Wording, *, roomy: bool = True
+) -> Scene | None:
     """The picture for this step, or None where words are enough; where room is short, without words beneath it."""
     match step.key:
         case "go" | "pulse" | "nothing" | "done":
@@ -30,7 +32,7 @@ def scene_for(session: Session, step: Step, bench: BenchMark | None = None, *, r
             marks = (MarkShown(bench.u, bench.v, "blob", bench.diameter, SCORCH),) if bench else ()
             return aperture_scene(session.machine, step.shot, marks)
         case "screw" if step.screw:
-            return mount_scene(session.machine, step.screw, caption=roomy)
+            return mount_scene(session.machine, step.screw, wording, caption=roomy)
         case "adjust" | "move" | "stop":
             return path_scene(session, step)
         case _:
@@ -74,14 +76,14 @@ def aperture_scene(
     return replace(scene, view_radius=view if 1.05 * scene.reach() <= view else scene.whole)
 
 
-def mount_scene(machine: Machine, task: ScrewTask, *, caption: bool = True) -> MountScene:
+def mount_scene(machine: Machine, task: ScrewTask, wording: Wording, *, caption: bool = True) -> MountScene:
     """The mount, and which of its screws turns which way."""
     way: Literal["clockwise", "counterclockwise"] = "clockwise" if task.turns > 0 else "counterclockwise"
     one, two, three = (
         PointShown(p.name, p.x, p.y, p.kind, way if p.name == task.screw else None)
         for p in machine.mount(task.mirror).points
     )
-    words = show_turns(task.turns)
+    words = wording.turns(task.turns)
     return MountScene(
         (one, two, three), (f"{task.screw}: {words.fraction}, {words.degrees}", words.direction.lower())
     )

@@ -10,7 +10,7 @@ from textual.events import Resize
 from textual.widgets import OptionList, Static
 
 from coach.errors import CoachError
-from coach.shown import amount_typed, shown_unit
+from coach.shown import amount_typed
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SETTINGS
 from coach.tui.screens.asking import Ask, Field, Typed
@@ -90,7 +90,7 @@ class SettingsScreen(CoachScreen[None]):
     # what is typed or opened
 
     def _ask_steps(self, row: Row) -> None:
-        unit = shown_unit()
+        unit = self.wording.unit
         values = [amount_typed(step, unit) for step in self.coach.settings.steps]
         fields = [
             Field(step_key(name), f"{name.capitalize()} step", value, lambda text: parse_length(text, unit))
@@ -98,13 +98,15 @@ class SettingsScreen(CoachScreen[None]):
         ]
 
         def accept(typed: Typed) -> None:
-            if trouble := self.coach.change(steps=read_steps(typed)):
+            if trouble := self.coach.change(steps=read_steps(typed, unit)):
                 raise CoachError(trouble)
 
         def echo(typed: Typed) -> str:
-            return f"Understood: {', '.join(f'{amount_typed(step, unit)} {unit}' for step in read_steps(typed))}."
+            return (
+                f"Understood: {', '.join(f'{amount_typed(step, unit)} {unit}' for step in read_steps(typed, unit))}."
+            )
 
-        ask = Ask("Crosshair's steps", steps_lead(), fields, echo, accept)
+        ask = Ask("Crosshair's steps", steps_lead(unit), fields, echo, accept)
         saved = f"Saved. {row.label}: {{}}."
         self.app.push_screen(
             ask, lambda done: self.show_rows(saved.format(steps_words(self.coach.settings))) if done else None

@@ -6,7 +6,7 @@ from typing import Any, TypeVar
 
 from coach.errors import InputError
 from coach.settings import LOOKS, SIGNS, UNITS, Settings, checked_steps
-from coach.shown import UNIT_WORDS, amount_typed, shown_unit
+from coach.shown import UNIT_WORDS, Unit, amount_typed
 from coach.tui.screens.hints import HINTS
 from coach.units import parse_length
 
@@ -42,15 +42,13 @@ def _next(values: Sequence[T], now: T, way: int) -> T:
 
 def steps_words(settings: Settings) -> str:
     """The crosshair's steps: "0.1, 0.5, 2 mm"."""
-    unit = shown_unit()
+    unit = settings.unit
     return f"{', '.join(amount_typed(step, unit) for step in settings.steps)} {unit}"
 
 
-def read_steps(typed: Mapping[str, str]) -> tuple[float, float, float]:
-    """Three typed steps, in mm.  Raises InputError."""
-    steps = [
-        round(parse_length(typed[step_key(name)], shown_unit(), f"the {name} step").mm, 4) for name in STEP_NAMES
-    ]
+def read_steps(typed: Mapping[str, str], unit: Unit) -> tuple[float, float, float]:
+    """Three typed steps, in mm; `unit` is that of those without one.  Raises InputError."""
+    steps = [round(parse_length(typed[step_key(name)], unit, f"the {name} step").mm, 4) for name in STEP_NAMES]
     if min(steps) <= 0:
         raise InputError("A step is more than nothing", expected="three lengths", example="0.1")
     return checked_steps(steps)
@@ -98,6 +96,6 @@ ROWS = (
 STEPS_LEAD = "How far one key press moves the crosshair, in {unit}: fine, middle, coarse."
 
 
-def steps_lead() -> str:
+def steps_lead(unit: Unit) -> str:
     """What is asked for the steps."""
-    return STEPS_LEAD.format(unit=UNIT_WORDS[shown_unit()])
+    return STEPS_LEAD.format(unit=UNIT_WORDS[unit])

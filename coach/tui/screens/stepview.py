@@ -72,7 +72,7 @@ class StepScreen(CoachScreen[None]):
         """The paragraphs of the step, with so much of what the last mark taught; None: all of it."""
         step = self.step
         why = (step.why if step.shot and step.advice is None else f"Why: {step.why}",) if step.why else ()
-        bench = (f"{self.bench.callipers}.",) if self.bench else ()
+        bench = (f"{self.bench.on('outer', self.wording)}.",) if self.bench else ()
         return tuple(map(show_text, (*step.do, *bench, *step.news[:news], *why)))
 
     def lay_out(self) -> None:
@@ -80,7 +80,7 @@ class StepScreen(CoachScreen[None]):
         if not self.is_mounted or not self.query("#keys"):
             return
         roomy = self.size.height >= ROOMY_ROWS
-        self.scene = scene_for(self.session, self.step, self.bench, roomy=roomy)
+        self.scene = scene_for(self.session, self.step, self.bench, self.wording, roomy=roomy)
         said = self._said_rows()
         keys = self.query_one("#keys", KeysLine)
         plan = self._plan(len(said))

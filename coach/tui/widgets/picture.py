@@ -9,11 +9,11 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
-from coach.shown import shown_unit
 from coach.tui.pictures.modes import RasterMode, drawing_of, pick_mode
 from coach.tui.pictures.palette import CONTRAST, DARK, LIGHT, PALETTES, Palette
 from coach.tui.pictures.strips import to_strips
 from coach.tui.pictures.view import Scene, render
+from coach.tui.program import program_of
 
 USUAL_ASPECT = 2.0
 
@@ -104,10 +104,11 @@ class Picture(Widget):
         mode = self.mode or drawing_of(self.app).mode or pick_mode(self.app)
         palette = self.palette or pick_palette(self.app)
         aspect = self.aspect or drawing_of(self.app).aspect or cell_aspect()
+        wording = program_of(self.app).wording
         ground = self.background_colors[1].rgb
-        key = (self.scene, width, height, mode, palette.name, aspect, ground, base, shown_unit())
+        key = (self.scene, width, height, mode, palette.name, aspect, ground, base, wording)
         if self.scene is None or key == self._key:
             return
-        raster = render(self.scene, width, height, mode, palette, aspect=aspect, ground=ground)
+        raster = render(self.scene, width, height, mode, palette, wording=wording, aspect=aspect, ground=ground)
         self._strips = to_strips(raster.cells(), base)
         self._key = key
