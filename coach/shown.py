@@ -50,6 +50,8 @@ class TurnWords:
     """ "45°"."""
     ascii: str
     """The fraction for terminals without the glyphs: "1/8 turn"."""
+    amount: str
+    """The same without its noun: "1/8"."""
 
 
 @dataclass(frozen=True)
@@ -223,19 +225,19 @@ def show_degrees(turns: float) -> str:
 def _turn_words(turns: float, glyphs: bool) -> TurnWords:
     size = abs(turns)
     if size < 1e-9:
-        return TurnWords("", "no turn", "0°", "no turn")
+        return TurnWords("", "no turn", "0°", "no turn", "0")
     direction: Direction = "CLOCKWISE" if turns > 0 else "COUNTERCLOCKWISE"
     degrees = show_degrees(size)
     steps = round(size * FINEST_TURN)
     if abs(size * FINEST_TURN - steps) > 1e-6:
         # two decimals are finer than a hand; a turn too small for them keeps two digits
-        decimal = f"{size:.2f} turn" if size >= 0.01 else f"{size:.2g} turn"
-        return TurnWords(direction, decimal, degrees, decimal)
+        decimal = f"{size:.2f}" if size >= 0.01 else f"{size:.2g}"
+        return TurnWords(direction, f"{decimal} turn", degrees, f"{decimal} turn", decimal)
     whole, part = divmod(Fraction(steps, FINEST_TURN), 1)
     noun = " turns" if size > 1 else " turn"
     plain = " ".join(str(piece) for piece in (whole, part) if piece)
     glyph = f"{whole or ''}{_GLYPHS[part]}" if part in _GLYPHS and glyphs else plain
-    return TurnWords(direction, glyph + noun, degrees, plain + noun)
+    return TurnWords(direction, glyph + noun, degrees, plain + noun, plain)
 
 
 def _more_than_nothing(digits: str) -> bool:

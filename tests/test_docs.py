@@ -23,8 +23,8 @@ from coach.plain.words import WORDS
 from coach.practice.kinds import KINDS
 from coach.session.document import Document, Practice
 from coach.session.events import Event
-from coach.steps.cautions import ALWAYS, FOR_STEP, Caution, cautions_for
-from coach.steps.standing import STAGES
+from coach.steps.cautions import ALWAYS, WHILE_DESCRIBING, Caution
+from coach.steps.table import STAGES, STEPS
 from coach.tui.commands import registry
 
 ROOT = Path(__file__).parent.parent
@@ -137,7 +137,7 @@ def test_the_guide_shows_every_action() -> None:
 def test_the_guide_tells_every_stage() -> None:
     """docs/guide.md goes through the stages of the job in their order."""
     rows = table_rows(ROOT / "docs" / "guide.md", "stage")
-    assert [row[0] for row in rows] == [name for name, _ in STAGES]
+    assert [row[0] for row in rows] == [stage.name for stage in STAGES]
 
 
 def test_the_guide_tells_every_kind_of_practice() -> None:
@@ -216,10 +216,11 @@ def test_every_caution_is_told_with_its_source() -> None:
 
 def steps_of(caution: Caution) -> str:
     """Where a caution is shown."""
-    if all(caution in cautions_for(step) for step in FOR_STEP):
+    cautions = {"describe": WHILE_DESCRIBING} | {key: kind.cautions for key, kind in STEPS.items()}
+    if all(caution in shown for shown in cautions.values()):
         assert caution in ALWAYS
         return "every step"
-    return ", ".join(step for step, shown in FOR_STEP.items() if caution in shown)
+    return ", ".join(step for step, shown in cautions.items() if caution in shown)
 
 
 def keys_told(path: Path) -> list[set[str]]:

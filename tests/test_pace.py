@@ -12,9 +12,11 @@ from coach.advice.advice import Left
 from coach.plain.step_lines import where_lines
 from coach.session.document import Document
 from coach.session.events import EVENT, Event
+from coach.shown import IN_MM
 from coach.steps.pace import Pace, minutes_words, pace
-from coach.steps.standing import STAGES, remaining_words
+from coach.steps.standing import remaining_words
 from coach.steps.step import Standing
+from coach.steps.table import STAGES
 
 BEGIN = datetime(2026, 3, 3, 19, 0, tzinfo=UTC)
 PLACE = {"station": "middle", "x": 300.0, "y": 200.0}
@@ -120,7 +122,7 @@ def test_rounds_that_were_never_timed_are_not_guessed() -> None:
 
 def stands(minutes: str, pulses: float = 9.0) -> Standing:
     """A job among its turns."""
-    places = tuple((name, index < 4) for index, (name, _) in enumerate(STAGES))
+    places = tuple((stage.name, index < 4) for index, stage in enumerate(STAGES))
     return Standing(8, 1, 1.5, 0.3, Left(pulses, 2.0), places, minutes)
 
 
@@ -143,11 +145,11 @@ def test_a_session_tells_it_from_its_own_file(tmp_path: Path) -> None:
     machine = make_machine()
     Session(Document(title="two pulses", created=BEGIN, machine=machine, events=two)).save(tmp_path / "one.toml")
     session = Session.load(tmp_path / "one.toml")
-    assert standing(session, current_step(session)).minutes == ""
+    assert standing(session, current_step(session, IN_MM)).minutes == ""
     Session(Document(title="three pulses", created=BEGIN, machine=machine, events=told(*PULSE * 3))).save(
         tmp_path / "two.toml"
     )
     session = Session.load(tmp_path / "two.toml")
-    stand = standing(session, current_step(session))
+    stand = standing(session, current_step(session, IN_MM))
     assert stand.minutes == minutes_words(Pace(2.5, None, 3), stand.left)
     assert stand.minutes.startswith("about ")

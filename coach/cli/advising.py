@@ -26,7 +26,7 @@ from typing import Any, Literal
 
 import numpy as np
 
-from coach.advice.advice import Advice, Outlook, Shot
+from coach.advice.advice import Advice, Kind, Outlook, Shot
 from coach.advice.words import percent
 from coach.belief import belief as beliefs
 from coach.belief.belief import Belief
@@ -35,13 +35,15 @@ from coach.cli.where import session_of
 from coach.cli.words import offset_words, screw_words, spot_words
 from coach.session.session import Session
 from coach.shown import IN_MM
-from coach.steps.cautions import Caution, cautions_for
-from coach.steps.current import shift_words
+from coach.steps.about import ShiftTask
+from coach.steps.cautions import Caution
+from coach.steps.keys import StepKey
 from coach.steps.news import news
 from coach.steps.standing import left_words
-from coach.steps.step import ShiftTask
+from coach.steps.table import cautions_for
+from coach.steps.words import shift_words
 
-STEP = {"shoot": "pulse", "turn": "adjust", "shift": "move", "done": "done", "stop": "stop"}
+STEP: dict[Kind, StepKey] = {"shoot": "pulse", "turn": "adjust", "shift": "move", "done": "done", "stop": "stop"}
 """The step whose cautions belong to each kind of advice."""
 
 When = Literal["next pulse", "after the adjustment", "now"]
@@ -103,7 +105,7 @@ def _action(advice: Advice) -> list[str]:
             ]
         case "shift":
             task = ShiftTask(advice.part, advice.up, advice.right, advice.back)
-            return [f"SHIFT: move the {advice.part} {shift_words(task)}, without tilting it."]
+            return [f"SHIFT: move the {advice.part} {shift_words(task, IN_MM)}, without tilting it."]
         case "done":
             return ["DONE: stop turning."]
         case _:

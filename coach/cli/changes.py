@@ -10,6 +10,7 @@ from coach.cli.words import moved_words, screw_words, typed_words
 from coach.errors import InputError
 from coach.machine import Machine
 from coach.session.session import Session
+from coach.shown import IN_MM
 from coach.steps.entries import entry_words
 from coach.steps.undo import take_back
 from coach.units import parse_turns
@@ -80,5 +81,5 @@ def note(arguments: Namespace) -> int:
 
 def undo(arguments: Namespace) -> int:
     """Take the last entry back."""
-    say(f"Taken back: {entry_words(take_back(session_of(arguments)))}.")
+    say(f"Taken back: {entry_words(take_back(session_of(arguments)), IN_MM)}.")
     return 0

@@ -6,7 +6,7 @@ The shell says lengths in mm whatever the person's settings are: scripts read it
 from collections.abc import Mapping
 
 from coach.shown import IN_MM
-from coach.steps.current import turn_words
+from coach.steps.words import turn_words
 
 
 def spot_words(station: str, x: float, y: float, target: str) -> str:
@@ -22,7 +22,7 @@ def offset_words(u: float, v: float, places: int = 2) -> str:
 
 def screw_words(screws: Mapping[str, float]) -> str:
     """Turns of several screws: "B ⅛ turn clockwise, C no turn"."""
-    return ", ".join(f"{name} {turn_words(amount)}" for name, amount in screws.items())
+    return ", ".join(f"{name} {turn_words(amount, IN_MM)}" for name, amount in screws.items())
 
 
 def moved_words(up: float, right: float, back: float) -> str:

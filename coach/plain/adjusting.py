@@ -1,31 +1,34 @@
 """What was really turned or moved, and whose lock nuts were tightened; read back before it counts."""
 
+from typing import assert_never
+
 from coach.errors import InputError
 from coach.plain.talk import Talk, numbered
 from coach.session.session import Session
-from coach.steps import answers
-from coach.steps.answers import drafted, keep_drafted
+from coach.steps import wanted
+from coach.steps.keys import Direction
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
+from coach.steps.wanted import drafted, keep_drafted
 
 
 def ask_turns(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
     """How far a screw was turned.  Raises CoachError, Back and Ended."""
     task = step.screw
     assert task is not None
-    talk.say(answers.turns_lead(task))
-    before = drafted(session, choice).get("turns", "")
+    talk.say(wanted.turns_lead(task, talk.wording))
+    before = drafted(session, choice, talk.wording).get("turns", "")
     while True:
         text = talk.ask(f"Turned how far?{_kept(before)}", before)
         try:
-            echo = answers.turns_echo(task, text)
+            echo = wanted.turns_echo(task, text, talk.wording, loud=False)
         except InputError as error:
             talk.say(str(error))
             continue
-        keep_drafted(session, choice, {"turns": text})
-        talk.say(_calm(echo))
+        keep_drafted(session, choice, {"turns": text}, talk.wording)
+        talk.say(echo)
         if talk.confirmed("Right, keep it", "Type it again"):
-            answers.enter_turns(session, step, choice, text)
+            wanted.enter_turns(session, step, choice, text)
             return
         before = ""
 
@@ -34,42 +37,53 @@ def ask_shift(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
     """How far a part was moved.  Raises CoachError, Back and Ended."""
     task = step.shift
     assert task is not None
-    talk.say(answers.shift_lead(task))
-    before = drafted(session, choice)
-    typed = {way: before.get(way, "") for way in answers.shift_ways(task)}
+    talk.say(wanted.shift_lead(task, talk.wording))
+    before = drafted(session, choice, talk.wording)
+    typed: dict[str, str] = {direction: before.get(direction, "") for direction in wanted.useful_directions(task)}
     while True:
-        for way in answers.shift_ways(task):
-            typed[way] = _amount(talk, way, typed[way])
-            keep_drafted(session, choice, typed)
+        for direction in wanted.useful_directions(task):
+            typed[direction] = _amount(talk, direction, typed[direction])
+            keep_drafted(session, choice, typed, talk.wording)
         try:
-            talk.say(answers.shift_echo(task, typed))
+            talk.say(wanted.shift_echo(task, typed, talk.wording))
         except InputError as error:
             talk.say(str(error))
             continue
         if talk.confirmed("Right, keep it", "Type it again"):
-            answers.enter_shift(session, step, choice, typed)
+            wanted.enter_shift(session, step, choice, typed, talk.wording)
             return
         typed = dict.fromkeys(typed, "")
 
 
 def ask_mirror(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
     """Whose lock nuts were tightened.  Raises CoachError, Back and Ended."""
-    talk.say(answers.MIRROR_LEAD)
-    mirrors = [(str(mirror), f"Mirror {mirror}") for mirror in answers.lockable(session)]
+    talk.say(wanted.MIRROR_LEAD)
+    mirrors = [(str(mirror), f"Mirror {mirror}") for mirror in wanted.lockable(session)]
     perform(session, step, choice.key, mirror=int(talk.choose("Which mirror?", numbered(mirrors))))
 
 
-ASK = {"turns": ask_turns, "shift": ask_shift, "mirror": ask_mirror}
-"""What a choice wants to who asks for it."""
+def ask_for(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
+    """What the choice wants, and the entry.  Raises CoachError, Back and Ended."""
+    match choice.wants:
+        case "turns":
+            ask_turns(talk, session, step, choice)
+        case "shift":
+            ask_shift(talk, session, step, choice)
+        case "mirror":
+            ask_mirror(talk, session, step, choice)
+        case "" | "reading" | "bench":
+            raise ValueError(f"{choice.key!r} wants nothing that is asked here")
+        case _:
+            assert_never(choice.wants)
 
 
-def _amount(talk: Talk, way: str, before: str) -> str:
+def _amount(talk: Talk, direction: Direction, before: str) -> str:
     """One direction of a shift as it was typed, once it can be used."""
     enter = _kept(before) or " Enter alone: not moved."
     while True:
-        text = talk.ask(f"{answers.WAYS[way]}?{enter}", before)
+        text = talk.ask(f"{wanted.direction_label(direction)}?{enter}", before)
         try:
-            answers.shift_amount(way, text)
+            wanted.shift_amount(direction, text, talk.wording)
         except InputError as error:
             talk.say(str(error))
             continue
@@ -78,8 +92,3 @@ def _amount(talk: Talk, way: str, before: str) -> str:
 
 def _kept(before: str) -> str:
     return f" Enter alone keeps {before}." if before else ""
-
-
-def _calm(echo: str) -> str:
-    """Directions in small letters: capitals are for eyes."""
-    return echo.replace("COUNTERCLOCKWISE", "counterclockwise").replace("CLOCKWISE", "clockwise")

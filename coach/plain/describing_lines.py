@@ -6,7 +6,7 @@ from coach.describing.words import is_guessed, said, value_words
 from coach.plain.aloud import quiet
 from coach.plain.talk import Option, numbered
 from coach.shown import Wording
-from coach.steps.cautions import cautions_for
+from coach.steps.cautions import WHILE_DESCRIBING
 
 GUESS = "not known"
 """Stands among a closed question's answers for leaving it guessed."""
@@ -27,10 +27,7 @@ def asked_lines(asked: tuple[Question, ...], question: Question) -> list[str]:
 
 def caution_lines(*, sources: bool = False) -> list[str]:
     """What to beware of while measuring a machine."""
-    return [
-        f"Caution: {caution.text}" + (f" ({caution.source})" if sources else "")
-        for caution in cautions_for("describe")
-    ]
+    return [f"Caution: {caution.text}" + (f" ({caution.source})" if sources else "") for caution in WHILE_DESCRIBING]
 
 
 def all_values(description: Description, wording: Wording) -> list[str]:

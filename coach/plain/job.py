@@ -1,17 +1,17 @@
 """One session, step by step, from wherever its events leave it."""
 
 from pathlib import Path
+from typing import assert_never
 
 from coach.errors import CoachError, InputError
-from coach.plain.adjusting import ASK
+from coach.plain.adjusting import ask_for
 from coach.plain.listing import glossary_lines, help_lines, review_lines
 from coach.plain.measuring import measure
 from coach.plain.step_lines import step_lines
 from coach.plain.talk import Back, Option, Talk, numbered
-from coach.practice.assist import FIRE, Assist, BenchMark
+from coach.practice.assist import Assist, BenchMark
 from coach.session.events import Finish, Mark
 from coach.session.session import Session
-from coach.steps.answers import NOTE_LEAD, confirmation
 from coach.steps.current import current_step
 from coach.steps.entries import entry_words
 from coach.steps.finish import keep_learned
@@ -19,6 +19,7 @@ from coach.steps.perform import perform
 from coach.steps.purpose import for_mark, for_step
 from coach.steps.step import Choice, Step
 from coach.steps.undo import take_back
+from coach.steps.wanted import NOTE_LEAD, confirmation
 
 INVENTED = "Practice: this machine and all its marks are invented; nothing fires."
 FINISHED = "This session is finished."
@@ -68,7 +69,7 @@ class Job:
 
     def _looked_at(self) -> bool:
         """A finished session: its entries; whether the person goes on with it after all."""
-        self._talk.say(*review_lines(self._session), FINISHED)
+        self._talk.say(*review_lines(self._session, self._talk.wording), FINISHED)
         options = numbered((("leave", "Leave it so"), ("resume", "Take that back and go on with the job")))
         while self.finished:
             try:
@@ -81,7 +82,7 @@ class Job:
 
     def _one_step(self) -> None:
         """Say the step, take an answer, make the entry."""
-        step = self._step = current_step(self._session)
+        step = self._step = current_step(self._session, self._talk.wording)
         self._talk.gap()
         self._talk.say(*step_lines(self._session, step, self._bench(step), self._talk.wording))
         choices = self._assist.choices(step) if self._assist else step.choices
@@ -89,20 +90,28 @@ class Job:
         self._answered(step, next(choice for choice in choices if choice.key == key))
 
     def _answered(self, step: Step, choice: Choice) -> None:
-        if choice.key == FIRE.key and self._assist:
-            outcome = self._assist.fire(step)
-            self._talk.say("The bench made a mark." if outcome == "mark" else "The bench fired: no mark on the tape.")
-        elif choice.wants == "reading":
-            measure(self._talk, self._session, for_step(self._session, step), self._bench(step))
-            self._saved()
-        elif choice.wants:
-            ASK[choice.wants](self._talk, self._session, step, choice)
-            self._saved()
-        elif self._meant(step, choice):
-            perform(self._session, step, choice.key)
-            self._saved()
-            if choice.key == "finish":
-                self._talk.say(keep_learned(self._folder, self._session))
+        match choice.wants:
+            case "bench":
+                self._fired(step)
+            case "reading":
+                measure(self._talk, self._session, for_step(self._session, step), self._bench(step))
+                self._saved()
+            case "turns" | "shift" | "mirror":
+                ask_for(self._talk, self._session, step, choice)
+                self._saved()
+            case "":
+                if self._meant(step, choice):
+                    perform(self._session, step, choice.key)
+                    self._saved()
+            case _:
+                assert_never(choice.wants)
+        if self.finished:
+            self._talk.say(keep_learned(self._folder, self._session))
+
+    def _fired(self, step: Step) -> None:
+        assert self._assist is not None
+        outcome = self._assist.fire(step)
+        self._talk.say("The bench made a mark." if outcome == "mark" else "The bench fired: no mark on the tape.")
 
     def _meant(self, step: Step, choice: Choice) -> bool:
         """Some choices are read back, since one slip must not make them."""
@@ -113,10 +122,10 @@ class Job:
         return self._talk.confirmed("Right, that is so", "No, back", default=2)
 
     def _saved(self) -> None:
-        self._talk.say(f"Saved. {entry_words(self._session.effective[-1])}.")
+        self._talk.say(f"Saved. {entry_words(self._session.effective[-1], self._talk.wording)}.")
 
     def _bench(self, step: Step) -> BenchMark | None:
-        return self._assist.mark() if self._assist and step.key == "measure" else None
+        return self._assist.mark() if self._assist and step.measures else None
 
     # words
 
@@ -141,21 +150,21 @@ class Job:
                 self._session.note(rest or self._talk.ask(NOTE_LEAD))
                 self._talk.say("The note is saved.")
             case "review":
-                self._talk.say(*review_lines(self._session))
+                self._talk.say(*review_lines(self._session, self._talk.wording))
             case "glossary":
                 self._talk.say(*glossary_lines())
             case _:
-                step = self._step or current_step(self._session)
+                step = self._step or current_step(self._session, self._talk.wording)
                 self._talk.say(*help_lines(step, self._bench(step), self._talk.wording))
 
     def _undo(self) -> None:
-        self._talk.say(f"Taken back: {entry_words(take_back(self._session))}.")
+        self._talk.say(f"Taken back: {entry_words(take_back(self._session), self._talk.wording)}.")
 
     def _correct(self, number: str) -> None:
         mark = self._marked(number)
         purpose = for_mark(self._session, mark)
         bench = self._assist.mark(purpose.pulse) if self._assist and purpose.pulse else None
-        self._talk.say(f"Correcting entry {mark.id}: {entry_words(mark)}.")
+        self._talk.say(f"Correcting entry {mark.id}: {entry_words(mark, self._talk.wording)}.")
         measure(self._talk, self._session, purpose, bench)
         self._saved()
 
@@ -165,7 +174,7 @@ class Job:
         if not marks:
             raise InputError("There is no mark to correct yet", expected="a mark that was measured")
         if not number:
-            options = [Option(str(mark.id), entry_words(mark), mark.id) for mark in marks]
+            options = [Option(str(mark.id), entry_words(mark, self._talk.wording), mark.id) for mark in marks]
             number = self._talk.choose("Which entry?", options)
         found = next((mark for mark in marks if str(mark.id) == number), None)
         if found is None:

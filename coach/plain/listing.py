@@ -13,17 +13,17 @@ from coach.steps.glossary import GLOSSARY
 from coach.steps.step import Step
 
 
-def review_lines(session: Session) -> list[str]:
+def review_lines(session: Session, wording: Wording) -> list[str]:
     """Everything that was entered, the newest last."""
     listed = entries_listed(session.events)
     if not listed:
         return ["Nothing was entered yet."]
-    return [_entry_line(event, state) for event, state in listed]
+    return [_entry_line(event, state, wording) for event, state in listed]
 
 
-def _entry_line(event: Event, state: EntryState) -> str:
+def _entry_line(event: Event, state: EntryState, wording: Wording) -> str:
     stands = "" if state == "counts" else f", {state}"
-    return f"Entry {event.id}, {event.at.astimezone():%H:%M}{stands}: {entry_words(event)}."
+    return f"Entry {event.id}, {event.at.astimezone():%H:%M}{stands}: {entry_words(event, wording)}."
 
 
 def help_lines(step: Step, bench: BenchMark | None, wording: Wording) -> list[str]:

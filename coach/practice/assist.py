@@ -17,7 +17,7 @@ from coach.shown import Wording
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
 
-FIRE = Choice("fire", "Fire the practice bench")
+FIRE = Choice("fire", "Fire the practice bench", wants="bench")
 """Takes the place of saying what was seen."""
 CALLIPERS: dict[Face, str] = {
     "outer": "Callipers on the bench",
@@ -59,13 +59,13 @@ class Assist:
 
     def choices(self, step: Step) -> tuple[Choice, ...]:
         """The step's choices, with the bench's own firing in place of what a person would have to see."""
-        if step.key not in ("pulse", "nothing"):
+        if not step.kind.fires:
             return step.choices
         return (FIRE, *(choice for choice in step.choices if choice.key == "missed"))
 
     def fire(self, step: Step) -> Literal["mark", "nothing"]:
         """One pulse at the step's shot, recorded in the session.  Raises InputError at another step."""
-        if step.shot is None or step.key not in ("pulse", "nothing"):
+        if step.shot is None or not step.kind.fires:
             raise InputError("There is nothing to fire at this step", expected="a step that asks for a pulse")
         coming = self._session.events[-1].id + 1
         seen = self._bench().pulse(step.shot.x, step.shot.y, step.shot.target, key=coming)

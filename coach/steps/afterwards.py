@@ -1,9 +1,11 @@
 """What comes after an adjustment, said while it is still to be made."""
 
+from typing import assert_never
+
 from coach.advice.decide import advise
 from coach.belief import belief as beliefs
 from coach.belief.belief import Belief
-from coach.steps.step import ScrewTask, ShiftTask
+from coach.steps.about import ScrewTask, ShiftTask
 
 
 def after_screw(belief: Belief, task: ScrewTask) -> str:
@@ -27,5 +29,7 @@ def _next_words(belief: Belief) -> str:
             return f"Then: move the {advice.part}."
         case "turn":
             return "Then: turn on."
-        case _:
+        case "done" | "stop":
             return ""
+        case _:
+            assert_never(advice.kind)

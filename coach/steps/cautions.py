@@ -1,4 +1,4 @@
-"""Cautions, in our own words, each with its source; and which of them stand beside which step.
+"""Cautions, in our own words, each with its source; which of them a step adds stands in the table of steps.
 
 "common practice" marks a trade fact without a published source.  docs/safety.md tells more.
 """
@@ -73,26 +73,11 @@ COVERS = Caution(
 ALWAYS = (PULSE, TAPE_FIRE, RULES)
 """Shown at every step."""
 
-FOR_STEP: dict[str, tuple[Caution, ...]] = {
-    "describe": (NOT_FIRING, SUPPLY),
-    "safety": (EYEWEAR, COVERS),
-    "question": (COVERS,),
-    "clean": (SOLVENT, LENS),
-    "tape": (HANDS, NOT_FIRING),
-    "go": (HANDS, NOT_FIRING),
-    "pulse": (BEAM, EYEWEAR, AIR),
-    "nothing": (SPLIT, BEAM),
-    "flare": (WAIT,),
-    "measure": (WAIT, HANDS),
-    "adjust": (NOT_FIRING, SUPPLY),
-    "screw": (NOT_FIRING, SUPPLY),
-    "move": (NOT_FIRING, TUBE, SUPPLY),
-    "done": (NOT_FIRING, SMOULDER, COVERS),
-    "stop": (NOT_FIRING, SMOULDER),
-}
-"""What else a step needs, most important first, by the step's key."""
+
+def with_always(own: tuple[Caution, ...]) -> tuple[Caution, ...]:
+    """A step's own cautions, then the ones that are always shown: the one place that adds them."""
+    return own + ALWAYS
 
 
-def cautions_for(step: str) -> tuple[Caution, ...]:
-    """The step's own cautions, then the ones that are always shown."""
-    return FOR_STEP[step] + ALWAYS
+WHILE_DESCRIBING = with_always((NOT_FIRING, SUPPLY))
+"""While a machine is described, with a tape measure in it."""

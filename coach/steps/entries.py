@@ -1,7 +1,7 @@
 """Events and times in a few words, for lists and for what an undo took back."""
 
 from datetime import datetime
-from typing import Literal
+from typing import Literal, assert_never
 
 from coach.session.events import (
     Amend,
@@ -21,58 +21,67 @@ from coach.session.events import (
     Undo,
     effective,
 )
-from coach.steps.current import shift_words, turn_words
-from coach.steps.gates import FLAME_OUT, GATES
-from coach.steps.step import ShiftTask
-from coach.units import show_place
+from coach.shown import Wording
+from coach.steps.about import ShiftTask
+from coach.steps.gates import CONFIRMS
+from coach.steps.words import shift_words, turn_words
 
-CONFIRMS = {gate.name: gate.confirm for gate in (*GATES, FLAME_OUT)}
 EntryState = Literal["counts", "taken back", "corrected since"]
 OUTCOMES = {"mark": "a mark", "nothing": "no mark", "flare": "a flame"}
 
 
-def entry_words(event: Event) -> str:
+def entry_words(event: Event, wording: Wording) -> str:
     """One entry in a few words, beginning with a capital."""
     match event:
+        case Opened():
+            return "Program opened"
         case Gate():
             return f"Confirmed: {CONFIRMS.get(event.name, event.name)}"
+        case Note():
+            return f"Note: {event.text}"
+        case Undo():
+            return f"Took entry {event.takes_back} back"
+        case Finish():
+            return "Finished"
+        case Arrive() | Pulse() | Mark() | Miss() | Amend():
+            return _mark_words(event, wording)
+        case Plan() | Turn() | Shift() | Lock():
+            return _adjusting_words(event, wording)
+        case _:
+            assert_never(event)
+
+
+def _mark_words(event: Arrive | Pulse | Mark | Miss | Amend, wording: Wording) -> str:
+    match event:
         case Arrive():
             return f"Head at {event.station}, fresh tape"
         case Pulse():
             return f"Pulse at {event.station}: {OUTCOMES[event.outcome]}"
         case Mark():
             kept = ", kept although questioned" if event.kept else ""
-            return f"Mark at {event.station}: {show_place(event.u, event.v)}{kept}"
+            return f"Mark at {event.station}: {wording.place(event.u, event.v)}{kept}"
         case Miss():
             return f"Missed the tape at {event.station}"
         case Amend():
-            return f"Entry {event.of} corrected: {show_place(event.u, event.v)}"
-        case Note():
-            return f"Note: {event.text}"
-        case Undo():
-            return f"Took entry {event.takes_back} back"
+            return f"Entry {event.of} corrected: {wording.place(event.u, event.v)}"
         case _:
-            return _adjusting_words(event)
+            assert_never(event)
 
 
-def _adjusting_words(event: Event) -> str:
+def _adjusting_words(event: Plan | Turn | Shift | Lock, wording: Wording) -> str:
     match event:
         case Plan():
             return "Set out to adjust"
         case Turn():
-            turned = ", ".join(f"{name} {turn_words(amount)}" for name, amount in event.screws.items())
+            turned = ", ".join(f"{name} {turn_words(amount, wording)}" for name, amount in event.screws.items())
             return f"Mirror {event.mirror}: {turned}"
         case Shift():
             task = ShiftTask(event.part, event.up, event.right, event.back)
-            return f"{event.part.capitalize()} moved {shift_words(task)}"
+            return f"{event.part.capitalize()} moved {shift_words(task, wording)}"
         case Lock():
             return f"Lock nuts of mirror {event.mirror} tightened"
-        case Finish():
-            return "Finished"
-        case Opened():
-            return "Program opened"
         case _:
-            return event.kind
+            assert_never(event)
 
 
 def entries_listed(events: tuple[Event, ...]) -> list[tuple[Event, EntryState]]:

@@ -1,101 +1,43 @@
-"""Gates: what a person acknowledges before the coach goes on, once for every time the program is opened."""
+"""Gates: what a person acknowledges before the coach goes on; the table of steps says which step asks them."""
 
-from dataclasses import dataclass
+from collections.abc import Collection
+from typing import assert_never
 
+from coach.steps.keys import GateName, StepKey
+from coach.steps.kind import Gate
+from coach.steps.table import STEPS
 
-@dataclass(frozen=True)
-class Gate:
-    """One thing to be true before going on."""
+_ASKING: dict[GateName, tuple[StepKey, Gate]] = {
+    gate.name: (kind.key, gate) for kind in STEPS.values() for gate in kind.gates
+}
 
-    name: str
-    step: str
-    """Key of the step to which it belongs."""
-    title: str
-    """Large, a few words."""
-    text: str
-    confirm: str
-    """What the person says with one key."""
-    every_time: bool = True
-    """Asked again after a resume."""
+GATES = tuple(gate for _, gate in _ASKING.values() if gate.asked != "after a flame")
+"""What is asked before the first pulse, in order."""
 
+FLAME_OUT = next(gate for _, gate in _ASKING.values() if gate.asked == "after a flame")
+"""What is asked after a flame, before anything else."""
 
-GATES = (
-    Gate(
-        "rules",
-        "safety",
-        "RULES FIRST",
-        "Your local rules, the machine's manual and licensed practice come before anything this program says. "
-        "With the beam path open, treat the machine as Class 4: direct and scattered beam hurt eyes and skin "
-        "and ignite things.",
-        "I know them and I am allowed to do this",
-    ),
-    Gate(
-        "eyewear",
-        "safety",
-        "EYES AND HANDS",
-        "Eyewear marked for 10 600 nm on everyone in the room, and only those who are needed. Watches and rings "
-        "off. A stop stands behind every place the beam may reach. Covers stay closed wherever the mark can be "
-        "made that way; no interlock is defeated.",
-        "Eyewear on, room clear",
-    ),
-    Gate(
-        "fire",
-        "safety",
-        "FIRE",
-        "A fire extinguisher is within reach and you will watch the tape during and after each pulse. The pulse is "
-        "short, at the lowest power that marks; the button is never held.",
-        "Extinguisher here, I watch the tape",
-    ),
-    Gate(
-        "air",
-        "safety",
-        "WATER AND AIR",
-        "Cooling water runs and extraction is on. The bed is clear. You know what the target is made of; never PVC.",
-        "Cooling and extraction on",
-    ),
-    Gate(
-        "question",
-        "question",
-        "IS IT ALIGNMENT?",
-        "Cuts that stopped going through are more often a dirty lens, a wrong focus height, warm or low water, or "
-        "a tired tube. If the cut is weak everywhere alike, look at those first. If it is weak at some places "
-        "of the bed and good at others, alignment is the likely cause.",
-        "Checked: alignment is worth a look",
-        every_time=False,
-    ),
-    Gate(
-        "clean",
-        "clean",
-        "CLEAN FIRST",
-        "Machine off and cool. Wipe mirrors 1, 2, 3 and the lens with isopropanol (99 % or more) on a fresh "
-        "lens tissue, one stroke each, no rubbing. Let them dry. A dirty mirror heats, and a crooked mark may only "
-        "be a dirty one.",
-        "Clean and dry",
-        every_time=False,
-    ),
-    Gate(
-        "tape",
-        "tape",
-        "TAPE ON",
-        "Press masking tape over the head's entrance opening so that its rim leaves an imprint in it. Note "
-        "which way is up. Have a fresh piece ready for each mark.",
-        "Tape on, rim pressed in",
-    ),
-)
-
-FLAME_OUT = Gate(
-    "flame-out",
-    "flare",
-    "FLAME? STOP",
-    "Let go of the button. Keep the lid closed if that smothers it; extinguisher if it does not. Extraction on, "
-    "wait until it is cool, look for smouldering. Then fresh tape, and one small step less power or time.",
-    "Out, cool, fresh tape on",
-)
+CONFIRMS: dict[str, str] = {name: gate.confirm for name, (_, gate) in _ASKING.items()}
+"""What acknowledging a gate means, by the gate's name."""
 
 
-def missing_gate(done_ever: set[str], done_since_opening: set[str]) -> Gate | None:
+def asking_step(gate: Gate) -> StepKey:
+    """The step that asks a gate."""
+    return _ASKING[gate.name][0]
+
+
+def missing_gate(done_ever: Collection[str], done_since_opening: Collection[str]) -> Gate | None:
     """The first gate still to be acknowledged, or None."""
-    for gate in GATES:
-        if gate.name not in (done_since_opening if gate.every_time else done_ever):
-            return gate
-    return None
+    return next((gate for gate in GATES if not _acknowledged(gate, done_ever, done_since_opening)), None)
+
+
+def _acknowledged(gate: Gate, ever: Collection[str], since_opening: Collection[str]) -> bool:
+    match gate.asked:
+        case "every time":
+            return gate.name in since_opening
+        case "once":
+            return gate.name in ever
+        case "after a flame":
+            return True
+        case _:
+            assert_never(gate.asked)

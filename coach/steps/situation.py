@@ -1,64 +1,72 @@
 """Where in the job the events leave us.
 
-The order of the questions is the order of the job: gates, a flame, an open measurement, an open plan,
+The order of the questions is the order of the job: a flame, gates, an open measurement, an open plan,
 and only then new advice.
 """
 
-from dataclasses import dataclass
+from typing import assert_never
 
 from coach.advice.advice import Shot
 from coach.session.events import (
+    Amend,
     Arrive,
     Event,
+    Finish,
     Gate,
     Lock,
     Mark,
     Miss,
+    Note,
     Opened,
     Plan,
     Pulse,
     Shift,
     Turn,
+    Undo,
 )
-from coach.steps import gates
-from coach.steps.step import ScrewTask, ShiftTask
+from coach.steps import gates, kind
+from coach.steps.about import About, ScrewTask, ShiftTask
 
 
-@dataclass(frozen=True)
-class Situation:
-    """The step's key and what it is about."""
-
-    key: str
-    gate: gates.Gate | None = None
-    shot: Shot | None = None
-    screw: ScrewTask | None = None
-    shift: ShiftTask | None = None
-    why: str = ""
-
-
-def situation(events: tuple[Event, ...]) -> Situation:
-    """From the events that count to the step; key "advice" when the next step is the advice's to name."""
+def situation(events: tuple[Event, ...]) -> About | None:
+    """From the events that count to the step and what it is about; None when that is the advice's to say."""
     flame = _flame(events)
     if flame is not None:
-        return Situation("flare", gate=gates.FLAME_OUT, shot=_shot(flame))
+        return _gated(gates.FLAME_OUT, _shot(flame))
     gate = missing_gate(events)
     if gate is not None:
-        return Situation(gate.step, gate=gate)
+        return _gated(gate)
     for event in reversed(events):
         match event:
-            case Pulse(outcome="flare"):
-                break
-            case Pulse(outcome="mark"):
-                return Situation("measure", shot=_shot(event))
-            case Pulse(outcome="nothing"):
-                return Situation("nothing", shot=_shot(event))
+            case Pulse():
+                return _after_pulse(event)
             case Arrive():
-                return Situation("pulse", shot=_shot(event))
+                return About(key="pulse", shot=_shot(event))
             case Plan() | Turn() | Shift() | Lock():
                 return _open_plan(events)
             case Mark() | Miss():
-                break
-    return Situation("advice")
+                return None
+            case Opened() | Gate() | Amend() | Note() | Finish() | Undo():
+                continue
+            case _:
+                assert_never(event)
+    return None
+
+
+def _gated(gate: kind.Gate, shot: Shot | None = None) -> About:
+    return About(key=gates.asking_step(gate), gate=gate.name, shot=shot)
+
+
+def _after_pulse(pulse: Pulse) -> About | None:
+    match pulse.outcome:
+        case "mark":
+            return About(key="measure", shot=_shot(pulse))
+        case "nothing":
+            return About(key="nothing", shot=_shot(pulse))
+        case "flare":  # it is out, else its gate would have come first
+            return None
+        case _:
+            assert_never(pulse.outcome)
 
 
 def _flame(events: tuple[Event, ...]) -> Pulse | None:
@@ -68,7 +76,7 @@ def _flame(events: tuple[Event, ...]) -> Pulse | None:
     return pulse if burning and pulse and not _later(events, pulse, Gate, name=gates.FLAME_OUT.name) else None
 
 
-def missing_gate(events: tuple[Event, ...]) -> gates.Gate | None:
+def missing_gate(events: tuple[Event, ...]) -> kind.Gate | None:
     """The first gate that is not acknowledged, or has to be acknowledged again since the last opening.
 
     While a mark waits to be measured nobody is told to put fresh tape on.
@@ -94,18 +102,17 @@ def _later(events: tuple[Event, ...], than: Event, kind: type[Gate], name: str) 
     return any(isinstance(event, kind) and event.id > than.id and event.name == name for event in events)
 
 
-def _open_plan(events: tuple[Event, ...]) -> Situation:
+def _open_plan(events: tuple[Event, ...]) -> About | None:
     """The next screw or the shift of the last plan that was not carried out yet, else on to the advice."""
     plan = next((event for event in reversed(events) if isinstance(event, Plan)), None)
     if plan is None:
-        return Situation("advice")
+        return None
     later = [event for event in events if event.id > plan.id]
     done = {(event.mirror, name) for event in later if isinstance(event, Turn) for name in event.screws}
     wanted = [(int(mirror), name, turns) for mirror, screws in plan.turns.items() for name, turns in screws.items()]
     for number, (mirror, name, turns) in enumerate(wanted, start=1):
         if (mirror, name) not in done:
-            task = ScrewTask(mirror, name, turns, number, len(wanted))
-            return Situation("screw", screw=task, why=plan.why)
+            return About(key="screw", screw=ScrewTask(mirror, name, turns, number, len(wanted)))
     if plan.part and not any(isinstance(event, Shift) for event in later):
-        return Situation("move", shift=ShiftTask(plan.part, plan.up, plan.right, plan.back), why=plan.why)
-    return Situation("advice")
+        return About(key="move", shift=ShiftTask(plan.part, plan.up, plan.right, plan.back))
+    return None

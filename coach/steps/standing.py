@@ -8,16 +8,7 @@ from coach.session.events import Lock, Pulse, Shift, Turn
 from coach.session.session import Session
 from coach.steps.pace import minutes_words, pace
 from coach.steps.step import Standing, Step
-
-STAGES = (
-    ("Safety", ("safety",)),
-    ("Check", ("question", "clean")),
-    ("Tape", ("tape", "flare")),
-    ("Marks", ("go", "pulse", "nothing", "measure")),
-    ("Turns", ("adjust", "screw", "move")),
-    ("Done", ("done", "stop")),
-)
-"""The stages of the job, in order, and the steps that belong to each."""
+from coach.steps.table import STAGES, stage_index
 
 
 def standing(session: Session, step: Step) -> Standing:
@@ -26,14 +17,14 @@ def standing(session: Session, step: Step) -> Standing:
     belief = session.belief
     now = step.advice.now if step.advice else outlook(belief.layout, belief.settled)
     left = step.advice.left if step.advice else remaining(belief, now, len(unmarked(belief)))
-    current = next(i for i, (_, keys) in enumerate(STAGES) if step.key in keys)
+    current = stage_index(step.key)
     return Standing(
         pulses=sum(isinstance(event, Pulse) for event in events),
         rounds=rounds(session),
         worst=now.worst,
         chance=now.chance,
         left=left,
-        places=tuple((name, index < current) for index, (name, _) in enumerate(STAGES)),
+        places=tuple((stage.name, index < current) for index, stage in enumerate(STAGES)),
         minutes=minutes_words(pace(session.events), left),
     )
 

@@ -1,41 +1,24 @@
 """What the person sees at one moment, without any screen, so that any front end can show it."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from coach.advice.advice import Advice, Left, Shot
+from coach.advice.advice import Left
+from coach.steps.about import About
 from coach.steps.cautions import Caution
+from coach.steps.keys import ChoiceKey, Wants
+from coach.steps.kind import StepKind
+from coach.steps.table import kind_of
 
 
 @dataclass(frozen=True)
 class Choice:
     """Something the person can say now."""
 
-    key: str
+    key: ChoiceKey
     """What `perform` is called with."""
     label: str
-    wants: str = ""
-    """What must come with it: "" nothing, "reading", "turns", "shift" or "mirror"."""
-
-
-@dataclass(frozen=True)
-class ScrewTask:
-    """One screw of a plan: turns, clockwise positive, and its place among the plan's screws."""
-
-    mirror: int
-    screw: str
-    turns: float
-    number: int
-    of: int
-
-
-@dataclass(frozen=True)
-class ShiftTask:
-    """A shift of a plan, mm in the machine's frame."""
-
-    part: str
-    up: float
-    right: float
-    back: float
+    wants: Wants = ""
+    """What must come with it."""
 
 
 @dataclass(frozen=True)
@@ -56,11 +39,14 @@ class Standing:
     """What remains at this person's own pace: "about 25 minutes at your pace"; empty while nobody can tell."""
 
 
-@dataclass(frozen=True)
-class Step:
-    """One step of the job."""
+@dataclass(frozen=True, kw_only=True)
+class Step(About):
+    """One step of the job, in words.
 
-    key: str
+    Raises ValueError for a key that stands in no table, for a choice that the table does not know at this step, and
+    where a fact is missing that the step is about: a step that nobody could show or answer is not built.
+    """
+
     title: str
     action: str
     """What to do now, a few words, for the large type."""
@@ -69,14 +55,31 @@ class Step:
     do: tuple[str, ...]
     """What to do, in short lines."""
     why: str
-    cautions: tuple[Caution, ...]
     choices: tuple[Choice, ...]
-    advice: Advice | None = None
-    shot: Shot | None = None
-    """The station in question."""
-    screw: ScrewTask | None = None
-    shift: ShiftTask | None = None
-    gate: str = ""
     news: tuple[str, ...] = ()
     """What the last mark taught: expected against seen, and lessons about the screws."""
-    look_at: tuple[str, ...] = field(default=())
+
+    def __post_init__(self) -> None:
+        kind = kind_of(self.key)
+        for choice in self.choices:
+            row = kind.choice(choice.key)
+            if row is None or row.wants != choice.wants:
+                raise ValueError(f"step {self.key!r} has no choice {choice.key!r} that wants {choice.wants!r}")
+        for fact in kind.about:
+            if getattr(self, fact) is None:
+                raise ValueError(f"step {self.key!r} is about a {fact}, and none is given")
+
+    @property
+    def kind(self) -> StepKind:
+        """What the table says of this step."""
+        return kind_of(self.key)
+
+    @property
+    def cautions(self) -> tuple[Caution, ...]:
+        """The step's own, most important first, then the ones that are always shown."""
+        return self.kind.cautions
+
+    @property
+    def measures(self) -> bool:
+        """Whether a mark is measured here."""
+        return any(choice.wants == "reading" for choice in self.choices)

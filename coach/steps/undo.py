@@ -2,6 +2,7 @@
 
 from coach.session.events import Event, Gate, Opened, Undo
 from coach.session.session import Session
+from coach.steps.gates import FLAME_OUT
 from coach.steps.situation import missing_gate
 
 
@@ -19,10 +20,12 @@ def take_back(session: Session) -> Event:
 
 
 def _confirming(session: Session) -> bool:
-    """A gate is open, and the last thing that happened was about gates."""
-    if not session.events or missing_gate(session.effective) is None:
+    """The last thing that happened was about gates, and one is open, or it was a flame that was said to be out."""
+    if not session.events:
         return False
     last = session.events[-1]
     if isinstance(last, Undo):
         last = next(event for event in session.events if event.id == last.takes_back)
-    return isinstance(last, Gate | Opened)
+    if isinstance(last, Gate) and last.name == FLAME_OUT.name:
+        return True
+    return isinstance(last, Gate | Opened) and missing_gate(session.effective) is not None

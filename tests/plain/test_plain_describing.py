@@ -21,7 +21,7 @@ from coach.plain.aloud import quiet, spoken
 from coach.session.session import Session
 from coach.session.store import Store
 from coach.shown import IN_MM
-from coach.steps.cautions import cautions_for
+from coach.steps.cautions import WHILE_DESCRIBING
 
 ANSWERS = Path(__file__).parent / "answers" / "shed-laser.txt"
 NEEDED = ("Describe", "Shed laser", "600", "400", "left")
@@ -74,7 +74,7 @@ def test_every_question_says_how_and_every_part_its_cautions(tmp_path: Path) -> 
         assert all(spoken(line) in heard.text for line in question.how), question.key
         assert spoken(said(description, question, IN_MM)) in heard.text
     heard.lines = [line.removeprefix("Caution: ") for line in heard.lines]
-    for caution in cautions_for("describe"):
+    for caution in WHILE_DESCRIBING:
         assert heard.text.count(spoken(caution.text)) == 5  # travel, opening, either mount, stations
 
 

@@ -10,8 +10,7 @@ from lineside import ALIGNED, FINE, after, in_turn, sensible, stored, talk
 from coach.paths import DATA_VARIABLE
 from coach.session.events import Finish, Mark, Note, Shift, Turn
 from coach.session.session import Session
-from coach.steps.cautions import cautions_for
-from coach.steps.standing import STAGES
+from coach.steps.table import STAGES, cautions_for
 
 ANSWERS = Path(__file__).parent / "answers" / "aligned-5.txt"
 WIDEST = 100

@@ -17,6 +17,7 @@ from coach.plain.words import WORDS
 from coach.session.document import Practice
 from coach.session.events import Amend, Lock, Mark, Miss, Note, Pulse, Turn, effective
 from coach.session.session import Session
+from coach.shown import IN_MM
 from coach.steps.current import current_step
 
 
@@ -56,7 +57,7 @@ def test_undo_says_what_it_took_back(tmp_path: Path) -> None:
     taken = [line for line in said.lines if line.startswith("Taken back: ")]
     assert taken[0].startswith("Taken back: Mark at back-left: ")
     assert taken[1] == "Taken back: Pulse at back-left: a mark."
-    assert current_step(entered(tmp_path)).key in ("safety", "pulse")
+    assert current_step(entered(tmp_path), IN_MM).key in ("safety", "pulse")
     assert not any(isinstance(event, Mark) for event in entered(tmp_path).effective)
 
 

@@ -5,6 +5,7 @@ from following import follow
 from coach import Session
 from coach.practice.zoo import zoo_machine
 from coach.session.document import Practice
+from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.gates import GATES
 from coach.steps.step import Step
@@ -34,7 +35,7 @@ def _announcements(seed: int) -> list[tuple[str, Step]]:
     told: list[tuple[str, Step]] = []
     announced = ""
     for _ in range(300):
-        step = current_step(session)
+        step = current_step(session, IN_MM)
         if announced:
             told.append((announced, step))
         announced = next((line for line in step.do if line.startswith("Then: ")), "")

@@ -164,7 +164,7 @@ def session_at(folder: Path, key: str, practice: Practice, marks: int = 0) -> Pa
     session.keep_in(path)
     session.opened()
     for _ in range(150):
-        step = current_step(session)
+        step = current_step(session, IN_MM)
         if step.key == key and sum(isinstance(event, Mark) for event in session.events) >= marks:
             return path
         follow(session, step)

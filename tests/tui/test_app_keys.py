@@ -6,7 +6,7 @@ import pytest
 from app_driving import Driver, running, session_at
 
 from coach.session.document import Practice
-from coach.steps.answers import DIRECTIONS
+from coach.steps.words import BOTH_SENSES as DIRECTIONS
 from coach.tui.commands.command import Commands
 from coach.tui.commands.registry import HOME, MEASURING, REVIEW, SESSION
 from coach.tui.screens.base import CoachScreen

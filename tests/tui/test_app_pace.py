@@ -7,6 +7,7 @@ from app_driving import running, session_at
 
 from coach.session.document import Document, Practice
 from coach.session.session import Session
+from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.standing import standing
 
@@ -27,7 +28,7 @@ def slowly(path: Path) -> str:
         )
     )
     slow.save(path)
-    return standing(slow, current_step(slow)).minutes
+    return standing(slow, current_step(slow, IN_MM)).minutes
 
 
 async def test_where_it_stands(tmp_path: Path) -> None:

@@ -225,7 +225,7 @@ async def test_cautions_in_the_smallest_terminal_and_at_a_glance(tmp_path: Path,
     path = session_at(tmp_path, "pulse" if key == "nothing" else key, BENCH)
     if key == "nothing":
         session = Session.resume(path)
-        perform(session, current_step(session), "nothing")
+        perform(session, current_step(session, IN_MM), "nothing")
     async with running(tmp_path, session=path, size=(40, 12)) as driver:
         await driver.pass_gates()
         step = driver.screen.step

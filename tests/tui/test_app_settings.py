@@ -241,9 +241,9 @@ async def test_a_hint_costs_nothing(tmp_path: Path, size: tuple[int, int]) -> No
 def test_hints_fit_the_smallest_line() -> None:
     """Each stands whole in one line of 80 columns, and is shown somewhere."""
     assert all(len(HINT) + len(text) <= 78 and len(text) <= LONGEST for text in HINTS.values())
-    from coach.steps.cautions import FOR_STEP
+    from coach.steps.table import STEPS
 
-    assert set(HINTS) <= {*FOR_STEP, "home", "review", "settings", "measuring"}
+    assert set(HINTS) <= {*STEPS, "describe", "home", "review", "settings", "measuring"}
 
 
 # -- plain letters --------------------------------------------------------------------------------

@@ -9,7 +9,7 @@ from textual.widgets import Input
 from coach.session.document import Practice
 from coach.session.events import Mark, Miss, Pulse
 from coach.shown import IN_MM
-from coach.steps.answers import CONFIRMED
+from coach.steps.wanted import confirmation
 from coach.steps.ways import WAYS
 from coach.tui.presses import Presses
 from coach.tui.screens.dialogs import Confirm, Pick
@@ -38,7 +38,7 @@ async def test_keys_without_a_pause_make_one_choice(tmp_path: Path, key: str) ->
             await at_step(driver, key)
             step, before, deep = driver.screen, len(driver.session.events), len(driver.app.screen_stack)
             choice = next(step.choices[int(k) - 1] for k in keys if int(k) <= len(step.choices))
-            asks = bool(choice.wants) or (key, choice.key) in CONFIRMED
+            asks = bool(choice.wants or confirmation(step.step, choice))
             session = driver.session
             for digit in keys:
                 driver._send(digit)

@@ -9,6 +9,7 @@ from app_driving import Driver
 from built_steps import NAMES, stored
 
 from coach.session.session import Session
+from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.tui.app import CoachApp
 from coach.tui.commands.registry import ALL
@@ -48,7 +49,7 @@ class Ledger:
             if content == before:
                 continue
             session = Session.load(path)
-            assert current_step(session)
+            assert current_step(session, IN_MM)
             assert session.events[: len(known.events) if known else 0] == (known.events if known else ())
             self.seen[path] = content, session
         for screen in app.screen_stack if app.is_running else []:

@@ -18,6 +18,7 @@ import pytest
 from coach.practice.assist import Assist
 from coach.session.events import Arrive, Gate, Mark, Pulse
 from coach.session.session import Session
+from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.gates import GATES
 
@@ -158,7 +159,7 @@ def test_to_the_second_station_and_out(tmp_path: Path, name: str) -> None:
         pass_gates(terminal)
         gaps = measure(terminal)
         terminal.wait(lambda: "Saved: Mark at" in terminal.shown())
-        caution = current_step(terminal.session()).cautions[0].text
+        caution = current_step(terminal.session(), IN_MM).cautions[0].text
         for columns, rows in ((60, 20), (80, 24)):
             terminal.tmux("resize-window", "-x", str(columns), "-y", str(rows))
             # drawn for 80 columns and cut at 60 the sentence would not be whole
@@ -180,7 +181,7 @@ def test_to_the_second_station_and_out(tmp_path: Path, name: str) -> None:
         bench = Assist(session).mark()
         assert bench is not None
         assert (mark.u, mark.v) == pytest.approx((bench.u, bench.v), abs=0.1)  # gaps are said to 0.1 mm
-        step = current_step(session)  # its gates are asked again only once the program is opened anew
+        step = current_step(session, IN_MM)  # its gates are asked again only once the program is opened anew
         assert (step.key, step.shot is not None and step.shot.name != mark.station) == ("go", True)
 
 

@@ -7,11 +7,12 @@ from app_driving import Driver, plain, running
 from built_steps import GATES, NAMES, built, stored
 
 from coach.session.session import Session
+from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.gates import GATES as ALL
 from coach.tui.screens.measure import MeasureScreen
 
-AGAIN = [gate.name for gate in ALL if gate.every_time]
+AGAIN = [gate.name for gate in ALL if gate.asked == "every time"]
 WITH_TAPE_ON = ("measure", "search-measure")
 """Steps at which nobody is told to put fresh tape on first."""
 AT_ONCE = ("flare",)
@@ -33,7 +34,7 @@ async def through_the_gates(driver: Driver, last: str) -> list[str]:
 async def test_back_at_the_same_step(tmp_path: Path, name: str, practice: bool) -> None:
     """Action, figure, words and choices stand there as before, and no entry but openings and gates was made."""
     before = built(name, practice=practice)
-    step = current_step(before)
+    step = current_step(before, IN_MM)
     again = [gate for gate in AGAIN if gate != "tape" or name not in WITH_TAPE_ON]
     async with running(tmp_path, session=stored(name, tmp_path, practice=practice)) as driver:
         asked = await through_the_gates(driver, step.gate)
@@ -48,7 +49,7 @@ async def test_back_at_the_same_step(tmp_path: Path, name: str, practice: bool) 
     assert [e for e in kept.effective if e.kind not in ("opened", "gate")] == [
         e for e in before.effective if e.kind not in ("opened", "gate")
     ]
-    assert current_step(kept) == step
+    assert current_step(kept, IN_MM) == step
 
 
 async def test_after_a_flame_is_out_the_gates_are_asked_again(tmp_path: Path) -> None:

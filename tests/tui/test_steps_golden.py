@@ -21,10 +21,11 @@ from coach.describing.drafts import Draft
 from coach.describing.walking import OVERVIEW
 from coach.session.session import Session
 from coach.session.store import Store
-from coach.shown import show_plain, show_unit
-from coach.steps.cautions import ALWAYS, cautions_for
+from coach.shown import IN_MM, show_plain, show_unit
+from coach.steps.cautions import ALWAYS
 from coach.steps.current import current_step
 from coach.steps.purpose import for_step
+from coach.steps.table import cautions_for
 from coach.tui.app import CoachApp
 from coach.tui.pictures.modes import RasterMode
 from coach.tui.screens.describe import DescribeScreen
@@ -65,7 +66,7 @@ def at_step(name: str, *keys: str, practice: bool = False, **entries: str) -> Sh
     async def show(driver: Driver) -> None:
         session = built(name, practice=practice)
         if entries:
-            session.keep_draft({"for": for_step(session, current_step(session)).key, **entries})
+            session.keep_draft({"for": for_step(session, current_step(session, IN_MM)).key, **entries})
         driver.app.push_screen(SessionScreen(session))
         await driver.settle()
         await driver.press(*keys)

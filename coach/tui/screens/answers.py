@@ -2,14 +2,15 @@
 
 from collections.abc import Callable
 from functools import partial
-from typing import Any, Protocol
+from typing import Any, Protocol, assert_never
 
 from textual.app import App
 
 from coach.session.session import Session
-from coach.steps import answers
-from coach.steps.answers import NOTE, confirmation, drafted, keep_drafted
+from coach.shown import Wording
+from coach.steps import wanted
 from coach.steps.step import Choice, Step
+from coach.steps.wanted import NOTE, confirmation, drafted, keep_drafted
 from coach.tui.screens.asking import Ask, Field, Typed
 from coach.tui.screens.choices import Entry
 from coach.tui.screens.dialogs import Confirm, Pick
@@ -21,6 +22,10 @@ class Asking(Protocol):
 
     session: Session
     step: Step
+
+    @property
+    def wording(self) -> Wording:
+        """How lengths and turns are said."""
 
     @property
     def app(self) -> App[Any]:
@@ -35,7 +40,17 @@ class Asking(Protocol):
 
 def ask_for(screen: Asking, choice: Choice) -> None:
     """Ask for what the choice wants, make the entry, and go on to the next step."""
-    {"turns": _ask_turns, "shift": _ask_shift, "mirror": _ask_mirror}[choice.wants](screen, choice)
+    match choice.wants:
+        case "turns":
+            _ask_turns(screen, choice)
+        case "shift":
+            _ask_shift(screen, choice)
+        case "mirror":
+            _ask_mirror(screen, choice)
+        case "" | "reading" | "bench":
+            raise ValueError(f"{choice.key!r} wants nothing that is typed here")
+        case _:
+            assert_never(choice.wants)
 
 
 def ask_whether(screen: Asking, choice: Choice) -> bool:
@@ -51,15 +66,15 @@ def ask_whether(screen: Asking, choice: Choice) -> bool:
 def _ask_turns(screen: Asking, choice: Choice) -> None:
     session, step, task = screen.session, screen.step, screen.step.screw
     assert task is not None
-    field = Field("turns", "Turned", drafted(session, choice).get("turns", ""), parse_turns)
+    field = Field("turns", "Turned", drafted(session, choice, screen.wording).get("turns", ""), parse_turns)
     ask = Ask(
         "Turned differently",
-        answers.turns_lead(task),
+        wanted.turns_lead(task, screen.wording),
         (field,),
-        lambda typed: answers.turns_echo(task, typed["turns"]),
-        lambda typed: answers.enter_turns(session, step, choice, typed["turns"]),
+        lambda typed: wanted.turns_echo(task, typed["turns"], screen.wording),
+        lambda typed: wanted.enter_turns(session, step, choice, typed["turns"]),
         read_back=True,
-        keep=partial(keep_drafted, session, choice),
+        keep=lambda typed: keep_drafted(session, choice, typed, screen.wording),
     )
     screen.app.push_screen(ask, lambda done: screen.tell_after("") if done else None)
 
@@ -67,18 +82,23 @@ def _ask_turns(screen: Asking, choice: Choice) -> None:
 def _ask_shift(screen: Asking, choice: Choice) -> None:
     session, step, task = screen.session, screen.step, screen.step.shift
     assert task is not None
-    before = drafted(session, choice)
+    before = drafted(session, choice, screen.wording)
     ask = Ask(
         "Moved differently",
-        answers.shift_lead(task),
+        wanted.shift_lead(task, screen.wording),
         tuple(
-            Field(way, answers.WAYS[way], before.get(way, ""), partial(answers.shift_amount, way))
-            for way in answers.shift_ways(task)
+            Field(
+                direction,
+                wanted.direction_label(direction),
+                before.get(direction, ""),
+                partial(wanted.shift_amount, direction, wording=screen.wording),
+            )
+            for direction in wanted.useful_directions(task)
         ),
-        lambda typed: answers.shift_echo(task, typed),
-        lambda typed: answers.enter_shift(session, step, choice, typed),
+        lambda typed: wanted.shift_echo(task, typed, screen.wording),
+        lambda typed: wanted.enter_shift(session, step, choice, typed, screen.wording),
         read_back=True,
-        keep=partial(keep_drafted, session, choice),
+        keep=lambda typed: keep_drafted(session, choice, typed, screen.wording),
     )
     screen.app.push_screen(ask, lambda done: screen.tell_after("") if done else None)
 
@@ -88,8 +108,8 @@ def _ask_mirror(screen: Asking, choice: Choice) -> None:
         if key is not None:
             screen.record(choice.key, mirror=int(key.removeprefix("mirror")))
 
-    entries = [Entry(f"mirror{mirror}", f"Mirror {mirror}") for mirror in answers.lockable(screen.session)]
-    screen.app.push_screen(Pick("Lock nuts tightened", (answers.MIRROR_LEAD,), entries), picked)
+    entries = [Entry(f"mirror{mirror}", f"Mirror {mirror}") for mirror in wanted.lockable(screen.session)]
+    screen.app.push_screen(Pick("Lock nuts tightened", (wanted.MIRROR_LEAD,), entries), picked)
 
 
 def ask_note(app: App[Any], session: Session, then: Callable[[], None]) -> None:
@@ -105,5 +125,5 @@ def ask_note(app: App[Any], session: Session, then: Callable[[], None]) -> None:
             keep({NOTE: ""})
 
     field = Field(NOTE, "Note", session.draft.get(NOTE, ""))
-    ask = Ask("Note", answers.NOTE_LEAD, (field,), lambda typed: "", accept, keep=keep)
+    ask = Ask("Note", wanted.NOTE_LEAD, (field,), lambda typed: "", accept, keep=keep)
     app.push_screen(ask, lambda done: then() if done else None)

@@ -20,7 +20,7 @@ from coach.errors import CoachError, InputError
 from coach.reading.model import Question as Doubt
 from coach.session.store import Store
 from coach.shown import amount_typed
-from coach.steps.cautions import cautions_for
+from coach.steps.cautions import WHILE_DESCRIBING
 from coach.steps.readback import AGAIN, KEEP, OTHERWISE
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import DESCRIBING
@@ -271,7 +271,7 @@ class DescribeScreen(DescribeView):
         self.dismiss(None)
 
     def help_paragraphs(self) -> tuple[str, ...]:
-        cautions = tuple(f"⚠ {caution.text} ({caution.source})" for caution in cautions_for("describe"))
+        cautions = tuple(f"⚠ {caution.text} ({caution.source})" for caution in WHILE_DESCRIBING)
         question = self.question
         asked = (
             ()

@@ -12,7 +12,7 @@ from coach.describing.drafts import Draft
 from coach.describing.questions import Question, options, questions
 from coach.describing.words import forgotten_words, guessed_words, is_guessed, said, value_words
 from coach.errors import InputError
-from coach.steps.cautions import cautions_for
+from coach.steps.cautions import WHILE_DESCRIBING
 from coach.steps.ways import NUMBER
 from coach.tui.screens.asking import Entered
 from coach.tui.screens.base import CoachScreen
@@ -171,7 +171,7 @@ class DescribeView(CoachScreen[object]):
         self.show_picture()
 
     def _caution_rows(self, width: int, height: int) -> tuple[str, ...]:
-        texts = tuple(caution.text for caution in cautions_for("describe"))
+        texts = tuple(caution.text for caution in WHILE_DESCRIBING)
         if width < SMALLEST[0] or height < SMALLEST[1]:
             return caution_rows(texts[:1], width - 2, listed=False) if height >= 10 else ()
         if height < 28:

@@ -15,9 +15,9 @@ from coach.reading.model import Reading
 from coach.session.events import Amend, Mark
 from coach.session.session import Session
 from coach.steps import ways
-from coach.steps.cautions import cautions_for
 from coach.steps.measuring import questioned
 from coach.steps.purpose import Purpose
+from coach.steps.table import cautions_for
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import MEASURING
 from coach.tui.screens.asking import PAUSE

@@ -14,8 +14,8 @@ from coach.reading.face import Face, mirrored
 from coach.reading.model import Reading
 from coach.session.session import Session
 from coach.steps import ways
-from coach.steps.cautions import cautions_for
 from coach.steps.purpose import Purpose
+from coach.steps.table import cautions_for
 from coach.tui.pictures.aperture import MarkShown
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.fitting import ALWAYS, SMALLEST, caution_rows

@@ -13,6 +13,7 @@ from coach.errors import CoachError
 from coach.practice.assist import Assist
 from coach.session.events import Event, Finish, Mark
 from coach.session.session import Session
+from coach.shown import Wording
 from coach.steps.entries import EntryState, entries_listed, entry_words
 from coach.steps.undo import take_back
 from coach.tui.commands.command import bindings
@@ -84,7 +85,7 @@ class ReviewScreen(CoachScreen[None]):
         """Show the entries as they are now, the newest highlighted unless told otherwise."""
         self.query_one("#said", Static).update(Content(said))
         listed = entries_listed(self.session.events)
-        rows = [Entry(f"event{event.id}", _row(event, state)) for event, state in listed]
+        rows = [Entry(f"event{event.id}", _row(event, state, self.wording)) for event, state in listed]
         last = len(rows) - 1
         self.query_one("#picture", Picture).scene = before_after(self.session)
         self.query_one("#list", Choices).offer(rows, self._lay_out(), last if highlight is None else highlight)
@@ -117,7 +118,7 @@ class ReviewScreen(CoachScreen[None]):
         except CoachError as error:
             self.query_one("#said", Static).update(Content(str(error)))
             return
-        self.show_entries(f"Taken back: {entry_words(event)}.")
+        self.show_entries(f"Taken back: {entry_words(event, self.wording)}.")
 
     def open_note(self) -> None:
         """A note to the session."""
@@ -132,5 +133,5 @@ class ReviewScreen(CoachScreen[None]):
         )
 
 
-def _row(event: Event, state: EntryState) -> str:
-    return f"{SIGNS[state]} {event.id:>3}  {event.at.astimezone():%H:%M}  {entry_words(event)}"
+def _row(event: Event, state: EntryState, wording: Wording) -> str:
+    return f"{SIGNS[state]} {event.id:>3}  {event.at.astimezone():%H:%M}  {entry_words(event, wording)}"

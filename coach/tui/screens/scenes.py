@@ -1,14 +1,15 @@
 """Which picture belongs to a step."""
 
 from dataclasses import replace
-from typing import Literal
+from typing import Literal, assert_never
 
 from coach.advice.advice import Shot
 from coach.machine import Machine
 from coach.practice.assist import BenchMark
 from coach.session.session import Session
 from coach.shown import Wording
-from coach.steps.step import ScrewTask, Step
+from coach.steps.about import ScrewTask
+from coach.steps.step import Step
 from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
 from coach.tui.pictures.bed import BedScene, State, StationDot
 from coach.tui.pictures.mount import MountScene, PointShown
@@ -25,18 +26,22 @@ def scene_for(
     session: Session, step: Step, bench: BenchMark | None, wording: Wording, *, roomy: bool = True
 ) -> Scene | None:
     """The picture for this step, or None where words are enough; where room is short, without words beneath it."""
-    match step.key:
-        case "go" | "pulse" | "nothing" | "done":
+    match step.kind.picture:
+        case "none":
+            return None
+        case "bed":
             return bed_scene(session, step.shot)
-        case "measure" if step.shot:
+        case "tape":
+            assert step.shot is not None
             marks = (MarkShown(bench.u, bench.v, "blob", bench.diameter, SCORCH),) if bench else ()
             return aperture_scene(session.machine, step.shot, marks)
-        case "screw" if step.screw:
+        case "mount":
+            assert step.screw is not None
             return mount_scene(session.machine, step.screw, wording, caption=roomy)
-        case "adjust" | "move" | "stop":
+        case "path":
             return path_scene(session, step)
         case _:
-            return None
+            assert_never(step.kind.picture)
 
 
 def bed_scene(session: Session, now: Shot | None) -> BedScene:

@@ -1,21 +1,20 @@
 """The heart: one step at a time, what to do, why, what to beware of, and what can be said."""
 
-from typing import ClassVar
+from typing import ClassVar, assert_never
 
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.widgets import OptionList
 
 from coach.errors import CoachError, NothingToUndo
-from coach.practice.assist import FIRE, Assist
 from coach.session.session import Session
-from coach.steps.answers import draft_key
 from coach.steps.current import current_step
 from coach.steps.entries import entry_words
 from coach.steps.finish import keep_learned
 from coach.steps.perform import perform
 from coach.steps.standing import remaining_words, standing
 from coach.steps.undo import take_back
+from coach.steps.wanted import draft_key
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SESSION
 from coach.tui.screens.answers import ask_for, ask_whether
@@ -43,8 +42,8 @@ class SessionScreen(StepScreen):
 
     def show_step(self) -> None:
         """Compute the step from the events anew and show it."""
-        self.step = current_step(self.session)
-        self.bench = self.assist.mark() if self.assist and self.step.key == "measure" else None
+        self.step = current_step(self.session, self.wording)
+        self.bench = self.assist.mark() if self.assist and self.step.measures else None
         self._anew = True
         self.offer_hint("safety" if self.step.gate else self.step.key)
         self.lay_out()
@@ -59,7 +58,7 @@ class SessionScreen(StepScreen):
     def _go_on_typing(self) -> None:
         """After a resume: back to what was half typed."""
         drafted = self.session.draft.get("for", "")
-        if self.step.key == "measure":
+        if self.step.measures:
             self.measure()
         for choice in self.step.choices:
             if choice.wants in ("turns", "shift") and drafted == draft_key(self.session, choice):
@@ -74,18 +73,23 @@ class SessionScreen(StepScreen):
         choice = next((c for c in self.choices if c.key == event.option_id), None)
         if choice is None:
             return
-        if choice.key == FIRE.key and self.assist:
-            self._fire(self.assist)
-        elif choice.wants == "reading":
-            self.measure()
-        elif choice.wants:
-            ask_for(self, choice)
-        elif not ask_whether(self, choice):
-            self.record(choice.key)
+        match choice.wants:
+            case "bench":
+                self._fire()
+            case "reading":
+                self.measure()
+            case "turns" | "shift" | "mirror":
+                ask_for(self, choice)
+            case "":
+                if not ask_whether(self, choice):
+                    self.record(choice.key)
+            case _:
+                assert_never(choice.wants)
 
-    def _fire(self, assist: Assist) -> None:
+    def _fire(self) -> None:
+        assert self.assist is not None
         try:
-            outcome = assist.fire(self.step)
+            outcome = self.assist.fire(self.step)
         except CoachError as error:
             self.coach.tell(str(error))
             return
@@ -117,7 +121,7 @@ class SessionScreen(StepScreen):
         self.app.push_screen(MeasureScreen(self.session, purpose, self.assist), self._measured)
 
     def _measured(self, done: bool | None) -> None:
-        self.tell_after(f"Saved: {entry_words(self.session.effective[-1])}." if done else "")
+        self.tell_after(f"Saved: {entry_words(self.session.effective[-1], self.wording)}." if done else "")
 
     def finish(self) -> None:
         """Say what was kept, and go home."""
@@ -137,7 +141,7 @@ class SessionScreen(StepScreen):
         except CoachError as error:
             self.coach.tell(str(error))
         else:
-            self.tell_after(f"Taken back: {entry_words(event)}.")
+            self.tell_after(f"Taken back: {entry_words(event, self.wording)}.")
 
     def open_glance(self) -> None:
         """Action and figure alone."""

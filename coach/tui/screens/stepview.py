@@ -39,7 +39,7 @@ class StepScreen(CoachScreen[None]):
         super().__init__()
         self.session = session
         self.assist = Assist(session) if session.practice is not None else None
-        self.step: Step = current_step(session)
+        self.step: Step = current_step(session, self.wording)
         self.scene: Scene | None = None
         self.bench: BenchMark | None = None
         self.said = ""
@@ -129,9 +129,9 @@ class StepScreen(CoachScreen[None]):
             tuple(choice.label for choice in self.choices),
             tuple(caution.text for caution in step.cautions),
             self.scene is not None,
-            int(step.key in ("screw", "move") and bool(step.why)),
+            int(step.kind.why_was_said and bool(step.why)),
             pick_mode(self.app) is RasterMode.ASCII,
-            (step.cautions[0].text, *((PULSE.text,) if step.key in ("pulse", "nothing") else ())),
+            (step.cautions[0].text, *((PULSE.text,) if step.kind.fires else ())),
         )
 
     def _lay_out_middle(self, plan: Plan) -> None:

@@ -16,6 +16,7 @@ from coach.practice.demo import demo_machine
 from coach.session.document import Document, Practice
 from coach.session.events import Turn
 from coach.session.session import Session
+from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.perform import perform
 
@@ -78,7 +79,7 @@ def _walked(practice: Practice) -> dict[str, Document]:
     session.opened()
     found: dict[str, Document] = {}
     for _ in range(MOST):
-        step = current_step(session)
+        step = current_step(session, IN_MM)
         turned = any(isinstance(event, Turn) for event in session.effective)
         found.setdefault("confirm" if step.key == "go" and turned else step.gate or step.key, session._doc)
         if step.key in ("done", "stop"):
@@ -91,5 +92,5 @@ def _after(document: Document, *choices: str) -> Document:
     """The session as it would be after these choices."""
     session = Session(document)
     for choice in choices:
-        perform(session, current_step(session), choice, mirror=1 if choice == "lock" else None)
+        perform(session, current_step(session, IN_MM), choice, mirror=1 if choice == "lock" else None)
     return session._doc

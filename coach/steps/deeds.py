@@ -1,0 +1,151 @@
+"""What choices do: each makes one entry in the session from what the step is about and what came with the choice."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Literal, assert_never
+
+from coach.advice.advice import Advice
+from coach.errors import InputError
+from coach.reading.model import Reading
+from coach.session.session import Session
+from coach.shown import in_mm, shown_unit
+from coach.steps.about import About
+from coach.steps.keys import Direction, Wants
+from coach.steps.measuring import kept
+
+
+@dataclass(frozen=True, kw_only=True)
+class Given:
+    """What came with a choice."""
+
+    reading: Reading | None = None
+    turns: float | None = None
+    """Clockwise positive."""
+    shift: Mapping[Direction, float] | None = None
+    """mm."""
+    mirror: int | None = None
+
+    def check(self, wants: Wants) -> None:
+        """Raises InputError unless what is wanted came, and nothing else: nothing is left out or dropped."""
+        needed = _needed(wants)
+        came = {name for name in MISSING if getattr(self, name) is not None}
+        if needed and needed not in came:
+            what, expected = MISSING[needed]
+            raise InputError(what, expected=expected)
+        for name in came - {needed}:
+            raise InputError(f"A {name} does not belong to this answer", expected="the answer alone")
+
+
+Needed = Literal["reading", "turns", "shift", "mirror"]
+
+MISSING: dict[Needed, tuple[str, str]] = {
+    "reading": ("No reading was given", "how far the mark is to the right and up"),
+    "turns": ("What was really turned was not said", "an amount, clockwise or counterclockwise"),
+    "shift": ("How far it was really moved was not said", "an amount in each direction"),
+    "mirror": ("Which mirror was not said", "the mirror whose lock nuts were tightened"),
+}
+"""What is missing, and what was expected."""
+
+
+def _needed(wants: Wants) -> Needed | None:
+    match wants:
+        case "reading" | "turns" | "shift" | "mirror":
+            return wants
+        case "":
+            return None
+        case "bench":
+            raise InputError("The practice bench was not asked to fire", expected="a practice session")
+        case _:
+            assert_never(wants)
+
+
+DIRECTIONS: tuple[Direction, ...] = ("up", "right", "back")
+
+Typed = Mapping[str, str]
+Deed = Callable[[Session, About, Given, Typed], None]
+"""Makes the entry.  Raises CoachError."""
+
+
+def acknowledge(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The gate is acknowledged."""
+    assert about.gate is not None
+    session.gate(about.gate)
+
+
+def arrive(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The head stands there, fresh tape on."""
+    assert about.shot is not None
+    session.arrive(about.shot)
+
+
+def pulsed(outcome: Literal["mark", "nothing", "flare"]) -> Deed:
+    """One pulse was made, and that was seen."""
+
+    def deed(session: Session, about: About, given: Given, typed: Typed) -> None:
+        assert about.shot is not None
+        session.pulse(about.shot, outcome)
+
+    return deed
+
+
+def miss(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The pulse missed the tape."""
+    assert about.shot is not None
+    session.miss(about.shot.name, x=about.shot.x, y=about.shot.y, target=about.shot.target)
+
+
+def measured(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The mark was measured; one that is kept although questioned carries a wider doubt."""
+    assert about.shot is not None
+    assert given.reading is not None
+    shot, final = about.shot, kept(given.reading)
+    session.mark(
+        shot.name,
+        final.u,
+        final.v,
+        x=shot.x,
+        y=shot.y,
+        target=shot.target,
+        sd=final.sd,
+        kept=bool(given.reading.questions),
+        typed=given.reading.typed,
+    )
+
+
+def set_out(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The person sets out to adjust as advised."""
+    assert about.advice is not None
+    session.plan(about.advice if shown_unit() == "mm" else _advice_in_mm(session))
+
+
+def _advice_in_mm(session: Session) -> Advice:
+    """The advice once more, its sentence in mm: that is how it is kept in the file."""
+    with in_mm():
+        return session.advice()
+
+
+def turned(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The screw was turned: as advised, unless it was said how far."""
+    assert about.screw is not None
+    amount = about.screw.turns if given.turns is None else given.turns
+    session.turn(about.screw.mirror, {about.screw.screw: amount}, typed=dict(typed))
+
+
+def shifted(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The part was moved: as advised, unless it was said how far."""
+    assert about.shift is not None
+    task = about.shift
+    moved = given.shift if given.shift is not None else {"up": task.up, "right": task.right, "back": task.back}
+    up, right, back = (moved.get(direction, 0.0) for direction in DIRECTIONS)
+    session.shift(task.part, up=up, right=right, back=back, typed=dict(typed))
+
+
+def lock(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The lock nuts of a mirror were tightened."""
+    assert given.mirror is not None
+    session.lock(given.mirror)
+
+
+def finish(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The job is closed."""
+    session.finish()

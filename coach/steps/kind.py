@@ -1,0 +1,95 @@
+"""What the table says of a step, of the gates that it asks, and of each of its choices."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from coach.session.session import Session
+from coach.shown import Wording
+from coach.steps.about import About
+from coach.steps.cautions import Caution, with_always
+from coach.steps.deeds import Deed
+from coach.steps.keys import Asked, ChoiceKey, EntryKind, Fact, GateName, Picture, StageName, StepKey, Wants
+
+
+@dataclass(frozen=True)
+class Gate:
+    """One thing to be true before going on."""
+
+    name: GateName
+    title: str
+    """Large, a few words."""
+    text: str
+    confirm: str
+    """What the person says with one key."""
+    asked: Asked = "every time"
+
+
+@dataclass(frozen=True, kw_only=True)
+class ChoiceKind:
+    """Something the person can say at a step, and what comes of it."""
+
+    key: ChoiceKey
+    label: str
+    does: Deed
+    makes: EntryKind
+    """The one entry that it makes."""
+    wants: Wants = ""
+    read_back: str = ""
+    """The sentence read back before it counts, where one key in passing must not make the entry; knows {station}."""
+
+
+@dataclass(frozen=True)
+class Said:
+    """What a step says."""
+
+    title: str
+    action: str
+    """What to do now, a few words, for the large type."""
+    figure: str
+    """The figure that belongs to the action: a station, an amount."""
+    do: tuple[str, ...]
+    """What to do, in short lines."""
+    why: str = ""
+    labels: Mapping[ChoiceKey, str] = field(default_factory=dict)
+    """Choices that are called otherwise than in the table."""
+
+
+Maker = Callable[[About, Session, Wording], Said]
+"""Makes a step's words from what it is about, what is believed, and how the person wants amounts said."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class StepKind:
+    """One step of the job."""
+
+    key: StepKey
+    says: Maker
+    own_cautions: tuple[Caution, ...]
+    """Most important first; the ones that are always shown are no business of the table."""
+    choices: tuple[ChoiceKind, ...]
+    picture: Picture = "none"
+    about: tuple[Fact, ...] = ()
+    """What it cannot be built without."""
+    gates: tuple[Gate, ...] = ()
+    """What it asks, in this order."""
+    fires: bool = False
+    """Whether a pulse is made here."""
+    why_was_said: bool = False
+    """Whether the step before gave the same reason."""
+
+    @property
+    def cautions(self) -> tuple[Caution, ...]:
+        """The step's own, then the ones that are always shown."""
+        return with_always(self.own_cautions)
+
+    def choice(self, key: str) -> ChoiceKind | None:
+        """What the table says of a choice; None where it is none of this step's."""
+        return next((choice for choice in self.choices if choice.key == key), None)
+
+
+@dataclass(frozen=True)
+class Stage:
+    """A part of the visit, and its steps in the order of the job."""
+
+    name: StageName
+    steps: tuple[StepKind, ...]

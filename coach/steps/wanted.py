@@ -1,0 +1,147 @@
+"""What has to come with some choices (a turn, a shift, a mirror), and what is read back before it counts."""
+
+from collections.abc import Mapping
+from typing import cast
+
+from coach.errors import InputError
+from coach.optics.shifts import USEFUL
+from coach.session.checks import checked_shift
+from coach.session.events import Gate, Note, Opened
+from coach.session.session import Session
+from coach.shown import UNIT_WORDS, Wording
+from coach.steps.about import ScrewTask, ShiftTask
+from coach.steps.keys import Direction
+from coach.steps.perform import perform
+from coach.steps.step import Choice, Step
+from coach.steps.words import BOTH_SENSES, moved_words, shift_words, turn_words
+from coach.units import parse_length, parse_turns, with_unit
+
+NAMES: dict[Direction, str] = {"up": "Up", "right": "To the right", "back": "To the back"}
+"""What is asked for each direction."""
+NOTE = "note"
+NOTE_LEAD = "Anything worth remembering, in your own words."
+MIRROR_LEAD = "Of which mirror? Its mount may have moved a little: the stations are confirmed again."
+
+
+def confirmation(step: Step, choice: Choice) -> str:
+    """The sentence to read back before the choice counts; "" where one answer is enough."""
+    row = step.kind.choice(choice.key)
+    return row.read_back.format(station=step.shot.name if step.shot else "") if row else ""
+
+
+# -- drafts ---------------------------------------------------------------------------------------
+
+
+def draft_key(session: Session, choice: Choice) -> str:
+    """Says in the draft what it is for: this choice, after the newest entry about the beam."""
+    newest = next((e.id for e in reversed(session.effective) if not isinstance(e, Opened | Gate | Note)), 0)
+    return f"{choice.key} after {newest}"
+
+
+def drafted(session: Session, choice: Choice, wording: Wording) -> Mapping[str, str]:
+    """What was typed for this very choice before; lengths with their unit, if that was another than is shown now."""
+    draft = session.draft if session.draft.get("for") == draft_key(session, choice) else {}
+    unit = draft.get("unit", "mm")
+    if choice.wants != "shift" or unit == wording.unit:
+        return draft
+    return {name: with_unit(text, unit) if name in NAMES else text for name, text in draft.items()}
+
+
+def keep_drafted(session: Session, choice: Choice, typed: Mapping[str, str], wording: Wording) -> None:
+    """Keep what is typed for this choice.  Raises Unwritable."""
+    unit = _unit_typed(wording) if choice.wants == "shift" else {}
+    session.keep_draft({"for": draft_key(session, choice), **typed, **unit})
+
+
+def _unit_typed(wording: Wording) -> dict[str, str]:
+    """The unit of lengths that were typed without one, kept with them where it is not mm."""
+    return {} if wording.unit == "mm" else {"unit": wording.unit}
+
+
+# -- turns ----------------------------------------------------------------------------------------
+
+
+def turns_lead(task: ScrewTask, wording: Wording) -> str:
+    """What is asked when a screw was turned differently."""
+    told = turn_words(task.turns, wording)
+    return (
+        f"Mirror {task.mirror}, screw {task.screw}: told was {told}. What was really turned? "
+        "Clockwise is plus, counterclockwise is minus, or write cw or ccw: 1/8 ccw, -0.125, 45° cw."
+    )
+
+
+def turns_echo(task: ScrewTask, text: str, wording: Wording, *, loud: bool = True) -> str:
+    """What was understood, its direction in capitals where eyes read it.  Raises InputError or OutOfReach."""
+    turns = parse_turns(text, "the turn")
+    words = wording.turns(turns)
+    direction = words.direction if loud else words.direction.lower()
+    amount = f"{words.fraction} ({words.degrees}) {direction}" if direction else "not turned at all"
+    other = " That is the other way than told." if turns * task.turns < 0 else ""
+    return f"Understood: mirror {task.mirror}, screw {task.screw}: {amount}.{other}"
+
+
+def enter_turns(session: Session, step: Step, choice: Choice, text: str) -> None:
+    """Make the entry.  Raises CoachError."""
+    perform(session, step, choice.key, turns=parse_turns(text, "the turn"), typed={"turns": text.strip()})
+
+
+# -- shifts ---------------------------------------------------------------------------------------
+
+
+def useful_directions(task: ShiftTask) -> tuple[Direction, ...]:
+    """The directions in which moving that part does anything."""
+    return cast(tuple[Direction, ...], USEFUL[task.part])
+
+
+def direction_label(direction: Direction) -> str:
+    """What is asked for one direction: "Up (down is negative)"."""
+    return f"{NAMES[direction]} ({BOTH_SENSES[direction][1]} is negative)"
+
+
+def shift_lead(task: ShiftTask, wording: Wording) -> str:
+    """What is asked when a part was moved differently."""
+    unit = UNIT_WORDS[wording.unit]
+    return f"Told was: the {task.part} {shift_words(task, wording)}. How far was it really moved, in {unit}?"
+
+
+def shift_amount(direction: Direction, text: str, wording: Wording) -> float:
+    """How far it was moved in one direction, mm; nothing typed is nothing moved.  Raises InputError."""
+    name = NAMES[direction]
+    return checked_shift(name, parse_length(text, wording.unit, name).mm) if text.strip() else 0.0
+
+
+def read_shift(task: ShiftTask, typed: Mapping[str, str], wording: Wording) -> dict[Direction, float]:
+    """All directions, mm.  Raises InputError, also where nothing was typed at all."""
+    directions = useful_directions(task)
+    if not any(typed.get(direction, "").strip() for direction in directions):
+        raise InputError("Nothing was entered", expected=f"how far it was moved, in {UNIT_WORDS[wording.unit]}")
+    return {direction: shift_amount(direction, typed.get(direction, ""), wording) for direction in directions}
+
+
+def shift_echo(task: ShiftTask, typed: Mapping[str, str], wording: Wording) -> str:
+    """What was understood.  Raises InputError."""
+    amounts = read_shift(task, typed, wording).items()
+    moved = ", ".join(moved_or_not(direction, amount, wording) for direction, amount in amounts)
+    return f"Understood: {task.part}: {moved}."
+
+
+def enter_shift(session: Session, step: Step, choice: Choice, typed: Mapping[str, str], wording: Wording) -> None:
+    """Make the entry.  Raises CoachError."""
+    assert step.shift is not None
+    kept = {direction: text.strip() for direction, text in typed.items() if text.strip()}
+    moved = read_shift(step.shift, typed, wording)
+    perform(session, step, choice.key, shift=moved, typed={**kept, **_unit_typed(wording)})
+
+
+def moved_or_not(direction: Direction, amount: float, wording: Wording) -> str:
+    """One direction of a shift, also where nothing was moved: "1.20 mm up", "not moved up or down"; mm."""
+    plus, minus = BOTH_SENSES[direction]
+    return moved_words(direction, amount, wording, 2) if amount else f"not moved {plus} or {minus}"
+
+
+# -- mirrors --------------------------------------------------------------------------------------
+
+
+def lockable(session: Session) -> list[int]:
+    """The mirrors whose lock nuts one tightens in this job."""
+    return sorted(mount.mirror for mount in session.machine.mounts if mount.mirror in (1, 2))

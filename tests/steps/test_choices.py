@@ -1,0 +1,133 @@
+"""What a person can say at a step makes the one entry that the table says, or is refused with a sentence."""
+
+from collections.abc import Mapping
+from typing import Any, get_args
+
+import pytest
+from built_steps import built, documents
+
+from coach import Session
+from coach.errors import InputError
+from coach.reading.offsets import from_offsets
+from coach.session.events import Event, Gate, Lock, Mark, Miss, Plan, Pulse, Shift, Turn
+from coach.shown import IN_MM
+from coach.steps import keys
+from coach.steps.current import current_step
+from coach.steps.perform import perform
+from coach.steps.step import Step
+from coach.steps.table import STEPS
+from coach.steps.wanted import confirmation
+
+CAME: dict[str, dict[str, Any]] = {
+    "reading": {"reading": from_offsets("1.5", "-0.5")},
+    "turns": {"turns": -0.25},
+    "shift": {"shift": {"back": -1.5}},
+    "mirror": {"mirror": 2},
+}
+"""What comes with a choice, by what it wants."""
+CASES = [(name, row.key) for name in documents() for row in STEPS[current_step(built(name), IN_MM).key].choices]
+
+
+def entered(session: Session, step: Step, choice: str, came: Mapping[str, Any]) -> tuple[Event, ...]:
+    """The entries that the choice made."""
+    before = len(session.events)
+    perform(session, step, choice, **came)
+    return session.events[before:]
+
+
+@pytest.mark.parametrize(("name", "choice"), CASES)
+def test_it_makes_the_entry_of_the_table(name: str, choice: str) -> None:
+    """Exactly one entry, of the kind that the row says, about what the step is about."""
+    session = built(name)
+    step = current_step(session, IN_MM)
+    row = step.kind.choice(choice)
+    assert row is not None
+    (event,) = entered(session, step, choice, CAME.get(row.wants, {}))
+    assert event.kind == row.makes
+    match event:
+        case Gate():
+            assert event.name == step.gate
+        case Pulse():
+            assert event.outcome == choice
+        case Mark():
+            assert (event.u, event.v) == (1.5, -0.5)
+        case Plan():
+            turns = {str(turn.mirror): dict(turn.screws) for turn in step.advice.turns}
+            assert (event.turns, event.part) == (turns, step.advice.part)
+        case Turn():
+            amount = step.screw.turns if row.wants == "" else -0.25
+            assert (event.mirror, event.screws) == (step.screw.mirror, {step.screw.screw: amount})
+        case Shift():
+            told = (step.shift.up, step.shift.right, step.shift.back)
+            assert event.part == step.shift.part
+            assert (event.up, event.right, event.back) == (told if row.wants == "" else (0.0, 0.0, -1.5))
+        case Lock():
+            assert event.mirror == 2
+    if event.kind in ("arrive", "pulse", "mark", "miss"):
+        at = step.shot
+        assert (event.station, event.x, event.y, event.target) == (at.name, at.x, at.y, at.target)
+
+
+@pytest.mark.parametrize(("name", "choice"), CASES)
+def test_nothing_is_entered_unless_what_is_wanted_came(name: str, choice: str) -> None:
+    """Without what the choice wants, and with anything else besides, it is refused and nothing is entered."""
+    session = built(name)
+    step = current_step(session, IN_MM)
+    row = step.kind.choice(choice)
+    assert row is not None
+    before = session.events
+    right = CAME.get(row.wants, {})
+    wrong = [right | came for wants, came in CAME.items() if wants != row.wants]
+    for came in (*wrong, *([{}] if row.wants else [])):
+        with pytest.raises(InputError):
+            perform(session, step, choice, **came)
+    assert session.events == before
+
+
+@pytest.mark.parametrize("name", documents())
+def test_what_is_not_offered_is_refused(name: str) -> None:
+    """Every other choice that there is, and one that there is not: a sentence, and no entry."""
+    session = built(name)
+    step = current_step(session, IN_MM)
+    offered = {choice.key for choice in step.choices}
+    before = session.events
+    for choice in {*get_args(keys.ChoiceKey), "jump"} - offered:
+        for came in ({}, *CAME.values()):
+            with pytest.raises(InputError, match="is not offered at this step"):
+                perform(session, step, choice, **came)
+    assert session.events == before
+
+
+def test_a_questioned_reading_that_is_kept_carries_a_wider_doubt() -> None:
+    """With its questions the entry says that it was kept, and its doubt is at least half of what it was out by."""
+    from coach.steps.measuring import questioned
+
+    session = built("measure")
+    step = current_step(session, IN_MM)
+    reading = questioned(session, step.shot, from_offsets("40", "0"))
+    assert reading.questions
+    (event,) = entered(session, step, "measured", {"reading": reading})
+    assert isinstance(event, Mark)
+    assert event.kept
+    assert event.sd >= max(question.out_by for question in reading.questions) / 2 > reading.sd
+
+
+def test_what_would_do_harm_in_passing_is_read_back() -> None:
+    """A miss, which makes the coach believe that the beam is far off, and closing a session without a pulse; every
+    other choice that wants nothing counts at once.  The sentences name the station."""
+    told: dict[tuple[str, str], str] = {}
+    for name in documents():
+        step = current_step(built(name), IN_MM)
+        for choice in step.choices:
+            sentence = confirmation(step, choice)
+            if sentence:
+                told[step.key, choice.key] = sentence
+                assert step.shot is None or step.shot.name in sentence
+    assert set(told) == {("measure", "missed"), ("nothing", "missed"), ("question", "finish")}
+    misses = {
+        (key, row.key)
+        for key, kind in STEPS.items()
+        for row in kind.choices
+        if row.makes == Miss(id=1, at=documents()["go"].created, station="x", x=0, y=0).kind
+    }
+    assert misses <= set(told)

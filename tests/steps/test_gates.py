@@ -1,0 +1,126 @@
+"""Gates are asked in the order of the job, again after a resume, and a flame comes before them all."""
+
+import pytest
+from built_steps import built, documents
+
+from coach import Session
+from coach.practice.demo import demo_machine
+from coach.session.events import Gate, Pulse
+from coach.shown import IN_MM
+from coach.steps.current import current_step
+from coach.steps.gates import FLAME_OUT, GATES
+from coach.steps.perform import perform
+from coach.steps.table import STEPS
+from coach.steps.undo import take_back
+
+AGAIN = [gate.name for gate in GATES if gate.asked == "every time"]
+SAFETY = ["rules", "eyewear", "fire", "air"]
+ASKING = {gate.name: key for key, kind in STEPS.items() for gate in kind.gates}
+"""The step that holds each gate."""
+WITH_TAPE_ON = ("measure", "search-measure")
+
+
+def asked(session: Session) -> list[str]:
+    """The gates that are asked one after the other, each acknowledged; each shown by its own step."""
+    names: list[str] = []
+    while (step := current_step(session, IN_MM)).gate:
+        assert step.key == ASKING[step.gate]
+        assert step.choices[0].key == "acknowledge"
+        names.append(step.gate)
+        perform(session, step, "acknowledge")
+    return names
+
+
+def test_every_gate_is_asked_by_its_own_step_in_order() -> None:
+    """In a new session, opened or not; and none is shown after a later one."""
+    for opened in (False, True):
+        session = Session.start(demo_machine())
+        if opened:
+            session.opened()
+        assert asked(session) == [gate.name for gate in GATES]
+
+
+@pytest.mark.parametrize("gate", GATES, ids=lambda gate: gate.name)
+def test_one_gate_left_out_is_asked_before_anything_else(gate: object) -> None:
+    """All others acknowledged: the step is that gate, with its words, whatever its step is called."""
+    session = Session.start(demo_machine())
+    for other in GATES:
+        if other is not gate:
+            session.gate(other.name)
+    step = current_step(session, IN_MM)
+    assert (step.gate, step.action, step.do) == (gate.name, gate.title, (gate.text,))
+    assert step.choices[0].label == gate.confirm
+
+
+@pytest.mark.parametrize("name", [name for name in documents() if name not in {gate.name for gate in GATES}])
+def test_after_a_resume_they_are_asked_again(name: str) -> None:
+    """Opened again at any step of the job: the four of safety and the tape, the flame first if there is one; no fresh
+    tape while a mark waits on the old one.  What is asked once a session is not asked again."""
+    session = built(name)
+    session.opened()
+    expected = [gate for gate in AGAIN if gate != "tape" or name not in WITH_TAPE_ON]
+    assert asked(session) == ([FLAME_OUT.name] if name == "flare" else []) + expected
+
+
+@pytest.mark.parametrize("acknowledged", range(len(AGAIN)))
+def test_a_flame_comes_before_every_gate(acknowledged: int) -> None:
+    """However many gates are acknowledged since the opening: first the flame."""
+    session = built("flare")
+    session.opened()
+    for name in AGAIN[:acknowledged]:
+        session.gate(name)
+    assert current_step(session, IN_MM).gate == FLAME_OUT.name
+    perform(session, current_step(session, IN_MM), "acknowledge")
+    assert asked(session) == AGAIN[acknowledged:]
+
+
+def test_every_flame_has_to_be_put_out() -> None:
+    """The acknowledgement of an earlier flame does not count for the next one."""
+    session = built("flare")
+    perform(session, current_step(session, IN_MM), "acknowledge")
+    while current_step(session, IN_MM).key != "pulse":
+        perform(session, current_step(session, IN_MM), current_step(session, IN_MM).choices[0].key)
+    perform(session, current_step(session, IN_MM), "flare")
+    assert current_step(session, IN_MM).gate == FLAME_OUT.name
+
+
+# -- taking confirmations back --------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("given", range(1, len(SAFETY) + 1))
+def test_undo_among_gates_takes_the_last_confirmation_back(given: int) -> None:
+    """Resumed with marks in the session: U takes back the confirmation just given, then those before it, and the gate
+    is asked again; no mark is touched before every confirmation since the opening is taken back."""
+    session = built("adjust")
+    entries = [event for event in session.effective if not isinstance(event, Gate) and event.kind != "opened"]
+    session.opened()
+    for _ in SAFETY[:given]:
+        perform(session, current_step(session, IN_MM), "acknowledge")
+    for name in reversed(SAFETY[:given]):
+        event = take_back(session)
+        assert isinstance(event, Gate)
+        assert event.name == name
+        assert current_step(session, IN_MM).gate == name
+    kept = [event for event in session.effective if not isinstance(event, Gate) and event.kind != "opened"]
+    assert kept == entries
+
+
+def test_undo_takes_back_that_a_flame_is_out() -> None:
+    """Confirmed too soon: U takes that back, not the pulse, and the flame stands there again."""
+    session = built("flare")
+    perform(session, current_step(session, IN_MM), "acknowledge")
+    assert current_step(session, IN_MM).gate is None
+    event = take_back(session)
+    assert isinstance(event, Gate)
+    assert current_step(session, IN_MM).gate == FLAME_OUT.name
+    assert isinstance(take_back(session), Pulse)  # once more: what was seen
+
+
+def test_undo_after_the_gates_means_the_job() -> None:
+    """Once all gates are passed after a resume, U takes back the entry before it and asks no gate again."""
+    session = built("adjust")
+    last = session.effective[-1]
+    session.opened()
+    asked(session)
+    assert take_back(session) == last
+    assert current_step(session, IN_MM).gate is None
