@@ -10,14 +10,18 @@ import re
 import tempfile
 import time
 import tomllib
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import tomli_w
 from pydantic import BaseModel, ValidationError
 
 from coach.errors import Unreadable, Unwritable
 from coach.toml_lines import Location, line_of
+
+if TYPE_CHECKING:
+    from pydantic_core import ErrorDetails
 
 ModelT = TypeVar("ModelT", bound=BaseModel)
 
@@ -68,24 +72,34 @@ def validate(model: type[ModelT], table: dict[str, Any], path: Path) -> ModelT:
         raise Unreadable(path, explain(error), lines[0], problems) from None
 
 
-def explain(error: ValidationError) -> str:
-    """All complaints of a validation in one line: where, what was given, what was expected."""
-    return "; ".join(_sentences(error))
+def dotted(where: Location) -> str:
+    """A place in a file as a person reads it: "bed.width"."""
+    return ".".join(str(part) for part in where) or "the file"
 
 
-def _sentences(error: ValidationError) -> list[str]:
+def explain(error: ValidationError, called: Callable[[Location], str] = dotted) -> str:
+    """All complaints of a validation in one line: where, as it is called, what was given, what was expected."""
+    return "; ".join(_sentences(error, called))
+
+
+def reason(item: "ErrorDetails") -> str:
+    """One complaint of a validation, without where."""
+    raised = item.get("ctx", {}).get("error")  # our own words, without what pydantic puts before them
+    return str(raised) if item["type"] == "value_error" and raised else item["msg"]
+
+
+def _sentences(error: ValidationError, called: Callable[[Location], str] = dotted) -> list[str]:
     sentences = []
     for item in error.errors():
-        where = ".".join(str(part) for part in item["loc"]) or "the file"
+        where = called(item["loc"])
         if item["type"] == "extra_forbidden":
             sentences.append(f"{where}: this key is not known here (a spelling slip?)")
         elif item["type"] == "missing":
             sentences.append(f"{where}: this is missing")
         else:
-            message = item["msg"].removeprefix("Value error, ")
             given = item.get("input")
             shown = f" (given: {given!r})" if isinstance(given, str | int | float | bool) else ""
-            sentences.append(f"{where}: {message}{shown}")
+            sentences.append(f"{where}: {reason(item)}{shown}")
     return sentences
 
 

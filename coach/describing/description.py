@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from pydantic import ValidationError
 
+from coach import files
 from coach.describing import typed
 from coach.describing.usual import CORNERED, CORNERS
 from coach.errors import InputError, UnknownName
@@ -89,7 +90,7 @@ def _check_plane(key: str, points: str) -> None:
     try:
         Mount(mirror=1, pitch=1.0, drive="unknown", points=typed.points(points))
     except ValidationError as error:
-        reason = error.errors()[0]["msg"].removeprefix("Value error, ")
+        reason = files.reason(error.errors()[0])
         mirror = key.split(".")[1]
         raise InputError(f"This mount cannot be: mirror {mirror}: {reason}", example=typed.POINTS_EXAMPLE) from None
 

@@ -15,7 +15,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from coach import files
 from coach.describing.description import Description
-from coach.describing.profile import describe
+from coach.describing.from_machine import describe
 from coach.errors import CoachError, Unreadable, Unwritable
 from coach.machine import Machine
 

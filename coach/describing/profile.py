@@ -1,17 +1,20 @@
-"""From answers to a profile, with an honest list of what was guessed, and from a profile back to answers."""
+"""From answers to a profile, with an honest list of what was guessed; the way back is in `from_machine`."""
 
-import re
+from collections.abc import Sequence
+from functools import partial
 from typing import Any
 
 from pydantic import ValidationError
 
 from coach import files
 from coach.describing import typed
-from coach.describing.description import BEFORE, MIRRORS, OTHER, OWN, SAME, USUAL_STATIONS, Description
-from coach.describing.usual import BEYOND_RIM, CORNER, CORNERED, CORNERS, NAME, SHAPE, THREAD, USUAL, shape_points
+from coach.describing.description import BEFORE, MIRRORS, OTHER, OWN, SAME, Description
+from coach.describing.from_machine import describe
+from coach.describing.usual import BEYOND_RIM, CORNER, CORNERED, NAME, SHAPE, THREAD, USUAL, shape_points
 from coach.errors import InputError
-from coach.machine import Machine, Mount, Point, default_stations
+from coach.machine import Machine, Mount, Point
 from coach.threads import pitch_of_thread
+from coach.toml_lines import Location
 
 REQUIRED = ("bed.width", "bed.depth", "path.side")
 """What nobody can guess; everything else has something usual in its place."""
@@ -46,9 +49,18 @@ def machine_of(description: Description) -> Machine:
         machine = Machine.model_validate(table)
     except ValidationError as error:
         mirrors = [mount["mirror"] for mount in table["mounts"]]
-        said = re.sub(r"\bmounts\.(\d)", lambda found: f"mirror {mirrors[int(found[1])]}", files.explain(error))
+        said = files.explain(error, partial(_called, mirrors))
         raise InputError(f"This machine cannot be: {said}") from None
     return _with_lessons(machine, description.before)
+
+
+def _called(mirrors: Sequence[int], where: Location) -> str:
+    """A place in the profile as the person knows it: a mount by its mirror."""
+    match where:
+        case ("mounts", int(place), *rest):
+            return files.dotted((f"mirror {mirrors[place]}", *rest))
+        case _:
+            return files.dotted(where)
 
 
 def size(description: Description, key: str) -> float:
@@ -229,66 +241,3 @@ def forgotten(description: Description) -> tuple[int, ...]:
     before = description.before
     kept = {mount.mirror for mount in machine_of(description).mounts if mount.learned}
     return tuple(m.mirror for m in (before.mounts if before else ()) if m.learned and m.mirror not in kept)
-
-
-def describe(machine: Machine) -> Description:
-    """The answers that a profile gives; what is guessed in it is not answered."""
-    answers = {
-        "name": machine.name,
-        "path.side": machine.path.side,
-        "bed.width": typed.plain(machine.bed.width),
-        "bed.depth": typed.plain(machine.bed.depth),
-    }
-    sizes = {
-        "path.mirror1_gap": machine.path.mirror1_gap,
-        "path.mirror2_gap": machine.path.mirror2_gap,
-        "aperture.head": machine.aperture.head,
-        "tape.radius": machine.tape.radius,
-        "tolerance": machine.tolerance,
-    }
-    answers |= {key: typed.plain(value) for key, value in sizes.items() if key not in machine.guessed}
-    answers |= _stations_said(machine)
-    for mount in machine.mounts:
-        answers |= _mount_said(mount, machine.guessed)
-    return Description(answers, machine)
-
-
-def _stations_said(machine: Machine) -> dict[str, str]:
-    if machine.stations == default_stations(machine.bed):
-        return {"stations": USUAL_STATIONS}
-    text = typed.stations_kept(machine.stations)
-    try:
-        same = typed.stations(text) == machine.stations
-    except InputError:
-        same = False
-    return {"stations": OWN, "stations.places": text} if same else {"stations": BEFORE}
-
-
-def _mount_said(mount: Mount, guessed: tuple[str, ...]) -> dict[str, str]:
-    start = f"mounts.{mount.mirror}."
-    said: dict[str, str] = {"drive": mount.drive}
-    if start + "points" not in guessed:
-        said |= points_said(mount.points)
-    if start + "thread" not in guessed:
-        if mount.thread is None:
-            said |= {"thread": OTHER, "screw": typed.plain(mount.pitch)}
-        else:
-            said["thread"] = mount.thread
-    return {start + what: text for what, text in said.items()}
-
-
-def points_said(three: tuple[Point, Point, Point]) -> dict[str, str]:
-    """The answers that give exactly these points: a usual shape where they make one, else each point."""
-    a, b, _ = three
-    for shape in (*CORNERED, "up", "down"):
-        arm = max(abs(b.x - a.x), abs(b.y - a.y))
-        for corner in CORNERS if shape in CORNERED else (CORNER,):
-            if shape_points(shape, corner, arm) == three:
-                cornered = {"corner": corner} if shape in CORNERED else {}
-                return {"shape": shape, **cornered, "arm": typed.plain(arm)}
-    text = typed.points_kept(three)
-    try:
-        same = typed.points(text) == three
-    except InputError:
-        same = False
-    return {"shape": OWN, "own": text} if same else {"shape": BEFORE}

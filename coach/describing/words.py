@@ -1,5 +1,6 @@
 """Answers and guesses in the person's words."""
 
+from coach.describing import typed
 from coach.describing.description import OTHER, OWN, SIZES, Description
 from coach.describing.profile import forgotten, missing, pitch, points, size
 from coach.describing.questions import Question, options, questions
@@ -108,4 +109,4 @@ def _screw_words(description: Description, question: Question, text: str | None,
     if text is None:
         return f"{THREAD}, {wording.length(pitch(description, question.mirror), 2)} in one turn"
     turn = f"{wording.length(pitch(description, question.mirror), 2)} in one turn"
-    return turn if text[:1].isdigit() and "-" not in text else f"{text}, {turn}"
+    return turn if "pitch" in typed.screw(text, "mm") else f"{text}, {turn}"

@@ -19,19 +19,25 @@ WAYS = {
     "offsets": "Offsets, from the opening's centre: how far to the right and how far up",
     "clock": "Clock, from the opening's centre: how far, and at which hour, 12 is up",
 }
-OPTIONS: dict[str, tuple[str, dict[str, str]]] = {
+OPTIONS: dict[str, tuple[str, dict[str, tuple[str, str]]]] = {
     "face": (
         "Which face of the tape is looked at?",
-        {"outer": "Outer face, which the beam hit", "sticky": "Sticky face, where left and right are swapped"},
+        {
+            "outer": ("Outer face", "which the beam hit"),
+            "sticky": ("Sticky face", "where left and right are swapped"),
+        },
     ),
-    "unit": ("In which unit are numbers without one?", {"mm": "Millimetres", "in": "Inches"}),
+    "unit": ("In which unit are numbers without one?", {"mm": ("Millimetres", ""), "in": ("Inches", "")}),
     "to": (
         "Where do the gaps end?",
-        {"edge": "Edge of the mark, the near one", "centre": "Centre of the mark"},
+        {"edge": ("Edge of the mark", "the near one"), "centre": ("Centre of the mark", "")},
     ),
-    "tool": ("Measured with what?", {"callipers": "Callipers", "ruler": "Ruler, which counts as less sure"}),
+    "tool": (
+        "Measured with what?",
+        {"callipers": ("Callipers", ""), "ruler": ("Ruler", "which counts as less sure")},
+    ),
 }
-"""What is asked about the manner of measuring, and the answers."""
+"""What is asked about the manner of measuring, and the answers: each in short, and what else is said of it."""
 HINTS = {
     "across": "to the left is minus",
     "along": "down is minus",
@@ -103,7 +109,8 @@ class Measuring:
         way = self._one_of("How is it measured?", {way.key: WAYS[way.key] for way in self._offered}, self._way.key)
         self._keep(way=way)
         for name in self._options():
-            question, labels = OPTIONS[name]
+            question, answers = OPTIONS[name]
+            labels = {key: ", ".join(filter(None, words)) for key, words in answers.items()}
             self._keep(**{name: self._one_of(question, labels, ways.option(self._entries, name))})
 
     def _options(self) -> tuple[str, ...]:
@@ -111,7 +118,7 @@ class Measuring:
         return ("face", "unit", *last)
 
     def _manner_words(self) -> str:
-        chosen = [OPTIONS[name][1][ways.option(self._entries, name)].split(",")[0] for name in self._options()]
+        chosen = [OPTIONS[name][1][ways.option(self._entries, name)][0] for name in self._options()]
         return ", ".join([self._way.label, *chosen]).lower()
 
     def _one_of(self, question: str, labels: dict[str, str], usual: str) -> str:

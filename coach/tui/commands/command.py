@@ -22,8 +22,8 @@ class Command(Generic[S]):
     """One sentence for the help."""
     keys: ClassVar[tuple[str, ...]]
     """As Textual names them; letters in both cases, and a twin that is no letter."""
-    shown: ClassVar[str]
-    """The keys as a person reads them."""
+    shown: ClassVar[tuple[str, ...]]
+    """The keys as a person reads them, the first of them in the key line."""
     in_line: ClassVar[bool] = False
     """Whether the key line shows it."""
     why_not: ClassVar[str] = "That key does nothing here now; ? lists the keys"
@@ -31,10 +31,15 @@ class Command(Generic[S]):
 
     def short(self, screen: S) -> str:
         """The first of the keys that acts now, as a person reads it: no letter while a number is typed."""
-        shown = self.shown.split(" or ")
-        return (
-            shown[-1] if shown[0].isalpha() and len(shown[0]) == 1 and getattr(screen, "typing", False) else shown[0]
-        )
+        first = self.shown[0]
+        letter = len(first) == 1 and first.isalpha()
+        return self.shown[-1] if letter and getattr(screen, "typing", False) else first
+
+    @property
+    def shown_keys(self) -> str:
+        """All its keys as a person reads them: "Enter, C or F8"."""
+        *others, last = self.shown
+        return f"{', '.join(others)} or {last}" if others else last
 
     @classmethod
     def id(cls) -> str:

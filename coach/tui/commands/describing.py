@@ -45,7 +45,7 @@ class Edit(Command[Listing]):
     label = "Edit machine"
     about = "Change the description of the highlighted machine; sessions keep the machine as it was."
     keys = ("e", "E", "f2")
-    shown = "E or F2"
+    shown = ("E", "F2")
     in_line = True
     why_not = "Highlight a machine first: its description is then changed"
 
@@ -61,7 +61,7 @@ class DontKnow(Command[Form]):
     label = "Don't know"
     about = "Not measured, or not to be seen: it is guessed and marked as guessed; on to the next question."
     keys = ("d", "D", "f8")
-    shown = "D or F8"
+    shown = ("D", "F8")
     in_line = True
     why_not = "This cannot be guessed: look or measure"
 
@@ -77,7 +77,7 @@ class Before(Command[Form]):
     label = "Before"
     about = "Back to the question before; what is typed stays."
     keys = ("b", "B", "f3", "pageup")
-    shown = "B or F3"
+    shown = ("B", "F3")
     in_line = True
 
     def run(self, screen: Form) -> None:
@@ -89,7 +89,7 @@ class Enough(Command[Form]):
     label = "Guess the rest"
     about = "Enough answered: the rest is guessed; on to the list of all values, where each can be changed."
     keys = ("e", "E", "f2", "pagedown")
-    shown = "E or F2"
+    shown = ("E", "F2")
     in_line = True
     why_not = "All values stand here: the first row keeps the machine"
 
@@ -105,7 +105,7 @@ class DescribingUnit(Command[Form]):
     label = "mm/inches"
     about = "Lengths without a unit are millimetres, or inches; a unit behind a number always counts: 23.6 in."
     keys = ("f9",)
-    shown = "F9"
+    shown = ("F9",)
 
     def run(self, screen: Form) -> None:
         screen.other_unit()

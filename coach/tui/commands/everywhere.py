@@ -29,7 +29,7 @@ class Help(Command[AnyScreen]):
     label = "Help"
     about = "Help for this moment, all keys, and what the words mean."
     keys = ("question_mark", "f1")
-    shown = "? or F1"
+    shown = ("?", "F1")
     in_line = True
 
     def run(self, screen: AnyScreen) -> None:
@@ -41,7 +41,7 @@ class Look(Command[AnyScreen]):
     label = "Colours"
     about = "The next set of colours: dark, light, high contrast, the terminal's own."
     keys = ("t", "T", "f6")
-    shown = "T or F6"
+    shown = ("T", "F6")
 
     def run(self, screen: AnyScreen) -> None:
         screen.next_look()
@@ -52,7 +52,7 @@ class Settings(Command[AnyScreen]):
     label = "Settings"
     about = "Colours, units, steps, signs, hints and keys as you like them; each is kept at once."
     keys = ("s", "S", "f8")
-    shown = "S or F8"
+    shown = ("S", "F8")
 
     def run(self, screen: AnyScreen) -> None:
         screen.open_settings()
@@ -63,7 +63,7 @@ class Palette(Command[AnyScreen]):
     label = "Find a command"
     about = "A list of all commands to search in."
     keys = ("p", "P", "f7")
-    shown = "P or F7"
+    shown = ("P", "F7")
 
     def run(self, screen: AnyScreen) -> None:
         screen.open_palette()
@@ -74,7 +74,7 @@ class Back(Command[AnyScreen]):
     label = "Back"
     about = "Back to where you came from; nothing is lost."
     keys: ClassVar[tuple[str, ...]] = ("q", "Q", "f4", "escape")
-    shown = "Q or F4"
+    shown = ("Q", "F4")
     in_line = True
 
     def run(self, screen: AnyScreen) -> None:

@@ -37,7 +37,7 @@ class NextWay(Command[Measurement]):
     label = "Next way"
     about = "Another way to measure: crosshair, gaps, offsets, clock.  What was typed stays."
     keys = ("tab",)
-    shown = "Tab"
+    shown = ("Tab",)
     in_line = True
 
     def run(self, screen: Measurement) -> None:
@@ -49,7 +49,7 @@ class LastWay(Command[Measurement]):
     label = "Way before"
     about = "The way to measure before this one."
     keys = ("shift+tab",)
-    shown = "Shift+Tab"
+    shown = ("Shift+Tab",)
 
     def run(self, screen: Measurement) -> None:
         screen.change_way(-1)
@@ -60,7 +60,7 @@ class OtherFace(Command[Measurement]):
     label = "Other face"
     about = "Which face of the tape you look at: the outer one, which the beam hits, or the sticky one."
     keys = ("f8",)
-    shown = "F8"
+    shown = ("F8",)
     in_line = True
 
     def run(self, screen: Measurement) -> None:
@@ -72,7 +72,7 @@ class OtherUnit(Command[Measurement]):
     label = "mm/inches"
     about = "Numbers without a unit are millimetres, or inches; inches may be fractions such as 3/8."
     keys = ("f9",)
-    shown = "F9"
+    shown = ("F9",)
 
     def run(self, screen: Measurement) -> None:
         screen.toggle("unit")
@@ -89,7 +89,7 @@ class OtherDetail(Command[Measurement]):
         "counts as less sure."
     )
     keys = ("f3",)
-    shown = "F3"
+    shown = ("F3",)
 
     def run(self, screen: Measurement) -> None:
         screen.toggle("to" if screen.way.key == "gaps" else "tool")
@@ -103,7 +103,7 @@ class Finer(Command[Measurement]):
     label = "Finer"
     about = "Crosshair: smaller steps."
     keys = ("minus", "subtract")
-    shown = "−"
+    shown = ("−",)
 
     def run(self, screen: Measurement) -> None:
         screen.change_step(-1)
@@ -117,7 +117,7 @@ class Coarser(Command[Measurement]):
     label = "Coarser"
     about = "Crosshair: larger steps."
     keys = ("plus", "equals_sign", "add")
-    shown = "+"
+    shown = ("+",)
 
     def run(self, screen: Measurement) -> None:
         screen.change_step(1)
@@ -134,7 +134,7 @@ class Accept(Command[Measurement]):
         "before it counts.  F2 reads back at once."
     )
     keys = ("enter", "space", "f2")
-    shown = "Enter or F2"
+    shown = ("Enter", "F2")
     in_line = True
 
     def now(self, screen: Measurement) -> str:

@@ -103,4 +103,4 @@ def keymap(own: OwnKeys) -> dict[str, str]:
 def shown(command: Command[Any], own: OwnKeys) -> str:
     """All keys of a command as a person reads them."""
     more = own.get(command.name, ())
-    return f"{command.shown}, also {' '.join(said(key) for key in more)}" if more else command.shown
+    return f"{command.shown_keys}, also {' '.join(said(key) for key in more)}" if more else command.shown_keys

@@ -47,7 +47,7 @@ class Undo(Command[AtAStep]):
     label = "Undo"
     about = "Take the last entry back, as often as you like; it says what was taken back."
     keys = ("u", "U", "f5")
-    shown = "U or F5"
+    shown = ("U", "F5")
     in_line = True
 
     def run(self, screen: AtAStep) -> None:
@@ -59,7 +59,7 @@ class Glance(Command[AtAStep]):
     label = "Glance"
     about = "What to do now, alone and as large as the screen allows, for reading from a distance."
     keys = ("g", "G", "f2")
-    shown = "G or F2"
+    shown = ("G", "F2")
     in_line = True
 
     def run(self, screen: AtAStep) -> None:
@@ -71,7 +71,7 @@ class Review(Command[AtAStep]):
     label = "Review"
     about = "Everything that was entered: look, correct a mark, take back, add a note."
     keys = ("r", "R", "f3")
-    shown = "R or F3"
+    shown = ("R", "F3")
     in_line = True
 
     def run(self, screen: AtAStep) -> None:
@@ -83,7 +83,7 @@ class Note(Command[AtAStep]):
     label = "Note"
     about = "Write down anything worth remembering."
     keys = ("n", "N", "f9")
-    shown = "N or F9"
+    shown = ("N", "F9")
 
     def run(self, screen: AtAStep) -> None:
         screen.open_note()
@@ -94,7 +94,7 @@ class ScrollUp(Command[AtAStep]):
     label = "Text up"
     about = "In a small terminal: the text above."
     keys = ("pageup",)
-    shown = "PgUp"
+    shown = ("PgUp",)
     why_not = "This is the beginning of the text"
 
     def run(self, screen: AtAStep) -> None:
@@ -109,7 +109,7 @@ class ScrollDown(Command[AtAStep]):
     label = "Text down"
     about = "In a small terminal: the text below."
     keys = ("pagedown",)
-    shown = "PgDn"
+    shown = ("PgDn",)
     why_not = "The text stands here to its end"
 
     def run(self, screen: AtAStep) -> None:
@@ -124,7 +124,7 @@ class ReviewUndo(Command[EntryList]):
     label = "Undo last"
     about = "Take the last entry that counts back."
     keys = ("u", "U", "f5")
-    shown = "U or F5"
+    shown = ("U", "F5")
     in_line = True
 
     def run(self, screen: EntryList) -> None:
@@ -136,7 +136,7 @@ class ReviewNote(Command[EntryList]):
     label = "Note"
     about = "Write down anything worth remembering."
     keys = ("n", "N", "f9")
-    shown = "N or F9"
+    shown = ("N", "F9")
     in_line = True
 
     def run(self, screen: EntryList) -> None:
@@ -148,7 +148,7 @@ class Amend(Command[EntryList]):
     label = "Correct mark"
     about = "Measure the highlighted mark again; the old reading is kept in the list."
     keys = ("c", "C", "f8")
-    shown = "Enter, C or F8"
+    shown = ("Enter", "C", "F8")
     in_line = True
     why_not = "Only marks that count can be corrected"
 

@@ -220,10 +220,10 @@ class _Drawing:
         role = Role.FOCUS if asked else Role.QUIET
         above: tuple[tuple[float, int], ...] = ((4.0, -1), (-1.5, 2))
         below: tuple[tuple[float, int], ...] = tuple((-1.5, move) for move in (2, -2, 3, -3, 1))
-        for (x, y), name, moves in ((self.mirror1, "mirror 1", above), (self.mirror2, "mirror 2", below)):
+        for (x, y), number, moves in ((self.mirror1, 1, above), (self.mirror2, 2, below)):
             row = int(y // aspect)
             places: list[Place] = [(x + away * step, row + move, inner) for away, move in moves]
-            raster.label((name, name.replace("mirror ", "m")), places, role, bold=asked)
+            raster.label((f"mirror {number}", f"m{number}"), places, role, bold=asked)
         (x0, y), (x1, _) = self.tube
         raster.label("tube", [((x0 + x1) / 2, y // aspect + move, "center") for move in (0, -1, 1)], Role.QUIET)
         head_x, head_y = self.head

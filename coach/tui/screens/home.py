@@ -133,11 +133,11 @@ class HomeScreen(CoachScreen[None]):
         from coach.tui.screens.dialogs import Pick
 
         name = self._listing.names[key]
-        row = next(entry.label for entry in self._listing.entries if entry.key == key).removeprefix(f"{name}: ")
+        state = self._listing.states.get(key, "")
         entries = (Entry("begin", "Begin a session"), Entry("change", "Change its description"))
         actions = {"begin": self.coach.new_session, "change": self._change}
         path = self._listing.paths[key]
-        box = Pick(name, (f"{row[:1].upper()}{row[1:]}.",), entries)
+        box = Pick(name, (f"{state[:1].upper()}{state[1:]}.",) if state else (), entries)
         self.app.push_screen(box, lambda answer: actions[answer](path) if answer else None)
 
     def edit_machine(self) -> None:

@@ -32,9 +32,11 @@ class Listing:
     """Machine's entry key to its newest finished session."""
     names: Mapping[str, str]
     """Machine's entry key to its name."""
+    states: Mapping[str, str]
+    """Machine's entry key to how its last session left it, in words, as soon as that is known."""
 
 
-NOTHING = Listing((), {}, {}, {}, {})
+NOTHING = Listing((), {}, {}, {}, {}, {})
 
 
 def read_listing(folder: Path, now: datetime) -> Listing:
@@ -43,7 +45,7 @@ def read_listing(folder: Path, now: datetime) -> Listing:
 
     found = places(folder)
     begun, broken = drafts(folder)
-    listing = Listing((), {}, {f"draft{n}": draft for n, draft in enumerate(begun)}, {}, {})
+    listing = replace(NOTHING, drafts={f"draft{n}": draft for n, draft in enumerate(begun)})
     listing = _with_sessions(listing, found, now)
     listing = _with_machines(listing, found)
     entries = [*listing.entries, DESCRIBE, PRACTISE]
@@ -77,14 +79,21 @@ def _with_machines(listing: Listing, found: Places) -> Listing:
         session = found.last.get(name)
         if session is not None:
             last[key] = session
-        entries.append(Entry(key, f"{name}: {NOT_YET}" if key not in last else name))
-    return replace(listing, entries=tuple(entries), paths=paths, last=last, names=names)
+        entries.append(Entry(key, name))
+    listing = replace(listing, entries=tuple(entries), paths=paths, last=last, names=names)
+    return _stating(listing, {key: NOT_YET for key in names if key not in last})
 
 
 def with_results(listing: Listing, words: Callable[["Found[Document]"], str]) -> Listing:
     """With what each machine's last session left behind, in words; this replays one session for each machine."""
-    said = {key: f"{listing.names[key]}: {words(session)}" for key, session in listing.last.items()}
-    return replace(listing, entries=tuple(replace(e, label=said.get(e.key, e.label)) for e in listing.entries))
+    return _stating(listing, {key: words(session) for key, session in listing.last.items()})
+
+
+def _stating(listing: Listing, states: Mapping[str, str]) -> Listing:
+    """With how these machines stand in their rows."""
+    said = {key: f"{listing.names[key]}: {state}" for key, state in states.items()}
+    entries = tuple(replace(entry, label=said.get(entry.key, entry.label)) for entry in listing.entries)
+    return replace(listing, entries=entries, states={**listing.states, **states})
 
 
 def _problems(problems: Iterable[str]) -> list[Entry]:

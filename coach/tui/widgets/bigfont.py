@@ -35,8 +35,7 @@ m ..... ##.#. #.#.# #.#.# #.#.#
 
 GLYPHS: dict[str, Pixels] = {
     entry[0]: tuple(entry[2:].split()) for line in _DRAWN.split("\n") for entry in line.split("|") if entry
-}
-GLYPHS[" "] = ("..",) * 5
+} | {" ": ("..",) * 5}
 """Character to its five rows.  Capitals stand for small letters too, except the m of a unit."""
 
 _SHARP = tuple(GLYPHS[sign] for sign in "+±1")
