@@ -13,7 +13,7 @@ from coach.plain.step_lines import where_lines
 from coach.session.document import Document
 from coach.session.events import EVENT, Event
 from coach.shown import IN_MM
-from coach.steps.pace import Pace, minutes_words, pace
+from coach.steps.pace import Pace, TimeLeft, minutes_words, pace, time_left
 from coach.steps.standing import remaining_words
 from coach.steps.step import Standing
 from coach.steps.table import STAGES
@@ -91,11 +91,11 @@ def test_what_was_taken_back_counts_as_time_alone() -> None:
 def test_nothing_is_said_before_three_pulses() -> None:
     """Two are no pace; without anything left, or all in the same second, there is nothing to say either."""
     left = Left(4.0, 0.0)
-    assert minutes_words(Pace(2.5, 6.0, 2), left) == ""
-    assert minutes_words(Pace(), left) == ""
-    assert minutes_words(Pace(2.5, 6.0, 3), Left(0.4, 0.0)) == ""
-    assert minutes_words(Pace(0.0, 0.0, 3), left) == ""
-    assert minutes_words(Pace(2.5, 6.0, 3), left) == "about 10 minutes at your pace"
+    assert minutes_words(time_left(Pace(2.5, 6.0, 2), left)) == ""
+    assert minutes_words(time_left(Pace(), left)) == ""
+    assert minutes_words(time_left(Pace(2.5, 6.0, 3), Left(0.4, 0.0))) == ""
+    assert minutes_words(time_left(Pace(0.0, 0.0, 3), left)) == ""
+    assert minutes_words(time_left(Pace(2.5, 6.0, 3), left)) == "about 10 minutes at your pace"
 
 
 @pytest.mark.parametrize(
@@ -111,29 +111,32 @@ def test_nothing_is_said_before_three_pulses() -> None:
 )
 def test_minutes_are_rounded_and_said_with_about(pulses: float, rounds: float, said: str) -> None:
     """Pulses of 2 and rounds of 6 minutes: whole minutes below 10, steps of 5 above (by hand)."""
-    assert minutes_words(Pace(2.0, 6.0, 5), Left(pulses, rounds)) == f"{said} at your pace"
+    assert minutes_words(time_left(Pace(2.0, 6.0, 5), Left(pulses, rounds))) == f"{said} at your pace"
 
 
 def test_rounds_that_were_never_timed_are_not_guessed() -> None:
     """Before the first round only the pulses can be told of, and that is said."""
-    assert minutes_words(Pace(2.0, None, 4), Left(9.0, 2.0)) == "about 20 minutes at your pace, turning not counted"
-    assert minutes_words(Pace(2.0, None, 4), Left(3.0, 0.2)) == "about 6 minutes at your pace"
+    assert (
+        minutes_words(time_left(Pace(2.0, None, 4), Left(9.0, 2.0)))
+        == "about 20 minutes at your pace, turning not counted"
+    )
+    assert minutes_words(time_left(Pace(2.0, None, 4), Left(3.0, 0.2))) == "about 6 minutes at your pace"
 
 
-def stands(minutes: str, pulses: float = 9.0) -> Standing:
+def stands(time: TimeLeft | None, pulses: float = 9.0) -> Standing:
     """A job among its turns."""
     places = tuple((stage.name, index < 4) for index, stage in enumerate(STAGES))
-    return Standing(8, 1, 1.5, 0.3, Left(pulses, 2.0), places, minutes)
+    return Standing(8, 1, 1.5, 0.3, Left(pulses, 2.0), places, time)
 
 
 def test_it_stands_in_the_plain_line() -> None:
     """With what is left, as one sentence; nothing about minutes while nobody can tell."""
     said = "about 9 pulses and 2 rounds of adjusting"
-    assert where_lines(stands("about 25 minutes at your pace"))[1] == (
+    assert where_lines(stands(TimeLeft(25, whole=True)))[1] == (
         f"Probably left: {said}, about 25 minutes at your pace."
     )
-    assert where_lines(stands(""))[1] == f"Probably left: {said}."
-    assert remaining_words(stands("", 0.3)) == ""
+    assert where_lines(stands(None))[1] == f"Probably left: {said}."
+    assert remaining_words(stands(None, 0.3)) == ""
 
 
 def test_a_session_tells_it_from_its_own_file(tmp_path: Path) -> None:
@@ -145,11 +148,11 @@ def test_a_session_tells_it_from_its_own_file(tmp_path: Path) -> None:
     machine = make_machine()
     Session(Document(title="two pulses", created=BEGIN, machine=machine, events=two)).save(tmp_path / "one.toml")
     session = Session.load(tmp_path / "one.toml")
-    assert standing(session, current_step(session, IN_MM)).minutes == ""
+    assert standing(session, current_step(session, IN_MM)).time is None
     Session(Document(title="three pulses", created=BEGIN, machine=machine, events=told(*PULSE * 3))).save(
         tmp_path / "two.toml"
     )
     session = Session.load(tmp_path / "two.toml")
     stand = standing(session, current_step(session, IN_MM))
-    assert stand.minutes == minutes_words(Pace(2.5, None, 3), stand.left)
-    assert stand.minutes.startswith("about ")
+    assert stand.time == time_left(Pace(2.5, None, 3), stand.left)
+    assert stand.time is not None

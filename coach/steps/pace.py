@@ -27,6 +27,16 @@ class Pace:
     """How many pulses were timed."""
 
 
+@dataclass(frozen=True)
+class TimeLeft:
+    """How long what remains takes this person."""
+
+    minutes: int
+    """Rounded as one says it."""
+    whole: bool
+    """Whether turning is counted too, and not the pulses alone."""
+
+
 @dataclass
 class _Watch:
     """Runs through the events with a stopwatch; `broken`: a pause fell into what is being timed."""
@@ -109,17 +119,28 @@ def pace(events: tuple[Event, ...]) -> Pace:
     )
 
 
-def minutes_words(at: Pace, left: Left) -> str:
-    """What remains at this pace: "about 25 minutes at your pace"; empty while too little was timed to say so.
+def time_left(at: Pace, left: Left) -> TimeLeft | None:
+    """What remains at this pace; None while too little was timed to say so.
 
     As long as no round was timed only the pulses can be told of, and that is said.
     """
     if at.pulse is None or at.pulses < ENOUGH_PULSES or left.pulses < 1:
-        return ""
-    rounds_known = at.adjusting is not None
+        return None
     minutes = left.pulses * at.pulse + left.rounds * (at.adjusting or 0.0)
     if minutes <= 0:
+        return None
+    rounded = STEP * round(minutes / STEP) if minutes >= COARSE_FROM else round(minutes)
+    return TimeLeft(max(rounded, 1), at.adjusting is not None or round(left.rounds) == 0)
+
+
+def minutes_words(time: TimeLeft | None) -> str:
+    """In words: "about 25 minutes at your pace"; "" where nobody can tell."""
+    if time is None:
         return ""
-    amount = max(STEP * round(minutes / STEP) if minutes >= COARSE_FROM else round(minutes), 1)
-    words = f"about {amount} minute{'s' if amount > 1 else ''} at your pace"
-    return words if rounds_known or round(left.rounds) == 0 else f"{words}, turning not counted"
+    words = f"about {time.minutes} minute{'s' if time.minutes > 1 else ''} at your pace"
+    return words if time.whole else f"{words}, turning not counted"
+
+
+def minutes_briefly(time: TimeLeft) -> str:
+    """The same where room is short: "about 25 min left"."""
+    return f"about {time.minutes} min {'left' if time.whole else 'of pulses'}"

@@ -6,7 +6,7 @@ from coach.advice.remaining import remaining
 from coach.advice.shots import unmarked
 from coach.session.events import Lock, Pulse, Shift, Turn
 from coach.session.session import Session
-from coach.steps.pace import minutes_words, pace
+from coach.steps.pace import minutes_words, pace, time_left
 from coach.steps.step import Standing, Step
 from coach.steps.table import STAGES, stage_index
 
@@ -25,7 +25,7 @@ def standing(session: Session, step: Step) -> Standing:
         chance=now.chance,
         left=left,
         places=tuple((stage.name, index < current) for index, stage in enumerate(STAGES)),
-        minutes=minutes_words(pace(session.events), left),
+        time=time_left(pace(session.events), left),
     )
 
 
@@ -51,4 +51,4 @@ def remaining_words(stands: Standing) -> str:
     """The same with the time it takes at this person's pace; empty when nothing is left."""
     if stands.left.pulses < 1:
         return ""
-    return ", ".join(filter(None, (left_words(stands.left), stands.minutes)))
+    return ", ".join(filter(None, (left_words(stands.left), minutes_words(stands.time))))

@@ -7,6 +7,7 @@ from coach.steps.about import About
 from coach.steps.cautions import Caution
 from coach.steps.keys import ChoiceKey, Wants
 from coach.steps.kind import StepKind
+from coach.steps.pace import TimeLeft
 from coach.steps.table import kind_of
 
 
@@ -35,8 +36,8 @@ class Standing:
     """Pulses and rounds that probably remain."""
     places: tuple[tuple[str, bool], ...]
     """The way through the job: names of the stages, and whether each is behind us; the first that is not is now."""
-    minutes: str = ""
-    """What remains at this person's own pace: "about 25 minutes at your pace"; empty while nobody can tell."""
+    time: TimeLeft | None = None
+    """What remains at this person's own pace; None while nobody can tell."""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -9,10 +9,11 @@ from coach.session.document import Document, Practice
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.current import current_step
+from coach.steps.pace import TimeLeft
 from coach.steps.standing import standing
 
 
-def slowly(path: Path) -> str:
+def slowly(path: Path) -> TimeLeft | None:
     """Rewrite a stored session as if two minutes lay between its entries; what is then said of the time."""
     session = Session.load(path)
     events = tuple(
@@ -28,18 +29,18 @@ def slowly(path: Path) -> str:
         )
     )
     slow.save(path)
-    return standing(slow, current_step(slow, IN_MM)).minutes
+    return standing(slow, current_step(slow, IN_MM)).time
 
 
 async def test_where_it_stands(tmp_path: Path) -> None:
     """From 100 columns in the line of the stages, whole; at 80 in the help and at a glance; nowhere in 40."""
     path = session_at(tmp_path, "adjust", Practice(kind="plain", seed=11), marks=3)
-    said = slowly(path)
-    assert said.endswith("at your pace, turning not counted")
-    brief = said.split("utes at")[0]
+    time = slowly(path)
+    assert time is not None
+    said = f"about {time.minutes} minutes at your pace, turning not counted"
     async with running(tmp_path, session=path, size=(100, 30)) as driver:
         await driver.pass_gates()
-        assert f"{brief} of pulses PRACTICE" in driver.part("#where")
+        assert f"about {time.minutes} min of pulses PRACTICE" in driver.part("#where")
         await driver.pilot.resize_terminal(140, 45)
         assert f", {said} PRACTICE" in driver.part("#where")
         await driver.pilot.resize_terminal(80, 24)
@@ -60,7 +61,7 @@ async def test_where_it_stands(tmp_path: Path) -> None:
 async def test_without_three_timed_pulses_nothing_is_said(tmp_path: Path) -> None:
     """The counts stand alone, as they always did."""
     path = session_at(tmp_path, "go", Practice(kind="plain", seed=11), marks=2)
-    assert slowly(path) == ""
+    assert slowly(path) is None
     async with running(tmp_path, session=path, size=(140, 45)) as driver:
         await driver.pass_gates()
         assert "pulse 2 of about" in driver.part("#where")

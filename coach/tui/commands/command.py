@@ -38,8 +38,7 @@ class Command(Generic[S]):
     @property
     def shown_keys(self) -> str:
         """All its keys as a person reads them: "Enter, C or F8"."""
-        *others, last = self.shown
-        return f"{', '.join(others)} or {last}" if others else last
+        return " or ".join(self.shown)
 
     @classmethod
     def id(cls) -> str:

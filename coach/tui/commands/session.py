@@ -148,7 +148,7 @@ class Amend(Command[EntryList]):
     label = "Correct mark"
     about = "Measure the highlighted mark again; the old reading is kept in the list."
     keys = ("c", "C", "f8")
-    shown = ("Enter", "C", "F8")
+    shown = ("Enter, C", "F8")
     in_line = True
     why_not = "Only marks that count can be corrected"
 

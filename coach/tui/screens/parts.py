@@ -1,7 +1,7 @@
 """The parts that several screens are made of."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, ClassVar
+from typing import ClassVar
 
 from textual.content import Content
 from textual.timer import Timer
@@ -10,53 +10,7 @@ from textual.widgets import Static
 from coach.tui.commands.command import Commands
 from coach.tui.screens.fitting import SIGN
 
-if TYPE_CHECKING:  # not before the first paint
-    from coach.steps.step import Standing
-
 HINT = "Hint: "
-ROOMY = 100
-"""Columns from which things stand further apart."""
-
-
-class WhereLine(Static):
-    """One line: the stages of the job with a sign each, and the counts."""
-
-    def say(self, standing: "Standing", practice: bool) -> None:
-        """Show where the job stands: as much as fits, with room between where there is some."""
-        roomy, room = self.app.size.width >= ROOMY, self.app.size.width - 2
-        spaces = ("  ", " ") if roomy else (" ",)
-        wordings = self._counts(standing) if roomy else self._counts(standing)[-1:]
-        lines = [self._line(standing, counts, space, practice) for counts in wordings for space in spaces]
-        self.update(next((line for line in lines if line.cell_length <= room), lines[-1]))
-
-    @staticmethod
-    def _line(standing: "Standing", counts: str, space: str, practice: bool) -> Content:
-        parts: list[str | tuple[str, str]] = []
-        now = True
-        for name, behind in standing.places:
-            if behind or not now:
-                parts.append(f"{'✓' if behind else '·'} {name}{space}")
-            else:
-                parts += [(f"▶ {name}", "bold reverse"), space]
-                now = False
-        parts.append(f"│{space}{counts}")
-        if practice:
-            parts += [space, ("PRACTICE", "bold")]
-        return Content.assemble(*parts)
-
-    @staticmethod
-    def _counts(standing: "Standing") -> tuple[str, ...]:
-        """Rounds, pulses, what is left of them and how long that takes, in shorter and shorter wordings."""
-        counts = f"round {standing.rounds}, pulse {standing.pulses}"
-        if standing.left.pulses < 1:
-            return (counts,)
-        of_all = f"{counts} of about {standing.pulses + standing.left.pulses:.0f}"
-        if not standing.minutes:
-            return of_all, counts
-        brief = standing.minutes.split(" at ")[0].replace("minutes", "min").replace("minute", "min")
-        left = f"{brief} of pulses" if "not counted" in standing.minutes else f"{brief} left"
-        fewest = f"pulse {standing.pulses}, {left}"
-        return f"{of_all}, {standing.minutes}", f"{of_all}, {left}", f"{counts}, {left}", fewest, of_all, counts
 
 
 class Cautions(Static):

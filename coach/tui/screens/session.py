@@ -11,6 +11,7 @@ from coach.session.session import Session
 from coach.steps.current import current_step
 from coach.steps.entries import entry_words
 from coach.steps.finish import keep_learned
+from coach.steps.pace import minutes_words
 from coach.steps.perform import perform
 from coach.steps.standing import remaining_words, standing
 from coach.steps.undo import take_back
@@ -148,7 +149,7 @@ class SessionScreen(StepScreen):
         from coach.tui.screens.glance import GlanceScreen
 
         stands = standing(self.session, self.step)
-        left = (remaining_words(stands), stands.minutes)
+        left = (remaining_words(stands), minutes_words(stands.time))
         self.app.push_screen(GlanceScreen(self.step.action, self.step.figure, self._content().needed, left))
 
     def open_review(self) -> None:

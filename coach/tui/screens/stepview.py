@@ -21,8 +21,9 @@ from coach.tui.pictures.view import Scene
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import Content, Plan, fit
-from coach.tui.screens.parts import Cautions, KeysLine, WhereLine
+from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.screens.scenes import scene_for
+from coach.tui.screens.where_line import WhereLine
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
 
