@@ -2,6 +2,7 @@
 
 import os
 
+import _surroundings  # noqa: F401  before numpy is loaded
 import pytest
 from hypothesis import HealthCheck, Phase, settings
 from machines import make_machine

@@ -8,6 +8,7 @@ from pathlib import Path
 from types import ModuleType
 
 import pytest
+from _surroundings import ROOT
 from shellside import Shell
 
 from coach import __version__
@@ -63,7 +64,7 @@ def test_signs_give_way_where_the_output_has_no_room_for_them(shell: Shell) -> N
     done = subprocess.run(
         [sys.executable, "-c", code, "--data", str(shell.folder), "turn", "last", "1", "B=-1/8"],
         capture_output=True,
-        env={"PYTHONIOENCODING": "ascii", "PATH": ""},
+        env={"PYTHONIOENCODING": "ascii", "PATH": "", "PYTHONPATH": str(ROOT)},
         check=True,
     )
     assert b"B 1/8 turn counterclockwise" in done.stdout

@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
+from _surroundings import ROOT
 from lineside import Spoken, in_turn, stored, talk
 from machines import make_machine
 
@@ -42,7 +43,7 @@ def asked(spoken_lines: Spoken) -> list[str]:
 def test_a_file_of_answers_describes_a_machine_and_begins_a_session(tmp_path: Path) -> None:
     """In a process of its own: slip, back, guess and own points, to the file that is named and a session on it."""
     call = [sys.executable, "-m", "coach", "--plain", "--answers", str(ANSWERS)]
-    env = {DATA_VARIABLE: str(tmp_path), "PATH": ""}
+    env = {DATA_VARIABLE: str(tmp_path), "PATH": "", "PYTHONPATH": str(ROOT)}
     done = subprocess.run(call, capture_output=True, text=True, check=False, env=env)
     assert (done.returncode, done.stderr) == (0, "")
     path = machine_in(tmp_path)

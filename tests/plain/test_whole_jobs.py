@@ -5,6 +5,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+from _surroundings import ROOT
 from lineside import ALIGNED, FINE, after, in_turn, sensible, stored, talk
 
 from coach.paths import DATA_VARIABLE
@@ -36,9 +37,8 @@ TITLES = {
 def coach(*words: str, folder: Path, typed: str = "") -> subprocess.CompletedProcess[str]:
     """The command in a process of its own, without a terminal."""
     call = [sys.executable, "-m", "coach", *words]
-    return subprocess.run(
-        call, input=typed, capture_output=True, text=True, check=False, env={DATA_VARIABLE: str(folder), "PATH": ""}
-    )
+    env = {DATA_VARIABLE: str(folder), "PATH": "", "PYTHONPATH": str(ROOT)}
+    return subprocess.run(call, input=typed, capture_output=True, text=True, check=False, env=env)
 
 
 def test_a_file_of_answers_does_a_whole_job(tmp_path: Path) -> None:

@@ -2,6 +2,7 @@
 
 import os
 import re
+import select
 import shlex
 import shutil
 import signal
@@ -28,8 +29,12 @@ pytestmark = pytest.mark.skipif(
 )
 
 PROMPT = "ready>"
-PATIENCE = 40.0
-"""Seconds until a condition that does not come true is a failure."""
+PATIENCE = 120.0
+"""Seconds until a condition that does not come true is a failure: long, as the machine may have more to do."""
+AGAIN = 10.0
+"""Seconds after which a key that changed nothing is pressed once more, as a person would."""
+GLANCE = 0.05
+"""Seconds between two looks at the screen, so that looking leaves the program some of the machine."""
 COLOUR = re.compile(rb"\x1b\[(?:[0-9;:]*[;:])?(?:3[0-8]|4[0-8]|9[0-7]|10[0-7])(?:[;:][0-9;:]*)?m")
 """Sets a colour: select graphic rendition with 30 to 38, 40 to 48, 90 to 97 or 100 to 107 (ECMA-48 and aixterm)."""
 GAPS = re.compile(r"left ([0-9.]+), right ([0-9.]+), top ([0-9.]+), bottom ([0-9.]+)")
@@ -73,19 +78,44 @@ class Emulator:
         """What stands left of the picture."""
         return " ".join(" ".join(row[:TEXT_COLUMNS] for row in self.rows()).split())
 
-    def wait(self, condition: Callable[[], bool]) -> None:
+    def wait(self, condition: Callable[[], bool], patience: float = PATIENCE) -> None:
         """Until the condition is true; a traceback never is."""
-        end = time.monotonic() + PATIENCE
+        assert self.comes(condition, patience), "\n".join(self.rows())
+
+    def comes(self, condition: Callable[[], bool], patience: float) -> bool:
+        """Whether the condition comes true in so many seconds; a traceback ends the wait."""
+        end = time.monotonic() + patience
         while not condition():
             shown = self.shown()
             assert "Traceback" not in shown, shown
-            assert time.monotonic() < end, "\n".join(self.rows())
+            if time.monotonic() > end:
+                return False
+            select.select([], [], [], GLANCE)
+        return True
 
-    def press_at(self, words: str, *keys: str) -> None:
-        """Wait until the words stand there and nothing more is drawn, then press: what comes sooner is not heeded."""
+    def press_at(self, words: str, *keys: str, then: Callable[[], bool] | None = None) -> None:
+        """Wait until the words stand there and nothing more is drawn, then press, and wait for what it does.
+
+        That is `then`, else that the words are gone.  A key that came before a slow screen took keys is not heeded:
+        while the words still stand there and nothing is drawn, it is pressed again.
+        """
+        self.wait(lambda: words in self.shown())
+        done = then or (lambda: words not in self.shown())
+        for _ in range(int(PATIENCE / AGAIN)):
+            self.wait(self.quiet)
+            if done():
+                return
+            self.tmux("send-keys", *keys)
+            if self.comes(done, AGAIN):
+                return
+        raise AssertionError(f"{keys} at {words!r} does nothing:\n" + "\n".join(self.rows()))
+
+    def type_at(self, words: str, text: str) -> None:
+        """Type into the field where the cursor stands: once only, as a letter more would be another number."""
         self.wait(lambda: words in self.shown())
         self.wait(self.quiet)
-        self.tmux("send-keys", *keys)
+        self.tmux("send-keys", text)
+        self.wait(lambda: f"{words} {text}" in self.shown())
 
     def quiet(self) -> bool:
         """Whether nothing was sent while the screen was read a few times."""
@@ -142,7 +172,7 @@ def measure(terminal: Emulator) -> list[str]:
     found = GAPS.search(terminal.text())
     assert found is not None
     for name, gap in zip(("Left", "Right", "Top", "Bottom"), found.groups(), strict=True):
-        terminal.press_at(f"▶ {name} gap", gap)
+        terminal.type_at(f"▶ {name} gap", gap)
         terminal.press_at(f"▶ {name} gap {gap}", "Enter")
     terminal.press_at("1 Right, keep it", "1")
     return list(found.groups())
