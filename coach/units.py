@@ -12,33 +12,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from coach.errors import InputError, OutOfReach
-from coach.shown import (
-    DEGREES_PER_TURN,
-    MINUS,
-    TurnWords,
-    Unit,
-    show_inches,
-    show_length,
-    show_mm,
-    show_place,
-    show_turns,
-)
+from coach.shown import DEGREES_PER_TURN, MINUS, Unit
 from coach.threads import MM_PER_INCH
 
-__all__ = [
-    "Length",
-    "TurnWords",
-    "Unit",
-    "parse_length",
-    "parse_number",
-    "parse_turns",
-    "show_inches",
-    "show_length",
-    "show_mm",
-    "show_place",
-    "show_turns",
-    "with_unit",
-]
+__all__ = ["Length", "Unit", "parse_length", "parse_number", "parse_turns", "with_unit"]
 
 MOST_TURNS_AT_ONCE = 1.0
 """No more than one turn between two retests: the mark could leave the tape."""

@@ -82,7 +82,7 @@ class HomeDesk:
     def _machine_row(self, machine: Found[Machine], last: Found[Document] | None, now: datetime) -> Row:
         """A machine, and how its last finished session left it."""
         assert machine.content is not None
-        stood = result_words(last.content, now) if last and last.content else NOT_YET
+        stood = result_words(last.content, now, self._talk.wording) if last and last.content else NOT_YET
         label = f"{machine.content.name}: {stood}"
         return label, lambda: self._machine_chosen(label, machine.path)
 

@@ -5,7 +5,7 @@ from typing import Any, get_args
 
 from coach.errors import InputError, OutOfReach
 from coach.machine import Machine, Target
-from coach.shown import show_exact
+from coach.shown import IN_MM, Wording
 
 FARTHEST = 500.0
 """mm; no mark, shift or doubt is larger than this on a machine for one person."""
@@ -15,8 +15,8 @@ FARTHEST_SHIFT = 20.0
 """mm; a part moved farther at once would throw every mark off the tape."""
 
 
-def checked_offset(what: str, value: Any) -> float:
-    """A finite number of mm.  Raises InputError or OutOfReach."""
+def checked_offset(what: str, value: Any, wording: Wording = IN_MM) -> float:
+    """A finite number of mm; a refusal says lengths in that wording.  Raises InputError or OutOfReach."""
     try:
         if isinstance(value, str | bool):
             raise TypeError
@@ -26,17 +26,22 @@ def checked_offset(what: str, value: Any) -> float:
     if not math.isfinite(number):
         raise InputError(f"{what} is {number}, which is not a finite number", expected="mm", example="1.2")
     if abs(number) > FARTHEST:
-        raise OutOfReach(f"{what} is {show_exact(number)}", expected=f"at most {show_exact(FARTHEST)}", example="1.2")
+        raise OutOfReach(
+            f"{what} is {wording.exact(number)}", expected=f"at most {wording.exact(FARTHEST)}", example="1.2"
+        )
     return number
 
 
-def checked_shift(what: str, value: Any) -> float:
-    """A shift in mm that one would make at once.  Raises InputError or OutOfReach."""
-    number = checked_offset(what, value)
+def checked_shift(what: str, value: Any, wording: Wording = IN_MM) -> float:
+    """A shift in mm that one would make at once; a refusal says lengths in that wording.
+
+    Raises InputError or OutOfReach.
+    """
+    number = checked_offset(what, value, wording)
     if abs(number) > FARTHEST_SHIFT:
         raise OutOfReach(
-            f"{what} is {show_exact(number)}",
-            expected=f"at most {show_exact(FARTHEST_SHIFT)} at once, then a test mark",
+            f"{what} is {wording.exact(number)}",
+            expected=f"at most {wording.exact(FARTHEST_SHIFT)} at once, then a test mark",
             example="1.2",
         )
     return number

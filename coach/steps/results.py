@@ -3,7 +3,7 @@
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from coach.shown import show_length
+from coach.shown import Wording
 
 if TYPE_CHECKING:
     from coach.session.document import Document
@@ -16,7 +16,7 @@ WEEKS, MONTHS = 21, 90
 """Days from which an age is said in weeks, and in months."""
 
 
-def result_words(document: "Document", now: datetime) -> str:
+def result_words(document: "Document", now: datetime, wording: Wording) -> str:
     """What a finished session left behind: "centred, worst 0.4 mm expected, 3 days ago".
 
     The belief is computed from the session's events; nothing is stored.
@@ -32,7 +32,7 @@ def result_words(document: "Document", now: datetime) -> str:
     belief = Session(document).belief
     view = outlook(belief.layout, belief.settled)
     word = "centred" if view.chance >= SURE else "not centred"
-    return f"{word}, worst {show_length(view.worst)} expected, {age}"
+    return f"{word}, worst {wording.length(view.worst)} expected, {age}"
 
 
 def age_words(when: datetime, now: datetime) -> str:

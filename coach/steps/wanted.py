@@ -107,7 +107,7 @@ def shift_lead(task: ShiftTask, wording: Wording) -> str:
 def shift_amount(direction: Direction, text: str, wording: Wording) -> float:
     """How far it was moved in one direction, mm; nothing typed is nothing moved.  Raises InputError."""
     name = NAMES[direction]
-    return checked_shift(name, parse_length(text, wording.unit, name).mm) if text.strip() else 0.0
+    return checked_shift(name, parse_length(text, wording.unit, name).mm, wording) if text.strip() else 0.0
 
 
 def read_shift(task: ShiftTask, typed: Mapping[str, str], wording: Wording) -> dict[Direction, float]:

@@ -86,7 +86,7 @@ class HomeScreen(CoachScreen[None]):
         key = (found.path, stamp(found.path), self.wording.unit, now.date())
         if key not in self._results:
             assert found.content is not None
-            self._results[key] = result_words(found.content, now)
+            self._results[key] = result_words(found.content, now, self.wording)
         return self._results[key]
 
     def _offer(self, listing: Listing) -> None:
