@@ -10,22 +10,17 @@ from coach.cli.where import length, session_of, spot_of
 from coach.cli.words import offset_words, spot_words, typed_words
 from coach.errors import InputError
 from coach.machine import Machine
-from coach.reading.clock import from_clock
-from coach.reading.gaps import from_gaps
+from coach.reading.method import Method
+from coach.reading.methods import METHODS, OPTIONS
 from coach.reading.model import Reading
 from coach.reading.offsets import from_offsets
 from coach.session.checks import checked_sd
 from coach.shown import IN_MM
-from coach.steps.measuring import kept, questioned
+from coach.steps.measuring import kept, questioned, tape_of
 
-WAYS: dict[str, tuple[str, ...]] = {
-    "plain": ("u", "v"),
-    "tool": ("right", "up", "tool"),
-    "gaps": ("left", "right_gap", "top", "bottom", "to", "mark_diameter", "opening"),
-    "clock": ("distance", "clock"),
-}
-"""Each way to measure, and the options that belong to it."""
-PAIRS = ("u", "v"), ("right", "up"), ("distance", "clock")
+BY_TABLE = tuple(method for method in METHODS if method.shell is not None)
+PLAIN = ("u", "v")
+"""The offset alone, however it was measured."""
 ABOUT_HOW = ("method", "unit", "to", "tool", "face")
 """What `typed` holds besides the numbers themselves."""
 
@@ -34,18 +29,18 @@ def mark(arguments: Namespace) -> int:
     """Enter a mark; a questioned one only with --keep, and then with a wider doubt."""
     session = session_of(arguments)
     spot = spot_of(session, arguments)
-    way = _way(arguments)
+    method = _method(arguments)
     sd = checked_sd(length(arguments.sd, arguments.unit, "the doubt"))
-    reading = _reading(arguments, way, session.machine, spot)
+    reading = _reading(arguments, method, session.machine, spot)
     if sd is not None:
         reading = replace(reading, sd=sd)
     asked = questioned(session, spot, reading)
     if asked.questions and not arguments.keep:
-        sentences = " ".join(question.sentence for question in asked.questions)
+        sentences = " ".join(question.sentence(IN_MM) for question in asked.questions)
         raise InputError(f"Nothing was entered: {sentences} To keep it, add --keep")
     reading = kept(asked)
     # a plain offset carries the usual doubt, which the session leaves unsaid
-    usual = way == "plain" and sd is None and not asked.questions
+    usual = method is None and sd is None and not asked.questions
     session.mark(
         spot.name,
         reading.u,
@@ -75,53 +70,72 @@ def _echo(spot: Shot, reading: Reading, was_kept: bool) -> str:
     words = [
         f"Mark at {spot_words(spot.name, spot.x, spot.y, spot.target)}: {offset_words(reading.u, reading.v)}, "
         f"doubt {IN_MM.length(reading.sd, 2)}{', kept' if was_kept else ''}{typed_words(typed)}.",
-        *reading.notes,
+        *reading.notes(IN_MM),
     ]
     return " ".join(words)
 
 
-def _way(arguments: Namespace) -> str:
-    """The one way in which the reading was given.  Raises InputError for none, two, or half of one."""
-    given = {name for names in WAYS.values() for name in names if getattr(arguments, name) is not None}
-    ways = [way for way, names in WAYS.items() if given & set(names)]
-    if not ways:
+def _names(method: Method | None) -> tuple[str, ...]:
+    """The arguments that belong to a method; of None, to the offset alone."""
+    if method is None:
+        return PLAIN
+    own = (method.own_option,) if method.own_option is not None else ()
+    return (*(field.argument for field in method.fields), *own, *(("opening",) if method.needs_opening else ()))
+
+
+def _needed(method: Method | None) -> tuple[str, ...]:
+    """The flags that have to come together; () where some of them are enough."""
+    if method is None:
+        return tuple(f"--{name}" for name in PLAIN)
+    return () if method.shell and method.shell.enough else tuple(field.flags[0] for field in method.fields)
+
+
+def _asked_for(method: Method | None) -> str:
+    """What has to be given for a method."""
+    if method is None or not (method.shell and method.shell.enough):
+        return " and ".join(_needed(method))
+    return f"{method.shell.enough} {' '.join(field.flags[0] for field in method.fields if field.needed is None)}"
+
+
+def _method(arguments: Namespace) -> Method | None:
+    """The one method by which the reading was given; None: the offset alone.
+
+    Raises InputError for none, two, or half of one.
+    """
+    methods: tuple[Method | None, ...] = (None, *BY_TABLE)
+    used = [method for method in methods if any(getattr(arguments, name) is not None for name in _names(method))]
+    if not used:
         raise InputError(
             "No reading was given",
-            expected="one of: --u and --v; --right and --up; three or four of --left --right-gap --top --bottom; "
-            "--distance and --clock",
+            expected=f"one of: {'; '.join(map(_asked_for, methods))}",
             example="--u 1,2 --v -0,4",
         )
-    if len(ways) > 1:
+    given = {name for method in used for name in _names(method) if getattr(arguments, name) is not None}
+    if len(used) > 1:
         names = ", ".join(sorted(f"--{name.replace('_', '-')}" for name in given))
         raise InputError(f"The reading is given in more than one way at once ({names})", expected="one way")
-    for pair in PAIRS:
-        missing = [name for name in pair if name in WAYS[ways[0]] and name not in given]
-        if missing:
-            raise InputError(f"--{missing[0]} is missing", expected=f"--{pair[0]} and --{pair[1]} together")
-    return ways[0]
+    needed = _needed(used[0])
+    missing = [flag for flag in needed if flag.removeprefix("--").replace("-", "_") not in given]
+    if missing:
+        raise InputError(f"{missing[0]} is missing", expected=f"{' and '.join(needed)} together")
+    return used[0]
 
 
-def _reading(arguments: Namespace, way: str, machine: Machine, spot: Shot) -> Reading:
-    """The reading in its own way.  Raises InputError or OutOfReach."""
-    unit, face = arguments.unit, arguments.face
-    if way == "plain":
-        reading = from_offsets(arguments.u, arguments.v, unit=unit, face=face)
+def _reading(arguments: Namespace, method: Method | None, machine: Machine, spot: Shot) -> Reading:
+    """The reading by its method.  Raises InputError or OutOfReach."""
+    if method is None:
+        reading = from_offsets(arguments.u, arguments.v, unit=arguments.unit, face=arguments.face)
         return replace(reading, sd=READING_SD)
-    if way == "tool":
-        return from_offsets(arguments.right, arguments.up, unit=unit, tool=arguments.tool or "callipers", face=face)
-    if way == "clock":
-        return from_clock(arguments.distance, arguments.clock, unit=unit, face=face)
-    return from_gaps(
-        aperture_diameter=_opening(arguments, machine, spot),
-        left=arguments.left,
-        right=arguments.right_gap,
-        top=arguments.top,
-        bottom=arguments.bottom,
-        to="centre" if arguments.to == "centre" else "edge",
-        mark_diameter=arguments.mark_diameter,
-        unit=unit,
-        face=face,
-    )
+    tape = tape_of(machine, spot)
+    if method.needs_opening:
+        tape = replace(tape, opening=_opening(arguments, machine, spot))
+    entries = {"unit": arguments.unit, "face": arguments.face}
+    typed = {field.key: getattr(arguments, field.argument) for field in method.fields}
+    entries |= {key: text for key, text in typed.items() if text is not None}
+    if method.own_option is not None:
+        said, values = getattr(arguments, method.own_option), OPTIONS[method.own_option].values
+        entries[method.own_option] = next((v.key for v in values if v.in_shell == said), values[0].key)
+    return method.read(entries, tape, IN_MM)
 
 
 def _opening(arguments: Namespace, machine: Machine, spot: Shot) -> float:

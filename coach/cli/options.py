@@ -6,6 +6,8 @@ from typing import Any
 from coach import __version__
 from coach.cli.parser import Parser
 from coach.practice.kinds import KINDS
+from coach.reading.method import Method
+from coach.reading.methods import METHODS, OPTIONS
 from coach.steps.cautions import ALWAYS
 
 MOST_SEED = 999_999_999
@@ -111,21 +113,8 @@ class _Actions:
         offset = mark.add_argument_group("the mark's centre from the opening's centre")
         offset.add_argument("--u", help="to the right")
         offset.add_argument("--v", help="up")
-        measured = mark.add_argument_group("the same, with the tool that measured it")
-        measured.add_argument("--right", help="to the right; negative to the left")
-        measured.add_argument("--up", help="up; negative down")
-        measured.add_argument("--tool", choices=["callipers", "ruler"], help="(callipers)")
-        gaps = mark.add_argument_group("gaps from the imprint's rim to the mark, three or four")
-        gaps.add_argument("--left", "--left-gap", dest="left")
-        gaps.add_argument("--right-gap")
-        gaps.add_argument("--top", "--top-gap", dest="top")
-        gaps.add_argument("--bottom", "--bottom-gap", dest="bottom")
-        gaps.add_argument("--to", choices=["edges", "centre"], help="the mark's near edges, or its centre (edges)")
-        gaps.add_argument("--mark-diameter", help="needed with three gaps to the edges")
-        gaps.add_argument("--opening", help="the opening's diameter, where the machine's profile has none (mirror 2)")
-        clock = mark.add_argument_group("distance and clock direction")
-        clock.add_argument("--distance")
-        clock.add_argument("--clock", help="12 is up, 3 is to the right: 2:30")
+        for method in METHODS:
+            _add_method(mark, method)
         miss = self._on_session("miss", "marking:miss", "enter a pulse that left no mark on the tape")
         _add_place(miss)
         _add_unit(miss)
@@ -184,6 +173,24 @@ def _add_place(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--x", help="the head's place, from the left end of its travel")
     parser.add_argument("--y", help="the head's place, from the front end of its travel")
     parser.add_argument("--target", choices=["head", "mirror 2"], help="whose opening carried the tape (head)")
+
+
+def _add_method(parser: argparse.ArgumentParser, method: Method) -> None:
+    """The options of one way to measure, as the table of methods has it."""
+    if method.shell is None:
+        return
+    group = parser.add_argument_group(method.shell.heading)
+    for field in method.fields:
+        group.add_argument(*field.flags, dest=field.argument, help=field.shell_help)
+    if method.own_option is not None:
+        option = OPTIONS[method.own_option]
+        group.add_argument(
+            f"--{option.key}", choices=[value.in_shell for value in option.values], help=option.shell_help
+        )
+    if method.needs_opening:
+        group.add_argument(
+            "--opening", help="the opening's diameter, where the machine's profile has none (mirror 2)"
+        )
 
 
 def _add_mount(group: Any, mirror: str) -> None:

@@ -10,8 +10,7 @@ from coach.describing import typed
 from coach.describing.usual import CORNERED, CORNERS
 from coach.errors import InputError, UnknownName
 from coach.machine import Machine, Mount
-from coach.reading.model import Question as Doubt
-from coach.reading.plausibility import question_aperture
+from coach.reading.plausibility import UnusualOpening, question_aperture
 from coach.threads import pitch_of_thread
 from coach.units import Unit, parse_length
 
@@ -115,7 +114,7 @@ _READERS: dict[str, Callable[[str, Unit], str]] = {
 }
 
 
-def doubt_about(key: str, text: str, unit: Unit) -> Doubt | None:
+def doubt_about(key: str, text: str, unit: Unit) -> UnusualOpening | None:
     """Asks about an answer that can be but is unlikely; nothing is swallowed, the person decides.
 
     `suggestion` is then a likelier size in mm, if there is one.  Raises InputError for what cannot be used at all.

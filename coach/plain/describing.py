@@ -24,7 +24,7 @@ from coach.plain.job import Anew, Home, Quit
 from coach.plain.listing import answering_lines, glossary_lines
 from coach.plain.talk import Back, Option, Talk, numbered
 from coach.plain.words import DESCRIBING, WORDS
-from coach.reading.model import Question as Doubt
+from coach.reading.plausibility import UnusualOpening
 from coach.session.store import Store
 from coach.shown import amount_typed
 from coach.steps.readback import AGAIN, KEEP, OTHERWISE
@@ -186,7 +186,7 @@ class Describing:
             return description
         return self._sure(doubt, question, description)
 
-    def _sure(self, doubt: Doubt, question: Question, description: Description) -> Description | None:
+    def _sure(self, doubt: UnusualOpening, question: Question, description: Description) -> Description | None:
         """An unlikely answer: kept, taken as the likelier one, or typed again."""
         self._talk.say(f"Question: {doubt.sentence}")
         options = [Option("again", "Type it again", AGAIN), Option("keep", "Keep it as it is", KEEP)]

@@ -14,7 +14,7 @@ from coach.errors import InputError
 from coach.reading.face import Face, seen_on
 from coach.reading.leastsquares import Vector, fit
 from coach.reading.model import EDGE_SD, SMALLEST_SD, SPAN_SD, Question, Reading, within_reach
-from coach.shown import show_length
+from coach.shown import IN_MM, Wording
 
 ROUGH = 3.0
 """Points further from their circle than so many doubts are asked about."""
@@ -81,30 +81,42 @@ def _algebraic(points: Vector) -> Vector:
     return np.array([a, b, math.sqrt(max(c + a * a + b * b, 0.0))])
 
 
-def from_rim(points: Sequence[tuple[float, float]], *, face: Face = "outer") -> Reading:
+def from_rim(points: Sequence[tuple[float, float]], *, face: Face = "outer", wording: Wording = IN_MM) -> Reading:
     """A mark's centre from points of its rim, each (right, up) of the aperture's centre in mm.
 
     The aperture's centre is judged once for all points, so its doubt does not average out.
     Raises InputError.
     """
     for right, up in points:
-        within_reach(right, "a rim point's offset to the right")
-        within_reach(up, "a rim point's offset upwards")
+        within_reach(right, "a rim point's offset to the right", wording)
+        within_reach(up, "a rim point's offset upwards", wording)
     circle = fit_circle(points)
     sd = max(SMALLEST_SD, math.hypot(max(circle.sd_u, circle.sd_v), EDGE_SD))
     typed = {"method": "rim", "points": "; ".join(f"{right:g}, {up:g} mm" for right, up in points)}
-    notes = (f"The mark is about {show_length(2 * circle.radius)} wide.",)
-    reading = Reading(circle.u, circle.v, sd, "rim", notes, typed=typed).asked(_question_round(circle))
+    reading = Reading(circle.u, circle.v, sd, "rim", width=2 * circle.radius, typed=typed).asked(
+        _question_round(circle)
+    )
     return seen_on(reading, face)
 
 
-def _question_round(circle: Circle) -> Question | None:
+@dataclass(frozen=True)
+class NotRound(Question):
+    """Points that do not lie on one circle."""
+
+    worst: float
+    """Distance of the worst point from the circle, mm."""
+
+    @property
+    def out_by(self) -> float:
+        return self.worst
+
+    def sentence(self, wording: Wording) -> str:
+        return (
+            f"These points do not lie on one circle: one is {wording.length(self.worst)} off. "
+            "Measure again, or keep the reading with a wider doubt."
+        )
+
+
+def _question_round(circle: Circle) -> NotRound | None:
     worst = max(abs(off) for off in circle.residuals)
-    if worst <= ROUGH * SPAN_SD:
-        return None
-    return Question(
-        "not-round",
-        f"These points do not lie on one circle: one is {show_length(worst)} off. "
-        "Measure again, or keep the reading with a wider doubt.",
-        out_by=worst,
-    )
+    return NotRound(worst) if worst > ROUGH * SPAN_SD else None

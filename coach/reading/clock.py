@@ -6,6 +6,7 @@ import re
 from coach.errors import InputError, OutOfReach
 from coach.reading.face import Face, seen_on
 from coach.reading.model import SPAN_SD, Entry, Reading, entry_mm, within_reach
+from coach.shown import IN_MM, Wording
 from coach.units import Unit
 
 DEGREES_PER_HOUR = 30.0
@@ -30,14 +31,16 @@ def parse_clock(text: str) -> float:
     return hour % 12 + minutes / 60
 
 
-def from_clock(distance: Entry, clock: str, *, unit: Unit = "mm", face: Face = "outer") -> Reading:
+def from_clock(
+    distance: Entry, clock: str, *, unit: Unit = "mm", face: Face = "outer", wording: Wording = IN_MM
+) -> Reading:
     """The mark at a distance from the aperture's centre in a clock direction.
 
     The doubt across the direction grows with the distance; the larger of the two is taken for u and v.
     Raises InputError, OutOfReach for a negative distance.
     """
     length, typed_distance = entry_mm(distance, unit, "the distance")
-    if within_reach(length, "the distance") < 0:
+    if within_reach(length, "the distance", wording) < 0:
         raise OutOfReach(
             f"The distance {typed_distance} is negative",
             expected="a distance from the centre; the clock gives its direction",

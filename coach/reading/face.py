@@ -1,13 +1,10 @@
 """Which face of the tape the person looks at: seen from the sticky side, left and right are swapped."""
 
 from dataclasses import replace
-from typing import Literal
 
-from coach.reading.model import Reading
+from coach.reading.model import Face, Reading
 
-Face = Literal["outer", "sticky"]
-
-STICKY_NOTE = "Seen from the sticky side: left and right were swapped."
+__all__ = ["Face", "mirrored", "seen_on"]
 
 
 def mirrored(u: float, v: float, face: Face) -> tuple[float, float]:
@@ -18,5 +15,4 @@ def mirrored(u: float, v: float, face: Face) -> tuple[float, float]:
 def seen_on(reading: Reading, face: Face) -> Reading:
     """A reading taken while looking at `face`, brought to the outer face."""
     u, v = mirrored(reading.u, reading.v, face)
-    notes = (*reading.notes, STICKY_NOTE) if face == "sticky" else reading.notes
-    return replace(reading, u=u, v=v, notes=notes, typed={**reading.typed, "face": face})
+    return replace(reading, u=u, v=v, face=face, typed={**reading.typed, "face": face})

@@ -20,8 +20,8 @@ import numpy as np
 from coach.errors import InputError, OutOfReach
 from coach.reading.face import Face, seen_on
 from coach.reading.leastsquares import Fit, Vector, fit
-from coach.reading.model import SMALLEST_SD, SPAN_SD, Entry, Question, Reading, entry_mm
-from coach.shown import show_exact, show_length
+from coach.reading.model import SMALLEST_SD, SPAN_SD, Correction, Entry, Question, Reading, entry_mm
+from coach.shown import IN_MM, Wording
 from coach.units import Unit
 
 GapsTo = Literal["edge", "centre"]
@@ -92,6 +92,7 @@ def from_gaps(
     mark_diameter: Entry | None = None,
     unit: Unit = "mm",
     face: Face = "outer",
+    wording: Wording = IN_MM,
 ) -> Reading:
     """The mark's offset from three or four gaps, with a question when they do not add up.
 
@@ -105,11 +106,11 @@ def from_gaps(
     for side, entry in entries.items():
         if _given(entry):
             value, typed[side] = entry_mm(entry, unit, f"the {side} gap")
-            sides[side] = _possible(value, f"The {side} gap", aperture_diameter)
+            sides[side] = _possible(value, f"The {side} gap", aperture_diameter, wording)
     mark = None
     if to == "edge" and _given(mark_diameter):
         value, typed["mark_diameter"] = entry_mm(mark_diameter, unit, "the mark's diameter")
-        mark = _possible(value, "The mark's diameter", aperture_diameter) / 2
+        mark = _possible(value, "The mark's diameter", aperture_diameter, wording) / 2
     _enough(len(sides), to, mark)
     gaps = _Gaps(sides, aperture_diameter / 2, to, mark)
     return seen_on(_reading(gaps, fit(gaps.model, gaps.start()), typed), face)
@@ -119,10 +120,10 @@ def _given(entry: Entry | None) -> TypeGuard[Entry]:
     return entry is not None and not (isinstance(entry, str) and not entry.strip())
 
 
-def _possible(value: float, what: str, aperture_diameter: float) -> float:
+def _possible(value: float, what: str, aperture_diameter: float, wording: Wording) -> float:
     """A length between nothing and the opening.  Raises OutOfReach."""
     if not 0 < aperture_diameter < math.inf:
-        raise OutOfReach(f"An opening of {show_exact(aperture_diameter)}", expected="a diameter above 0")
+        raise OutOfReach(f"An opening of {wording.exact(aperture_diameter)}", expected="a diameter above 0")
     if value < 0:
         raise OutOfReach(
             f"{what} is negative",
@@ -130,9 +131,9 @@ def _possible(value: float, what: str, aperture_diameter: float) -> float:
             example="4.2",
         )
     if value > aperture_diameter + 3 * SPAN_SD:
-        opening = show_length(aperture_diameter)
+        opening = wording.length(aperture_diameter)
         raise OutOfReach(
-            f"{what} of {show_length(value, 2)} is longer than the opening of {opening}",
+            f"{what} of {wording.length(value, 2)} is longer than the opening of {opening}",
             expected="a shorter length, or the right unit behind it",
             example="4.2 mm or 0.165 in",
         )
@@ -160,10 +161,9 @@ def _reading(gaps: _Gaps, best: Fit, typed: dict[str, str]) -> Reading:
     doubts = np.sqrt(np.diag(best.covariance))
     sd = max(SMALLEST_SD, float(doubts[0]), float(doubts[1]))
     wide = gaps.target == "edge" and r > 0
-    notes = (f"The mark is about {show_length(2 * r)} wide.",) if wide else ()
-    reading = Reading(u, v, sd, "gaps", notes, typed=typed)
+    reading = Reading(u, v, sd, "gaps", width=2 * r if wide else None, typed=typed)
     no_room = gaps.target == "edge" and r < -2 * float(doubts[2])
-    return reading.asked(_question_sum(gaps, best), _question_room(gaps) if no_room else None)
+    return reading.asked(_question_sum(gaps, best), NoRoomForAMark(2 * gaps.rim) if no_room else None)
 
 
 def _question_sum(gaps: _Gaps, best: Fit) -> Question | None:
@@ -174,25 +174,54 @@ def _question_sum(gaps: _Gaps, best: Fit) -> Question | None:
     u, v, r = [float(value) for value in [*best.parameters, 0.0][:3]]
     width = 2 * (r if gaps.mark is None else gaps.mark)
     excess = {
-        f"{one} and {other}": gaps.sides[one] + gaps.sides[other] + width - 2 * gaps.chord(off)[0]
+        (one, other): gaps.sides[one] + gaps.sides[other] + width - 2 * gaps.chord(off)[0]
         for (one, other), off in zip(OPPOSITE, (v, u), strict=True)
         if one in gaps.sides and other in gaps.sides
     }
-    pair = max(excess, key=lambda name: abs(excess[name]))
+    pair = max(excess, key=lambda sides: abs(excess[sides]))
     out_by = max(0.0, *excess.values()) - min(0.0, *excess.values())
-    return Question(
-        "gaps-sum",
-        f"These gaps do not add up: {pair} together are {show_length(out_by)} "
-        f"{'longer' if excess[pair] > 0 else 'shorter'} than the other gaps and the opening of "
-        f"{show_length(2 * gaps.rim)} allow. Measure again, or keep the reading with a wider doubt.",
-        out_by=out_by,
-    )
+    return GapsDoNotAddUp(pair, excess[pair] > 0, out_by, 2 * gaps.rim)
 
 
-def _question_room(gaps: _Gaps) -> Question:
-    return Question(
-        "gaps-room",
-        f"These gaps fill the whole opening of {show_length(2 * gaps.rim)} and leave no room for a mark. "
-        "Were they measured to the mark's centre?",
-        suggestion_text="to the mark's centre",
-    )
+@dataclass(frozen=True)
+class GapsDoNotAddUp(Question):
+    """Opposite gaps that are longer or shorter together than the other gaps and the opening allow."""
+
+    pair: tuple[str, str]
+    longer: bool
+    excess: float
+    """mm."""
+    opening: float
+    """Diameter, mm."""
+
+    @property
+    def out_by(self) -> float:
+        return self.excess
+
+    def sentence(self, wording: Wording) -> str:
+        return (
+            f"These gaps do not add up: {' and '.join(self.pair)} together are {wording.length(self.excess)} "
+            f"{'longer' if self.longer else 'shorter'} than the other gaps and the opening of "
+            f"{wording.length(self.opening)} allow. Measure again, or keep the reading with a wider doubt."
+        )
+
+
+@dataclass(frozen=True)
+class NoRoomForAMark(Question):
+    """Gaps to the mark's edges that fill the whole opening."""
+
+    opening: float
+    """Diameter, mm."""
+
+    @property
+    def correction(self) -> Correction:
+        return "to the centre"
+
+    def sentence(self, wording: Wording) -> str:
+        return (
+            f"These gaps fill the whole opening of {wording.length(self.opening)} and leave no room for a mark. "
+            "Were they measured to the mark's centre?"
+        )
+
+    def suggestion(self, wording: Wording) -> str:
+        return "to the mark's centre"

@@ -5,14 +5,20 @@ as a/√3 (§4.3.7).
 """
 
 import math
+from abc import ABC, abstractmethod
 from dataclasses import dataclass, field, replace
+from typing import Literal
 
 from coach.errors import InputError, OutOfReach
-from coach.shown import show_exact
+from coach.shown import Wording
 from coach.units import Unit, parse_length
 
 Entry = str | float
 """A length as typed, or a number that is mm already."""
+Face = Literal["outer", "sticky"]
+"""Which face of the tape the person looks at."""
+Correction = Literal["other face", "to the centre"]
+"""What may have been meant, and can be taken as an answer: the tape's other face, gaps to the mark's centre."""
 
 CALLIPER_SD = 0.03 / math.sqrt(3)
 """Callipers with inside jaws are allowed ±0.03 mm (DIN 862)."""
@@ -28,18 +34,26 @@ FARTHEST = 200.0
 """No tape reaches further from the aperture's centre, mm."""
 
 
-@dataclass(frozen=True)
-class Question:
-    """Something unlikely.  The person answers: take the suggestion, measure again, or keep it."""
+class Question(ABC):
+    """Something unlikely.  The person answers: take the correction, measure again, or keep it."""
 
-    key: str
-    """What kind of question this is, for the front end; the same for the same kind."""
-    sentence: str
-    suggestion: float | None = None
-    """A value that may have been meant, mm."""
-    suggestion_text: str = ""
-    out_by: float = 0.0
-    """By how many mm the questioned value is out."""
+    @property
+    def out_by(self) -> float:
+        """By how many mm the questioned value is out."""
+        return 0.0
+
+    @property
+    def correction(self) -> Correction | None:
+        """What may have been meant, if anything is likely."""
+        return None
+
+    @abstractmethod
+    def sentence(self, wording: Wording) -> str:
+        """What is asked."""
+
+    def suggestion(self, wording: Wording) -> str:
+        """The correction in a few words; "" where there is none."""
+        return ""
 
 
 @dataclass(frozen=True)
@@ -51,10 +65,19 @@ class Reading:
     sd: float
     """One standard uncertainty, for each of u and v, mm."""
     method: str
-    notes: tuple[str, ...] = ()
+    width: float | None = None
+    """The mark's width, where it follows from what was measured, mm."""
+    face: Face = "outer"
+    """The face that was looked at; u is right on the outer one whichever it was."""
     questions: tuple[Question, ...] = ()
     typed: dict[str, str] = field(default_factory=dict)
     """What was entered, field by field, word for word."""
+
+    def notes(self, wording: Wording) -> tuple[str, ...]:
+        """What else is worth saying of it."""
+        wide = () if self.width is None else (f"The mark is about {wording.length(self.width)} wide.",)
+        swapped = ("Seen from the sticky side: left and right were swapped.",) if self.face == "sticky" else ()
+        return (*wide, *swapped)
 
     def asked(self, *questions: Question | None) -> "Reading":
         """The same reading with these questions added; None stands for nothing to ask."""
@@ -70,12 +93,12 @@ def entry_mm(entry: Entry, unit: Unit, what: str) -> tuple[float, str]:
     return float(entry), f"{entry:g} mm"
 
 
-def within_reach(value: float, what: str) -> float:
+def within_reach(value: float, what: str, wording: Wording) -> float:
     """The value, if any tape could be that large.  Raises OutOfReach."""
     if abs(value) <= FARTHEST:
         return value
     raise OutOfReach(
-        f"{what[:1].upper()}{what[1:]} of {show_exact(float(f'{value:.6g}'))} cannot be on a tape",
-        expected=f"at most {show_exact(FARTHEST)}",
+        f"{what[:1].upper()}{what[1:]} of {wording.exact(float(f'{value:.6g}'))} cannot be on a tape",
+        expected=f"at most {wording.exact(FARTHEST)}",
         example="1.5 mm or 1/16 in",
     )

@@ -5,13 +5,14 @@ Each function returns a `Question` or None.  A reading that is kept in spite of 
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from coach.errors import OutOfReach
-from coach.reading.model import Question, Reading
-from coach.shown import Unit, show_inches, show_length, show_millimetres, show_mm
+from coach.reading.model import Correction, Question, Reading
+from coach.shown import Unit, Wording, show_inches, show_millimetres
 from coach.threads import MM_PER_INCH
 
 SMALLEST_APERTURE = 3.0
@@ -23,7 +24,34 @@ LARGEST_SD = 100.0
 """No doubt wider than this is carried on, mm."""
 
 
-def question_aperture(diameter_mm: float, unit: Unit) -> Question | None:
+@dataclass(frozen=True)
+class UnusualOpening:
+    """An opening of a size that is seldom seen, asked about in the unit in which it was typed."""
+
+    diameter: float
+    """mm."""
+    unit: Unit
+    suggestion: float | None
+    """The size that the same number has in the other unit, where that is likelier, mm."""
+
+    @property
+    def sentence(self) -> str:
+        """What is asked."""
+        typed = show_millimetres(self.diameter, 2) if self.unit == "mm" else show_inches(self.diameter)
+        size = "small" if self.diameter < SMALLEST_APERTURE else "large"
+        meant = f" Did you mean {self.suggestion_text}?" if self.suggestion is not None else ""
+        return f"An opening of {typed} across is unusually {size}.{meant}"
+
+    @property
+    def suggestion_text(self) -> str:
+        """The likelier size in words; "" where there is none."""
+        if self.suggestion is None:
+            return ""
+        meant = show_millimetres(self.suggestion)
+        return f"{show_inches(self.suggestion)}, that is {meant}" if self.unit == "mm" else meant
+
+
+def question_aperture(diameter_mm: float, unit: Unit) -> UnusualOpening | None:
     """Asks about an opening below 3 or above 60 mm; `unit` is the one in which it was typed.
 
     Offers the value in the other unit when that one is likely.  Raises OutOfReach for what is no size.
@@ -34,16 +62,44 @@ def question_aperture(diameter_mm: float, unit: Unit) -> Question | None:
         )
     if SMALLEST_APERTURE <= diameter_mm <= LARGEST_APERTURE:
         return None
-    other: Unit = "in" if unit == "mm" else "mm"
-    meant = diameter_mm * MM_PER_INCH if other == "in" else diameter_mm / MM_PER_INCH
-    likely = SMALLEST_APERTURE <= meant <= LARGEST_APERTURE
-    typed = show_millimetres(diameter_mm, 2) if unit == "mm" else show_inches(diameter_mm)
-    text = f"{show_inches(meant)}, that is {show_millimetres(meant)}" if other == "in" else show_millimetres(meant)
-    size = "small" if diameter_mm < SMALLEST_APERTURE else "large"
-    sentence = f"An opening of {typed} across is unusually {size}."
-    if likely:
-        sentence += f" Did you mean {text}?"
-    return Question("aperture", sentence, meant if likely else None, text if likely else "")
+    meant = diameter_mm * MM_PER_INCH if unit == "mm" else diameter_mm / MM_PER_INCH
+    return UnusualOpening(diameter_mm, unit, meant if SMALLEST_APERTURE <= meant <= LARGEST_APERTURE else None)
+
+
+@dataclass(frozen=True)
+class BeyondTape(Question):
+    """A mark where the tape cannot be read any more; mm from the opening's centre."""
+
+    distance: float
+    readable: float
+
+    @property
+    def out_by(self) -> float:
+        return self.distance - self.readable
+
+    def sentence(self, wording: Wording) -> str:
+        return (
+            f"This mark would lie {wording.length(self.distance)} from the centre, but marks can be read only up to "
+            f"{wording.length(self.readable)}. Measure again, or keep it with a wider doubt."
+        )
+
+
+@dataclass(frozen=True)
+class OutsideImprint(Question):
+    """A mark whose centre lies outside the imprint; mm from the opening's centre."""
+
+    distance: float
+    rim: float
+
+    @property
+    def out_by(self) -> float:
+        return self.distance - self.rim
+
+    def sentence(self, wording: Wording) -> str:
+        return (
+            f"This mark's centre would lie {wording.length(self.distance)} from the centre, outside the imprint, "
+            f"whose rim is at {wording.length(self.rim)}. Keep it if that is what you see."
+        )
 
 
 def question_outside(u: float, v: float, aperture_diameter: float | None, tape_radius: float) -> Question | None:
@@ -53,20 +109,45 @@ def question_outside(u: float, v: float, aperture_diameter: float | None, tape_r
     """
     distance = math.hypot(u, v)
     if distance > tape_radius:
-        return Question(
-            "beyond-tape",
-            f"This mark would lie {show_length(distance)} from the centre, but marks can be read only up to "
-            f"{show_length(tape_radius)}. Measure again, or keep it with a wider doubt.",
-            out_by=distance - tape_radius,
-        )
+        return BeyondTape(distance, tape_radius)
     if aperture_diameter is not None and distance > aperture_diameter / 2:
-        return Question(
-            "outside-imprint",
-            f"This mark's centre would lie {show_length(distance)} from the centre, outside the imprint, "
-            f"whose rim is at {show_length(aperture_diameter / 2)}. Keep it if that is what you see.",
-            out_by=distance - aperture_diameter / 2,
-        )
+        return OutsideImprint(distance, aperture_diameter / 2)
     return None
+
+
+@dataclass(frozen=True)
+class FarFromExpected(Question):
+    """A reading far from what the belief expected; mm."""
+
+    seen: tuple[float, float]
+    expected: tuple[float, float]
+    sd: float
+    """Of the expected offset and the reading together, along the axis where it is largest."""
+    mirror_fits: bool
+    """Whether the same offset on the other face of the tape would be as expected."""
+
+    @property
+    def out_by(self) -> float:
+        return math.dist(self.seen, self.expected)
+
+    @property
+    def correction(self) -> Correction | None:
+        return "other face" if self.mirror_fits else None
+
+    def sentence(self, wording: Wording) -> str:
+        return (
+            f"Expected {_offset(self.expected, wording)} (doubt {wording.length(self.sd)}), "
+            f"but seen {_offset(self.seen, wording)}: {wording.length(self.out_by)} away."
+            f"{' Was the tape looked at from its sticky side?' if self.mirror_fits else ''}"
+            " Measure again, or keep it with a wider doubt."
+        )
+
+    def suggestion(self, wording: Wording) -> str:
+        return f"right {wording.signed(-self.seen[0])}, as seen from the other face" if self.mirror_fits else ""
+
+
+def _offset(at: tuple[float, float], wording: Wording) -> str:
+    return f"right {wording.signed(at[0])}, up {wording.signed(at[1])}"
 
 
 def question_far(
@@ -76,29 +157,20 @@ def question_far(
     expected_v: float,
     cov: NDArray[np.float64] | Sequence[Sequence[float]],
     sd: float,
-) -> Question | None:
+) -> FarFromExpected | None:
     """Asks about a reading far from what the belief expected.
 
     Far: δᵀ(C + sd²·I)⁻¹δ above the 0.99 point of χ² with two degrees of freedom; C is the belief's
     covariance of the expected offset, sd the reading's own doubt (above 0).  When the mirrored reading
-    would fit, the other face of the tape is suggested: `suggestion` is then the mirrored u.  All in mm.
+    would fit, the other face of the tape is suggested.  All in mm.
     """
     spread = np.asarray(cov, dtype=np.float64) + sd**2 * np.eye(2)
     seen, expected = np.array([u, v]), np.array([expected_u, expected_v])
     if _distance_squared(seen - expected, spread) <= CHI_SQUARE_99:
         return None
-    out_by = float(np.linalg.norm(seen - expected))
-    doubt = math.sqrt(float(np.linalg.eigvalsh(spread)[-1]))
     mirror_fits = _distance_squared(np.array([-u, v]) - expected, spread) <= CHI_SQUARE_99
-    sentence = (
-        f"Expected right {show_mm(expected_u)}, up {show_mm(expected_v)} (doubt {show_length(doubt)}), "
-        f"but seen right {show_mm(u)}, up {show_mm(v)}: {show_length(out_by)} away."
-    )
-    if mirror_fits:
-        sentence += " Was the tape looked at from its sticky side?"
-    sentence += " Measure again, or keep it with a wider doubt."
-    text = f"right {show_mm(-u)}, as seen from the other face" if mirror_fits else ""
-    return Question("far", sentence, -u if mirror_fits else None, text, out_by)
+    largest = math.sqrt(float(np.linalg.eigvalsh(spread)[-1]))
+    return FarFromExpected((u, v), (expected_u, expected_v), largest, mirror_fits)
 
 
 def doubtful_sd(reading: Reading) -> float:

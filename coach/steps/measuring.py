@@ -1,20 +1,46 @@
-"""Questions about a reading before it is believed, and what is carried on when the person keeps it."""
+"""The tape that a mark lies on; questions about a reading before it is believed, and what is carried on when it is
+kept."""
 
+import math
 from dataclasses import replace
 
 from coach.advice.advice import Shot
+from coach.machine import Machine
+from coach.reading.method import Tape
 from coach.reading.model import Reading
 from coach.reading.plausibility import doubtful_sd, question_far, question_outside
 from coach.session.session import Session
 
 
+def tape_of(machine: Machine, shot: Shot) -> Tape:
+    """What is known of the tape that a shot is made on."""
+    opening = machine.aperture.head if shot.target == "head" else None
+    return Tape(opening, opening or 2 * machine.tape.mirror2_radius)
+
+
+def readable_radius(machine: Machine, shot: Shot) -> float:
+    """How far from the middle a mark can be read, mm."""
+    return machine.tape.radius if shot.target == "head" else machine.tape.mirror2_radius
+
+
+def where_on_tape(reading: Reading, machine: Machine, shot: Shot) -> str:
+    """Where on the tape a reading lies, in words."""
+    away = math.hypot(reading.u, reading.v)
+    if away > readable_radius(machine, shot):
+        return "beyond the tape"
+    opening = tape_of(machine, shot).opening
+    if opening is None:
+        return "on mirror 2's tape"
+    if away <= machine.tolerance:
+        return "inside the tolerance"
+    return "inside the imprint" if away <= opening / 2 else "outside the imprint, on the tape"
+
+
 def questioned(session: Session, shot: Shot, reading: Reading) -> Reading:
     """The reading with every question that its place and the belief raise added to its own."""
     machine = session.machine
-    if shot.target == "head":
-        outside = question_outside(reading.u, reading.v, machine.aperture.head, machine.tape.radius)
-    else:
-        outside = question_outside(reading.u, reading.v, None, machine.tape.mirror2_radius)
+    opening = tape_of(machine, shot).opening
+    outside = question_outside(reading.u, reading.v, opening, readable_radius(machine, shot))
     mean, cov = session.belief.expected(shot.x, shot.y, shot.target)
     far = question_far(reading.u, reading.v, float(mean[0]), float(mean[1]), cov.tolist(), reading.sd)
     return reading.asked(outside, far)

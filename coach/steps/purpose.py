@@ -4,13 +4,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from coach.advice.advice import Shot
+from coach.reading.entries import entries_from, manner_from
+from coach.reading.method import Entries
 from coach.reading.model import Reading
 from coach.session.events import Amend, Mark, Pulse, effective
 from coach.session.session import Session
 from coach.steps.measuring import kept
 from coach.steps.perform import perform
 from coach.steps.step import Step
-from coach.steps.ways import Entries, entries_from, manner_from
 
 
 @dataclass(frozen=True)
@@ -32,8 +33,8 @@ class Purpose:
 def for_step(session: Session, step: Step) -> Purpose:
     """The mark of a step that asks for one.
 
-    The fields begin with what was typed for this very pulse before, if anything was; else with the way, the face and
-    the unit that were used last.
+    The fields begin with what was typed for this very pulse before, if anything was; else with the method, the face
+    and the unit that were used last.
     """
     assert step.shot is not None
     pulse = next(event.id for event in reversed(session.effective) if isinstance(event, Pulse))

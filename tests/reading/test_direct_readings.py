@@ -11,6 +11,7 @@ from coach.reading.clock import from_clock, parse_clock
 from coach.reading.crosshair import Crosshair, from_crosshair
 from coach.reading.face import mirrored
 from coach.reading.offsets import from_offsets
+from coach.shown import IN_MM
 
 millimetres = st.floats(-50, 50)
 
@@ -42,7 +43,7 @@ def test_offsets_from_the_sticky_side_are_mirrored_and_say_so() -> None:
     """Right becomes left; up stays up."""
     reading = from_offsets(1.5, 0.5, face="sticky")
     assert (reading.u, reading.v) == (-1.5, 0.5)
-    assert "sticky" in reading.notes[0]
+    assert "sticky" in reading.notes(IN_MM)[0]
 
 
 def test_the_doubt_of_an_offset() -> None:

@@ -7,14 +7,17 @@ import pytest
 from scipy import stats
 
 from coach.errors import OutOfReach
-from coach.reading.model import Question, Reading
+from coach.reading.model import Reading
 from coach.reading.plausibility import (
     CHI_SQUARE_99,
+    BeyondTape,
+    OutsideImprint,
     doubtful_sd,
     question_aperture,
     question_far,
     question_outside,
 )
+from coach.shown import IN_MM
 
 
 @pytest.mark.parametrize(
@@ -49,7 +52,7 @@ def test_marks_outside_the_imprint_or_the_tape() -> None:
     outside, beyond = question_outside(6.0, 8.0, 18.0, 11.0), question_outside(9.0, 12.0, 18.0, 11.0)
     assert outside is not None
     assert beyond is not None
-    assert (outside.key, beyond.key) == ("outside-imprint", "beyond-tape")
+    assert (outside, beyond) == (OutsideImprint(10.0, 9.0), BeyondTape(15.0, 11.0))
     assert (outside.out_by, beyond.out_by) == pytest.approx((1.0, 4.0))
     assert question_outside(6.0, 8.0, None, 11.0) is None
 
@@ -66,8 +69,8 @@ def test_a_reading_is_far_when_its_distance_in_doubts_says_so() -> None:
     question = question_far(3.04, 1.0, 0.0, 1.0, cov, 0.6)
     assert question is not None
     assert question.out_by == pytest.approx(3.04)
-    assert "Expected right 0.0 mm, up +1.0 mm (doubt 1.0 mm)" in question.sentence
-    assert "seen right +3.0 mm, up +1.0 mm" in question.sentence
+    assert "Expected right 0.0 mm, up +1.0 mm (doubt 1.0 mm)" in question.sentence(IN_MM)
+    assert "seen right +3.0 mm, up +1.0 mm" in question.sentence(IN_MM)
 
 
 def test_far_follows_the_direction_of_the_doubt() -> None:
@@ -81,18 +84,19 @@ def test_a_mirrored_reading_is_recognised() -> None:
     """Expected 4 left, seen 4 right: the other face of the tape is offered, not taken."""
     question = question_far(4.0, 1.0, -4.2, 1.1, np.eye(2) * 0.1, 0.25)
     assert question is not None
-    assert question.suggestion == -4.0
-    assert "sticky side" in question.sentence
+    assert question.correction == "other face"
+    assert question.suggestion(IN_MM) == "right −4.0 mm, as seen from the other face"
+    assert "sticky side" in question.sentence(IN_MM)
     elsewhere = question_far(4.0, 8.0, -4.2, 1.1, np.eye(2) * 0.1, 0.25)
     assert elsewhere is not None
-    assert elsewhere.suggestion is None
+    assert (elsewhere.correction, elsewhere.suggestion(IN_MM)) == (None, "")
 
 
 def test_a_kept_reading_carries_at_least_half_of_how_far_it_was_out() -> None:
     """No question, no change; a small excess keeps the reading's own doubt; a large one widens it."""
     reading = Reading(1.0, 2.0, 0.25, "offsets")
     assert doubtful_sd(reading.asked(None)) == 0.25
-    assert doubtful_sd(reading.asked(Question("far", "", out_by=0.3))) == 0.25
-    kept = reading.asked(Question("far", "", out_by=5.0), None, Question("outside-imprint", "", out_by=1.0))
+    assert doubtful_sd(reading.asked(BeyondTape(11.3, 11.0))) == 0.25
+    kept = reading.asked(BeyondTape(16.0, 11.0), None, OutsideImprint(10.0, 9.0))
     assert doubtful_sd(kept) == 2.5
     assert len(kept.questions) == 2

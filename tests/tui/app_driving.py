@@ -13,12 +13,12 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from coach.practice.demo import demo_machine
+from coach.reading.methods import METHODS
 from coach.session.document import Practice
 from coach.session.events import Mark
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.current import current_step
-from coach.steps.ways import WAYS
 from coach.tui.app import CoachApp
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.readback import Readback
@@ -97,8 +97,8 @@ class Driver:
         screen = self.screen
         assert isinstance(screen, MeasureScreen)
         assert screen.bench is not None
-        for _ in range(len(WAYS)):
-            if screen.way.key != way:
+        for _ in range(len(METHODS)):
+            if screen.method.key != way:
                 await self.press("tab")
         if way == "offsets":
             for amount in (screen.bench.u, screen.bench.v):

@@ -25,10 +25,10 @@ async def at_measuring(driver: Driver, way: str) -> MeasureScreen:
     await driver.press("enter")
     screen: MeasureScreen = driver.screen
     for _ in range(4):
-        if screen.way.key == way:
+        if screen.method.key == way:
             break
         await driver.press("tab")
-    assert screen.way.key == way
+    assert screen.method.key == way
     return screen
 
 
@@ -161,7 +161,7 @@ async def test_half_typed_entries_come_back(tmp_path: Path) -> None:
         await driver.settle()
         screen = driver.screen
         assert isinstance(screen, MeasureScreen)
-        assert screen.way.key == "gaps"
+        assert screen.method.key == "gaps"
         assert "STICKY" in driver.part("#options")
         assert [screen.query_one(f"#field-{side}", Input).value for side in ("left", "right")] == ["6,2", "7"]
         await driver.press("f4")

@@ -188,7 +188,7 @@ async def test_a_unit_chosen_meanwhile_counts_for_the_next_mark(tmp_path: Path) 
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH, marks=1)) as driver:
         await driver.pass_gates()
         await driver.press("s", "2", "q", "enter")
-        assert driver.screen.way.key == "offsets"  # as before, but for the unit
+        assert driver.screen.method.key == "offsets"  # as before, but for the unit
         assert "INCHES" in driver.part("#options")
         await driver.type("0,1")
         await driver.press("f4", "s", "2", "q", "enter")
@@ -350,7 +350,7 @@ async def test_a_held_enter_keeps_no_reading(tmp_path: Path, monkeypatch: pytest
         while not isinstance(driver.screen, MeasureScreen):
             clock.now += 10
             await driver.press("enter")
-        while driver.screen.way.key != "offsets":
+        while driver.screen.method.key != "offsets":
             await driver.press("tab")
         await driver.type("1,2")
         await driver.press("down")
@@ -375,7 +375,7 @@ async def test_what_is_wrong_and_the_callipers_stand_together(tmp_path: Path, wa
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         await driver.pass_gates()
         await driver.press("enter")
-        while driver.screen.way.key != way:
+        while driver.screen.method.key != way:
             await driver.press("tab")
         for text in LONGEST_TROUBLES[way]:
             await driver.type(text.replace("x", ""))
@@ -384,7 +384,7 @@ async def test_what_is_wrong_and_the_callipers_stand_together(tmp_path: Path, wa
         assert driver.screen.trouble
         assert driver.part("#trouble") == f"! {driver.screen.trouble}"
         assert driver.screen.bench.on("outer", IN_MM) in driver.part("#bench")
-        for field in driver.screen.way.fields:
+        for field in driver.screen.method.fields:
             assert field.label in driver.text()
         assert "F8" in driver.part("#options")
         assert driver.part("#cautions").count("CAUTION") == len(caution_rows(("",), 78, listed=False))

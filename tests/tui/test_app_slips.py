@@ -6,11 +6,11 @@ import pytest
 from app_driving import Driver, running, session_at
 from textual.widgets import Input
 
+from coach.reading.methods import METHODS
 from coach.session.document import Practice
 from coach.session.events import Mark, Miss, Pulse
 from coach.shown import IN_MM
 from coach.steps.wanted import confirmation
-from coach.steps.ways import WAYS
 from coach.tui.presses import Presses
 from coach.tui.screens.dialogs import Confirm, Pick
 from coach.tui.screens.measure import MeasureScreen
@@ -93,8 +93,8 @@ async def test_a_draft_is_shown_for_its_own_pulse_only(tmp_path: Path) -> None:
     async with running(tmp_path, session=path) as driver:
         await at_step(driver, "measure")
         await driver.press("enter")
-        for _ in WAYS:
-            if driver.screen.way.key != "offsets":
+        for _ in METHODS:
+            if driver.screen.method.key != "offsets":
                 await driver.press("tab")
         await driver.type("7,7")
         await driver.press("f4")
@@ -125,7 +125,7 @@ async def test_a_pulse_made_anew_begins_with_empty_fields(tmp_path: Path) -> Non
         assert driver.screen.step.key == "pulse"
         await driver.press("enter", "enter")
         assert [entry.value for entry in driver.screen.query(Input)] == [""] * len(driver.screen.query(Input))
-        assert driver.screen.way.key == "offsets"  # the way that was used last
+        assert driver.screen.method.key == "offsets"  # the way that was used last
 
 
 async def test_the_way_face_and_unit_are_remembered(tmp_path: Path) -> None:
@@ -142,7 +142,7 @@ async def test_the_way_face_and_unit_are_remembered(tmp_path: Path) -> None:
     async with running(tmp_path, session=path) as driver:
         await driver.to_step("measure")
         await driver.press("enter")
-        assert driver.screen.way.key == "offsets"
+        assert driver.screen.method.key == "offsets"
         assert "STICKY" in driver.part("#options")
         assert "INCHES" in driver.part("#options")
         assert "Ruler" in driver.part("#options")

@@ -86,7 +86,7 @@ async def test_half_typed_entries_stand_there_again(tmp_path: Path, what: str) -
         await driver.settle()
         screen = driver.screen
         if isinstance(screen, MeasureScreen):
-            assert (screen.way.key, screen.face) == (what, "sticky" if what == "offsets" else "outer")
+            assert (screen.method.key, screen.face) == (what, "sticky" if what == "offsets" else "outer")
             assert {key: screen.entries.get(key) for key in fields} == fields
         else:
             assert screen.typed == fields

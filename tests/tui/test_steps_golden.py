@@ -189,10 +189,10 @@ def step_missing(driver: Driver) -> list[str]:
 def entries_missing(driver: Driver) -> list[str]:
     """What was typed, or said about it, and is not seen whole on the measuring screen."""
     screen = driver.screen
-    typed = [screen.entries[field.key] for field in screen.way.fields if screen.entries.get(field.key)]
+    typed = [screen.entries[field.key] for field in screen.method.fields if screen.entries.get(field.key)]
     bench = [f"{screen.bench.on(screen.face, screen.wording)}."] if screen.bench else []
     cautions = [caution.text for caution in (cautions_for("measure")[0], *ALWAYS)]
-    needed = [*typed, *(field.label for field in screen.way.fields), screen.trouble, *bench]
+    needed = [*typed, *(field.label for field in screen.method.fields), screen.trouble, *bench]
     missing = [text for text in needed if plain(text) not in driver.part("#left")]
     return missing + [text for text in cautions if text not in driver.part("#cautions")]
 

@@ -5,24 +5,24 @@ from typing import TYPE_CHECKING, Protocol
 from coach.tui.commands.command import Command
 
 if TYPE_CHECKING:  # not before the first paint
-    from coach.steps.ways import Way
+    from coach.reading.method import Method, OptionKey
 
 
 class Measurement(Protocol):
     """One mark that is measured."""
 
     @property
-    def way(self) -> "Way":
-        """The way in use."""
+    def method(self) -> "Method":
+        """The method in use."""
 
     @property
     def enter_reads_back(self) -> bool:
         """Whether Enter reads back what stands there."""
 
-    def change_way(self, by: int) -> None:
-        """The next or the last way."""
+    def change_method(self, by: int) -> None:
+        """The next or the last method."""
 
-    def toggle(self, name: str) -> None:
+    def toggle(self, key: "OptionKey") -> None:
         """Switch an option."""
 
     def change_step(self, by: int) -> None:
@@ -41,7 +41,7 @@ class NextWay(Command[Measurement]):
     in_line = True
 
     def run(self, screen: Measurement) -> None:
-        screen.change_way(1)
+        screen.change_method(1)
 
 
 class LastWay(Command[Measurement]):
@@ -52,7 +52,7 @@ class LastWay(Command[Measurement]):
     shown = ("Shift+Tab",)
 
     def run(self, screen: Measurement) -> None:
-        screen.change_way(-1)
+        screen.change_method(-1)
 
 
 class OtherFace(Command[Measurement]):
@@ -78,7 +78,7 @@ class OtherUnit(Command[Measurement]):
         screen.toggle("unit")
 
     def possible(self, screen: Measurement) -> bool:
-        return screen.way.has_unit
+        return "unit" in screen.method.options
 
 
 class OtherDetail(Command[Measurement]):
@@ -92,10 +92,11 @@ class OtherDetail(Command[Measurement]):
     shown = ("F3",)
 
     def run(self, screen: Measurement) -> None:
-        screen.toggle("to" if screen.way.key == "gaps" else "tool")
+        if screen.method.own_option is not None:
+            screen.toggle(screen.method.own_option)
 
     def possible(self, screen: Measurement) -> bool:
-        return screen.way.key in ("gaps", "offsets")
+        return screen.method.own_option is not None
 
 
 class Finer(Command[Measurement]):
@@ -109,7 +110,7 @@ class Finer(Command[Measurement]):
         screen.change_step(-1)
 
     def possible(self, screen: Measurement) -> bool:
-        return screen.way.key == "crosshair"
+        return screen.method.by_keys
 
 
 class Coarser(Command[Measurement]):
@@ -123,7 +124,7 @@ class Coarser(Command[Measurement]):
         screen.change_step(1)
 
     def possible(self, screen: Measurement) -> bool:
-        return screen.way.key == "crosshair"
+        return screen.method.by_keys
 
 
 class Accept(Command[Measurement]):

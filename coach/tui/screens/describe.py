@@ -17,7 +17,7 @@ from coach.describing.saving import save
 from coach.describing.walking import OVERVIEW, following, preceding, taken
 from coach.describing.words import said
 from coach.errors import CoachError, InputError
-from coach.reading.model import Question as Doubt
+from coach.reading.plausibility import UnusualOpening
 from coach.session.store import Store
 from coach.shown import amount_typed
 from coach.steps.cautions import WHILE_DESCRIBING
@@ -159,7 +159,7 @@ class DescribeScreen(DescribeView):
         else:
             self._take(description)
 
-    def _question(self, doubt: Doubt, description: Description) -> None:
+    def _question(self, doubt: UnusualOpening, description: Description) -> None:
         """An unlikely answer: type it again, keep it, or take the likelier one."""
         entries = [Entry("again", "Type it again", number=AGAIN), Entry("keep", "Keep it as it is", number=KEEP)]
         if doubt.suggestion is not None:

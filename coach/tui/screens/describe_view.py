@@ -12,8 +12,8 @@ from coach.describing.drafts import Draft
 from coach.describing.questions import Question, options, questions
 from coach.describing.words import forgotten_words, guessed_words, is_guessed, said, value_words
 from coach.errors import InputError
+from coach.reading.method import NUMBER
 from coach.steps.cautions import WHILE_DESCRIBING
-from coach.steps.ways import NUMBER
 from coach.tui.screens.asking import Entered
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry

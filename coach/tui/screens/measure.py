@@ -1,6 +1,5 @@
-"""Measuring a mark: four ways, the other face of the tape, and everything read back before it counts."""
+"""Measuring a mark: a table of methods, the other face of the tape, and everything read back before it counts."""
 
-from dataclasses import replace
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -11,11 +10,14 @@ from textual.widgets import Input, Static
 
 from coach.errors import CoachError
 from coach.practice.assist import Assist
+from coach.reading.crosshair import crosshair_of, next_step, with_crosshair
+from coach.reading.entries import METHOD, begun, corrected, switched
+from coach.reading.method import Entries, OptionKey
+from coach.reading.methods import METHODS, unit_of
 from coach.reading.model import Reading
 from coach.session.events import Amend, Mark
 from coach.session.session import Session
-from coach.steps import ways
-from coach.steps.measuring import questioned
+from coach.steps.measuring import questioned, where_on_tape
 from coach.steps.purpose import Purpose
 from coach.steps.table import cautions_for
 from coach.tui.commands.command import bindings
@@ -23,7 +25,7 @@ from coach.tui.commands.registry import MEASURING
 from coach.tui.screens.asking import PAUSE
 from coach.tui.screens.measure_parts import FieldRow, NumberInput
 from coach.tui.screens.measure_view import MeasureView
-from coach.tui.screens.measure_words import HINTS, REFUSED, options_said
+from coach.tui.screens.measure_words import REFUSED, options_said
 from coach.tui.screens.parts import KeysLine
 from coach.tui.screens.readback import Readback
 
@@ -52,7 +54,7 @@ class MeasureScreen(MeasureView):
         )
         self._begin()
         self.offer_hint("measuring")
-        self.show_way()
+        self.show_method()
 
     def _begin(self) -> None:
         """Say the unit and the step where the entries do not; a unit chosen since the last mark wins."""
@@ -61,15 +63,15 @@ class MeasureScreen(MeasureView):
             return  # it means what it meant when it was typed
         entries = dict(self.entries)
         chosen = self.coach.unit_chosen
-        numbers = any(entries.get(field.key) for way in ways.WAYS for field in way.fields)
+        numbers = any(entries.get(field.key) for method in METHODS for field in method.fields)
         if chosen and not numbers and all(e.at < chosen for e in session.events if isinstance(e, Mark | Amend)):
             entries.pop("unit", None)
-        self.entries = ways.begun(entries, settings.unit, settings.steps)
+        self.entries = begun(entries, settings.unit, settings.steps)
 
-    def show_way(self) -> None:
-        """Show the fields of the way in use, and go to the first that is empty."""
+    def show_method(self) -> None:
+        """Show the fields of the method in use, and go to the first that is empty."""
         for row in self.query(FieldRow):
-            row.display = row.has_class(self.way.key)
+            row.display = row.has_class(self.method.key)
         self.trouble = ""
         inputs = self.inputs()
         empty = [entry for entry in inputs if not entry.value]
@@ -78,7 +80,7 @@ class MeasureScreen(MeasureView):
 
     # entries
 
-    def change(self, entries: ways.Entries) -> None:
+    def change(self, entries: Entries) -> None:
         """Take entries over, show them, and keep them on disk shortly."""
         if entries == self.entries:
             return
@@ -131,8 +133,8 @@ class MeasureScreen(MeasureView):
         inputs = self.inputs()
         if self.focused not in inputs or self.focused is inputs[-1]:
             return True
-        empty = not self.entries.get(self.way.fields[inputs.index(self.focused)].key)
-        return ways.is_filled(self.entries, self.way) or (empty and self._reading_if_any() is not None)
+        empty = not self.entries.get(self.method.fields[inputs.index(self.focused)].key)
+        return self.method.is_filled(self.entries) or (empty and self._reading_if_any() is not None)
 
     def on_descendant_focus(self, event: DescendantFocus) -> None:
         self.query_one("#keys", KeysLine).say(self.commands)
@@ -143,9 +145,9 @@ class MeasureScreen(MeasureView):
 
     def action_arrow(self, right: int, up: int) -> None:
         """Move the crosshair, or between fields."""
-        if self.way.key == "crosshair":
-            crosshair = ways.crosshair_of(self.entries)
-            self.change(ways.with_crosshair(self.entries, crosshair.moved(right, up)))
+        if self.method.by_keys:
+            crosshair = crosshair_of(self.entries)
+            self.change(with_crosshair(self.entries, crosshair.moved(right, up)))
             return
         inputs = self.inputs()
         if up and self.focused in inputs:
@@ -154,65 +156,60 @@ class MeasureScreen(MeasureView):
 
     # commands
 
-    def change_way(self, by: int) -> None:
-        """The next or the last way; entries stay."""
-        offered = ways.ways_for(self.purpose.shot)
-        way = offered[(offered.index(self.way) + by) % len(offered)]
-        self.change({**self.entries, "way": way.key})
+    def change_method(self, by: int) -> None:
+        """The next or the last method; entries stay."""
+        method = self.offered[(self.offered.index(self.method) + by) % len(self.offered)]
+        self.change({**self.entries, METHOD: method.key})
         self.save_draft()
-        self.show_way()
+        self.show_method()
 
-    def toggle(self, name: str) -> None:
+    def toggle(self, key: OptionKey) -> None:
         """Switch an option."""
-        first, second = ways.OPTIONS[name]
-        self.set_option(name, second if ways.option(self.entries, name) == first else first)
-
-    def set_option(self, name: str, value: str) -> None:
-        """Set an option."""
-        entries = {**self.entries, name: value}
-        if name == "face" and value != ways.option(self.entries, "face"):
-            cross = ways.crosshair_of(entries)  # stays on the same spot of the tape
-            entries = ways.with_crosshair(entries, replace(cross, u=0.0 - cross.u))
-        self.change(entries)
+        self.change(switched(self.entries, key))
 
     def change_step(self, by: int) -> None:
         """A finer or a coarser step of the crosshair."""
-        self.change(ways.next_step(self.entries, by, self.coach.settings.steps))
+        self.change(next_step(self.entries, by, self.coach.settings.steps))
 
     def accept(self) -> None:
         """Read back what was understood, with every question about it; then it counts."""
         self.save_draft()
         try:
-            reading = ways.reading_of(self.entries, self.way, self.session.machine, self.purpose.shot)
+            reading = self.method.read(self.entries, self.tape, self.wording)
             reading = questioned(self.session, self.purpose.shot, reading)
         except CoachError as error:
             self._say(str(error))
             self._to_the_faulty()
             return
-        inside = ways.inside_words(reading, self.session.machine, self.purpose.shot)
+        where = where_on_tape(reading, self.session.machine, self.purpose.shot)
         self.coach.presses.elsewhere("enter")
         self.app.push_screen(
-            Readback(reading, self.purpose.shot.name, inside), lambda key: self._answered(reading, key)
+            Readback(reading, self.purpose.shot.name, where, self.wording), lambda key: self._answered(reading, key)
         )
 
     def _answered(self, reading: Reading, answer: str | None) -> None:
-        if answer == "keep":
-            try:
-                self.purpose.save(reading)
-            except CoachError as error:
-                self._say(str(error))
+        match answer:
+            case None | "again":
                 return
-            self.dismiss(True)
-        elif answer == "far":
-            self.toggle("face")
-            self.accept()
-        elif answer == "gaps-room":
-            self.set_option("to", "centre")
-            self.accept()
+            case "keep":
+                self._keep(reading)
+            case "other face" | "to the centre":
+                self.change(corrected(self.entries, answer))
+                self.accept()
+            case _:
+                raise ValueError(f"{answer!r} answers nothing that was read back")
+
+    def _keep(self, reading: Reading) -> None:
+        try:
+            self.purpose.save(reading)
+        except CoachError as error:
+            self._say(str(error))
+            return
+        self.dismiss(True)
 
     def _to_the_faulty(self) -> None:
         """The cursor to the field that is at fault."""
-        key = ways.faulty_field(self.entries, self.way)
+        key = self.method.faulty_field(self.entries, unit_of(self.entries))
         if key is not None:
             self.set_focus(self.query_one(f"#field-{key}", NumberInput))
 
@@ -229,8 +226,8 @@ class MeasureScreen(MeasureView):
         cautions = tuple(f"⚠ {caution.text} ({caution.source})" for caution in cautions_for("measure"))
         return (
             f"Measure the mark at {self.purpose.shot.name}.",
-            options_said(self.entries, self.way, self.wording),
-            HINTS[self.way.key],
+            options_said(self.entries, self.method, self.wording),
+            self.method.hint,
             *((f"{self.bench.on(self.face, self.wording)}.",) if self.bench else ()),
             *cautions,
         )

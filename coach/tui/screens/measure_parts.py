@@ -9,7 +9,7 @@ from textual.events import DescendantBlur, DescendantFocus, Key
 from textual.message import Message
 from textual.widgets import Label
 
-from coach.steps.ways import WayField
+from coach.reading.method import Field
 from coach.tui.screens.asking import Entered
 from coach.tui.screens.choices import HIGHLIGHT, QUIET
 
@@ -43,8 +43,8 @@ class NumberInput(Entered):
 class FieldRow(Horizontal):
     """A label and its number; the one that is being typed has a sign before it."""
 
-    def __init__(self, way: str, field: WayField, value: str) -> None:
-        super().__init__(classes=f"row {way}")
+    def __init__(self, method: str, field: Field, value: str) -> None:
+        super().__init__(classes=f"row {method}")
         self.field, self._value = field, value
 
     def compose(self) -> ComposeResult:

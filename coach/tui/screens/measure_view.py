@@ -10,17 +10,20 @@ from textual.widgets import Static
 
 from coach.errors import CoachError
 from coach.practice.assist import Assist
+from coach.reading.entries import method_of
 from coach.reading.face import Face, mirrored
+from coach.reading.method import Entries, Method
+from coach.reading.methods import face_of, methods_for
 from coach.reading.model import Reading
 from coach.session.session import Session
-from coach.steps import ways
+from coach.steps.measuring import tape_of, where_on_tape
 from coach.steps.purpose import Purpose
 from coach.steps.table import cautions_for
 from coach.tui.pictures.aperture import MarkShown
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.fitting import ALWAYS, SMALLEST, caution_rows
 from coach.tui.screens.measure_parts import FieldRow, NumberInput
-from coach.tui.screens.measure_words import HINTS, options_shown
+from coach.tui.screens.measure_words import options_shown
 from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.screens.scenes import SCORCH, aperture_scene
 from coach.tui.widgets.bigtype import BigText
@@ -30,27 +33,28 @@ from coach.tui.widgets.picture import Picture
 class MeasureView(CoachScreen[bool]):
     """Shows the entries of one measurement."""
 
-    AUTO_FOCUS = ""  # the way in use decides
+    AUTO_FOCUS = ""  # the method in use decides
 
     def __init__(self, session: Session, purpose: Purpose, assist: Assist | None) -> None:
         super().__init__()
         self.session, self.purpose = session, purpose
-        self.entries: ways.Entries = dict(purpose.start)
+        self.tape = tape_of(session.machine, purpose.shot)
+        self.offered = methods_for(self.tape)
+        self.entries: Entries = dict(purpose.start)
         self.bench = assist.mark(purpose.pulse) if assist and purpose.pulse else None
         self.trouble = ""
         """What is wrong with the entries, or was with the last key."""
         self._shown_options = Content()
 
     @property
-    def way(self) -> ways.Way:
-        """The way in use."""
-        offered = ways.ways_for(self.purpose.shot)
-        return next((way for way in offered if way.key == self.entries.get("way")), offered[0])
+    def method(self) -> Method:
+        """The method in use."""
+        return method_of(self.entries, self.offered)
 
     @property
     def face(self) -> Face:
         """The face of the tape that is looked at."""
-        return "sticky" if ways.option(self.entries, "face") == "sticky" else "outer"
+        return face_of(self.entries)
 
     def compose(self) -> ComposeResult:
         yield Static(id="where")
@@ -60,9 +64,9 @@ class MeasureView(CoachScreen[bool]):
             with Vertical(id="left"):
                 yield Static(id="ways")
                 yield Static(id="options")
-                for way in ways.ways_for(self.purpose.shot):
-                    for field in way.fields:
-                        yield FieldRow(way.key, field, self.entries.get(field.key, ""))
+                for method in self.offered:
+                    for field in method.fields:
+                        yield FieldRow(method.key, field, self.entries.get(field.key, ""))
                 yield Static(id="trouble")
                 yield Static(id="bench")
                 yield Static(id="hint")
@@ -98,7 +102,7 @@ class MeasureView(CoachScreen[bool]):
     def _make_room(self, rows: int, width: int) -> int:
         """What the large type and the line below it leave of so many rows: they give way to what is wrong."""
         large, figure = self.query_one("#action", BigText), self.query_one("#figure")
-        needed = len(self.way.fields) + sum(rows for _, rows in self._parts(width)[:4])
+        needed = len(self.method.fields) + sum(rows for _, rows in self._parts(width)[:4])
         for most, line in ((5 if self.size.height >= 30 else 3, True), (1, True), (1, False)):
             large.max_rows, figure.display = most, line
             left = rows - line - large.get_content_height(self.size, self.size, self.size.width - 2)
@@ -119,7 +123,7 @@ class MeasureView(CoachScreen[bool]):
         parts = self._parts(width)
         if not roomy:
             parts[4:4] = [("#action", 1), ("#keys", 1)]
-        rows -= len(self.way.fields)
+        rows -= len(self.method.fields)
         for name, needed in parts:
             shown = 0 < needed <= rows
             self.query_one(name).display = shown
@@ -139,13 +143,13 @@ class MeasureView(CoachScreen[bool]):
             ("#options", _rows(self._shown_options.plain, width)),
             ("#bench", _rows(self._bench_words(), width)),
             ("#ways", 1),
-            ("#hint", _rows(HINTS[self.way.key], width)),
+            ("#hint", _rows(self.method.hint, width)),
         ]
 
     def _options(self, roomy: bool) -> Content:
         """The options with their keys, one in a row where there is room."""
         parts: list[str | tuple[str, str]] = []
-        for number, shown in enumerate(options_shown(self.entries, self.way, self.wording)):
+        for number, shown in enumerate(options_shown(self.entries, self.method, self.wording)):
             parts.append("" if number == 0 else "\n" if roomy and number == 1 else "  ")
             words = shown.words if roomy else shown.word
             parts += [(f" {shown.key} ", "bold reverse"), " ", (words, "bold reverse" if shown.loud else "bold")]
@@ -164,15 +168,15 @@ class MeasureView(CoachScreen[bool]):
     def show_entries(self) -> None:
         """Show how everything stands now."""
         reading = self._reading_if_any()
-        self.query_one("#ways", Static).update(self._ways_line())
+        self.query_one("#ways", Static).update(self._methods_line())
         self.query_one("#trouble", Static).update(Content(f"! {self.trouble}"))
-        self.query_one("#hint", Static).update(Content(HINTS[self.way.key]))
+        self.query_one("#hint", Static).update(Content(self.method.hint))
         large = self.query_one("#action", BigText)
         large.text = self.wording.place(reading.u, reading.v, unit=False) if reading else "MEASURE THE MARK"
         figure = "Where does the mark lie against the imprint of the rim?"
         if reading:
-            inside = ways.inside_words(reading, self.session.machine, self.purpose.shot)
-            figure = f"{self.wording.place(reading.u, reading.v)}: {inside}"
+            where = where_on_tape(reading, self.session.machine, self.purpose.shot)
+            figure = f"{self.wording.place(reading.u, reading.v)}: {where}"
         self.query_one("#figure", Static).update(Content(figure))
         marks, sticky = self._marks(reading), self.face == "sticky"
         scene = aperture_scene(self.session.machine, self.purpose.shot, marks, sticky=sticky)
@@ -180,10 +184,10 @@ class MeasureView(CoachScreen[bool]):
         self.query_one("#keys", KeysLine).say(self.commands)
         self.lay_out()
 
-    def _ways_line(self) -> Content:
+    def _methods_line(self) -> Content:
         parts: list[str | tuple[str, str]] = []
-        for way in ways.ways_for(self.purpose.shot):
-            parts += [(f"▶{way.label}", "bold reverse") if way is self.way else f" {way.label}", " "]
+        for method in self.offered:
+            parts += [(f"▶{method.label}", "bold reverse") if method is self.method else f" {method.label}", " "]
         return Content.assemble(*parts)
 
     def _marks(self, reading: Reading | None) -> tuple[MarkShown, ...]:
@@ -194,19 +198,19 @@ class MeasureView(CoachScreen[bool]):
             marks.append(MarkShown(*seen, "blob", self.bench.diameter, SCORCH))
         if reading:
             marks.append(MarkShown(*mirrored(reading.u, reading.v, self.face), "crosshair"))
-        elif self.way is ways.CROSSHAIR:
+        elif self.method.by_keys:
             marks.append(MarkShown(0.0, 0.0, "crosshair"))
         return tuple(marks)
 
     def _reading_if_any(self) -> Reading | None:
         try:
-            return ways.reading_of(self.entries, self.way, self.session.machine, self.purpose.shot)
+            return self.method.read(self.entries, self.tape, self.wording)
         except CoachError:
             return None
 
     def inputs(self) -> list[NumberInput]:
-        """The fields of the way in use."""
-        return [self.query_one(f"#field-{field.key}", NumberInput) for field in self.way.fields]
+        """The fields of the method in use."""
+        return [self.query_one(f"#field-{field.key}", NumberInput) for field in self.method.fields]
 
 
 def _rows(text: str, width: int) -> int:

@@ -1,17 +1,13 @@
-"""What the measuring screen says about the way in use."""
+"""What the measuring screen says about the options of the method in use."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import assert_never
 
+from coach.reading.crosshair import crosshair_of
+from coach.reading.method import Given, Method, OptionKey
+from coach.reading.methods import OPTIONS
 from coach.shown import Wording
-from coach.steps import ways
 
-HINTS = {
-    "crosshair": "Arrows move the cross onto the mark; then Enter.",
-    "gaps": "Three gaps and the width, or all four.",
-    "offsets": "From the centre; left and down are minus.",
-    "clock": "From the centre, and which hour it points to.",
-}
 REFUSED = "Only a number belongs here: {letter!r} was not taken. F8: face, F9: unit, F4: back."
 
 
@@ -25,26 +21,34 @@ class OptionShown:
     loud: bool = False
 
 
-def options_shown(entries: Mapping[str, str], way: ways.Way, wording: Wording) -> list[OptionShown]:
-    """How the options stand that the way has; what is not the usual in capitals."""
-    shown = [OptionShown("F8", "Face: outer, the beam's side", "outer")]
-    if ways.option(entries, "face") == "sticky":
-        shown = [OptionShown("F8", "Face: STICKY, left-right swapped", "STICKY", True)]
-    if way.key == "crosshair":
-        step = f"step {wording.exact(ways.crosshair_of(entries).step)}"
-        return [*shown, OptionShown("+ −", step.capitalize(), step)]
-    inches = ways.option(entries, "unit") == "in"
-    shown.append(OptionShown("F9", "Unit: INCHES" if inches else "Unit: mm", "INCHES" if inches else "mm", inches))
-    if way.key == "gaps":
-        centre = ways.option(entries, "to") == "centre"
-        end = "CENTRE" if centre else "edge"
-        shown.append(OptionShown("F3", f"to {end}", end, centre))
-    elif way.key == "offsets":
-        tool = ways.option(entries, "tool")
-        shown.append(OptionShown("F3", tool.capitalize(), tool))
+def options_shown(entries: Given, method: Method, wording: Wording) -> list[OptionShown]:
+    """How the options stand that the method has; what is not the usual in capitals."""
+    shown = [_shown(key, OPTIONS[key].stands(entries).key) for key in method.options]
+    if method.by_keys:
+        step = f"step {wording.exact(crosshair_of(entries).step)}"
+        shown.append(OptionShown("+ −", step.capitalize(), step))
     return shown
 
 
-def options_said(entries: Mapping[str, str], way: ways.Way, wording: Wording) -> str:
+def _shown(key: OptionKey, stands: str) -> OptionShown:
+    match key:
+        case "face":
+            if stands == "sticky":
+                return OptionShown("F8", "Face: STICKY, left-right swapped", "STICKY", True)
+            return OptionShown("F8", "Face: outer, the beam's side", "outer")
+        case "unit":
+            inches = stands == "in"
+            return OptionShown("F9", "Unit: INCHES" if inches else "Unit: mm", "INCHES" if inches else "mm", inches)
+        case "to":
+            centre = stands == "centre"
+            end = "CENTRE" if centre else "edge"
+            return OptionShown("F3", f"to {end}", end, centre)
+        case "tool":
+            return OptionShown("F3", stands.capitalize(), stands)
+        case _:
+            assert_never(key)
+
+
+def options_said(entries: Given, method: Method, wording: Wording) -> str:
     """The same as one sentence, for the help."""
-    return ". ".join(f"{shown.key}: {shown.words}" for shown in options_shown(entries, way, wording)) + "."
+    return ". ".join(f"{shown.key}: {shown.words}" for shown in options_shown(entries, method, wording)) + "."
