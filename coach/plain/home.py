@@ -64,8 +64,9 @@ class HomeDesk:
         problems = (*found.problems, *broken)
         self._talk.say(*(f"Could not be read, and was left as it is: {problem}" for problem in problems))
         self._talk.say(*(() if found.machines else (MACHINES,)))
-        options = numbered([(f"row {place}", label) for place, (label, _) in enumerate(rows)])
-        return rows[int(self._talk.choose("Which one?", options, 1).removeprefix("row "))][1]
+        acts = {f"row {place}": act for place, (_, act) in enumerate(rows)}
+        options = numbered([(key, label) for key, (label, _) in zip(acts, rows, strict=True)])
+        return acts[self._talk.choose("Which one?", options, 1)]
 
     def _rows(self, found: Places, begun: tuple[Draft, ...], now: datetime) -> Iterator[Row]:
         yield from ((f"Resume {session_words(s, now)}", self._opening(s.path)) for s in found.unfinished)

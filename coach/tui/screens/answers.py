@@ -104,11 +104,13 @@ def _ask_shift(screen: Asking, choice: Choice) -> None:
 
 
 def _ask_mirror(screen: Asking, choice: Choice) -> None:
+    mirrors = {f"mirror{mirror}": mirror for mirror in wanted.lockable(screen.session)}
+
     def picked(key: str | None) -> None:
         if key is not None:
-            screen.record(choice.key, mirror=int(key.removeprefix("mirror")))
+            screen.record(choice.key, mirror=mirrors[key])
 
-    entries = [Entry(f"mirror{mirror}", f"Mirror {mirror}") for mirror in wanted.lockable(screen.session)]
+    entries = [Entry(key, f"Mirror {mirror}") for key, mirror in mirrors.items()]
     screen.app.push_screen(Pick("Lock nuts tightened", (wanted.MIRROR_LEAD,), entries), picked)
 
 

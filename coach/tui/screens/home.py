@@ -110,12 +110,12 @@ class HomeScreen(CoachScreen[None]):
             self.coach.practise()
         elif key == DESCRIBE.key:
             self.describe()
-        elif key.startswith("draft"):
+        elif key in self._listing.drafts:
             self._go_on_with(self._listing.drafts[key])
-        elif key.startswith("session"):
-            self.coach.open_session(self._listing.paths[key])
-        elif key.startswith("machine"):
+        elif key in self._listing.names:
             self._machine_chosen(key)
+        elif key in self._listing.paths:
+            self.coach.open_session(self._listing.paths[key])
 
     # machines
 

@@ -50,8 +50,8 @@ class ReviewScreen(CoachScreen[None]):
         choices = self.query_one("#list", Choices)
         if choices.highlighted is None:
             return None
-        number = int(choices.entries[choices.highlighted].key.removeprefix("event"))
-        return next((e for e in self.session.effective if isinstance(e, Mark) and e.id == number), None)
+        key = choices.entries[choices.highlighted].key
+        return next((e for e in self.session.effective if isinstance(e, Mark) and row_key(e) == key), None)
 
     def compose(self) -> ComposeResult:
         yield Static(Content.assemble(("▶ Review", "bold reverse"), f" {self.session.title}"), id="where")
@@ -85,7 +85,7 @@ class ReviewScreen(CoachScreen[None]):
         """Show the entries as they are now, the newest highlighted unless told otherwise."""
         self.query_one("#said", Static).update(Content(said))
         listed = entries_listed(self.session.events)
-        rows = [Entry(f"event{event.id}", _row(event, state, self.wording)) for event, state in listed]
+        rows = [Entry(row_key(event), _row(event, state, self.wording)) for event, state in listed]
         last = len(rows) - 1
         self.query_one("#picture", Picture).scene = before_after(self.session)
         self.query_one("#list", Choices).offer(rows, self._lay_out(), last if highlight is None else highlight)
@@ -131,6 +131,11 @@ class ReviewScreen(CoachScreen[None]):
             "The picture: every station's first mark hollow, its newest mark solid, around one opening's centre. "
             "Where a new mark is still missing, an outline says where it is expected. From 80 columns on.",
         )
+
+
+def row_key(event: Event) -> str:
+    """What the row of an entry is called."""
+    return f"event{event.id}"
 
 
 def _row(event: Event, state: EntryState, wording: Wording) -> str:
