@@ -32,7 +32,9 @@ def _far_off(seed: int) -> Session:
 def test_no_turn_throws_a_mark_off_a_small_tape() -> None:
     """Sixty machines far out of line: each turn advised leaves every station on its tape, by quadrature, as far as it
     was on it before; and turning is advised often enough for this to tell."""
-    turning = [(session, advice) for session in map(_far_off, range(60)) if (advice := session.advice()).kind == "turn"]
+    turning = [
+        (session, advice) for session in map(_far_off, range(60)) if (advice := session.advice()).kind == "turn"
+    ]
     assert len(turning) >= 15
     for session, advice in turning:
         check_turn(session, advice)
@@ -41,7 +43,9 @@ def test_no_turn_throws_a_mark_off_a_small_tape() -> None:
 NINE = [{"name": f"{x}-{y}", "x": float(x), "y": float(y)} for y in (20, 200, 380) for x in (20, 300, 580)]
 
 
-@pytest.mark.parametrize(("stations", "place"), [(None, "middle"), (NINE, "20-20"), (NINE, "300-380"), (NINE, "580-20")])
+@pytest.mark.parametrize(
+    ("stations", "place"), [(None, "middle"), (NINE, "20-20"), (NINE, "300-380"), (NINE, "580-20")]
+)
 def test_a_place_that_stands_off_by_itself_is_named(stations: list | None, place: str) -> None:
     """One station 3 mm off, again and again, and all others together: no mirror does that, so the coach stops with
     the cause "station" and sends the person there.  (Of five stations a corner alone cannot be told from a yaw.)"""
@@ -81,7 +85,7 @@ def test_a_yaw_that_does_no_harm_stops_nobody() -> None:
 
 def test_nobody_is_told_that_all_is_well_before_it_is_sure() -> None:
     """Marks ever farther out on one side, up to twice the tolerance: "done" is said when the chance it carries is
-    0.94 or more (docs/model.md), it is said of the nearest, and where one in four sessions would be wrong it is not."""
+    0.94 or more (docs/model.md): of the nearest, and never where a few sessions in ten would end outside."""
     said = []
     for tenths in range(0, 21):
         session = Session.start(make_machine())

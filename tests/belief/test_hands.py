@@ -39,7 +39,7 @@ def _marked(machine: Machine) -> Session:
 
 
 def _turn(session: Session, amount: float) -> float:
-    """Turns that the belief takes for made when mirror 2's screw B is turned by so much: from the far corner's mark."""
+    """Turns that the belief takes for made when mirror 2's screw B is turned by so much, by the far corner's mark."""
     machine = session.machine
     per_turn = answers(machine.mount(2), machine.path.side)[0]
     at_corner = per_turn[:2] * leg_lengths(machine, *FAR)[1] + [per_turn[2], 0.0]

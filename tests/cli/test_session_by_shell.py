@@ -79,6 +79,19 @@ def test_each_way_to_enter_a_mark(shell: Shell, typed: list[str], u: float, v: f
     assert mark.typed["method"] in {"offsets", "gaps", "clock"}
 
 
+def test_a_plain_offset_leaves_its_doubt_unsaid(shell: Shell) -> None:
+    """--u and --v carry the usual doubt of a reading, whatever that is: it is not written into the file, so that it
+    stays the coach's; a doubt that was said, or another way to measure, is written."""
+    path = shell.begun()
+    shell.ok("mark", "last", "back-left", "--u", "0,5", "--v", "0,5")
+    assert Session.load(path).events[-1].sd is None
+    assert "sd =" not in path.read_text(encoding="utf-8").partition("[[events]]")[2]
+    shell.ok("mark", "last", "middle", "--u", "0,5", "--v", "0,5", "--sd", "0,25")
+    assert Session.load(path).events[-1].sd == 0.25
+    shell.ok("mark", "last", "front-left", "--right", "0,5", "--up", "0,5")
+    assert Session.load(path).events[-1].sd is not None
+
+
 def test_a_questioned_reading_is_refused_and_kept_only_on_demand(shell: Shell) -> None:
     """A mark outside the imprint is not entered; with --keep it is, marked as kept, with a wider doubt."""
     path = shell.begun()

@@ -1,0 +1,39 @@
+"""How a finished session left its machine, said beside the machine in the list."""
+
+from datetime import datetime, timedelta
+
+import pytest
+from machines import make_machine
+
+from coach import Session
+from coach.shown import IN_MM
+from coach.steps.results import result_words
+
+
+def _left(u: float) -> tuple[str, float]:
+    """What is said of a machine whose stations all show u mm, and the chance that all are within its 1 mm."""
+    session = Session.start(make_machine())
+    for station in session.machine.stations:
+        session.mark(station.name, u=u, v=0.0)
+    session.finish()
+    words = result_words(session._doc, datetime.now().astimezone() + timedelta(hours=1), IN_MM)
+    return words, session.advice().now.chance
+
+
+def test_a_machine_is_called_centred_only_when_that_is_all_but_sure() -> None:
+    """In steps of 0.05 mm out to the tolerance: "centred" from nine in ten on, and at no smaller chance."""
+    said = [_left(step / 20) for step in range(21)]
+    assert said[0][0].startswith("centred, worst 0.")
+    assert said[-1][0].startswith("not centred, worst 1.")
+    for words, chance in said:
+        assert words.startswith("centred") == (chance >= 0.9), (words, chance)
+    assert any(0.3 < chance < 0.9 for _, chance in said)
+
+
+@pytest.mark.parametrize(("days", "age"), [(0, "today"), (1, "yesterday"), (20, "20 days ago"), (28, "4 weeks ago")])
+def test_and_how_long_ago_that_was(days: int, age: str) -> None:
+    """Closed without a mark it says just that, and when."""
+    session = Session.start(make_machine())
+    session.finish()
+    now = datetime.now().astimezone() + timedelta(days=days)
+    assert result_words(session._doc, now, IN_MM) == f"closed without a mark, {age}"
