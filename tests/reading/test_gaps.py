@@ -143,16 +143,16 @@ def test_a_misread_gap_is_asked_about_and_carried_on_with_more_doubt(how: str) -
 def test_a_typed_width_counts_for_as_much_as_it_was_measured(open_side: str) -> None:
     """Three gaps of a centred mark and its width, each measured with the doubt s; a radius is half a width, so s/2.
 
-    Derived: the pair of opposite gaps gives the radius with s/√2, the width with s/2, both together with s/√6; the lone
-    gap then gives its axis with s·√(1 + 1/6), and that is the larger doubt.  A width that is 0.6 mm more moves the
-    radius by 0.3 mm, weighed 4 to 2 against the pair, and the lone axis by as much.
+    Derived: the pair of opposite gaps gives the radius with s/√2, the width with s/2, both together with s/√6; the
+    lone gap then gives its axis with s·√(1 + 1/6), and that is the larger doubt.  A width that is 0.12 mm more means a
+    radius that is 0.06 mm more, weighed 4 to 2 against the pair, and the lone axis moves by as much as the radius.
     """
     gaps = {side: gap for side, gap in true_gaps(0.0, 0.0, 1.5, 9.0).items() if side != open_side}
     reading = from_gaps(aperture_diameter=18, mark_diameter=3.0, **gaps)
     assert reading.sd == pytest.approx(SPAN_SD * math.sqrt(7 / 6), rel=1e-3)
-    wider = from_gaps(aperture_diameter=18, mark_diameter=3.6, **gaps)
+    wider = from_gaps(aperture_diameter=18, mark_diameter=3.12, **gaps)
     lone = wider.u if open_side in ("left", "right") else wider.v
-    assert abs(lone) == pytest.approx(0.3 * 4 / 6, rel=0.02)  # the radius: 0.3 mm more, weighed 4 to 2
+    assert abs(lone) == pytest.approx(0.06 * 4 / 6, abs=0.001)
 
 
 def test_gaps_to_the_centre_given_as_gaps_to_the_edges_are_asked_about() -> None:
