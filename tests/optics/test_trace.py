@@ -102,6 +102,20 @@ def test_shifts_move_both_marks_as_the_table_says(side: Side) -> None:
 
 
 @pytest.mark.parametrize("side", SIDES)
+def test_mirror_2s_opening_off_one_way_has_its_mark_off_the_other(side: Side) -> None:
+    """The opening alone 1 mm to the right in the machine (X): who faces the tape stands behind it and looks to the
+    front, so that X is to the left (derived): the beam, which did not move, marks it 1 mm to the right.  1 mm up:
+    1 mm down.  At the head nothing changes."""
+    machine = _machine(side)
+    state = TrueState(Layout.of(machine), mirror1=PlateMotion(0.4, -0.3))
+    cases = ((replace(state, aperture2_right=1.0), (1.0, 0.0)), (replace(state, aperture2_up=1.0), (0.0, -1.0)))
+    for moved, change in cases:
+        for x, y in PLACES:
+            assert np.subtract(at_mirror2(moved, y), at_mirror2(state, y)) == pytest.approx(change, abs=1e-3)
+            assert at_head(moved, x, y) == at_head(state, x, y)
+
+
+@pytest.mark.parametrize("side", SIDES)
 def test_mirror_3_turns_the_beam_below_the_head(side: Side) -> None:
     """Δ(x, y) on the bed per metre down for every screw, and its rise is not counted."""
     mount = _three_screws(3)

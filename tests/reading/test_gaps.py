@@ -144,8 +144,8 @@ def test_a_typed_width_counts_for_as_much_as_it_was_measured(open_side: str) -> 
     """Three gaps of a centred mark and its width, each measured with the doubt s; a radius is half a width, so s/2.
 
     Derived: the pair of opposite gaps gives the radius with s/√2, the width with s/2, both together with s/√6; the
-    lone gap then gives its axis with s·√(1 + 1/6), and that is the larger doubt.  A width that is 0.12 mm more means a
-    radius that is 0.06 mm more, weighed 4 to 2 against the pair, and the lone axis moves by as much as the radius.
+    lone gap then gives its axis with s·√(1 + 1/6), and that is the larger doubt.  A width that is 0.12 mm more means
+    a radius that is 0.06 mm more, weighed 4 to 2 against the pair; the lone axis moves by as much as the radius.
     """
     gaps = {side: gap for side, gap in true_gaps(0.0, 0.0, 1.5, 9.0).items() if side != open_side}
     reading = from_gaps(aperture_diameter=18, mark_diameter=3.0, **gaps)
