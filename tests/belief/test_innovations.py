@@ -32,8 +32,8 @@ def _outside(watched: Watched, low: float | None = None) -> dict[str, tuple[floa
 
 def test_in_the_world_that_it_believes_in_the_filter_is_consistent() -> None:
     """Errors, mounts, hands and readings as believed: NIS of first marks, of retests and of further marks, and NEES
-    of a station's offset before and after turning and at the end, have the mean that χ² has; and one mark in a hundred
-    lies beyond the 0.99 point, not one in thirty, nor none."""
+    of a station's offset before and after turning and at the end, have the mean that χ² has; and one mark in
+    a hundred lies beyond the 0.99 point, not one in thirty, nor none."""
     watched = watch_all(WORLD["as believed"], SESSIONS, WIDE)
     assert not _outside(watched)
     squares = np.array(watched.first + watched.retest + watched.again)

@@ -14,19 +14,19 @@ HEAD = Shot("back-left", 20.0, 380.0)
 
 def _asked(shot: Shot, right: float) -> list[str]:
     session = Session.start(make_machine(tape={"radius": 11.0, "mirror2_radius": 25.0}))
-    return [question.key for question in questioned(session, shot, from_offsets(right, 0.0)).questions]
+    return [type(question).__name__ for question in questioned(session, shot, from_offsets(right, 0.0)).questions]
 
 
 @pytest.mark.parametrize(
     ("shot", "right", "asked"),
     [
         (HEAD, 3.0, []),
-        (HEAD, 9.5, ["outside-imprint", "far"]),  # the opening's rim is at 9 mm
-        (HEAD, 11.5, ["beyond-tape", "far"]),  # the tape ends at 11 mm
+        (HEAD, 9.5, ["OutsideImprint", "FarFromExpected"]),  # the opening's rim is at 9 mm
+        (HEAD, 11.5, ["BeyondTape", "FarFromExpected"]),  # the tape ends at 11 mm
         (MIRROR2, 5.0, []),
-        (MIRROR2, 9.5, ["far"]),  # no rim of the head's opening at mirror 2, and a wider tape
-        (MIRROR2, 24.0, ["far"]),
-        (MIRROR2, 26.0, ["beyond-tape", "far"]),
+        (MIRROR2, 9.5, ["FarFromExpected"]),  # no rim of the head's opening at mirror 2, and a wider tape
+        (MIRROR2, 24.0, ["FarFromExpected"]),
+        (MIRROR2, 26.0, ["BeyondTape", "FarFromExpected"]),
     ],
 )
 def test_each_tape_has_its_own_edge(shot: Shot, right: float, asked: list[str]) -> None:
