@@ -18,13 +18,14 @@ from coach.session.events import Turn
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.current import current_step
+from coach.steps.gates import GATES as ALL_GATES
 from coach.steps.perform import perform
 
 BEGUN = datetime(2026, 3, 1, 18, 0)
 """Local time, so that the same time of day stands everywhere."""
 MOST = 150
 """Entries after which every job that is walked here is over."""
-GATES = ("rules", "eyewear", "fire", "air", "question", "clean", "tape")
+GATES = tuple(gate.name for gate in ALL_GATES)
 NAMES = (
     *GATES,
     *("go", "pulse", "nothing", "flare", "measure", "adjust", "screw", "move", "confirm", "done", "lock", "stop"),

@@ -6,21 +6,20 @@ import sys
 from pathlib import Path
 
 from _surroundings import ROOT
+from built_steps import GATES, built
 from lineside import ALIGNED, FINE, after, in_turn, sensible, stored, talk
 
 from coach.paths import DATA_VARIABLE
 from coach.session.events import Finish, Mark, Note, Shift, Turn
 from coach.session.session import Session
+from coach.shown import IN_MM
+from coach.steps.current import current_step
 from coach.steps.table import STAGES, cautions_for
 
 ANSWERS = Path(__file__).parent / "answers" / "aligned-5.txt"
 WIDEST = 100
 TITLES = {
-    "Safety": "safety",
-    "Before blaming": "question",
-    "Clean": "clean",
-    "Tape": "tape",
-    "Flare-up": "flare",
+    **{current_step(built(gate), IN_MM).title: current_step(built(gate), IN_MM).key for gate in (*GATES, "flare")},
     "Go to": "go",
     "Pulse at": "pulse",
     "No mark": "nothing",
@@ -92,7 +91,16 @@ def test_a_job_in_two_runs(tmp_path: Path) -> None:
     """Answers end in the middle of a measurement: status 0, where it waits; the second run confirms the safety gates
     again, offers what was typed, and finishes the same job.
     """
-    first = coach("practice", "--plain", "--kind", "fine", "--seed", "3", folder=tmp_path, typed="\n" * 14 + "6,8\n")
+    first = coach(
+        "practice",
+        "--plain",
+        "--kind",
+        "fine",
+        "--seed",
+        "3",
+        folder=tmp_path,
+        typed="\n" * (len(GATES) + 7) + "6,8\n",
+    )
     assert (first.returncode, first.stderr) == (0, "")
     path = stored(tmp_path)
     assert f"the session waits in {path}" in " ".join(first.stdout.split())

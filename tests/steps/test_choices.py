@@ -16,7 +16,7 @@ from coach.steps.current import current_step
 from coach.steps.perform import perform
 from coach.steps.step import Step
 from coach.steps.table import STEPS
-from coach.steps.wanted import confirmation
+from coach.steps.wanted import confirmation, useful_directions
 
 CAME: dict[str, dict[str, Any]] = {
     "reading": {"reading": from_offsets("1.5", "-0.5")},
@@ -26,6 +26,13 @@ CAME: dict[str, dict[str, Any]] = {
 }
 """What comes with a choice, by what it wants."""
 CASES = [(name, row.key) for name in documents() for row in STEPS[current_step(built(name), IN_MM).key].choices]
+
+
+def came_with(step: Step, wants: str) -> dict[str, Any]:
+    """The same at a step; a part is moved where moving it does anything."""
+    if wants == "shift" and step.shift is not None:
+        return {"shift": {useful_directions(step.shift)[-1]: -1.5}}
+    return CAME.get(wants, {})
 
 
 def entered(session: Session, step: Step, choice: str, came: Mapping[str, Any]) -> tuple[Event, ...]:
@@ -42,7 +49,7 @@ def test_it_makes_the_entry_of_the_table(name: str, choice: str) -> None:
     step = current_step(session, IN_MM)
     row = step.kind.choice(choice)
     assert row is not None
-    (event,) = entered(session, step, choice, CAME.get(row.wants, {}))
+    (event,) = entered(session, step, choice, came_with(step, row.wants))
     assert event.kind == row.makes
     match event:
         case Gate():
@@ -60,7 +67,9 @@ def test_it_makes_the_entry_of_the_table(name: str, choice: str) -> None:
         case Shift():
             told = (step.shift.up, step.shift.right, step.shift.back)
             assert event.part == step.shift.part
-            assert (event.up, event.right, event.back) == (told if row.wants == "" else (0.0, 0.0, -1.5))
+            moved = {name: getattr(event, name) for name in ("up", "right", "back")}
+            differently = {"up": 0.0, "right": 0.0, "back": 0.0, **came_with(step, "shift")["shift"]}
+            assert moved == differently if row.wants else tuple(moved.values()) == told
         case Lock():
             assert event.mirror == 2
     if event.kind in ("arrive", "pulse", "mark", "miss"):
@@ -76,7 +85,7 @@ def test_nothing_is_entered_unless_what_is_wanted_came(name: str, choice: str) -
     row = step.kind.choice(choice)
     assert row is not None
     before = session.events
-    right = CAME.get(row.wants, {})
+    right = came_with(step, row.wants)
     wrong = [right | came for wants, came in CAME.items() if wants != row.wants]
     for came in (*wrong, *([{}] if row.wants else [])):
         with pytest.raises(InputError):

@@ -19,12 +19,13 @@ from coach.session.events import Mark
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.current import current_step
+from coach.steps.gates import GATES as ALL_GATES
 from coach.tui.app import CoachApp
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.readback import Readback
 from coach.tui.screens.session import SessionScreen
 
-GATES = 7
+GATES = len(ALL_GATES)
 """Gates before the first station; after a resume fewer are asked again."""
 
 

@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING, Protocol
 
+from coach.reading.methods import METHODS
 from coach.tui.commands.command import Command
 
 if TYPE_CHECKING:  # not before the first paint
@@ -35,7 +36,7 @@ class Measurement(Protocol):
 class NextWay(Command[Measurement]):
     name = "next_way"
     label = "Next way"
-    about = "Another way to measure: crosshair, gaps, offsets, clock.  What was typed stays."
+    about = f"Another way to measure: {', '.join(method.label.lower() for method in METHODS)}.  What was typed stays."
     keys = ("tab",)
     shown = ("Tab",)
     in_line = True
