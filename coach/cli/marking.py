@@ -19,6 +19,8 @@ from coach.shown import IN_MM
 from coach.steps.measuring import kept, questioned, tape_of
 
 BY_TABLE = tuple(method for method in METHODS if method.shell is not None)
+EXTRAS = {name for method in BY_TABLE for name in method.shell_extras}
+"""What can be told besides the numbers."""
 PLAIN = ("u", "v")
 """The offset alone, however it was measured."""
 ABOUT_HOW = ("method", "unit", "to", "tool", "face")
@@ -75,12 +77,9 @@ def _echo(spot: Shot, reading: Reading, was_kept: bool) -> str:
     return " ".join(words)
 
 
-def _names(method: Method | None) -> tuple[str, ...]:
-    """The arguments that belong to a method; of None, to the offset alone."""
-    if method is None:
-        return PLAIN
-    own = (method.own_option,) if method.own_option is not None else ()
-    return (*(field.argument for field in method.fields), *own, *(("opening",) if method.needs_opening else ()))
+def _numbers(method: Method | None) -> tuple[str, ...]:
+    """The arguments that hold a method's numbers; of None, the offset alone."""
+    return PLAIN if method is None else tuple(field.argument for field in method.fields)
 
 
 def _needed(method: Method | None) -> tuple[str, ...]:
@@ -103,16 +102,18 @@ def _method(arguments: Namespace) -> Method | None:
     Raises InputError for none, two, or half of one.
     """
     methods: tuple[Method | None, ...] = (None, *BY_TABLE)
-    used = [method for method in methods if any(getattr(arguments, name) is not None for name in _names(method))]
+    used = [method for method in methods if any(getattr(arguments, name) is not None for name in _numbers(method))]
     if not used:
         raise InputError(
             "No reading was given",
             expected=f"one of: {'; '.join(map(_asked_for, methods))}",
             example="--u 1,2 --v -0,4",
         )
-    given = {name for method in used for name in _names(method) if getattr(arguments, name) is not None}
-    if len(used) > 1:
-        names = ", ".join(sorted(f"--{name.replace('_', '-')}" for name in given))
+    given = {name for method in used for name in _numbers(method) if getattr(arguments, name) is not None}
+    own = () if used[0] is None else used[0].shell_extras
+    strange = {name for name in EXTRAS if name not in own and getattr(arguments, name) is not None}
+    if len(used) > 1 or strange:
+        names = ", ".join(sorted(f"--{name.replace('_', '-')}" for name in given | strange))
         raise InputError(f"The reading is given in more than one way at once ({names})", expected="one way")
     needed = _needed(used[0])
     missing = [flag for flag in needed if flag.removeprefix("--").replace("-", "_") not in given]

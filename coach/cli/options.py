@@ -6,7 +6,7 @@ from typing import Any
 from coach import __version__
 from coach.cli.parser import Parser
 from coach.practice.kinds import KINDS
-from coach.reading.method import Method
+from coach.reading.method import OPENING
 from coach.reading.methods import METHODS, OPTIONS
 from coach.steps.cautions import ALWAYS
 
@@ -113,8 +113,7 @@ class _Actions:
         offset = mark.add_argument_group("the mark's centre from the opening's centre")
         offset.add_argument("--u", help="to the right")
         offset.add_argument("--v", help="up")
-        for method in METHODS:
-            _add_method(mark, method)
+        _add_methods(mark)
         miss = self._on_session("miss", "marking:miss", "enter a pulse that left no mark on the tape")
         _add_place(miss)
         _add_unit(miss)
@@ -175,22 +174,19 @@ def _add_place(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--target", choices=["head", "mirror 2"], help="whose opening carried the tape (head)")
 
 
-def _add_method(parser: argparse.ArgumentParser, method: Method) -> None:
-    """The options of one way to measure, as the table of methods has it."""
-    if method.shell is None:
-        return
-    group = parser.add_argument_group(method.shell.heading)
-    for field in method.fields:
-        group.add_argument(*field.flags, dest=field.argument, help=field.shell_help)
-    if method.own_option is not None:
-        option = OPTIONS[method.own_option]
-        group.add_argument(
-            f"--{option.key}", choices=[value.in_shell for value in option.values], help=option.shell_help
-        )
-    if method.needs_opening:
-        group.add_argument(
-            "--opening", help="the opening's diameter, where the machine's profile has none (mirror 2)"
-        )
+def _add_methods(parser: argparse.ArgumentParser) -> None:
+    """The options of every way to measure that the shell offers, as the table of methods has it."""
+    added: set[str] = set()
+    for method in (method for method in METHODS if method.shell is not None):
+        group = parser.add_argument_group(method.shell.heading if method.shell else "")
+        for field in method.fields:
+            group.add_argument(*field.flags, dest=field.argument, help=field.shell_help)
+        if method.own_option is not None and method.own_option not in added:
+            option = OPTIONS[method.own_option]
+            group.add_argument(f"--{option.key}", choices=[v.in_shell for v in option.values], help=option.shell_help)
+        if method.needs_opening and OPENING not in added:
+            group.add_argument(f"--{OPENING}", help="its diameter, where the machine's profile has none (mirror 2)")
+        added |= set(method.shell_extras)
 
 
 def _add_mount(group: Any, mirror: str) -> None:

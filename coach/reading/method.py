@@ -20,6 +20,9 @@ OptionKey = Literal["face", "unit", "to", "tool"]
 FieldKind = Literal["size", "offset", "hour"]
 """A length of 0 or more, a length with a sign, an hour of the clock's face."""
 
+OPENING = "opening"
+"""The shell's option for an opening that no profile tells."""
+
 Entries = dict[str, str]
 Given = Mapping[str, str]
 
@@ -162,6 +165,12 @@ class Method:
     """Whether a cross is moved over a drawing in place of typing numbers."""
     shell: Shell | None = None
     """How the shell offers it; None where it cannot."""
+
+    @property
+    def shell_extras(self) -> tuple[str, ...]:
+        """What the shell takes for it besides its numbers."""
+        own = (self.own_option,) if self.own_option is not None else ()
+        return (*own, OPENING) if self.needs_opening else own
 
     def fits(self, tape: Tape) -> bool:
         """Whether it can be used on that tape."""

@@ -18,6 +18,8 @@ BAD = {
     "larger than any tape": ((*AT_MIDDLE, "--u", "900", "--v", "0"), "at most 200 mm"),
     "half a reading": ((*AT_MIDDLE, "--u", "1"), "--v is missing"),
     "no reading": (AT_MIDDLE, "No reading was given"),
+    "another way's tool": ((*AT_MIDDLE, "--u", "1", "--v", "1", "--tool", "ruler"), "more than one way"),
+    "a tool alone": ((*AT_MIDDLE, "--tool", "ruler"), "No reading was given"),
     "two readings": ((*AT_MIDDLE, "--u", "1", "--v", "1", "--distance", "1", "--clock", "3"), "more than one way"),
     "doubt of nothing": ((*AT_MIDDLE, "--u", "1", "--v", "1", "--sd", "0"), "more than 0"),
     "no such hour": ((*AT_MIDDLE, "--distance", "1", "--clock", "13"), "1 to 12"),
