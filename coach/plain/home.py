@@ -16,8 +16,8 @@ from coach.practice.demo import demo_machine
 from coach.session.document import Document, Practice
 from coach.session.session import Session
 from coach.session.store import Found, Store
-from coach.steps.places import Places, places, same_practice, session_words
 from coach.steps.results import NOT_YET, result_words
+from coach.steps.stored import Stored, same_practice, session_words, stored
 
 SEEDS = 10_000
 MACHINES = "No machine is described yet."
@@ -56,7 +56,7 @@ class HomeDesk:
         """The choice made, to be carried out.  Raises Unreadable for a folder that cannot be read."""
         now = datetime.now().astimezone()
         try:
-            found, (begun, broken) = places(self._folder), drafts(self._folder)
+            found, (begun, broken) = stored(self._folder), drafts(self._folder)
         except OSError as error:
             raise Unreadable(self._folder, f"it cannot be read ({error.strerror or error})") from None
         rows = list(self._rows(found, begun, now))
@@ -68,7 +68,7 @@ class HomeDesk:
         options = numbered([(key, label) for key, (label, _) in zip(acts, rows, strict=True)])
         return acts[self._talk.choose("Which one?", options, 1)]
 
-    def _rows(self, found: Places, begun: tuple[Draft, ...], now: datetime) -> Iterator[Row]:
+    def _rows(self, found: Stored, begun: tuple[Draft, ...], now: datetime) -> Iterator[Row]:
         yield from ((f"Resume {session_words(s, now)}", self._opening(s.path)) for s in found.unfinished)
         for draft in begun:
             what = "changing" if draft.machine else "describing"

@@ -32,8 +32,8 @@ def what_lines(step: Step, bench: BenchMark | None, wording: Wording) -> list[st
 
 def where_lines(stands: Standing) -> list[str]:
     """Where in the job that is, and what probably remains."""
-    names = [name for name, _ in stands.places]
-    place = next((i for i, (_, behind) in enumerate(stands.places) if not behind), len(names) - 1)
+    names = [name for name, _ in stands.stages]
+    place = next((i for i, (_, behind) in enumerate(stands.stages) if not behind), len(names) - 1)
     rounds = f"round {stands.rounds}" if stands.rounds else "nothing adjusted yet"
     pulses = f"{stands.pulses} pulse{'' if stands.pulses == 1 else 's'} so far" if stands.pulses else "no pulse yet"
     lines = [f"Where: stage {place + 1} of {len(names)}, {names[place]}; {rounds}; {pulses}."]

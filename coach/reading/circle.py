@@ -36,14 +36,14 @@ class Circle:
 
 def fit_circle(points: Sequence[tuple[float, float]], sd: float = SPAN_SD) -> Circle:
     """The geometric circle through at least three points.  Raises InputError when they lie on one line."""
-    places = np.array(points, dtype=np.float64).reshape(-1, 2)
-    if not _enclose(places):
+    rim = np.array(points, dtype=np.float64).reshape(-1, 2)
+    if not _enclose(rim):
         raise InputError(
-            f"No circle goes through these {len(places)} points",
+            f"No circle goes through these {len(rim)} points",
             expected="at least three points of the mark's rim, well apart and not on one line",
         )
-    middle = places.mean(axis=0)
-    centred = places - middle
+    middle = rim.mean(axis=0)
+    centred = rim - middle
 
     def model(parameters: Vector) -> tuple[Vector, Vector]:
         across = centred - parameters[:2]
@@ -66,11 +66,11 @@ def fit_circle(points: Sequence[tuple[float, float]], sd: float = SPAN_SD) -> Ci
     )
 
 
-def _enclose(places: Vector) -> bool:
+def _enclose(rim: Vector) -> bool:
     """Whether the points are numbers, at least three, and spread over both directions."""
-    if len(places) < 3 or not np.all(np.isfinite(places)):
+    if len(rim) < 3 or not np.all(np.isfinite(rim)):
         return False
-    spread = np.linalg.svd(places - places.mean(axis=0), compute_uv=False)
+    spread = np.linalg.svd(rim - rim.mean(axis=0), compute_uv=False)
     return bool(spread[1] > 1e-6 * spread[0])
 
 

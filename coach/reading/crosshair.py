@@ -45,8 +45,8 @@ def crosshair_of(entries: Mapping[str, str]) -> Crosshair:
 
 def with_crosshair(entries: Mapping[str, str], crosshair: Crosshair) -> dict[str, str]:
     """The entries with the crosshair elsewhere."""
-    place = {"cross_u": f"{crosshair.u:g}", "cross_v": f"{crosshair.v:g}", "step": f"{crosshair.step:g}"}
-    return {**entries, **place}
+    cross = {"cross_u": f"{crosshair.u:g}", "cross_v": f"{crosshair.v:g}", "step": f"{crosshair.step:g}"}
+    return {**entries, **cross}
 
 
 def next_step(

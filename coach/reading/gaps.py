@@ -158,11 +158,11 @@ def _enough(count: int, to: GapsTo, mark: float | None) -> None:
 
 def _reading(gaps: _Gaps, best: Fit, typed: dict[str, str]) -> Reading:
     u, v, r = [float(value) for value in [*best.parameters, 0.0][:3]]
-    doubts = np.sqrt(np.diag(best.covariance))
-    sd = max(SMALLEST_SD, float(doubts[0]), float(doubts[1]))
+    sds = np.sqrt(np.diag(best.covariance))
+    sd = max(SMALLEST_SD, float(sds[0]), float(sds[1]))
     wide = gaps.target == "edge" and r > 0
     reading = Reading(u, v, sd, "gaps", width=2 * r if wide else None, typed=typed)
-    no_room = gaps.target == "edge" and r < -2 * float(doubts[2])
+    no_room = gaps.target == "edge" and r < -2 * float(sds[2])
     return reading.asked(_question_sum(gaps, best), NoRoomForAMark(2 * gaps.rim) if no_room else None)
 
 

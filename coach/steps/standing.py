@@ -24,7 +24,7 @@ def standing(session: Session, step: Step) -> Standing:
         worst=now.worst,
         chance=now.chance,
         left=left,
-        places=tuple((stage.name, index < current) for index, stage in enumerate(STAGES)),
+        stages=tuple((stage.name, index < current) for index, stage in enumerate(STAGES)),
         time=time_left(pace(session.events), left),
     )
 

@@ -34,7 +34,7 @@ class Standing:
     """Probability that every station is within tolerance."""
     left: Left
     """Pulses and rounds that probably remain."""
-    places: tuple[tuple[str, bool], ...]
+    stages: tuple[tuple[str, bool], ...]
     """The way through the job: names of the stages, and whether each is behind us; the first that is not is now."""
     time: TimeLeft | None = None
     """What remains at this person's own pace; None while nobody can tell."""

@@ -63,9 +63,9 @@ def _unit_typed(wording: Wording) -> dict[str, str]:
 
 def turns_lead(task: ScrewTask, wording: Wording) -> str:
     """What is asked when a screw was turned differently."""
-    told = turn_words(task.turns, wording)
+    advised = turn_words(task.turns, wording)
     return (
-        f"Mirror {task.mirror}, screw {task.screw}: told was {told}. What was really turned? "
+        f"Mirror {task.mirror}, screw {task.screw}: told was {advised}. What was really turned? "
         "Clockwise is plus, counterclockwise is minus, or write cw or ccw: 1/8 ccw, -0.125, 45° cw."
     )
 

@@ -35,7 +35,7 @@ def named(part: str) -> str:
 def shift_words(task: ShiftTask, wording: Wording) -> str:
     """A shift's amounts in words: "1.2 mm up and 0.4 mm to the front"."""
     amounts: dict[Direction, float] = {"up": task.up, "right": task.right, "back": task.back}
-    moved = [moved_words(way, amount, wording) for way, amount in amounts.items() if amount]
+    moved = [moved_words(direction, amount, wording) for direction, amount in amounts.items() if amount]
     return " and ".join(moved) or "not at all"
 
 

@@ -40,7 +40,7 @@ class OpeningApp(PatientApp):
 
     def practise_again(self, practice: "Practice") -> None:
         """The practice that was asked for: where one of its kind and seed is unfinished, offer to go on with that."""
-        from coach.steps.places import same_practice, session_words
+        from coach.steps.stored import same_practice, session_words
         from coach.tui.screens.choices import Entry
         from coach.tui.screens.dialogs import Pick
 

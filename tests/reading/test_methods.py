@@ -36,9 +36,17 @@ def test_the_table_names_the_same_as_its_types() -> None:
 
 
 def test_the_methods_that_fit_a_tape() -> None:
-    """Gaps start from the rim, so they need an opening of known size; all others fit any tape."""
+    """Gaps start from the rim, so they need an opening of known size; what is offered can be read there."""
     assert methods_for(OPENING) == METHODS
-    assert [method.key for method in METHODS if method not in methods_for(UNKNOWN)] == ["gaps"]
+    offered = methods_for(UNKNOWN)
+    assert "gaps" not in {method.key for method in offered}
+    assert {"crosshair", "offsets", "clock"} <= {method.key for method in offered}
+    for method in METHODS:
+        if method in offered:
+            assert method.read(TYPED[method.key], UNKNOWN, IN_MM).u == pytest.approx(1.5, abs=0.5)
+        else:
+            with pytest.raises(InputError):
+                method.read(TYPED[method.key], UNKNOWN, IN_MM)
 
 
 @by_method

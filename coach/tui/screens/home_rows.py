@@ -6,8 +6,8 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from coach.steps.places import Places, places, session_words
 from coach.steps.results import NOT_YET
+from coach.steps.stored import Stored, session_words, stored
 from coach.tui.screens.choices import Entry
 
 if TYPE_CHECKING:
@@ -43,7 +43,7 @@ def read_listing(folder: Path, now: datetime) -> Listing:
     """Everything in the data folder, as rows; never raises for a broken file."""
     from coach.describing.drafts import drafts
 
-    found = places(folder)
+    found = stored(folder)
     begun, broken = drafts(folder)
     listing = replace(NOTHING, drafts={f"draft{n}": draft for n, draft in enumerate(begun)})
     listing = _with_sessions(listing, found, now)
@@ -58,7 +58,7 @@ def read_listing(folder: Path, now: datetime) -> Listing:
     return replace(listing, entries=(*entries, *_problems((*found.problems, *broken))), paths=paths)
 
 
-def _with_sessions(listing: Listing, found: Places, now: datetime) -> Listing:
+def _with_sessions(listing: Listing, found: Stored, now: datetime) -> Listing:
     """Unfinished sessions, then half-described machines: what was interrupted comes first."""
     entries, paths = [], {}
     for number, session in enumerate(found.unfinished):
@@ -70,7 +70,7 @@ def _with_sessions(listing: Listing, found: Places, now: datetime) -> Listing:
     return replace(listing, entries=tuple(entries), paths=paths)
 
 
-def _with_machines(listing: Listing, found: Places) -> Listing:
+def _with_machines(listing: Listing, found: Stored) -> Listing:
     entries, paths = list(listing.entries), dict(listing.paths)
     last, names = {}, {}
     for number, machine in enumerate(found.machines):

@@ -25,7 +25,7 @@ class WhereLine(Static):
     def _line(standing: Standing, counts: str, space: str, practice: bool) -> Content:
         parts: list[str | tuple[str, str]] = []
         now = True
-        for name, behind in standing.places:
+        for name, behind in standing.stages:
             if behind or not now:
                 parts.append(f"{'✓' if behind else '·'} {name}{space}")
             else:

@@ -19,7 +19,7 @@ MOST_FINISHED = 5
 
 
 @dataclass(frozen=True)
-class Places:
+class Stored:
     """A data folder's content, sessions newest first."""
 
     unfinished: tuple["Found[Document]", ...]
@@ -31,7 +31,7 @@ class Places:
     """Each machine's newest finished session, by the machine's name; practice is no session of a machine."""
 
 
-def places(folder: Path) -> Places:
+def stored(folder: Path) -> Stored:
     """Everything in the data folder; never raises for a broken file.  Raises OSError for a broken folder."""
     from coach.session.store import Store
 
@@ -39,7 +39,7 @@ def places(folder: Path) -> Places:
     sessions, machines = store.sessions(), store.machines()
     problems = [session.problem for session in sessions if session.content is None]
     problems += [machine.problem for machine in machines if machine.content is None]
-    return Places(
+    return Stored(
         tuple(found for found in sessions if found.content and not is_finished(found.content)),
         tuple(found for found in machines if found.content),
         tuple(found for found in sessions if found.content and is_finished(found.content))[:MOST_FINISHED],
@@ -66,7 +66,7 @@ def is_finished(document: "Document") -> bool:
 
 def same_practice(folder: Path, practice: "Practice") -> "Found[Document] | None":
     """The newest unfinished practice session of that kind and seed."""
-    unfinished = places(folder).unfinished
+    unfinished = stored(folder).unfinished
     return next((found for found in unfinished if found.content and found.content.practice == practice), None)
 
 
