@@ -117,6 +117,8 @@ def test_a_drive_is_told_once_it_is_found_out(drive) -> None:
         mirror = int(sentence.split("'")[0].removeprefix("Mirror "))
         clockwise = bench.true_answers(mirror)
         as_said = "push" if "screws push" in sentence else "pull"
+        # a pushing screw, turned clockwise, moves its point of the plate away from who faces its head (docs/model.md)
+        assert ("away from you" in sentence, "toward you" in sentence) == (as_said == "push", as_said == "pull")
         nominal = _pushing_answers(machine, mirror)
         assert (np.sign((clockwise * nominal).sum()) > 0) == (as_said == "push")
 

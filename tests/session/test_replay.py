@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, precondition, rule
+from machines import make_machine
 from strategies import entries, machines, marks, offsets, sds
 
 from coach import Session
@@ -151,3 +152,14 @@ def test_an_undone_amendment_gives_the_earlier_reading_back(data) -> None:
     assert session.effective == ()
     assert [type(event) for event in session.events] == [Mark, Amend, Amend, Undo, Undo, Undo]
     assert effective(session.events[:3])[0].u == 3.0
+
+
+@pytest.mark.parametrize(("sd", "kept"), [(None, False), (0.6, True)])
+def test_an_amended_mark_has_nothing_left_of_the_old_one_but_its_place(sd, kept) -> None:
+    """Reading, doubt, whether it was kept in spite of a question, and what was typed are all the amendment's."""
+    session = Session.start(make_machine())
+    session.mark("middle", u=1.0, v=2.0, sd=0.3, kept=not kept, typed={"u": "1.0"})
+    session.amend(1, 3.0, 4.0, sd=sd, kept=kept, typed={"u": "3,0"})
+    (mark,) = (event for event in session.effective if isinstance(event, Mark))
+    assert (mark.id, mark.station, mark.u, mark.v, mark.sd, mark.kept) == (1, "middle", 3.0, 4.0, sd, kept)
+    assert mark.typed == {"u": "3,0"}
