@@ -28,7 +28,8 @@ def asking_step(gate: Gate) -> StepKey:
 
 def missing_gate(done_ever: Collection[str], done_since_opening: Collection[str]) -> Gate | None:
     """The first gate still to be acknowledged, or None."""
-    return next((gate for gate in GATES if not _acknowledged(gate, done_ever, done_since_opening)), None)
+    gates = (gate for _, gate in _ASKING.values())
+    return next((gate for gate in gates if not _acknowledged(gate, done_ever, done_since_opening)), None)
 
 
 def _acknowledged(gate: Gate, ever: Collection[str], since_opening: Collection[str]) -> bool:
@@ -37,7 +38,7 @@ def _acknowledged(gate: Gate, ever: Collection[str], since_opening: Collection[s
             return gate.name in since_opening
         case "once":
             return gate.name in ever
-        case "after a flame":
+        case "after a flame":  # asked by the flame itself, before all others
             return True
         case _:
             assert_never(gate.asked)
