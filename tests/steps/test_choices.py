@@ -1,6 +1,7 @@
 """What a person can say at a step makes the one entry that the table says, or is refused with a sentence."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any, get_args
 
 import pytest
@@ -140,3 +141,13 @@ def test_what_would_do_harm_in_passing_is_read_back() -> None:
         if row.makes == Miss(id=1, at=documents()["go"].created, station="x", x=0, y=0).kind
     }
     assert misses <= set(told)
+
+
+def test_a_step_may_offer_less_than_its_row() -> None:
+    """What is left out at this moment is refused, though the table has it."""
+    session = built("done")
+    step = replace(current_step(session, IN_MM), choices=())
+    before = session.events
+    with pytest.raises(InputError, match="is not offered at this step"):
+        perform(session, step, "finish")
+    assert session.events == before
