@@ -22,7 +22,7 @@ With --json, one object with these keys (docs/guide.md):
 """
 
 from argparse import Namespace
-from typing import Any, Literal
+from typing import Any, Literal, assert_never
 
 import numpy as np
 
@@ -43,9 +43,6 @@ from coach.steps.standing import left_words
 from coach.steps.table import cautions_for
 from coach.steps.words import shift_words
 
-STEP: dict[Kind, StepKey] = {"shoot": "pulse", "turn": "adjust", "shift": "move", "done": "done", "stop": "stop"}
-"""The step whose cautions belong to each kind of advice."""
-
 When = Literal["next pulse", "after the adjustment", "now"]
 
 
@@ -54,7 +51,7 @@ def advise(arguments: Namespace) -> int:
     session = session_of(arguments)
     advice = session.advice()
     shots, when = expected_marks(session.belief, advice)
-    cautions = cautions_for(STEP[advice.kind])
+    cautions = cautions_for(_cautioned(advice.kind))
     told = news(session)
     if arguments.json:
         say_json(_as_json(session, advice, shots, when, cautions))
@@ -73,6 +70,21 @@ def advise(arguments: Namespace) -> int:
     ]
     say("\n".join(lines))
     return 0
+
+
+def _cautioned(kind: Kind) -> StepKey:
+    """The step whose cautions belong to that kind of advice: the one at which it is carried out."""
+    match kind:
+        case "shoot":
+            return "pulse"
+        case "turn":
+            return "screw"
+        case "shift":
+            return "move"
+        case "done" | "stop":
+            return kind
+        case _:
+            assert_never(kind)
 
 
 def expected_marks(belief: Belief, advice: Advice) -> tuple[list[Shot], When]:

@@ -6,6 +6,7 @@ from coach.errors import InputError
 from coach.plain.talk import Talk, numbered
 from coach.session.session import Session
 from coach.steps import wanted
+from coach.steps.deeds import lockable
 from coach.steps.keys import Direction
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
@@ -58,7 +59,7 @@ def ask_shift(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
 def ask_mirror(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
     """Whose lock nuts were tightened.  Raises CoachError, Back and Ended."""
     talk.say(wanted.MIRROR_LEAD)
-    mirrors = [(str(mirror), f"Mirror {mirror}") for mirror in wanted.lockable(session)]
+    mirrors = [(str(mirror), f"Mirror {mirror}") for mirror in lockable(session)]
     perform(session, step, choice.key, mirror=int(talk.choose("Which mirror?", numbered(mirrors))))
 
 

@@ -38,6 +38,7 @@ def _with_expectation(session: Session, where: About) -> About:
 def _said(about: About, session: Session, wording: Wording) -> Step:
     kind = kind_of(about.key)
     said = kind.says(about, session, wording)
+    offered = [row for row in kind.choices if row.offered(about, session)]
     return Step(
         key=about.key,
         gate=about.gate,
@@ -50,6 +51,6 @@ def _said(about: About, session: Session, wording: Wording) -> Step:
         figure=said.figure,
         do=said.do,
         why=said.why,
-        choices=tuple(Choice(row.key, said.labels.get(row.key, row.label), row.wants) for row in kind.choices),
+        choices=tuple(Choice(row.key, said.labels.get(row.key, row.label), row.wants) for row in offered),
         news=news(session) if about.advice is not None else (),
     )

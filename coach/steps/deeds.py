@@ -140,6 +140,11 @@ def shifted(session: Session, about: About, given: Given, typed: Typed) -> None:
     session.shift(task.part, up=up, right=right, back=back, typed=dict(typed))
 
 
+def lockable(session: Session) -> list[int]:
+    """The mirrors whose lock nuts one tightens in this job."""
+    return sorted(mount.mirror for mount in session.machine.mounts if mount.mirror in (1, 2))
+
+
 def lock(session: Session, about: About, given: Given, typed: Typed) -> None:
     """The lock nuts of a mirror were tightened."""
     assert given.mirror is not None

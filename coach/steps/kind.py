@@ -36,6 +36,8 @@ class ChoiceKind:
     wants: Wants = ""
     read_back: str = ""
     """The sentence read back before it counts, where one key in passing must not make the entry; knows {station}."""
+    offered: Callable[[About, Session], bool] = lambda about, session: True
+    """Whether it can be said here and now."""
 
 
 @dataclass(frozen=True)

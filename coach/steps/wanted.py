@@ -137,11 +137,3 @@ def moved_or_not(direction: Direction, amount: float, wording: Wording) -> str:
     """One direction of a shift, also where nothing was moved: "1.20 mm up", "not moved up or down"; mm."""
     plus, minus = BOTH_SENSES[direction]
     return moved_words(direction, amount, wording, 2) if amount else f"not moved {plus} or {minus}"
-
-
-# -- mirrors --------------------------------------------------------------------------------------
-
-
-def lockable(session: Session) -> list[int]:
-    """The mirrors whose lock nuts one tightens in this job."""
-    return sorted(mount.mirror for mount in session.machine.mounts if mount.mirror in (1, 2))

@@ -123,7 +123,7 @@ MUTATIONS = (
              "steps/test_readback.py"),
     mutation("what is said of a reading keeps its unit when another is wanted", "coach/reading/plausibility.py",
              "{wording.length(self.distance)} from the centre, but", "{self.distance:.1f} mm from the centre, but",
-             "steps/test_readback.py"),
+             "reading/test_questions_said.py"),
     mutation("the other face is taken and the cross stays", "coach/reading/entries.py",
              "replace(cross, u=0.0 - cross.u)", "replace(cross, u=cross.u)",
              "reading/test_methods.py"),

@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Any, get_args
 
 import pytest
-from built_steps import built, documents
+from built_steps import NAMES, built
 
 from coach import Session
 from coach.errors import InputError
@@ -14,6 +14,7 @@ from coach.session.events import Event, Gate, Lock, Mark, Plan, Pulse, Shift, Tu
 from coach.shown import IN_MM
 from coach.steps import keys
 from coach.steps.current import current_step
+from coach.steps.kind import ChoiceKind
 from coach.steps.perform import perform
 from coach.steps.step import Step
 from coach.steps.table import STEPS
@@ -27,7 +28,6 @@ CAME: dict[str, dict[str, Any]] = {
     "mirror": {"mirror": 2},
 }
 """What comes with a choice, by what it wants."""
-CASES = [(name, row.key) for name in documents() for row in STEPS[current_step(built(name), IN_MM).key].choices]
 
 
 def came_with(step: Step, wants: str) -> dict[str, Any]:
@@ -44,20 +44,24 @@ def entered(session: Session, step: Step, choice: str, came: Mapping[str, Any]) 
     return session.events[before:]
 
 
-@pytest.mark.parametrize(("name", "choice"), CASES)
-def test_it_makes_the_entry_of_the_table(name: str, choice: str) -> None:
-    """Exactly one entry, of the kind that the row says, about what the step is about."""
-    session = built(name)
-    step = current_step(session, IN_MM)
-    row = step.kind.choice(choice)
-    assert row is not None
-    (event,) = entered(session, step, choice, came_with(step, row.wants))
-    assert event.kind == row.makes
+@pytest.mark.parametrize("name", NAMES)
+def test_it_makes_the_entry_of_the_table(name: str) -> None:
+    """Every choice: exactly one entry, of the kind that the row says, about what the step is about."""
+    for row in current_step(built(name), IN_MM).kind.choices:
+        session = built(name)
+        step = current_step(session, IN_MM)
+        (event,) = entered(session, step, row.key, came_with(step, row.wants))
+        assert event.kind == row.makes
+        check(event, step, row)
+
+
+def check(event: Event, step: Step, row: ChoiceKind) -> None:
+    """That the entry says what the step is about and what came."""
     match event:
         case Gate():
             assert event.name == step.gate
         case Pulse():
-            assert event.outcome == choice
+            assert event.outcome == row.key
         case Mark():
             assert (event.u, event.v) == (1.5, -0.5)
             assert (event.sd, event.kept, event.typed) == (READING.sd, False, READING.typed)
@@ -80,23 +84,22 @@ def test_it_makes_the_entry_of_the_table(name: str, choice: str) -> None:
         assert (event.station, event.x, event.y, event.target) == (at.name, at.x, at.y, at.target)
 
 
-@pytest.mark.parametrize(("name", "choice"), CASES)
-def test_nothing_is_entered_unless_what_is_wanted_came(name: str, choice: str) -> None:
-    """Without what the choice wants, and with anything else besides, it is refused and nothing is entered."""
+@pytest.mark.parametrize("name", NAMES)
+def test_nothing_is_entered_unless_what_is_wanted_came(name: str) -> None:
+    """Without what a choice wants, and with anything else besides, it is refused and nothing is entered."""
     session = built(name)
     step = current_step(session, IN_MM)
-    row = step.kind.choice(choice)
-    assert row is not None
     before = session.events
-    right = came_with(step, row.wants)
-    wrong = [right | came for wants, came in CAME.items() if wants != row.wants]
-    for came in (*wrong, *([{}] if row.wants else [])):
-        with pytest.raises(InputError):
-            perform(session, step, choice, **came)
+    for row in step.kind.choices:
+        right = came_with(step, row.wants)
+        wrong = [right | came for wants, came in CAME.items() if wants != row.wants]
+        for came in (*wrong, *([{}] if row.wants else [])):
+            with pytest.raises(InputError):
+                perform(session, step, row.key, **came)
     assert session.events == before
 
 
-@pytest.mark.parametrize("name", documents())
+@pytest.mark.parametrize("name", NAMES)
 def test_what_is_not_offered_is_refused(name: str) -> None:
     """Every other choice that there is, and one that there is not: a sentence, and no entry."""
     session = built(name)
@@ -128,7 +131,7 @@ def test_what_would_do_harm_in_passing_is_read_back() -> None:
     """A miss, which makes the coach believe that the beam is far off, and closing a session without a pulse; every
     other choice that wants nothing counts at once.  The sentences name the station."""
     told: dict[tuple[str, str], str] = {}
-    for name in documents():
+    for name in NAMES:
         step = current_step(built(name), IN_MM)
         for choice in step.choices:
             sentence = confirmation(step, choice)

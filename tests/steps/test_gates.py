@@ -1,7 +1,7 @@
 """Gates are asked in the order of the job, again after a resume, and a flame comes before them all."""
 
 import pytest
-from built_steps import built, documents
+from built_steps import NAMES, built
 
 from coach import Session
 from coach.practice.demo import demo_machine
@@ -53,7 +53,7 @@ def test_one_gate_left_out_is_asked_before_anything_else(gate: object) -> None:
     assert step.choices[0].label == gate.confirm
 
 
-@pytest.mark.parametrize("name", [name for name in documents() if name not in {gate.name for gate in GATES}])
+@pytest.mark.parametrize("name", [name for name in NAMES if name not in {gate.name for gate in GATES}])
 def test_after_a_resume_they_are_asked_again(name: str) -> None:
     """Opened again at any step of the job: the four of safety and the tape, the flame first if there is one; no fresh
     tape while a mark waits on the old one.  What is asked once a session is not asked again."""

@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import get_args
 
 import pytest
-from built_steps import built, documents
+from built_steps import NAMES, built
 
 from coach.shown import IN_MM
 from coach.steps import keys
@@ -35,7 +35,7 @@ def test_keys_and_table_name_the_same() -> None:
 
 def test_every_step_can_be_reached() -> None:
     """One job on the bench, a stop and a search come by every row of the table."""
-    assert {at(name).key for name in documents()} == set(STEPS)
+    assert {at(name).key for name in NAMES} == set(STEPS)
 
 
 @pytest.mark.parametrize("key", STEPS)
@@ -45,14 +45,14 @@ def test_every_step_has_cautions_of_its_own_and_the_three(key: keys.StepKey) -> 
     assert own
     assert not set(own) & set(ALWAYS)
     assert cautions_for(key) == (*own, PULSE, TAPE_FIRE, RULES)
-    for step in (at(name) for name in documents()):
+    for step in (at(name) for name in NAMES):
         assert step.cautions == cautions_for(step.key)
 
 
 @pytest.mark.parametrize("key", STEPS)
 def test_every_choice_is_offered_where_the_table_has_it(key: str) -> None:
     """The step that a session leads to offers its row's choices, all of them and in that order."""
-    step = next(step for step in map(at, documents()) if step.key == key)
+    step = next(step for step in map(at, NAMES) if step.key == key)
     assert [(choice.key, choice.wants) for choice in step.choices] == [
         (row.key, row.wants) for row in kind_of(key).choices
     ]
@@ -72,7 +72,7 @@ def test_a_choice_that_nobody_handles_cannot_be_offered() -> None:
             replace(at("go"), choices=(choice,))
 
 
-@pytest.mark.parametrize("name", documents())
+@pytest.mark.parametrize("name", NAMES)
 def test_a_step_cannot_be_built_without_what_it_is_about(name: str) -> None:
     """Each fact that its row asks for, left out, raises."""
     step = at(name)

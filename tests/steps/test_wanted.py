@@ -3,12 +3,16 @@
 import pytest
 from built_steps import built
 
+from coach import Session
 from coach.errors import CoachError, InputError
+from coach.practice.demo import demo_machine
 from coach.session.events import Shift, Turn
 from coach.shown import IN_MM, Wording
 from coach.steps import wanted
 from coach.steps.current import current_step
+from coach.steps.deeds import lockable
 from coach.steps.step import Choice, Step
+from coach.steps.table import kind_of
 
 IN_INCHES = Wording("in")
 
@@ -101,4 +105,9 @@ def test_a_draft_is_for_one_choice_after_one_entry() -> None:
 
 def test_only_mirrors_of_this_job_are_locked() -> None:
     """The two that steer the beam to the head."""
-    assert wanted.lockable(built("done")) == [1, 2]
+    assert lockable(built("done")) == [1, 2]
+    without = demo_machine().model_copy(update={"mounts": ()})
+    lock = kind_of("done").choice("lock")
+    step = current_step(built("done"), IN_MM)
+    assert lock.offered(step, built("done"))
+    assert not lock.offered(step, Session.start(without))  # nothing to pick: it is not offered

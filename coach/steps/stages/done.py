@@ -7,7 +7,14 @@ from coach.steps.about import About
 from coach.steps.cautions import COVERS, NOT_FIRING, SMOULDER
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 
-LOCK = ChoiceKind(key="lock", label="Lock nuts of a mirror tightened", wants="mirror", does=deeds.lock, makes="lock")
+LOCK = ChoiceKind(
+    key="lock",
+    label="Lock nuts of a mirror tightened",
+    wants="mirror",
+    does=deeds.lock,
+    makes="lock",
+    offered=lambda about, session: bool(deeds.lockable(session)),
+)
 FINISH = ChoiceKind(key="finish", label="Finish", does=deeds.finish, makes="finish")
 
 

@@ -9,6 +9,8 @@ from textual.app import App
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import wanted
+from coach.steps.deeds import lockable
+from coach.steps.keys import ChoiceKey
 from coach.steps.step import Choice, Step
 from coach.steps.wanted import NOTE, confirmation, drafted, keep_drafted
 from coach.tui.screens.asking import Ask, Field, Typed
@@ -31,7 +33,7 @@ class Asking(Protocol):
     def app(self) -> App[Any]:
         """Where boxes are opened."""
 
-    def record(self, choice: str, *, mirror: int | None = None) -> None:
+    def record(self, choice: ChoiceKey, *, mirror: int | None = None) -> None:
         """Make the entry."""
 
     def tell_after(self, words: str) -> None:
@@ -104,7 +106,7 @@ def _ask_shift(screen: Asking, choice: Choice) -> None:
 
 
 def _ask_mirror(screen: Asking, choice: Choice) -> None:
-    mirrors = {f"mirror{mirror}": mirror for mirror in wanted.lockable(screen.session)}
+    mirrors = {f"mirror{mirror}": mirror for mirror in lockable(screen.session)}
 
     def picked(key: str | None) -> None:
         if key is not None:

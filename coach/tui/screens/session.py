@@ -11,6 +11,7 @@ from coach.session.session import Session
 from coach.steps.current import current_step
 from coach.steps.entries import entry_words
 from coach.steps.finish import keep_learned
+from coach.steps.keys import ChoiceKey
 from coach.steps.pace import minutes_words
 from coach.steps.perform import perform
 from coach.steps.standing import remaining_words, standing
@@ -96,7 +97,7 @@ class SessionScreen(StepScreen):
             return
         self.tell_after("The bench made a mark." if outcome == "mark" else "The bench fired: no mark on the tape.")
 
-    def record(self, choice: str, *, mirror: int | None = None) -> None:
+    def record(self, choice: ChoiceKey, *, mirror: int | None = None) -> None:
         """Make the entry.  It is on disk before the screen changes."""
         try:
             perform(self.session, self.step, choice, mirror=mirror)
