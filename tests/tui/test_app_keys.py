@@ -50,7 +50,7 @@ async def test_every_listed_key_reaches_its_command(
                 if commands is MEASURING:
                     free = key in typing or key.isalpha()  # letters never act while a number is typed
                     driver.screen.change({"way": "crosshair" if free else "gaps"})
-                    driver.screen.show_way()
+                    driver.screen.show_method()
                     assert (driver.screen.focused is None) == free
                 heard.clear()
                 await driver.press(key)
