@@ -86,6 +86,10 @@ class Tape(_Part):
     mirror2_radius: Length = 25.0
     """At mirror 2, where a wide piece of tape is used for a first search, mm."""
 
+    def readable(self, target: Target) -> float:
+        """How far from that opening's centre a mark can still be read, mm."""
+        return self.radius if target == "head" else self.mirror2_radius
+
 
 class Point(_Part):
     """One of the three points that carry a mirror's plate."""

@@ -27,5 +27,5 @@ def beyond(means, covs, radius: float) -> np.ndarray:
 
 def mark_beyond(bank: Bank, rows, radius: float, sd: float = 0.0) -> float:
     """Chance that a mark lies farther than `radius` mm out, over all hypotheses of the bank; read to `sd` mm."""
-    means, covs = bank.gaussian.mean @ rows.T, rows @ bank.gaussian.cov @ rows.T + sd**2 * np.eye(2)
+    means, covs = bank.mixture.mean @ rows.T, rows @ bank.mixture.cov @ rows.T + sd**2 * np.eye(2)
     return float(bank.weights @ beyond(means, covs, radius))

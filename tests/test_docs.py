@@ -2,11 +2,10 @@
 
 import argparse
 import doctest
-import importlib
 import re
 import shlex
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import Any, get_args
 
@@ -15,7 +14,6 @@ from pydantic import BaseModel
 
 from coach import Machine, Session, settings
 from coach import machine as machines
-from coach.belief.explanations import EXPLANATIONS
 from coach.cli.main import main
 from coach.cli.options import build_parser
 from coach.paths import DATA_VARIABLE
@@ -26,6 +24,7 @@ from coach.session.events import Event
 from coach.steps.cautions import ALWAYS, WHILE_DESCRIBING, Caution
 from coach.steps.table import STAGES, STEPS
 from coach.tui.commands import registry
+from coach.tuning import TUNING
 
 ROOT = Path(__file__).parent.parent
 DOCS = sorted([ROOT / "README.md", ROOT / "DEVELOPERS.md", *(ROOT / "docs").glob("*.md")])
@@ -185,24 +184,26 @@ def test_the_readme_begins_with_two_commands() -> None:
 # -- tables agree with the code -------------------------------------------------------------------
 
 
-def test_the_models_constants_are_the_codes() -> None:
-    """Every constant that docs/model.md gives has that value in the module it names."""
-    text = (ROOT / "docs" / "model.md").read_text(encoding="utf-8")
-    given = re.findall(r"`(coach[\w.]+)\.([A-Z_0-9]+)` = ([-0-9.]+)", text)
-    assert len(given) > 20
-    wrong = {
-        f"{module}.{name}": (value, getattr(importlib.import_module(module), name))
-        for module, name, value in given
-        if float(value) != getattr(importlib.import_module(module), name)
+def test_the_models_numbers_are_the_codes() -> None:
+    """docs/model.md gives every number of the tuning, with value, meaning and source, and no other."""
+    rows = table_rows(ROOT / "docs" / "model.md", "name")
+    told = {row[0].strip("`"): float(row[1]) for row in rows}
+    known = {
+        f"{section.name}.{field.name}": getattr(getattr(TUNING, section.name), field.name)
+        for section in fields(TUNING)
+        for field in fields(getattr(TUNING, section.name))
+        if field.name != "explanations"
     }
-    assert not wrong
+    assert told == known
+    assert len(told) == len(rows)
+    assert all(len(row) == 4 and all(row) for row in rows)
 
 
 def test_the_models_explanations_are_the_codes() -> None:
     """docs/model.md lists every explanation with its share, yaw, wander and reader."""
     rows = table_rows(ROOT / "docs" / "model.md", "explanation")
     told = [(row[0], *(float(cell) for cell in row[1:5])) for row in rows]
-    assert told == [(e.name, e.share, e.sd_yaw, e.wander, e.reading) for e in EXPLANATIONS]
+    assert told == [(e.name, e.share, e.sd_yaw, e.wander, e.reading) for e in TUNING.prior.explanations]
 
 
 def test_every_caution_is_told_with_its_source() -> None:

@@ -4,60 +4,34 @@ The order of the questions: is a reading in doubt? · is everything centred and 
 wrong that no screw cures? · is enough known to adjust? · otherwise make the mark that tells most.
 """
 
-from collections.abc import Callable
 from dataclasses import replace
+from typing import assert_never
 
 import numpy as np
 
-from coach.advice import words
-from coach.advice.adjust import (
-    Adjustment,
-    ShiftChoice,
-    best_shift,
-    likeliest_drives,
-)
-from coach.advice.advice import ENOUGH, Advice, Outlook, Shot
+from coach.advice import reasons
+from coach.advice.adjust import Adjustment, ShiftChoice, best_shift, mean_offset, mirrors_of
+from coach.advice.advice import Advice, Cause
 from coach.advice.close_call import closest_call, worth_a_mark
+from coach.advice.facts import Outlook, Shot
 from coach.advice.outlook import outlook
 from coach.advice.remaining import remaining
-from coach.advice.shots import (
-    Candidate,
-    candidate,
-    first_search,
-    marked_at,
-    mixture_cov,
-    nearer_points,
-    unmarked,
-)
-from coach.advice.stops import stop_cause
+from coach.advice.shots import Candidate, candidate, first_search, nearer_points, unmarked_candidates
+from coach.advice.stops import StopReason, stop_reason
 from coach.advice.turns import as_mirror_turns, best_turns, spread_cost
 from coach.advice.weigh import Ways, weigh
-from coach.belief.belief import Belief, mixture
-from coach.belief.layout import FIRST_SCREW
+from coach.belief.belief import Belief
+from coach.belief.kalman import Array
+from coach.belief.layout import A1_U, A2_U, FIRST_SCREW
 
-SURE = 0.97
-"""Probability of every station within tolerance from which the coach says "done" at once; from `ENOUGH`
-it says so when nothing is expected to make it surer."""
-MOST_ROUNDS = 12
-"""Rounds of adjusting after which the screws have had their chance."""
-FIRST_RISK = 0.015
-"""Chance of leaving a small tape that the very first mark at the head may carry, as nothing could make it surer."""
-AT_ONCE = 1.5
-"""A shift follows a turn at once when the mean offset is this many times its doubt."""
-DOUBTED = 0.30
-"""Probability of being wrong from which a reading is asked for again."""
-KNOWN_ENOUGH = 0.35
-"""Share of the cost after turning that may come from not knowing the beam well enough."""
-SUSPECTED = 0.5
-"""Probability of a yaw or a loose part from which every station is marked before anything is adjusted again."""
-PROOFS = 2
-"""Marks made again before a yaw or a loose part is named."""
+CONTRADICTING_SHARE = 0.25
+"""A single reading must carry this share of the round's doubt to be the one that is asked for again."""
 
 
 def advise(belief: Belief) -> Advice:
-    """The next action.  A pure function of the belief."""
+    """The next action.  A pure function of the belief; it says nothing in words or units."""
     now = outlook(belief.layout, belief.settled)
-    todo = unmarked(belief)
+    todo = unmarked_candidates(belief)
     questions = (_doubted_reading, _finished, _hopeless, _adjust)
     answers = (question(belief, now, todo) for question in questions)
     advice = next((answer for answer in answers if answer is not None), None)
@@ -65,77 +39,112 @@ def advise(belief: Belief) -> Advice:
         advice = _shoot_or_stop(belief, now, todo)
     if advice.kind in ("done", "stop"):
         return advice
-    return replace(advice, left=remaining(belief, now, len(todo)))
+    return replace(advice, left=remaining(belief, now))
+
+
+def _shoot(shot: Shot, now: Outlook, reason: reasons.Reason) -> Advice:
+    return Advice("shoot", reason, now, stations=(shot,))
+
+
+def _most_informative(candidates: list[Candidate]) -> Shot:
+    return max(candidates, key=lambda c: c.information).shot
+
+
+def _marked_once(belief: Belief, x: float, y: float) -> bool:
+    return sum(not sighting.missed for sighting in belief.marks_at(x, y)) == 1
 
 
 def _doubted_reading(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
     """Ask once more for the reading that contradicts the others most."""
-    sightings = belief.round_sightings
-    suspicion = belief.suspicion
-    if suspicion.sum() < DOUBTED:
+    outliers, doubted = belief.outliers, belief.tuning.deciding.doubted
+    if outliers.sum() < doubted:
         return None
-    for index in np.argsort(-suspicion):
-        sighting = sightings[int(index)]
-        if suspicion[index] > DOUBTED / 4 and marked_at(belief, sighting.x, sighting.y) < 2:
+    for index in np.argsort(-outliers):
+        sighting = belief.round_sightings[int(index)]
+        twice = sighting.target == "head" and not _marked_once(belief, sighting.x, sighting.y)
+        if outliers[index] > doubted * CONTRADICTING_SHARE and not twice:
             again = candidate(belief, sighting.station, sighting.x, sighting.y, sighting.target)
             if again.safe:
-                return Advice("shoot", words.again(sighting, again.shot), now, stations=(again.shot,))
+                return _shoot(again.shot, now, reasons.Contradicts(sighting, again.shot))
     return None
 
 
 def _finished(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
-    if now.chance < SURE:
+    if now.chance < belief.tuning.deciding.done:
         return None
     if not todo:
-        return Advice("done", words.done(belief, now), now)
+        return _done(belief, now)
     safe = [c for c in todo if c.safe]
-    return _shoot(belief, now, safe, words.confirm) if safe else None
+    if not safe:
+        return None
+    shot = _most_informative(safe)
+    return _shoot(shot, now, reasons.Confirming(shot))
+
+
+def _done(belief: Belief, now: Outlook) -> Advice:
+    return Advice("done", reasons.AllCentred(belief.layout.machine.tolerance, now.chance), now)
 
 
 def _hopeless(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
     """A cause that no screw cures; the machine is blamed only after the oddest marks were made again."""
-    found = stop_cause(belief)
-    if found is None or (todo and any(c.safe for c in todo)):
+    found = stop_reason(belief)
+    if found is None or any(c.safe for c in todo):
         return None
     repeated = len(belief.round_sightings) - len(belief.layout.machine.stations)
-    if found.cause in ("yaw", "loose") and repeated < PROOFS:
+    blames_parts = isinstance(found, reasons.GantryYaws | reasons.SomethingLoose)
+    if blames_parts and repeated < belief.tuning.deciding.repeats_before_blame:
         again = _oddest(belief)
         if again is not None:
-            return Advice("shoot", words.proof(again.shot), now, stations=(again.shot,))
-    return Advice("stop", found.why, now, cause=found.cause, look_at=found.look_at)
+            return _shoot(again.shot, now, reasons.BeforeBlame(again.shot))
+    return Advice("stop", found, now, cause=_cause(found))
+
+
+def _cause(found: StopReason) -> Cause:
+    match found:
+        case reasons.NoScrews():
+            return "no screws"
+        case reasons.OddStation():
+            return "station"
+        case reasons.SomethingLoose():
+            return "loose"
+        case reasons.GantryYaws():
+            return "yaw"
+        case _:
+            assert_never(found)
 
 
 def _oddest(belief: Belief) -> Candidate | None:
     """The place of the mark that fits least, among those marked only once."""
-    for index in np.argsort(-belief.suspicion):
+    for index in np.argsort(-belief.outliers):
         sighting = belief.round_sightings[int(index)]
         again = candidate(belief, sighting.station, sighting.x, sighting.y, sighting.target)
-        if again.safe and marked_at(belief, sighting.x, sighting.y) == 1:
+        if again.safe and _marked_once(belief, sighting.x, sighting.y):
             return again
     return None
 
 
 def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
     """Turn if that is expected to help and enough is known; else shift if that is all that is missing."""
-    if belief.rounds >= MOST_ROUNDS:
+    deciding = belief.tuning.deciding
+    if belief.rounds >= deciding.most_rounds:
         return None
     if belief.adjustments and not belief.round_sightings:
         return _shift_at_once(belief, now)
     markable = any(c.safe for c in todo)
-    suspected = belief.cause("yaw") + belief.cause("loose") > SUSPECTED
+    suspected = belief.cause("yaw") + belief.cause("loose") > deciding.suspected
     if markable and (belief.adjustments == 0 or suspected):
         return None
-    if not todo and now.chance >= ENOUGH:
+    if not todo and now.chance >= deciding.done_at_least:
         return None
     ways = weigh(belief, now)
     again = None if todo else closest_call(belief, now)
     if again is not None and worth_a_mark(belief, again, min(ways.turn_cost, ways.shift_cost)):
         return None
     if ways.turn is not None and ways.turn.probe:
-        probe = _probe(belief, now, ways, todo)
+        probe = _probe(belief, now, ways, markable)
         if probe is not None or markable:
             return probe
-    best = ways.best if markable else ways.best_adjustment(now)
+    best = ways.best if markable else ways.best_adjustment(now, belief.tuning)
     if best == "turn" and ways.turn is not None:
         return _turn(belief, now, ways.turn)
     if best == "shift" and ways.shift is not None:
@@ -143,75 +152,100 @@ def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | Non
     return None
 
 
-def _probe(belief: Belief, now: Outlook, ways: Ways, todo: list[Candidate]) -> Advice | None:
+def _probe(belief: Belief, now: Outlook, ways: Ways, markable: bool) -> Advice | None:
     """A small turn while a drive is unsettled, once the beam is known well enough to see it."""
     centred = ways.shift.then if ways.shift else now
-    enough = _unknown_share(belief) < KNOWN_ENOUGH or not any(c.safe for c in todo)
-    if ways.turn is None or not enough or max(now.chance, centred.chance) > SURE:
+    enough = _unknown_share(belief) < belief.tuning.deciding.known_enough or not markable
+    if ways.turn is None or not enough or max(now.chance, centred.chance) > belief.tuning.deciding.done:
         return None
     return _turn(belief, now, ways.turn)
 
 
 def _turn(belief: Belief, now: Outlook, adjustment: Adjustment) -> Advice:
     turns = as_mirror_turns(belief.layout, adjustment.turns)
-    return Advice("turn", words.turn(belief, adjustment), now, then=adjustment.then, turns=turns)
+    if adjustment.probe:
+        push = tuple((mirror, belief.drive_push(mirror)) for mirror in mirrors_of(belief))
+        reason: reasons.Reason = reasons.DriveUnknown(push, adjustment.then)
+    else:
+        drifts = tuple(_drift(belief, turn.mirror) for turn in turns)
+        reason = reasons.Drifting(drifts, adjustment.then)
+    return Advice("turn", reason, now, then=adjustment.then, turns=turns)
+
+
+def _drift(belief: Belief, mirror: int) -> reasons.Drift:
+    """How far the believed mark wanders along the leg behind that mirror."""
+    mean, bed = belief.settled.mixture.moments.mean, belief.layout.machine.bed
+    slope, travel = (A1_U, bed.depth) if mirror == 1 else (A2_U, bed.width)
+    u, v = mean[slope : slope + 2] * travel / 1000
+    return reasons.Drift(mirror, float(u), float(v))
 
 
 def _shift_at_once(belief: Belief, now: Outlook) -> Advice | None:
     """Right after a turn, without a mark between: only a shift that is needed whatever the turn did."""
-    mean, cov = mixture(belief.settled, belief.layout.station_rows.mean(axis=0))
-    far_off = np.hypot(*mean) > AT_ONCE * np.sqrt(np.linalg.eigvalsh(cov)[-1])
+    mean, cov = mean_offset(belief, belief.settled)
+    sd = np.sqrt(np.linalg.eigvalsh(cov)[-1])
     shift = best_shift(belief)
-    return _move(belief, now, shift) if far_off and shift is not None and shift.then.better_than(now) else None
+    if shift is None or np.hypot(*mean) <= belief.tuning.deciding.shift_at_once * sd:
+        return None
+    return _move(belief, now, shift) if shift.then.better_than(now, belief.tuning.adjusting) else None
 
 
 def _move(belief: Belief, now: Outlook, shift: ShiftChoice) -> Advice:
-    why = words.shift(belief, shift)
-    up, right, back = shift.up, shift.right, shift.back
-    return Advice("shift", why, now, then=shift.then, part=shift.part, up=up, right=right, back=back)
+    mean, _ = mean_offset(belief, belief.settled)
+    move = shift.move
+    blind = not belief.round_sightings
+    reason = reasons.OffTheSameWay(float(mean[0]), float(mean[1]), move.part, blind, shift.then)
+    return Advice("shift", reason, now, then=shift.then, part=move.part, up=move.up, right=move.right, back=move.back)
 
 
 def _unknown_share(belief: Belief) -> float:
     """Of the cost expected after the best turn, the share that more marks could take away."""
-    bank = likeliest_drives(belief.settled)
-    cost = spread_cost(belief.layout, bank)
-    after = cost.of(best_turns(cost, belief.last_direction))
-    rows = belief.layout.station_rows
-    apart = (rows - rows.mean(axis=0)).reshape(-1, belief.layout.size)[:, :FIRST_SCREW]
-    unknown = np.einsum("in,nm,im->", apart, mixture_cov(belief)[:FIRST_SCREW, :FIRST_SCREW], apart) / len(rows)
+    layout, tuning = belief.layout, belief.tuning
+    cost = spread_cost(layout, belief.settled.likeliest_drives(), tuning, tuning.adjusting.mean_weight)
+    after = cost.of(best_turns(cost, belief.last_direction, tuning))
+    matrices = layout.station_matrices
+    apart: Array = (matrices - matrices.mean(axis=0)).reshape(-1, layout.size)[:, :FIRST_SCREW]
+    cov = belief.settled.mixture.moments.cov[:FIRST_SCREW, :FIRST_SCREW]
+    unknown = np.einsum("in,nm,im->", apart, cov, apart) / len(matrices)
     return float(unknown / max(after, 1e-9))
 
 
 def _shoot_or_stop(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice:
     safe = [c for c in todo if c.safe]
     if safe:
-        return _shoot(belief, now, safe, words.explore)
-    if todo:
-        nearer = [c for c in nearer_points(belief) if c.safe]
-        if nearer:
-            return _shoot(belief, now, nearer, words.nearer)
-        search = first_search(belief)
-        if search.safe and not any(s.target == "mirror 2" for s in belief.round_sightings):
-            return Advice("shoot", words.search(), now, stations=(search.shot,))
-        surest = min((*todo, *nearer_points(belief)), key=lambda c: c.risk)
-        begun = belief.adjustments or any(s.target == "head" for s in belief.round_sightings)
-        if surest.risk < FIRST_RISK and not begun:
-            return Advice("shoot", words.surest(surest.shot, surest.risk), now, stations=(surest.shot,))
-        return Advice("stop", words.off_tape(), now, cause="off the tape", look_at=words.OFF_TAPE_LOOK_AT)
-    return _repeat_or_stop(belief, now)
+        shot = _most_informative(safe)
+        first = not belief.round_sightings and not belief.adjustments
+        return _shoot(shot, now, reasons.FirstMark(shot) if first else reasons.TellsMost(shot))
+    return _come_nearer(belief, now, todo) if todo else _repeat_or_stop(belief, now)
+
+
+def _come_nearer(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice:
+    """No station can be marked safely: a nearer point, mirror 2's own tape, or the surest first mark."""
+    points = nearer_points(belief)
+    nearer = [c for c in points if c.safe]
+    if nearer:
+        shot = _most_informative(nearer)
+        return _shoot(shot, now, reasons.Nearer(shot))
+    search = first_search(belief)
+    if search.safe and not any(s.target == "mirror 2" for s in belief.round_sightings):
+        return _shoot(search.shot, now, reasons.SearchMirror2(search.shot))
+    surest = min((*todo, *points), key=lambda c: c.off_target)
+    begun = belief.adjustments or any(s.target == "head" for s in belief.round_sightings)
+    if surest.off_target < belief.tuning.shooting.first_off_target and not begun:
+        return _shoot(surest.shot, now, reasons.SmallTape(surest.shot, surest.off_target))
+    return Advice("stop", reasons.BeamNotFound(), now, cause="off the tape")
 
 
 def _repeat_or_stop(belief: Belief, now: Outlook) -> Advice:
     """Every station has its mark, and no adjustment is expected to help."""
     again = closest_call(belief, now)
     if again is not None:
-        return Advice("shoot", words.repeat(belief, again.shot), now, stations=(again.shot,))
-    if now.chance >= ENOUGH:
-        return Advice("done", words.done(belief, now), now)
-    why = words.tried_enough if belief.rounds >= MOST_ROUNDS else words.coarse
-    return Advice("stop", why(belief, now), now, cause="coarse", look_at=words.COARSE_LOOK_AT)
-
-
-def _shoot(belief: Belief, now: Outlook, candidates: list[Candidate], why: Callable[[Belief, Shot], str]) -> Advice:
-    best = max(candidates, key=lambda c: c.tells)
-    return Advice("shoot", why(belief, best.shot), now, stations=(best.shot,))
+        return _shoot(again.shot, now, reasons.TooClose(again.shot))
+    deciding, tolerance = belief.tuning.deciding, belief.layout.machine.tolerance
+    if now.chance >= deciding.done_at_least:
+        return _done(belief, now)
+    if belief.rounds >= deciding.most_rounds:
+        reason: reasons.Reason = reasons.TriedEnough(belief.rounds, now.worst, tolerance)
+    else:
+        reason = reasons.TooCoarse(now.worst, tolerance)
+    return Advice("stop", reason, now, cause="coarse")

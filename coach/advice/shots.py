@@ -1,90 +1,87 @@
-"""Which mark to make next: the one that tells most among those that will certainly land on the tape."""
+"""Which mark to make next: the one that tells most among those that will certainly land on their target."""
 
 from dataclasses import dataclass
 
 import numpy as np
 
-from coach.advice.advice import Shot
-from coach.advice.tape import mark_beyond
-from coach.belief.bank import moments
+from coach.advice.facts import Shot
+from coach.advice.off_target import beyond_probabilities
 from coach.belief.belief import Belief
-from coach.belief.gaussian import Array
-from coach.belief.noise import READING_SD
+from coach.belief.kalman import Array
 from coach.machine import Target
 
-OFF_TAPE_RISK = 0.004
-"""Chance of leaving the tape above which a pulse is not advised."""
-EDGE_MARGIN = 0.3
-"""mm inside the tape's readable edge where a mark should still land."""
-NEARER = (0.8, 0.6, 0.4, 0.2, 0.0)
+NEARER = (0.8, 0.6, 0.4, 0.2)
 """Shares of the way from the nearest corner of the travel at which nearer points are tried."""
-SAME_PLACE = 1.0
-"""mm: pulses closer together than this are at the same station."""
 
 
 @dataclass(frozen=True)
 class Candidate:
-    """A possible pulse, its risk of leaving the tape, and how much it would tell (mm²)."""
+    """A possible pulse."""
 
     shot: Shot
-    risk: float
-    tells: float
+    off_target: float
+    """Probability that its mark leaves the target."""
+    information: float
+    """By how much its mark would shrink the stations' summed variance, mm²."""
+    safe: bool
+    """Whether the pulse may be advised."""
 
-    @property
-    def safe(self) -> bool:
-        """Whether a pulse here may be advised."""
-        return self.risk < OFF_TAPE_RISK
+
+@dataclass(frozen=True)
+class Spot:
+    """A place where a pulse could be made, mm."""
+
+    name: str
+    x: float
+    y: float
+    target: Target = "head"
 
 
 def candidate(belief: Belief, name: str, x: float, y: float, target: Target = "head") -> Candidate:
     """The pulse at head position (x, y) mm, judged by the present belief."""
-    mean, cov = belief.expected(x, y, target)
-    tape = belief.layout.machine.tape
-    radius = (tape.radius if target == "head" else tape.mirror2_radius) - EDGE_MARGIN
-    rows = belief.layout.reading_rows(x, y, target)
-    risk = mark_beyond(belief.settled, rows, radius, READING_SD)
-    sd = float(np.sqrt(np.linalg.eigvalsh(cov)[-1]))
-    shot = Shot(name, x, y, target, float(mean[0]), float(mean[1]), sd)
-    return Candidate(shot, risk, told(belief, rows))
+    return candidates(belief, [Spot(name, x, y, target)], target)[0]
 
 
-def told(belief: Belief, rows: Array) -> float:
-    """By how much a reading there shrinks the stations' summed variance, mm².
+def candidates(belief: Belief, spots: list[Spot], target: Target = "head") -> list[Candidate]:
+    """Pulses at one kind of target, judged together by the present belief."""
+    if not spots:
+        return []
+    layout, shooting = belief.layout, belief.tuning.shooting
+    matrices = np.stack([layout.measurement_matrix(spot.x, spot.y, target) for spot in spots])
+    radius = layout.machine.tape.readable(target) - shooting.edge_margin
+    risks = beyond_probabilities(belief.settled, matrices, radius, belief.reading_sd)
+    return [
+        Candidate(
+            expected_shot(belief, spot.name, spot.x, spot.y, target),
+            float(risk),
+            _information(belief, matrix),
+            bool(risk < shooting.off_target),
+        )
+        for spot, matrix, risk in zip(spots, matrices, risks, strict=True)
+    ]
+
+
+def expected_shot(belief: Belief, name: str, x: float, y: float, target: Target = "head") -> Shot:
+    """A pulse with where its mark is expected."""
+    mark = belief.expected(x, y, target)
+    return Shot(name, x, y, target, mark.u, mark.v, mark.sd)
+
+
+def _information(belief: Belief, matrix: Array) -> float:
+    """By how much a mark there shrinks the stations' summed variance, mm².
 
     Σ_s |H_s·P·Hᵀ·S^(−1/2)|² for the mixture's covariance P: the drop of tr(H_s·P·H_sᵀ).
     """
-    cov = mixture_cov(belief)
-    stations = belief.layout.station_rows.reshape(-1, belief.layout.size)
-    spread = rows @ cov @ rows.T + READING_SD**2 * np.eye(2)
-    cross = stations @ cov @ rows.T
+    seen = belief.settled.mixture.moments.cov @ matrix.T
+    cross = belief.layout.station_matrices.reshape(-1, belief.layout.size) @ seen
+    spread = matrix @ seen + belief.reading_sd**2 * np.eye(2)
     return float((cross * np.linalg.solve(spread, cross.T).T).sum())
 
 
-def mixture_cov(belief: Belief) -> Array:
-    """Covariance of the whole state over all hypotheses."""
-    return moments(belief.settled)[1]
-
-
-def marked_at(belief: Belief, x: float, y: float) -> int:
-    """How many marks were read at this place since the last adjustment."""
-    return sum(
-        np.hypot(s.x - x, s.y - y) < SAME_PLACE and not s.missed and s.target == "head"
-        for s in belief.round_sightings
-    )
-
-
-def missed_at(belief: Belief, x: float, y: float) -> bool:
-    """Whether a pulse at this place missed the tape since the last adjustment."""
-    return any(
-        np.hypot(s.x - x, s.y - y) < SAME_PLACE and s.missed and s.target == "head" for s in belief.round_sightings
-    )
-
-
-def unmarked(belief: Belief) -> list[Candidate]:
+def unmarked_candidates(belief: Belief) -> list[Candidate]:
     """The machine's stations without a mark since the last adjustment."""
-    return [
-        candidate(belief, s.name, s.x, s.y) for s in belief.layout.machine.stations if not marked_at(belief, s.x, s.y)
-    ]
+    stations = [belief.layout.machine.stations[index] for index in belief.unmarked()]
+    return candidates(belief, [Spot(station.name, station.x, station.y) for station in stations])
 
 
 def nearest_corner(belief: Belief) -> tuple[float, float]:
@@ -96,14 +93,14 @@ def nearest_corner(belief: Belief) -> tuple[float, float]:
 def nearer_points(belief: Belief) -> list[Candidate]:
     """Points on the way from the nearest corner to each station, for when the stations are not safe."""
     corner_x, corner_y = nearest_corner(belief)
-    found = []
+    found: list[Spot] = []
     for station in belief.layout.machine.stations:
-        for share in NEARER[:-1]:
+        for share in NEARER:
             x = round(corner_x + share * (station.x - corner_x))
             y = round(corner_y + share * (station.y - corner_y))
-            if not marked_at(belief, x, y) and not missed_at(belief, x, y):
-                found.append(candidate(belief, f"{share:.0%} of the way to {station.name}", x, y))
-    return found
+            if not belief.marks_at(x, y):
+                found.append(Spot(f"{share:.0%} of the way to {station.name}", x, y))
+    return candidates(belief, found)
 
 
 def first_search(belief: Belief) -> Candidate:

@@ -9,39 +9,18 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from coach.advice.adjust import Adjustment, ShiftChoice, best_adjustment, best_shift, centred_bank
-from coach.advice.advice import ENOUGH, SMALLER, Outlook
+from coach.advice.adjust import Adjustment, ShiftChoice, after_turns, best_adjustment, best_shift, centred_bank
+from coach.advice.confirmation import confirmation_probability
+from coach.advice.facts import Outlook
 from coach.advice.outlook import outlook
-from coach.advice.proof import proof_chance
-from coach.advice.shots import marked_at
 from coach.belief.bank import Bank
 from coach.belief.belief import Belief
-from coach.belief.gaussian import Gaussian
+from coach.belief.kalman import Array, conditioned
 from coach.belief.layout import FIRST_SCREW
-
-HOPEFUL = 0.25
-"""A shift that leaves less than this chance waits until the tilt is cured: it comes with that turn."""
-TURN_COST = 2.0
-"""The trouble of turning screws, in pulses, beside the marks that must confirm it."""
-SHIFT_COST = 1.0
-"""The trouble of moving a part, likewise."""
-EXTRA = 1.5
-"""Pulses that a failed attempt costs beyond confirming it."""
-UNCLEAR = 6.0
-"""Pulses that it costs when the confirming marks leave it open whether all is well."""
-PER_TOLERANCE = 3.0
-"""Pulses that every tolerance's width of worst offset beyond the tolerance costs later."""
-WORTH_A_TRY = 0.35
-"""A turn or a shift that ends within tolerance with this chance beats giving up: if it fails, a mark shows it."""
-REPEATING = 1.5
-"""Marks made again when the confirming ones leave it open …"""
-UNSETTLED = 0.6
-"""… and the share of those cases that they do not settle."""
-ONE_MARK = 0.5
-"""Share of what is still unknown that the next mark takes away."""
+from coach.tuning import Tuning
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Ways:
     """The candidate adjustments, and what each way on is likely to cost in pulses."""
 
@@ -63,16 +42,17 @@ class Ways:
         }
         return min(costs, key=lambda way: costs[way])
 
-    def best_adjustment(self, now: Outlook) -> str:
+    def best_adjustment(self, now: Outlook, tuning: Tuning) -> str:
         """For when no further mark tells anything: "turn" or "shift" if one is expected to help, else ""."""
+        adjusting, open_still = tuning.adjusting, now.chance < tuning.deciding.done_at_least
         turn_helps = self.turn is not None and (
-            self.turn.then.better_than(now)
-            or (self.turn.then.chance >= now.chance and self.turn.spread_share < SMALLER)
-            or (self.turn.then.chance > WORTH_A_TRY and now.chance < ENOUGH)
+            self.turn.then.better_than(now, adjusting)
+            or (self.turn.then.chance >= now.chance and self.turn.spread_share < adjusting.smaller)
+            or (self.turn.then.chance > adjusting.worth_a_try and open_still)
         )
         shift_helps = self.shift is not None and (
-            self.shift.then.better_than(now)
-            or (self.shift.then.chance > max(WORTH_A_TRY, now.chance) and now.chance < ENOUGH)
+            self.shift.then.better_than(now, adjusting)
+            or (self.shift.then.chance > max(adjusting.worth_a_try, now.chance) and open_still)
         )
         if turn_helps and (self.turn_cost <= self.shift_cost or not shift_helps):
             return "turn"
@@ -82,41 +62,37 @@ class Ways:
 def weigh(belief: Belief, now: Outlook) -> Ways:
     """The ways on from a belief."""
     machine = belief.layout.machine
-    count = len(machine.stations)
+    count, costs = len(machine.stations), belief.tuning.costs
 
     def afterwards(then: Outlook, bank: Bank) -> float:
         """What comes after an adjustment and one mark at every station."""
-        unclear = max(0.0, then.chance - proof_chance(belief.layout, bank, range(count)))
+        unclear = max(0.0, then.chance - confirmation_probability(belief, bank, range(count)))
         beyond = max(0.0, then.worst / machine.tolerance - 1.0)
-        return (1 - then.chance) * (count + EXTRA) + UNCLEAR * unclear + PER_TOLERANCE * beyond
+        return (1 - then.chance) * (count + costs.failed) + costs.unclear * unclear + costs.per_tolerance * beyond
 
     turn, shift = best_adjustment(belief), best_shift(belief)
     turning = learning = shifting = float("inf")
     if turn is not None:
         later = afterwards(turn.then, turn.centred)
-        turning = TURN_COST + count + later
-        known = centred_bank(belief, _known(turn.bank, belief.settled))
-        saved = ONE_MARK * max(0.0, later - afterwards(outlook(belief.layout, known), known))
+        turning = costs.turn + count + later
+        known = centred_bank(belief, after_turns(belief, _beam_known(belief.settled), turn.turns))
+        saved = costs.one_mark * max(0.0, later - afterwards(outlook(belief.layout, known), known))
         learning = 1 + turning - saved
-    tilted = turn is not None and turn.spread_share < SMALLER
-    if shift is not None and (shift.then.chance > HOPEFUL or not tilted):
-        shifting = SHIFT_COST + count + afterwards(shift.then, shift.bank)
+    tilted = turn is not None and turn.spread_share < belief.tuning.adjusting.smaller
+    if shift is not None and (shift.then.chance > costs.shift_hopeful or not tilted):
+        shifting = costs.shift + count + afterwards(shift.then, shift.bank)
     return Ways(turn, shift, _confirming(belief, now, min(turning, shifting)), learning, turning, shifting)
 
 
 def _confirming(belief: Belief, now: Outlook, adjusting: float) -> float:
     """Cost of marking the stations that have no mark yet, with what comes if that does not end the job."""
-    stations = belief.layout.machine.stations
-    todo = [index for index, s in enumerate(stations) if not marked_at(belief, s.x, s.y)]
-    unclear = max(0.0, now.chance - proof_chance(belief.layout, belief.settled, todo))
-    return len(todo) + (1 - now.chance) * adjusting + unclear * (REPEATING + UNSETTLED * adjusting)
+    todo, costs = belief.unmarked(), belief.tuning.costs
+    unclear = max(0.0, now.chance - confirmation_probability(belief, belief.settled, todo))
+    return len(todo) + (1 - now.chance) * adjusting + unclear * (costs.repeating + costs.unsettled * adjusting)
 
 
-def _known(after: Bank, before: Bank) -> Bank:
-    """The bank after an adjustment, if the beam itself had been known exactly before it."""
-    beam = slice(0, FIRST_SCREW)
-    cov = after.gaussian.cov.copy()
-    cov[:, beam, beam] -= before.gaussian.cov[:, beam, beam]
-    values, vectors = np.linalg.eigh(cov)
-    positive = (vectors * np.maximum(values, 0.0)[:, None, :]) @ np.swapaxes(vectors, -1, -2)
-    return Bank(after.hypotheses, Gaussian(after.gaussian.mean, positive), after.log_weight)
+def _beam_known(bank: Bank) -> Bank:
+    """The bank if the beam itself were known exactly where it is believed, whatever that says of the screws."""
+    mixture, beam = bank.mixture, np.arange(FIRST_SCREW)
+    at: Array = mixture.mean[:, beam]
+    return bank.with_mixture(mixture.with_moments(conditioned(mixture.components, beam, at)))

@@ -1,17 +1,11 @@
-"""The one plain sentence that goes with every advice."""
+"""The one plain sentence that goes with every advice, made from its reason in the wanted unit."""
 
-from coach.advice.adjust import Adjustment, ShiftChoice
-from coach.advice.advice import Outlook, Shot
-from coach.belief.belief import Belief, Sighting, mixture
-from coach.belief.gaussian import Array
-from coach.belief.layout import A1_U, A2_U
-from coach.shown import show_exact, show_length, show_place
+from typing import assert_never
 
-OFF_TAPE_LOOK_AT = (
-    "whether the beam comes out of the tube and reaches mirror 1",
-    "mirror 1's and mirror 2's screws: turned right out, or a mirror fallen out of its mount",
-    "a wider piece of tape, at mirror 2 and at the head (and its radius in the machine's profile)",
-)
+from coach.advice import reasons as r
+from coach.advice.facts import Outlook, Shot
+from coach.shown import Wording
+
 COARSE_LOOK_AT = (
     "a wider tolerance in the machine's profile, if the lens's opening allows it",
     "finer screws or longer arms on the mounts",
@@ -19,139 +13,207 @@ COARSE_LOOK_AT = (
 )
 
 
-def again(sighting: Sighting, shot: Shot) -> str:
-    """A reading that contradicts the others."""
-    read = show_place(sighting.u or 0.0, sighting.v or 0.0)
-    return (
-        f"The mark at {sighting.station} reads {read}, but the others say {expected_words(shot)}: "
-        "pulse and measure it once more."
-    )
+def why(reason: r.Reason, wording: Wording) -> str:
+    """What was seen or is believed, and what follows, in plain words."""
+    match reason:
+        case (
+            r.FirstMark()
+            | r.TellsMost()
+            | r.Confirming()
+            | r.Nearer()
+            | r.TooClose()
+            | r.BeforeBlame()
+            | r.SearchMirror2()
+            | r.SmallTape()
+            | r.Contradicts()
+        ):
+            return _why_shoot(reason, wording)
+        case r.DriveUnknown() | r.Drifting() | r.OffTheSameWay():
+            return _why_adjust(reason, wording)
+        case r.AllCentred(tolerance, chance):
+            return (
+                f"Every station is within {wording.exact(tolerance)} with {percent(chance)} probability, "
+                "confirmed by a mark at each: stop turning."
+            )
+        case (
+            r.TooCoarse()
+            | r.TriedEnough()
+            | r.BeamNotFound()
+            | r.NoScrews()
+            | r.OddStation()
+            | r.SomethingLoose()
+            | r.GantryYaws()
+        ):
+            return _why_stop(reason, wording)
+        case _:
+            assert_never(reason)
 
 
-def done(belief: Belief, now: Outlook) -> str:
-    """Every station is centred."""
-    tolerance = show_exact(belief.layout.machine.tolerance)
-    return (
-        f"Every station is within {tolerance} with {percent(now.chance)} probability, "
-        "confirmed by a mark at each: stop turning."
-    )
+ShootReason = (
+    r.FirstMark
+    | r.TellsMost
+    | r.Confirming
+    | r.Nearer
+    | r.TooClose
+    | r.BeforeBlame
+    | r.SearchMirror2
+    | r.SmallTape
+    | r.Contradicts
+)
 
 
-def confirm(belief: Belief, shot: Shot) -> str:
-    """A mark that confirms what is believed."""
-    return f"All stations are probably centred; {shot.name} still needs its confirming mark."
+def _why_shoot(reason: ShootReason, wording: Wording) -> str:
+    shot = reason.shot
+    match reason:
+        case r.FirstMark():
+            return f"Both legs of the beam are short at {shot.name}: the mark will land on the tape there."
+        case r.TellsMost():
+            return f"A mark at {shot.name} tells most now; expected {expected(shot, wording)}."
+        case r.Confirming():
+            return f"All stations are probably centred; {shot.name} still needs its confirming mark."
+        case r.Nearer():
+            return "At the farther stations the mark could miss the tape: come nearer first."
+        case r.TooClose():
+            return f"It is too close to call: one more mark at {shot.name} settles most."
+        case r.BeforeBlame():
+            return (
+                "The marks do not fit together. Before blaming the machine, make the oddest one again, "
+                f"at {shot.name}."
+            )
+        case r.SearchMirror2():
+            return (
+                "Even the nearest mark may miss the head's tape: look for the beam at mirror 2 first, on a wide tape."
+            )
+        case r.SmallTape(off_target=risk):
+            return (
+                f"The tape at the head is small: {shot.name} is the surest place for a first mark "
+                f"({risk:.0%} could miss)."
+            )
+        case r.Contradicts(sighting):
+            read = wording.place(sighting.u or 0.0, sighting.v or 0.0)
+            return (
+                f"The mark at {sighting.station} reads {read}, but the others say {expected(shot, wording)}: "
+                "pulse and measure it once more."
+            )
+        case _:
+            assert_never(reason)
 
 
-def explore(belief: Belief, shot: Shot) -> str:
-    """A mark that tells most."""
-    if not belief.round_sightings and not belief.adjustments:
-        return f"Both legs of the beam are short at {shot.name}: the mark will land on the tape there."
-    return f"A mark at {shot.name} tells most now; expected {expected_words(shot)}."
-
-
-def expected_words(shot: Shot) -> str:
+def expected(shot: Shot, wording: Wording) -> str:
     """Where a mark is expected and how surely: "1.5 mm left, 0.9 mm up, give or take 0.8 mm" (two deviations)."""
-    return f"{show_place(shot.expected_u, shot.expected_v)}, give or take {show_length(2 * shot.expected_sd)}"
+    place = wording.place(shot.expected_u, shot.expected_v)
+    return f"{place}, give or take {wording.length(2 * shot.expected_sd)}"
 
 
-def nearer(belief: Belief, shot: Shot) -> str:
-    """A point on the way, because the stations may miss the tape."""
-    return "At the farther stations the mark could miss the tape: come nearer first."
+def _why_adjust(reason: r.DriveUnknown | r.Drifting | r.OffTheSameWay, wording: Wording) -> str:
+    match reason:
+        case r.DriveUnknown(push):
+            drives = ", ".join(f"mirror {mirror}: {percent(chance)}" for mirror, chance in push)
+            return (
+                "Nobody knows yet which way these screws drive: a small turn and the next mark will tell "
+                f"(that clockwise pushes: {drives})."
+            )
+        case r.Drifting(drifts, then):
+            told = "; ".join(_drift(drift, wording) for drift in drifts)
+            worst = _then(then, wording)
+            return f"{told[:1].upper()}{told[1:]}. Once centred, the worst mark should then be {worst} off."
+        case r.OffTheSameWay(u, v, part, right_after_turns, then):
+            after = " Whatever the turns did, this is needed." if right_after_turns else ""
+            return (
+                f"All marks lie off the same way, {wording.place(u, v)} on average. Tilting a mirror cannot "
+                f"cure that; moving {the(part)} does.{after} "
+                f"The worst mark should then be {_then(then, wording)} off."
+            )
+        case _:
+            assert_never(reason)
 
 
-def repeat(belief: Belief, shot: Shot) -> str:
-    """Another mark at a station that has one."""
-    return f"It is too close to call: one more mark at {shot.name} settles most."
+def the(part: str) -> str:
+    """A part's name in a sentence: "the tube", but "mirror 2"."""
+    return part if part[-1].isdigit() else f"the {part}"
 
 
-def proof(shot: Shot) -> str:
-    """A mark made again before the machine itself is blamed."""
-    return f"The marks do not fit together. Before blaming the machine, make the oddest one again, at {shot.name}."
+def _then(outlook: Outlook, wording: Wording) -> str:
+    return f"{wording.length(outlook.worst)} ({wording.length(outlook.worst_high)} with bad luck)"
 
 
-def search() -> str:
-    """A first search at mirror 2's own tape."""
-    return "Even the nearest mark may miss the head's tape: look for the beam at mirror 2 first, on a wide tape."
+LEGS = {1: "from back to front", 2: "from mirror 2 outwards"}
+"""How one walks along the leg behind each mirror."""
 
 
-def surest(shot: Shot, risk: float) -> str:
-    """The first mark at the head on a small tape."""
-    return f"The tape at the head is small: {shot.name} is the surest place for a first mark ({risk:.0%} could miss)."
+def _drift(drift: r.Drift, wording: Wording) -> str:
+    start = f"{LEGS[drift.mirror]} the mark"
+    if abs(drift.v) >= abs(drift.u):
+        how = f"{'climbs' if drift.v > 0 else 'sinks'} {wording.length(abs(drift.v))}"
+    else:
+        how = f"drifts {wording.length(abs(drift.u))} to the {'right' if drift.u > 0 else 'left'}"
+    return f"{start} {how}: mirror {drift.mirror}"
 
 
-def off_tape() -> str:
-    """Nothing safe is left to shoot."""
-    return "No pulse is left whose mark is sure to land on a tape: the beam is far off its path."
+StopReason = (
+    r.TooCoarse | r.TriedEnough | r.BeamNotFound | r.NoScrews | r.OddStation | r.SomethingLoose | r.GantryYaws
+)
 
 
-def turn(belief: Belief, adjustment: Adjustment) -> str:
-    """Where the offsets grow, and so which mirror; and what to expect."""
-    if adjustment.probe:
-        return (
-            "Nobody knows yet which way these screws drive: a small turn and the next mark will tell "
-            f"(that clockwise pushes: {_drives(belief)})."
-        )
-    return f"{_growth(belief, adjustment)}. Once centred, the worst mark should then be {_then(adjustment.then)} off."
+def _why_stop(reason: StopReason, wording: Wording) -> str:
+    match reason:
+        case r.TooCoarse(worst, tolerance):
+            return (
+                f"No further turn is expected to help: the worst station is at {wording.length(worst)}, and these "
+                f"screws cannot be set finely enough to promise {wording.exact(tolerance)} everywhere."
+            )
+        case r.TriedEnough(rounds, worst, tolerance):
+            return (
+                f"{rounds} rounds of adjusting have not brought every station within {wording.exact(tolerance)}: "
+                f"the worst is at {wording.length(worst)}, and these screws do not answer finely or steadily enough."
+            )
+        case r.BeamNotFound():
+            return "No pulse is left whose mark is sure to land on a tape: the beam is far off its path."
+        case r.NoScrews():
+            return "This machine's profile has no screws to turn."
+        case r.OddStation(station, chance):
+            return (
+                f"The marks at {station} agree with each other but with none of the others ({chance:.0%} sure): "
+                "the machine itself stands off there."
+            )
+        case r.SomethingLoose(chance):
+            return (
+                f"The marks jump about more than any reading does ({chance:.0%} sure): "
+                "something moves between pulses, most likely mirror 2 in its mount."
+            )
+        case r.GantryYaws(chance, residual):
+            return (
+                f"The four corners disagree crosswise ({chance:.0%} sure): the gantry yaws as "
+                f"it travels, which alone leaves {wording.length(residual)} at a corner whatever the screws do."
+            )
+        case _:
+            assert_never(reason)
 
 
-def _then(outlook: Outlook) -> str:
-    return f"{show_length(outlook.worst)} ({show_length(outlook.worst_high)} with bad luck)"
-
-
-def shift(belief: Belief, choice: ShiftChoice) -> str:
-    """All marks are off the same way."""
-    mean, _ = mixture(belief.settled, belief.layout.station_rows.mean(axis=0))
-    after = " Whatever the turns did, this is needed." if not belief.round_sightings else ""
-    return (
-        f"All marks lie off the same way, {show_place(*mean)} on average. Tilting a mirror cannot cure that; moving "
-        f"the {choice.part} does.{after} The worst mark should then be {_then(choice.then)} off."
-    )
-
-
-def coarse(belief: Belief, now: Outlook) -> str:
-    """Nothing more is expected to help."""
-    return (
-        f"No further turn is expected to help: the worst station is at {show_length(now.worst)}, and these screws "
-        f"cannot be set finely enough to promise {show_exact(belief.layout.machine.tolerance)} everywhere."
-    )
-
-
-def tried_enough(belief: Belief, now: Outlook) -> str:
-    """So many rounds that another is no better hope."""
-    return (
-        f"{belief.rounds} rounds of adjusting have not brought every station within "
-        f"{show_exact(belief.layout.machine.tolerance)}: the worst is at {show_length(now.worst)}, and these screws "
-        "do not answer finely or steadily enough."
-    )
-
-
-def _growth(belief: Belief, adjustment: Adjustment) -> str:
-    """How the mark wanders along each leg whose mirror is turned, in mm over the travel."""
-    bank = belief.settled
-    mean = bank.weights @ bank.gaussian.mean
-    bed = belief.layout.machine.bed
-    turned = {screw.mirror for screw, n in zip(belief.layout.screws, adjustment.turns, strict=True) if n}
-    parts = []
-    if 1 in turned:
-        parts.append(_grows("from back to front", mean[A1_U : A1_U + 2] * bed.depth / 1000, "mirror 1"))
-    if 2 in turned:
-        parts.append(_grows("from mirror 2 outwards", mean[A2_U : A2_U + 2] * bed.width / 1000, "mirror 2"))
-    sentence = "; ".join(parts)
-    return sentence[:1].upper() + sentence[1:]
-
-
-def _grows(where: str, by: Array, mirror: str) -> str:
-    sideways, upward = float(by[0]), float(by[1])
-    if abs(upward) >= abs(sideways):
-        return f"{where} the mark {'climbs' if upward > 0 else 'sinks'} {show_length(abs(upward))}: {mirror}"
-    return (
-        f"{where} the mark drifts {show_length(abs(sideways))} to the {'right' if sideways > 0 else 'left'}: {mirror}"
-    )
-
-
-def _drives(belief: Belief) -> str:
-    mirrors = sorted({screw.mirror for screw in belief.layout.screws})
-    return ", ".join(f"mirror {m}: {percent(belief.drive_push(m))}" for m in mirrors)
+def look_at(reason: r.Reason) -> tuple[str, ...]:
+    """After a stop: what to look at, likeliest first."""
+    match reason:
+        case r.BeamNotFound():
+            return (
+                "whether the beam comes out of the tube and reaches mirror 1",
+                "mirror 1's and mirror 2's screws: turned right out, or a mirror fallen out of its mount",
+                "a wider piece of tape, at mirror 2 and at the head (and its radius in the machine's profile)",
+            )
+        case r.TooCoarse() | r.TriedEnough():
+            return COARSE_LOOK_AT
+        case r.NoScrews():
+            return ("the machine's profile",)
+        case r.OddStation(station):
+            return (
+                f"the rails and the gantry at {station}: dirt, a dent, a bump",
+                "the belts and bearings there",
+            )
+        case r.SomethingLoose():
+            return ("mirror 2's mount and its lock nuts", "the gantry's bearings and belts", "the head's play")
+        case r.GantryYaws():
+            return ("the gantry's squareness to its rails", "both drive belts' tension", "a bent or dirty rail")
+        case _:
+            return ()
 
 
 def percent(chance: float) -> str:

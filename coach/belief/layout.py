@@ -12,7 +12,7 @@ from functools import cached_property
 
 import numpy as np
 
-from coach.belief.gaussian import Array
+from coach.belief.kalman import Array
 from coach.errors import InputError, OutOfReach, UnknownName
 from coach.machine import Machine, Target
 from coach.optics.legs import leg_lengths
@@ -59,7 +59,7 @@ class Layout:
         """The screws of one mirror."""
         return tuple(screw for screw in self.screws if screw.mirror == mirror)
 
-    def reading_rows(self, x: float, y: float, target: Target = "head") -> Array:
+    def measurement_matrix(self, x: float, y: float, target: Target = "head") -> Array:
         """H, shape (2, size): the offset (u, v) in mm of a mark at head position (x, y) in mm.
 
         Head: u = c_u + a1_u·L1 + a2_u·L2 + yaw·L1·L2, v = c_v + a1_v·L1 + a2_v·L2.
@@ -76,9 +76,9 @@ class Layout:
         return rows
 
     @cached_property
-    def station_rows(self) -> Array:
+    def station_matrices(self) -> Array:
         """H of all the machine's stations at the head, shape (stations, 2, size)."""
-        return np.stack([self.reading_rows(s.x, s.y) for s in self.machine.stations])
+        return np.stack([self.measurement_matrix(s.x, s.y) for s in self.machine.stations])
 
     @cached_property
     def screw_maps(self) -> Array:
@@ -92,6 +92,11 @@ class Layout:
                 maps[index, A1_U, u] = maps[index, A1_V, v] = 1.0
                 maps[index, M_U, shift] = -1.0
         return maps
+
+    @cached_property
+    def moved_stations(self) -> Array:
+        """H·B, shape (screws, stations, 2, size): what one turn of each screw does to the stations' offsets."""
+        return np.asarray(np.einsum("sin,knm->ksim", self.station_matrices, self.screw_maps))
 
     def turn_vector(self, mirror: int, screws: Mapping[str, float]) -> Array:
         """Turns per screw, shape (screws,).  Raises UnknownName, InputError or OutOfReach."""

@@ -6,7 +6,7 @@ import numpy as np
 
 from coach.belief.bank import Bank
 from coach.belief.belief import Belief
-from coach.belief.gaussian import Array
+from coach.belief.kalman import Moments
 from coach.belief.layout import PER_SCREW, Layout
 from coach.machine import Learned, Machine
 
@@ -14,7 +14,7 @@ DIGITS = 6
 
 
 def learned_machine(belief: Belief, today: date) -> Machine:
-    """The machine with each turned mount's answers as now believed; untouched mounts stay as they were."""
+    """The machine with each turned mount's responses as now believed; untouched mounts stay as they were."""
     machine = belief.layout.machine
     mounts = []
     for mount in machine.mounts:
@@ -27,7 +27,7 @@ def learned_machine(belief: Belief, today: date) -> Machine:
 
 
 def _learned(belief: Belief, mirror: int, today: date) -> Learned:
-    mean, cov = answers_of(belief.layout, belief.settled, mirror)
+    mean, cov = responses_of(belief.layout, belief.settled, mirror)
     return Learned(
         on=today.isoformat(),
         push=round(belief.drive_push(mirror), DIGITS),
@@ -36,16 +36,10 @@ def _learned(belief: Belief, mirror: int, today: date) -> Learned:
     )
 
 
-def answers_of(layout: Layout, bank: Bank, mirror: int) -> tuple[Array, Array]:
-    """Mean and covariance of one mount's answers under the likelier drive, flattened (screws × 3)."""
+def responses_of(layout: Layout, bank: Bank, mirror: int) -> Moments:
+    """Mean and covariance of one mount's screw responses under the likelier drive, flattened (screws × 3)."""
     screws = layout.of_mirror(mirror)
     block = slice(screws[0].start, screws[-1].start + PER_SCREW)
-    signs = np.array([dict(h.drives)[mirror] for h in bank.hypotheses])
-    likelier = 1 if bank.weights[signs > 0].sum() >= 0.5 else -1
-    weights = np.where(signs == likelier, bank.weights, 0.0)
-    weights = weights / weights.sum()
-    means, covs = bank.gaussian.mean[:, block], bank.gaussian.cov[:, block, block]
-    mean = weights @ means
-    apart = means - mean
-    cov = np.einsum("h,hij->ij", weights, covs) + np.einsum("h,hi,hj->ij", weights, apart, apart)
-    return mean, cov
+    push = bank.probability(lambda hypothesis: hypothesis.pushes(mirror)) >= 0.5
+    likelier = bank.where(lambda hypothesis: hypothesis.pushes(mirror) == push)
+    return bank.mixture.subset(likelier).block(block).moments

@@ -24,9 +24,8 @@ With --json, one object with these keys (docs/guide.md):
 from argparse import Namespace
 from typing import Any, Literal, assert_never
 
-import numpy as np
-
 from coach.advice.advice import Advice, Kind, Outlook, Shot
+from coach.advice.shots import expected_shot
 from coach.advice.words import percent
 from coach.belief import belief as beliefs
 from coach.belief.belief import Belief
@@ -52,7 +51,7 @@ def advise(arguments: Namespace) -> int:
     advice = session.advice()
     shots, when = expected_marks(session.belief, advice)
     cautions = cautions_for(_cautioned(advice.kind))
-    told = news(session)
+    told = news(session, IN_MM)
     if arguments.json:
         say_json(_as_json(session, advice, shots, when, cautions))
         return 0
@@ -100,9 +99,7 @@ def expected_marks(belief: Belief, advice: Advice) -> tuple[list[Shot], When]:
 
 
 def _expect(belief: Belief, shot: Shot) -> Shot:
-    mean, cov = belief.expected(shot.x, shot.y, shot.target)
-    sd = float(np.sqrt(max(cov[0, 0], cov[1, 1])))
-    return Shot(shot.name, shot.x, shot.y, shot.target, float(mean[0]), float(mean[1]), sd)
+    return expected_shot(belief, shot.name, shot.x, shot.y, shot.target)
 
 
 def _action(advice: Advice) -> list[str]:
@@ -160,7 +157,7 @@ def _as_json(
         "expected": [_expected_json(shot) for shot in shots],
         "expected_when": when,
         "left": {"pulses": number(advice.left.pulses, 1), "rounds": number(advice.left.rounds, 1)},
-        "news": list(news(session)),
+        "news": list(news(session, IN_MM)),
         "safety": [caution.text for caution in cautions],
     }
 

@@ -4,7 +4,6 @@ from argparse import Namespace
 from dataclasses import replace
 
 from coach.advice.advice import Shot
-from coach.belief.noise import READING_SD
 from coach.cli.out import say
 from coach.cli.where import length, session_of, spot_of
 from coach.cli.words import offset_words, spot_words, typed_words
@@ -17,6 +16,7 @@ from coach.reading.offsets import from_offsets
 from coach.session.checks import checked_sd
 from coach.shown import IN_MM
 from coach.steps.measuring import kept, questioned, tape_of
+from coach.tuning import TUNING
 
 BY_TABLE = tuple(method for method in METHODS if method.shell is not None)
 EXTRAS = {name for method in BY_TABLE for name in method.shell_extras}
@@ -126,7 +126,7 @@ def _reading(arguments: Namespace, method: Method | None, machine: Machine, spot
     """The reading by its method.  Raises InputError or OutOfReach."""
     if method is None:
         reading = from_offsets(arguments.u, arguments.v, unit=arguments.unit, face=arguments.face)
-        return replace(reading, sd=READING_SD)
+        return replace(reading, sd=TUNING.readings.sd)
     tape = tape_of(machine, spot)
     if method.needs_opening:
         tape = replace(tape, opening=_opening(arguments, machine, spot))

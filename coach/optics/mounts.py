@@ -5,7 +5,7 @@ centre, seen by someone facing the screw heads) its height toward the reflecting
 
     height = gradient_x·x + gradient_y·y + rise
 
-Small-angle answers of the beam (checked against the exact trace in `coach.optics.trace`):
+Small-angle responses of the beam (checked against the exact trace in `coach.optics.trace`):
 
     mirror 1   Δslope = (2·gradient_x, −√2·gradient_y)     shift of u = +√2·rise
     mirror 2   Δslope = (−2·gradient_x, −√2·gradient_y)    shift of u = −√2·rise
@@ -75,8 +75,8 @@ def plate_motion(mount: Mount, turns: Mapping[str, float]) -> PlateMotion:
     return PlateMotion(float(MRAD * gradient_x), float(MRAD * gradient_y), float(rise))
 
 
-def beam_answer(mirror: int, side: Side, motion: PlateMotion) -> tuple[float, float, float]:
-    """Answer of the beam to a small motion of a mirror's plate.
+def beam_response(mirror: int, side: Side, motion: PlateMotion) -> tuple[float, float, float]:
+    """Response of the beam to a small motion of a mirror's plate.
 
     Mirrors 1 and 2: change of leg 2's slope (u, v) at the head in mrad, and the beam's shift in u at
     the head in mm.  For mirror 1 leg 1's slope changes by the same (u, v).  Mirror 3: change of the
@@ -90,10 +90,10 @@ def beam_answer(mirror: int, side: Side, motion: PlateMotion) -> tuple[float, fl
     return sign * 2 * motion.gradient_y, -sign * ROOT2 * motion.gradient_x, 0.0
 
 
-def answers(mount: Mount, side: Side) -> NDArray[np.float64]:
-    """`beam_answer` for one clockwise turn of each screw with drive "push": shape (screws, 3).
+def screw_responses(mount: Mount, side: Side) -> NDArray[np.float64]:
+    """`beam_response` for one clockwise turn of each screw with drive "push": shape (screws, 3).
 
     Rows in the order of `mount.screws`; the caller changes the sign for drive "pull".
     """
-    rows = [beam_answer(mount.mirror, side, plate_motion(mount, {s.name: 1.0})) for s in mount.screws]
+    rows = [beam_response(mount.mirror, side, plate_motion(mount, {s.name: 1.0})) for s in mount.screws]
     return np.array(rows, dtype=np.float64)

@@ -106,9 +106,7 @@ class Bench:
         state = self._wandered(key)
         true_u, true_v = at_head(state, x, y) if target == "head" else at_mirror2(state, y)
         slip_u, slip_v = self._slip(key)
-        tape = self.machine.tape
-        radius = tape.radius if target == "head" else tape.mirror2_radius
-        if math.hypot(true_u, true_v) > radius:
+        if math.hypot(true_u, true_v) > self.machine.tape.readable(target):
             return None
         noise = generator(self.seed, key, _READING).normal(0, self.trouble.reading, 2)
         u = self._rounded(true_u + slip_u + float(noise[0]))
@@ -169,10 +167,10 @@ class Bench:
         """The largest true offset of any station, mm."""
         return max(math.hypot(u, v) for u, v in self.true_offsets().values())
 
-    def true_answers(self, mirror: int) -> NDArray[np.float64]:
+    def true_responses(self, mirror: int) -> NDArray[np.float64]:
         """The beam's true answer to one clockwise turn of each screw, the true drive included.
 
-        Shape (screws, 3), columns as in `coach.optics.mounts.answers`; by finite differences of the
+        Shape (screws, 3), columns as in `coach.optics.mounts.screw_responses`; by finite differences of the
         exact trace, for a small turn from where everything stands now.  Raises UnknownName.
         """
         rows = []

@@ -9,21 +9,22 @@ from datetime import date
 
 import numpy as np
 
-from coach.advice.advice import Advice, MirrorTurn, Outlook, Shot
-from coach.belief.gaussian import Array
+from coach.advice.facts import MirrorTurn, Shot
+from coach.belief.kalman import Array
 from coach.machine import Learned, Machine, Station
 from coach.optics.shifts import shift_effect
+from coach.practice.action import Action
 from coach.practice.bench import Bench
 from coach.session.events import Mark, Miss
 from coach.session.session import Session
 
-Adviser = Callable[[Session], Advice]
+Adviser = Callable[[Session], Action]
 """What to do next in a session."""
 Peer = Callable[[Machine, Bench], tuple[Machine, Adviser]]
 """From a machine and its bench to the profile the peer starts with, and its advice."""
 
 Seen = tuple[float, float] | None
-Conduct = Generator[Advice, Seen, None]
+Conduct = Generator[Action, Seen, None]
 
 TRY = 0.125
 """Turns: "give it an eighth and see"."""
@@ -31,19 +32,22 @@ SAME_SPOT = 0.5
 """mm: marks closer together than this pass for one spot."""
 PASSES = 4
 """How often the habit goes over both mirrors before it gives up."""
-UNKNOWN = Outlook(float("nan"), float("nan"), float("nan"))
+
+
+def _as_advised(session: Session) -> Action:
+    return Action.of(session.advice())
 
 
 def the_coach(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
     """The coach itself."""
-    return machine, lambda session: session.advice()
+    return machine, _as_advised
 
 
 def all_knowing(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
     """The coach's own advice, for someone who knows every screw's true answer."""
     mounts = []
     for mount in machine.mounts:
-        true = bench.true_answers(mount.mirror)
+        true = bench.true_responses(mount.mirror)
         tiny = np.diag((0.001 * np.abs(true.ravel()) + 1e-6) ** 2)
         lesson = Learned(
             on=date.today().isoformat(),
@@ -52,7 +56,7 @@ def all_knowing(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
             cov=tuple(tuple(row) for row in tiny.tolist()),
         )
         mounts.append(mount.model_copy(update={"learned": lesson}))
-    return machine.model_copy(update={"mounts": tuple(mounts)}), lambda session: session.advice()
+    return machine.model_copy(update={"mounts": tuple(mounts)}), _as_advised
 
 
 def trade_habit(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
@@ -60,7 +64,7 @@ def trade_habit(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
     conduct = _habit(machine)
     begun = False
 
-    def advise(session: Session) -> Advice:
+    def advise(session: Session) -> Action:
         nonlocal begun
         try:
             if not begun:
@@ -70,7 +74,7 @@ def trade_habit(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
             seen: Seen = (last.u, last.v) if isinstance(last, Mark) else None
             return conduct.send(seen if not isinstance(last, Miss) else None)
         except StopIteration:
-            return Advice("stop", "The habit gives up.", UNKNOWN, cause="coarse")
+            return Action("stop", cause="coarse")
 
     return machine, advise
 
@@ -88,7 +92,7 @@ def _habit(machine: Machine) -> Conduct:
                 yield _centring(machine, centre)
                 offsets = yield from _all_stations(machine)
         if offsets is not None and (np.hypot(offsets[:, 0], offsets[:, 1]) <= machine.tolerance).all():
-            yield Advice("done", "Every mark is within tolerance.", UNKNOWN)
+            yield Action("done")
             return
 
 
@@ -105,18 +109,18 @@ def _corners(machine: Machine) -> tuple[Station, Station, Station]:
     return near, far1, far2
 
 
-def _shoot(station: Station) -> Generator[Advice, Seen, Seen]:
-    seen = yield Advice("shoot", "", UNKNOWN, stations=(Shot(station.name, station.x, station.y),))
+def _shoot(station: Station) -> Generator[Action, Seen, Seen]:
+    seen = yield Action("shoot", stations=(Shot(station.name, station.x, station.y),))
     return seen
 
 
-def _turn(mirror: int, screw: str, amount: float) -> Generator[Advice, Seen, None]:
+def _turn(mirror: int, screw: str, amount: float) -> Generator[Action, Seen, None]:
     amount = float(np.clip(round(amount * 64) / 64, -1.0, 1.0))
     if amount:
-        yield Advice("turn", "", UNKNOWN, turns=(MirrorTurn(mirror, {screw: amount}),))
+        yield Action("turn", turns=(MirrorTurn(mirror, {screw: amount}),))
 
 
-def _difference(near: Station, far: Station) -> Generator[Advice, Seen, Array | None]:
+def _difference(near: Station, far: Station) -> Generator[Action, Seen, Array | None]:
     """Far mark minus near mark, or None when one of them is not on the tape."""
     close = yield from _shoot(near)
     distant = yield from _shoot(far)
@@ -146,7 +150,7 @@ def _one_spot(machine: Machine, mirror: int, near: Station, far: Station) -> Con
             apart = yield from _difference(near, far)
 
 
-def _all_stations(machine: Machine) -> Generator[Advice, Seen, Array | None]:
+def _all_stations(machine: Machine) -> Generator[Action, Seen, Array | None]:
     seen: list[Seen] = []
     for station in machine.stations:
         mark = yield from _shoot(station)
@@ -154,8 +158,8 @@ def _all_stations(machine: Machine) -> Generator[Advice, Seen, Array | None]:
     return None if any(s is None for s in seen) else np.array(seen, dtype=float)
 
 
-def _centring(machine: Machine, centre: Sequence[float] | Array) -> Advice:
+def _centring(machine: Machine, centre: Sequence[float] | Array) -> Action:
     side = machine.path.side
     up = round(-float(centre[1]) / shift_effect(side, "tube", up=1.0).head_v, 1)
     back = round(-float(centre[0]) / shift_effect(side, "tube", back=1.0).head_u, 1)
-    return Advice("shift", "", UNKNOWN, part="tube", up=up, back=back)
+    return Action("shift", part="tube", up=up, back=back)

@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from coach.advice.advice import Advice, Shot
+from coach.advice.facts import Shot
+from coach.practice.action import Action
 from coach.practice.bench import Bench
 from coach.practice.peers import Adviser, Peer, the_coach
 from coach.practice.zoo import Case
@@ -50,20 +51,20 @@ def play(session: Session, bench: Bench, adviser: Adviser, sd: float | None = No
     counts = {"turn": 0, "shift": 0, "pulse": 0, "off": 0}
     end, cause, promised = "given up", "", float("nan")
     for _ in range(MOST_STEPS):
-        advice = adviser(session)
-        promised = advice.now.worst
-        if advice.kind in ("done", "stop"):
-            end, cause = advice.kind, advice.cause
+        action = adviser(session)
+        promised = action.promised
+        if action.kind in ("done", "stop"):
+            end, cause = action.kind, action.cause
             break
-        if advice.kind == "shoot":
-            for shot in advice.stations:
+        if action.kind == "shoot":
+            for shot in action.stations:
                 counts["pulse"] += 1
                 if not _fire(session, bench, shot, sd):
                     counts["off"] += 1
                     break
         else:
-            counts[advice.kind] += 1
-            _adjust(session, bench, advice)
+            counts[action.kind] += 1
+            _adjust(session, bench, action)
     return Played(
         bench.seed,
         end,
@@ -91,11 +92,11 @@ def _fire(session: Session, bench: Bench, shot: Shot, sd: float | None) -> bool:
     return True
 
 
-def _adjust(session: Session, bench: Bench, advice: Advice) -> None:
-    for turn in advice.turns:
+def _adjust(session: Session, bench: Bench, action: Action) -> None:
+    for turn in action.turns:
         bench.turn(turn.mirror, turn.screws, key=_next_key(session))
         session.turn(turn.mirror, turn.screws)
-    if advice.part:
-        up, right, back = advice.up, advice.right, advice.back
-        bench.shift(advice.part, up, right, back, key=_next_key(session))
-        session.shift(advice.part, up=up, right=right, back=back)
+    if action.part:
+        up, right, back = action.up, action.right, action.back
+        bench.shift(action.part, up, right, back, key=_next_key(session))
+        session.shift(action.part, up=up, right=right, back=back)

@@ -1,6 +1,6 @@
 """A session's TOML document: its shape, its schema number, and pure migrations from older shapes.
 
-    schema = 1
+    schema = 2
     title = "Shed laser"
     created = 2026-03-01T18:02:11+01:00
     [practice]            only for the practice bench
@@ -23,9 +23,24 @@ from coach.errors import Unreadable
 from coach.machine import Machine, Name
 from coach.session.events import Event
 
-SCHEMA = 1
+SCHEMA = 2
 
-MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
+
+def _without_reasons(table: dict[str, Any]) -> dict[str, Any]:
+    """1 → 2: a plan no longer keeps its reason as a sentence; it follows from the events before it."""
+    events = table.get("events")
+    if not isinstance(events, list):
+        return table
+    told = [
+        {k: v for k, v in event.items() if k != "why"}
+        if isinstance(event, dict) and event.get("kind") == "plan"
+        else event
+        for event in events
+    ]
+    return {**table, "events": told}
+
+
+MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _without_reasons}
 """From a schema number to the pure function that lifts a table of that schema to the next."""
 
 

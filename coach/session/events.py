@@ -11,6 +11,7 @@ from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
 
 from coach.machine import Finite, Target
 
+DisturbedPart = Literal["tube", "mirror 1", "mirror 2", "mirror 3", "lens", "head", "machine"]
 Typed = dict[str, str]
 """What the person entered, field by field, exactly as typed: {"method": "gaps", "left": "4,2", ...}."""
 
@@ -63,7 +64,7 @@ class Mark(_AtStation):
     u: Finite
     v: Finite
     sd: Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)] | None = None
-    """None: the usual doubt of a reading, `coach.belief.noise.READING_SD`."""
+    """None: the usual doubt of a reading, `coach.tuning.Readings.sd`."""
     kept: bool = False
     """The coach questioned this reading and the person kept it."""
     typed: Typed = {}
@@ -85,7 +86,6 @@ class Plan(_Event):
     up: Finite = 0.0
     right: Finite = 0.0
     back: Finite = 0.0
-    why: str = ""
 
 
 class Turn(_Event):
@@ -113,6 +113,13 @@ class Lock(_Event):
 
     kind: Literal["lock"] = "lock"
     mirror: int
+
+
+class Disturbed(_Event):
+    """A part was out, or was bumped: what it steers may have moved."""
+
+    kind: Literal["disturbed"] = "disturbed"
+    part: DisturbedPart
 
 
 class Amend(_Event):
@@ -148,14 +155,28 @@ class Undo(_Event):
 
 
 Event = Annotated[
-    Opened | Gate | Arrive | Pulse | Mark | Miss | Plan | Turn | Shift | Lock | Amend | Note | Finish | Undo,
+    Opened
+    | Gate
+    | Arrive
+    | Pulse
+    | Mark
+    | Miss
+    | Plan
+    | Turn
+    | Shift
+    | Lock
+    | Disturbed
+    | Amend
+    | Note
+    | Finish
+    | Undo,
     Field(discriminator="kind"),
 ]
 
 EVENT: TypeAdapter[Any] = TypeAdapter(Event)
 """Checks and reads one event from its table."""
 
-Evidence = Mark | Miss | Turn | Shift | Lock
+Evidence = Mark | Miss | Turn | Shift | Lock | Disturbed
 """The events that tell something about the beam."""
 
 

@@ -5,14 +5,14 @@ from datetime import date
 
 from coach.belief import belief as beliefs
 from coach.belief.belief import Belief, Sighting
-from coach.belief.noise import READING_SD
 from coach.machine import Machine
-from coach.session.events import Event, Lock, Mark, Miss, Shift, Turn, effective
+from coach.session.events import Disturbed, Event, Lock, Mark, Miss, Shift, Turn, effective
+from coach.tuning import TUNING, Tuning
 
 
-def replay(machine: Machine, events: tuple[Event, ...], today: date) -> Belief:
+def replay(machine: Machine, events: tuple[Event, ...], today: date, tuning: Tuning = TUNING) -> Belief:
     """The belief after all events that still count."""
-    return advance(Belief.initial(machine, today), effective(events))
+    return advance(Belief.initial(machine, today, tuning), effective(events))
 
 
 def advance(belief: Belief, events: Iterable[Event]) -> Belief:
@@ -26,20 +26,22 @@ def after(belief: Belief, event: Event) -> Belief:
     """The belief after one event; events that tell nothing about the beam leave it as it is."""
     match event:
         case Mark() | Miss():
-            return beliefs.update(belief, sighting_of(event))
+            return beliefs.update(belief, sighting_of(event, belief.tuning))
         case Turn():
             return beliefs.turn(belief, event.mirror, event.screws)
         case Shift():
             return beliefs.shift(belief, event.part, event.up, event.right, event.back)
         case Lock():
             return beliefs.lock(belief, event.mirror)
+        case Disturbed():
+            return beliefs.disturb(belief, event.part)
         case _:
             return belief
 
 
-def sighting_of(event: Mark | Miss) -> Sighting:
+def sighting_of(event: Mark | Miss, tuning: Tuning) -> Sighting:
     """A mark or a miss as the belief takes it."""
     if isinstance(event, Miss):
-        return Sighting(event.station, event.x, event.y, event.target)
-    sd = READING_SD if event.sd is None else event.sd
+        return Sighting(event.station, event.x, event.y, event.target, sd=tuning.readings.sd)
+    sd = tuning.readings.sd if event.sd is None else event.sd
     return Sighting(event.station, event.x, event.y, event.target, event.u, event.v, sd)

@@ -15,6 +15,7 @@ from pydantic import ValidationError
 from coach import files
 from coach.advice.advice import Advice, Shot
 from coach.advice.decide import advise
+from coach.advice.reasons import Reason
 from coach.belief.belief import Belief
 from coach.belief.learned import learned_machine
 from coach.errors import InputError, NothingToUndo, UnknownName, Unreadable
@@ -24,8 +25,25 @@ from coach.session import document, replay
 from coach.session.checks import checked_offset, checked_sd, place
 from coach.session.contradictions import contradictions
 from coach.session.document import Document, Practice
-from coach.session.events import EVENT, Event, Gate, Mark, Note, Opened, Pulse, Typed, Undo, effective, last_entry
+from coach.session.events import (
+    EVENT,
+    Amend,
+    Event,
+    Gate,
+    Mark,
+    Note,
+    Opened,
+    Plan,
+    Pulse,
+    Typed,
+    Undo,
+    effective,
+    last_entry,
+)
 from coach.session.store import write_if_unchanged
+
+KEPT_BELIEFS = 8
+"""So many of the newest events remember what was believed before them: enough for one plan and its retest."""
 
 
 class Session:
@@ -37,6 +55,7 @@ class Session:
         self._stamp: tuple[int, int] | None = None
         self._loaded: tuple[Path, tuple[int, int] | None] | None = None
         self._belief: Belief | None = None
+        self._before: dict[int, Belief] = {}
 
     # -- making, loading, saving ------------------------------------------------------------------
 
@@ -136,6 +155,27 @@ class Session:
             self._belief = replay.replay(self.machine, self.events, self.created.date())
         return self._belief
 
+    def belief_before(self, event: Event) -> Belief:
+        """What was believed just before an event that counts; kept for the newest ones, else replayed."""
+        if event.id not in self._before:
+            earlier = [other for other in self.effective if other.id < event.id]
+            start = Belief.initial(self.machine, self.created.date())
+            self._before[event.id] = replay.advance(start, earlier)
+        return self._before[event.id]
+
+    def reason_for(self, plan: Plan) -> Reason | None:
+        """Why the adjusting that the person set out to do was advised; None where it would be advised no more."""
+        then = advise(self.belief_before(plan))
+        turns = {str(turn.mirror): dict(turn.screws) for turn in then.turns}
+        same = (turns, then.part, then.up, then.right, then.back) == (
+            plan.turns,
+            plan.part,
+            plan.up,
+            plan.right,
+            plan.back,
+        )
+        return then.reason if same else None
+
     def advice(self) -> Advice:
         """What to do next about the beam; the safety gates are the steps' business."""
         return advise(self.belief)
@@ -205,6 +245,10 @@ class Session:
             raise UnknownName(f"Mirror {mirror} has no screws in this machine's profile", expected="mirror 1 or 2")
         self._add("lock", mirror=mirror)
 
+    def disturbed(self, part: str) -> None:
+        """A part was out, or was bumped ("machine": no one knows which).  Raises InputError."""
+        self._add("disturbed", part=part)
+
     def amend(
         self,
         of: int,
@@ -259,7 +303,7 @@ class Session:
         """The person sets out to follow advice of the kind "turn" or "shift"."""
         turns = {str(turn.mirror): dict(turn.screws) for turn in advice.turns}
         moved = {"up": advice.up, "right": advice.right, "back": advice.back}
-        self._add("plan", turns=turns, part=advice.part, why=advice.why, **moved)
+        self._add("plan", turns=turns, part=advice.part, **moved)
 
     def note(self, text: str) -> None:
         """Anything worth remembering.  Raises InputError when empty."""
@@ -284,10 +328,12 @@ class Session:
             event: Event = EVENT.validate_python({"id": number, "at": _now(), "kind": kind, **fields})
         except ValidationError as error:
             raise InputError(files.explain(error)) from None
-        belief = None if isinstance(event, Undo) or kind == "amend" else replay.after(self.belief, event)
+        rewrites = isinstance(event, Undo | Amend)
+        before = {} if rewrites else {**dict(list(self._before.items())[-KEPT_BELIEFS:]), event.id: self.belief}
+        belief = None if rewrites else replay.after(self.belief, event)
         draft = self._doc.draft if isinstance(event, Opened | Gate | Note | Pulse) else {}
         self._write(self._doc.model_copy(update={"events": (*self.events, event), "draft": draft}))
-        self._belief = belief
+        self._belief, self._before = belief, before
 
     def _write(self, doc: Document) -> None:
         if self._path is not None:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from coach.advice.advice import Shot
+from coach.advice.shots import expected_shot
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import About
@@ -30,9 +30,7 @@ def _with_expectation(session: Session, where: About) -> About:
     if where.shot is None or where.gate is not None:
         return where
     shot = where.shot
-    mean, cov = session.belief.expected(shot.x, shot.y, shot.target)
-    sd = float(max(cov[0, 0], cov[1, 1]) ** 0.5)
-    return replace(where, shot=Shot(shot.name, shot.x, shot.y, shot.target, float(mean[0]), float(mean[1]), sd))
+    return replace(where, shot=expected_shot(session.belief, shot.name, shot.x, shot.y, shot.target))
 
 
 def _said(about: About, session: Session, wording: Wording) -> Step:
@@ -52,5 +50,5 @@ def _said(about: About, session: Session, wording: Wording) -> Step:
         do=said.do,
         why=said.why,
         choices=tuple(Choice(row.key, said.labels.get(row.key, row.label), row.wants) for row in offered),
-        news=news(session) if about.advice is not None else (),
+        news=news(session, wording) if about.advice is not None else (),
     )

@@ -4,11 +4,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Literal, assert_never
 
-from coach.advice.advice import Advice
 from coach.errors import InputError
 from coach.reading.model import Reading
 from coach.session.session import Session
-from coach.shown import in_mm, shown_unit
 from coach.steps.about import About
 from coach.steps.keys import Direction, Wants
 from coach.steps.measuring import kept
@@ -115,13 +113,7 @@ def measured(session: Session, about: About, given: Given, typed: Typed) -> None
 def set_out(session: Session, about: About, given: Given, typed: Typed) -> None:
     """The person sets out to adjust as advised."""
     assert about.advice is not None
-    session.plan(about.advice if shown_unit() == "mm" else _advice_in_mm(session))
-
-
-def _advice_in_mm(session: Session) -> Advice:
-    """The advice once more, its sentence in mm: that is how it is kept in the file."""
-    with in_mm():
-        return session.advice()
+    session.plan(about.advice)
 
 
 def turned(session: Session, about: About, given: Given, typed: Typed) -> None:

@@ -15,18 +15,13 @@ from coach.session.session import Session
 def tape_of(machine: Machine, shot: Shot) -> Tape:
     """What is known of the tape that a shot is made on."""
     opening = machine.aperture.head if shot.target == "head" else None
-    return Tape(opening, opening or 2 * machine.tape.mirror2_radius)
-
-
-def readable_radius(machine: Machine, shot: Shot) -> float:
-    """How far from the middle a mark can be read, mm."""
-    return machine.tape.radius if shot.target == "head" else machine.tape.mirror2_radius
+    return Tape(opening, opening or 2 * machine.tape.readable(shot.target))
 
 
 def where_on_tape(reading: Reading, machine: Machine, shot: Shot) -> str:
     """Where on the tape a reading lies, in words."""
     away = math.hypot(reading.u, reading.v)
-    if away > readable_radius(machine, shot):
+    if away > machine.tape.readable(shot.target):
         return "beyond the tape"
     opening = tape_of(machine, shot).opening
     if opening is None:
@@ -40,9 +35,9 @@ def questioned(session: Session, shot: Shot, reading: Reading) -> Reading:
     """The reading with every question that its place and the belief raise added to its own."""
     machine = session.machine
     opening = tape_of(machine, shot).opening
-    outside = question_outside(reading.u, reading.v, opening, readable_radius(machine, shot))
-    mean, cov = session.belief.expected(shot.x, shot.y, shot.target)
-    far = question_far(reading.u, reading.v, float(mean[0]), float(mean[1]), cov.tolist(), reading.sd)
+    outside = question_outside(reading.u, reading.v, opening, machine.tape.readable(shot.target))
+    mark = session.belief.expected(shot.x, shot.y, shot.target, sd=0.0)
+    far = question_far(reading.u, reading.v, mark.u, mark.v, mark.cov, reading.sd)
     return reading.asked(outside, far)
 
 

@@ -1,22 +1,21 @@
 """What the last mark and the last turns taught, for the step that follows them."""
 
+from coach.advice.lesson_words import lesson_words, retest_words
 from coach.advice.lessons import lessons, retest
-from coach.belief.belief import Belief
 from coach.session.events import Mark, Miss
-from coach.session.replay import advance, after, sighting_of
+from coach.session.replay import after, sighting_of
 from coach.session.session import Session
+from coach.shown import Wording
 
 
-def news(session: Session) -> tuple[str, ...]:
+def news(session: Session, wording: Wording) -> tuple[str, ...]:
     """Expected against seen for the newest mark of a retest, and lessons that it taught; empty before a turn."""
-    events = session.effective
-    last = next((i for i in range(len(events) - 1, -1, -1) if isinstance(events[i], Mark | Miss)), None)
+    last = next((event for event in reversed(session.effective) if isinstance(event, Mark | Miss)), None)
     if last is None or not session.belief.adjustments:
         return ()
-    before = advance(Belief.initial(session.machine, session.created.date()), events[:last])
-    event = events[last]
-    if not before.adjustments or not isinstance(event, Mark | Miss):
+    before = session.belief_before(last)
+    if not before.adjustments:
         return ()
     known = set(lessons(before))
-    taught = tuple(sentence for sentence in lessons(after(before, event)) if sentence not in known)
-    return (retest(before, sighting_of(event)), *taught)
+    taught = tuple(lesson_words(lesson) for lesson in lessons(after(before, last)) if lesson not in known)
+    return (retest_words(retest(before, sighting_of(last, before.tuning)), wording), *taught)

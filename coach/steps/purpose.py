@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from coach.advice.advice import Shot
+from coach.advice.shots import expected_shot
 from coach.reading.entries import entries_from, manner_from
 from coach.reading.method import Entries
 from coach.reading.model import Reading
@@ -57,9 +58,7 @@ def for_mark(session: Session, mark: Mark) -> Purpose:
         final = kept(reading)
         session.amend(mark.id, final.u, final.v, sd=final.sd, kept=bool(reading.questions), typed=reading.typed)
 
-    mean, cov = session.belief.expected(mark.x, mark.y, mark.target)
-    sd = float(max(cov[0, 0], cov[1, 1]) ** 0.5)
-    shot = Shot(mark.station, mark.x, mark.y, mark.target, float(mean[0]), float(mean[1]), sd)
+    shot = expected_shot(session.belief, mark.station, mark.x, mark.y, mark.target)
     return _purpose(session, pulse_of(session, mark), shot, entries_from(mark.typed), save, f"mark {mark.id}")
 
 

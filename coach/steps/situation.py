@@ -10,6 +10,7 @@ from coach.advice.advice import Shot
 from coach.session.events import (
     Amend,
     Arrive,
+    Disturbed,
     Event,
     Finish,
     Gate,
@@ -44,7 +45,7 @@ def situation(events: tuple[Event, ...]) -> About | None:
                 return About(key="pulse", shot=_shot(event))
             case Plan() | Turn() | Shift() | Lock():
                 return _open_plan(events)
-            case Mark() | Miss():
+            case Mark() | Miss() | Disturbed():
                 return None
             case Opened() | Gate() | Amend() | Note() | Finish() | Undo():
                 continue

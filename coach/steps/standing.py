@@ -3,8 +3,7 @@
 from coach.advice.advice import Left
 from coach.advice.outlook import outlook
 from coach.advice.remaining import remaining
-from coach.advice.shots import unmarked
-from coach.session.events import Lock, Pulse, Shift, Turn
+from coach.session.events import Pulse
 from coach.session.session import Session
 from coach.steps.pace import minutes_words, pace, time_left
 from coach.steps.step import Standing, Step
@@ -16,28 +15,17 @@ def standing(session: Session, step: Step) -> Standing:
     events = session.effective
     belief = session.belief
     now = step.advice.now if step.advice else outlook(belief.layout, belief.settled)
-    left = step.advice.left if step.advice else remaining(belief, now, len(unmarked(belief)))
+    left = step.advice.left if step.advice else remaining(belief, now)
     current = stage_index(step.key)
     return Standing(
         pulses=sum(isinstance(event, Pulse) for event in events),
-        rounds=rounds(session),
+        rounds=belief.rounds,
         worst=now.worst,
         chance=now.chance,
         left=left,
         stages=tuple((stage.name, index < current) for index, stage in enumerate(STAGES)),
         time=time_left(pace(session.events), left),
     )
-
-
-def rounds(session: Session) -> int:
-    """How many times turning (or moving) was followed by a pulse, the one under way included."""
-    count, turning = 0, False
-    for event in session.effective:
-        if isinstance(event, Turn | Shift | Lock) and not turning:
-            count, turning = count + 1, True
-        elif isinstance(event, Pulse):
-            turning = False
-    return count
 
 
 def left_words(left: Left) -> str:

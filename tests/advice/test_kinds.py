@@ -6,11 +6,11 @@ from chances import mark_beyond
 from machines import ExactMachine, make_machine, obey_exactly, obey_while_shooting
 
 from coach import Session
-from coach.advice.shots import EDGE_MARGIN, candidate
-from coach.belief.noise import READING_SD
+from coach.advice.shots import candidate
 from coach.optics.legs import leg_lengths
 from coach.optics.mounts import PlateMotion
 from coach.practice.bench import Bench
+from coach.tuning import TUNING
 
 
 def test_shoot_turn_shift_and_done_follow_each_other() -> None:
@@ -167,19 +167,19 @@ def test_a_contradicting_mark_is_not_asked_for_again_where_the_beam_would_miss()
 @pytest.mark.parametrize("turn", [0.25, 0.35, 0.5, 1.0])
 def test_the_coachs_risk_of_missing_the_tape_is_the_exact_one(turn) -> None:
     """After a turn that was not tested, a wrong-way drive, 3 % likely, has its mark far out, where the mixture's
-    mean and covariance would hide it: at every station the coach's chance is that of quadrature, to what 4096
-    draws can tell."""
+    mean and covariance would hide it: at every station the coach's probability is that of an independent quadrature
+    (scipy's normal distribution, along the other axis), but for the hypotheses that
+    weigh next to nothing."""
     machine = make_machine()
     session = Session.start(machine)
     assert obey_while_shooting(session, ExactMachine(machine, {})).kind == "done"
     session.turn(1, {"B": turn})
-    found, exact = [], []
+    found, exact, radius = [], [], 11.0 - TUNING.shooting.edge_margin
     for station in machine.stations:
-        found.append(candidate(session.belief, station.name, station.x, station.y).risk)
-        rows = session.belief.layout.reading_rows(station.x, station.y)
-        exact.append(mark_beyond(session.belief.settled, rows, 11.0 - EDGE_MARGIN, READING_SD))
-    close = 4 * np.sqrt(np.array(exact) / 4096) + 1e-4
-    assert (np.abs(np.array(found) - exact) < close).all()
+        found.append(candidate(session.belief, station.name, station.x, station.y).off_target)
+        rows = session.belief.layout.measurement_matrix(station.x, station.y)
+        exact.append(mark_beyond(session.belief.settled, rows, radius, session.belief.reading_sd))
+    assert found == pytest.approx(np.array(exact), abs=3e-4)  # hypotheses lighter than 1e-4 are left out
     assert max(exact) > 0.01
 
 

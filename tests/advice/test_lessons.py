@@ -7,10 +7,13 @@ import pytest
 from machines import make_machine
 
 from coach import Session
-from coach.advice.lessons import lessons
+from coach.advice.facts import Outlook
+from coach.advice.lesson_words import lesson_words
+from coach.advice.lessons import DriveLearned, lessons
 from coach.advice.outlook import outlook
 from coach.advice.remaining import remaining
 from coach.belief.belief import Belief
+from coach.optics.mounts import screw_responses
 from coach.practice.bench import Bench
 from coach.steps.news import news
 
@@ -27,7 +30,7 @@ def _marked(machine=None, seed: int = 3) -> tuple[Session, Bench]:
 
 
 def _expected(session: Session, x: float, y: float) -> np.ndarray:
-    return session.belief.expected(x, y)[0]
+    return session.belief.expected(x, y).mean
 
 
 def test_before_any_turn_there_is_no_retest_to_tell_of() -> None:
@@ -69,17 +72,17 @@ def test_a_screw_that_answers_one_and_a_half_times_is_told_with_a_ratio_that_has
     )
     assert found is not None, stretched
     assert abs(float(found[1]) - 1.5) <= float(found[2]) <= 0.5
-    assert _lesson_after_turns(1.0) == ()
+    assert _lesson_after_turns(1.0) == []
 
 
-def _lesson_after_turns(times: float) -> tuple[str, ...]:
+def _lesson_after_turns(times: float) -> list[str]:
     """What is learned when mirror 2's screw B moves the marks that many times as far as believed at first."""
     session, _ = _marked()
     first = session.belief
     for turn in (0.25, -0.25):
         session.turn(2, {"B": turn})
         for station in session.machine.stations:
-            rows = first.layout.reading_rows(station.x, station.y, "head")
+            rows = first.layout.measurement_matrix(station.x, station.y, "head")
             moved = (
                 times
                 * turn
@@ -92,11 +95,11 @@ def _lesson_after_turns(times: float) -> tuple[str, ...]:
             was = rows @ _mean(first)
             u, v = was + (moved if turn > 0 else 0.0)
             session.mark(station.name, float(u), float(v), sd=0.1)
-    return lessons(session.belief)
+    return [lesson_words(lesson) for lesson in lessons(session.belief)]
 
 
 def _mean(belief: Belief) -> np.ndarray:
-    return belief.settled.weights @ belief.settled.gaussian.mean
+    return belief.settled.mixture.moments.mean
 
 
 @pytest.mark.parametrize("drive", ["unknown", "push"])
@@ -111,34 +114,26 @@ def test_a_drive_is_told_once_it_is_found_out(drive) -> None:
     profile, adviser = the_coach(machine, bench)
     session = Session.start(profile)
     play(session, bench, adviser)
-    told = [sentence for sentence in lessons(session.belief) if "screws p" in sentence]
+    told = [lesson for lesson in lessons(session.belief) if isinstance(lesson, DriveLearned)]
     assert told
-    for sentence in told:
-        mirror = int(sentence.split("'")[0].removeprefix("Mirror "))
-        clockwise = bench.true_answers(mirror)
-        as_said = "push" if "screws push" in sentence else "pull"
-        # a pushing screw, turned clockwise, moves its point of the plate away from who faces its head (docs/model.md)
-        assert ("away from you" in sentence, "toward you" in sentence) == (as_said == "push", as_said == "pull")
-        nominal = _pushing_answers(machine, mirror)
-        assert (np.sign((clockwise * nominal).sum()) > 0) == (as_said == "push")
-
-
-def _pushing_answers(machine, mirror: int) -> np.ndarray:
-    from coach.optics.mounts import answers
-
-    return answers(machine.mount(mirror), machine.path.side)
+    for lesson in told:
+        pushing = screw_responses(machine.mount(lesson.mirror), machine.path.side)
+        really_pushes = (bench.true_responses(lesson.mirror) * pushing).sum() > 0
+        assert lesson.push == really_pushes
+        away = "clockwise turn moves the plate away from you" in lesson_words(lesson)
+        assert away == really_pushes  # a push moves the plate away from someone facing the screw heads
 
 
 def test_what_is_left_falls_to_the_unmarked_stations_when_all_is_probably_well() -> None:
     """With every station centred for sure, one pulse for each station without a mark is left, and no round; on an
     untouched machine more than a mark for each station, and more than a round."""
-    session, _ = _marked()
-    belief = session.belief
-    now = outlook(belief.layout, belief.settled)
-    sure = type(now)(1.0, 0.1, 0.2)
-    assert remaining(belief, sure, 3).pulses == 3
-    assert remaining(belief, sure, 3).rounds == 0
-    fresh = Belief.initial(make_machine())
-    left = remaining(fresh, outlook(fresh.layout, fresh.settled), 5)
+    session = Session.start(make_machine())
+    for station in ("back-left", "middle"):
+        session.mark(station, 0.0, 0.0)
+    sure = Outlook(1.0, 0.1, 0.2)
+    assert remaining(session.belief, sure).pulses == 3
+    assert remaining(session.belief, sure).rounds == 0
+    fresh = Session.start(make_machine()).belief
+    left = remaining(fresh, outlook(fresh.layout, fresh.settled))
     assert left.pulses > 10
     assert left.rounds > 1

@@ -69,7 +69,7 @@ def check_shoot(session, advice) -> None:
         assert 0 <= shot.y <= machine.bed.depth
         assert shot.target in ("head", "mirror 2")
         radius = machine.tape.radius if shot.target == "head" else machine.tape.mirror2_radius
-        rows = belief.layout.reading_rows(shot.x, shot.y, shot.target)
+        rows = belief.layout.measurement_matrix(shot.x, shot.y, shot.target)
         assert mark_beyond(belief.settled, rows, radius) < OFF_TAPE
 
 
@@ -89,7 +89,7 @@ def check_turn(session, advice) -> None:
             assert (amount * 64).is_integer()
         after = beliefs.turn(after, turn.mirror, turn.screws)
     for station in machine.stations:
-        rows = belief.layout.reading_rows(station.x, station.y)
+        rows = belief.layout.measurement_matrix(station.x, station.y)
         before = mark_beyond(belief.settled, rows, machine.tape.radius)
         assert mark_beyond(after.settled, rows, machine.tape.radius) < max(before, 0.02) + OFF_TAPE
 

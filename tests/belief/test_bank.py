@@ -9,16 +9,17 @@ from hypothesis import strategies as st
 from machines import ExactMachine, make_machine
 from strategies import between, machines, marks
 
-from coach.belief import bank as banks
 from coach.belief import belief as beliefs
-from coach.belief import missed
+from coach.belief import measurements
 from coach.belief.belief import Belief, Sighting
+from coach.belief.hands import executed
 from coach.belief.layout import YAW
 from coach.belief.learned import learned_machine
-from coach.belief.missed import absorb_miss
-from coach.belief.noise import READING_SD, executed
+from coach.belief.measurements import seen
+from coach.belief.transitions import Turned
 from coach.optics.legs import leg_lengths
-from coach.optics.mounts import PlateMotion, answers
+from coach.optics.mounts import PlateMotion, screw_responses
+from coach.tuning import TUNING
 
 DAY = date(2024, 3, 1)
 
@@ -29,7 +30,7 @@ def _fresh(machine) -> Belief:
 
 def _sighting(entry) -> Sighting:
     given_ = dict(entry[1])
-    sd = given_.pop("sd") or READING_SD
+    sd = given_.pop("sd") or TUNING.readings.sd
     given_.pop("typed")
     return Sighting(sd=sd, **given_)
 
@@ -56,11 +57,11 @@ def test_the_order_of_a_rounds_marks_does_not_matter(data) -> None:
         first = beliefs.update(first, sighting)
     for index in order:
         second = beliefs.update(second, sightings[index])
-    scale = np.abs(first.bank.gaussian.cov).max()
-    assert second.bank.gaussian.mean == pytest.approx(first.bank.gaussian.mean, abs=1e-8)
-    assert second.bank.gaussian.cov == pytest.approx(first.bank.gaussian.cov, abs=1e-12 * scale)
-    assert second.bank.log_weight == pytest.approx(first.bank.log_weight, abs=1e-7)
-    assert second.suspicion == pytest.approx(first.suspicion[list(order)], abs=1e-6)
+    scale = np.abs(first.bank.mixture.cov).max()
+    assert second.bank.mixture.mean == pytest.approx(first.bank.mixture.mean, abs=1e-8)
+    assert second.bank.mixture.cov == pytest.approx(first.bank.mixture.cov, abs=1e-12 * scale)
+    assert second.bank.mixture.log_weight == pytest.approx(first.bank.mixture.log_weight, abs=1e-7)
+    assert second.outliers == pytest.approx(first.outliers[list(order)], abs=1e-6)
 
 
 def _moved_reading(machine, x, y, state, mirror, moved):
@@ -88,40 +89,40 @@ def test_a_turn_is_linear_in_the_state(data) -> None:
     turns = layout.turn_vector(mirror, screws)
     rng = np.random.default_rng(data.draw(st.integers(0, 9999)))
     state = rng.normal(0, 3, layout.size)
-    after = banks.turned(belief.bank, layout.screw_maps, turns, np.zeros_like(turns))
+    after = Turned(layout.screw_maps, turns, np.zeros_like(turns)).after(belief.bank.mixture)
     transition = np.eye(layout.size) + np.tensordot(turns, layout.screw_maps, axes=1)
-    assert after.gaussian.mean == pytest.approx(belief.bank.gaussian.mean @ transition.T, abs=1e-12)
-    assert after.gaussian.cov == pytest.approx(transition @ belief.bank.gaussian.cov @ transition.T, abs=1e-9)
-    assert (after.log_weight == belief.bank.log_weight).all()
+    assert after.mean == pytest.approx(belief.bank.mixture.mean @ transition.T, abs=1e-12)
+    assert after.cov == pytest.approx(transition @ belief.bank.mixture.cov @ transition.T, abs=1e-9)
+    assert (after.log_weight == belief.bank.mixture.log_weight).all()
     moved = sum(n * state[s.start : s.start + 3] for s, n in zip(layout.screws, turns, strict=True))
     for station in machine.stations:
         head, mirror2 = _moved_reading(machine, station.x, station.y, state, mirror, moved)
         moved_state = transition @ state
-        assert layout.reading_rows(station.x, station.y) @ moved_state == pytest.approx(head, abs=1e-9)
-        rows = layout.reading_rows(station.x, station.y, "mirror 2")
+        assert layout.measurement_matrix(station.x, station.y) @ moved_state == pytest.approx(head, abs=1e-9)
+        rows = layout.measurement_matrix(station.x, station.y, "mirror 2")
         assert rows @ moved_state == pytest.approx(mirror2, abs=1e-9)
 
 
 def test_rough_execution_widens_exactly_as_much_as_drawn_turns_do() -> None:
     """Mean and covariance after a turn of 0.3 ± 0.05 are those of 400 000 drawn states and turns."""
     layout = _fresh(make_machine()).layout
-    start = _fresh(layout.machine).bank
+    start = _fresh(layout.machine).bank.mixture
     turns, variance = layout.turn_vector(1, {"B": 0.3, "C": -0.2}), np.array([0.05**2, 0.03**2, 0, 0])
-    after = banks.turned(start, layout.screw_maps, turns, variance)
+    after = Turned(layout.screw_maps, turns, variance).after(start)
     rng = np.random.default_rng(1)
-    draws = rng.multivariate_normal(start.gaussian.mean[0], start.gaussian.cov[0], 400_000, method="cholesky")
+    draws = rng.multivariate_normal(start.mean[0], start.cov[0], 400_000, method="cholesky")
     done = turns + rng.normal(size=(len(draws), 4)) * np.sqrt(variance)
     moved = draws + np.einsum("dk,kij,dj->di", done, layout.screw_maps, draws, optimize=True)
-    sd = np.sqrt(np.diag(after.gaussian.cov[0]))
-    assert (moved.mean(axis=0) - after.gaussian.mean[0]) / sd == pytest.approx(0, abs=5 / np.sqrt(len(draws)))
-    apart = np.cov(moved.T) - after.gaussian.cov[0]
+    sd = np.sqrt(np.diag(after.cov[0]))
+    assert (moved.mean(axis=0) - after.mean[0]) / sd == pytest.approx(0, abs=5 / np.sqrt(len(draws)))
+    apart = np.cov(moved.T) - after.cov[0]
     assert apart / np.outer(sd, sd) == pytest.approx(0, abs=0.01)
 
 
 def test_execution_is_as_rough_as_hands_are() -> None:
     """About 10 % of the turn plus 0.006 turn (docs/model.md), some lash on a reversal, and none of it unturned."""
     turns, last = np.array([0.5, 0.5, -0.5, 0.0]), np.array([1.0, -1.0, -1.0, 1.0])
-    done, variance = executed(turns, last)
+    done, variance = executed(turns, last, TUNING.hands)
     assert done[[0, 2, 3]] == pytest.approx([0.5, -0.5, 0.0])
     assert variance[[0, 2]] == pytest.approx((0.1 * 0.5) ** 2 + 0.006**2)
     assert variance[3] == 0
@@ -171,7 +172,7 @@ def test_the_belief_learns_each_screws_real_answer(side, mirror) -> None:
         for station in machine.stations:
             u, v = truth.mark(station.x, station.y)
             belief = beliefs.update(belief, Sighting(station.name, station.x, station.y, "head", u, v))
-    said, is_ = answers(machine.mount(mirror), side), answers(real, side)
+    said, is_ = screw_responses(machine.mount(mirror), side), screw_responses(real, side)
     taught = np.array(learned_machine(belief, DAY).mount(mirror).learned.mean).reshape(-1, 3)
     assert (np.abs(taught - is_)[:, :2] <= np.abs(said - is_)[:, :2] / 2 + 0.5).all()
 
@@ -190,26 +191,26 @@ def test_a_missed_mark_is_matched_in_mean_and_covariance(first_u, monkeypatch) -
     grid in use, with steps of a quarter standard deviation, stays within a tenth of a standard deviation."""
     belief, corner = _miss_case(first_u)
     radius = belief.layout.machine.tape.radius
-    rows = belief.layout.reading_rows(corner.x, corner.y)
-    noises = np.stack([READING_SD**2 * np.eye(2)] * len(belief.bank.hypotheses))
-    in_use = absorb_miss(belief.bank, rows, noises, radius)
-    monkeypatch.setattr(missed, "GRID", 201)
-    after = absorb_miss(belief.bank, rows, noises, radius)
+    rows = belief.layout.measurement_matrix(corner.x, corner.y)
+    miss = Sighting(corner.name, corner.x, corner.y)
+    in_use = seen(belief.layout, belief.bank, miss)
+    monkeypatch.setattr(measurements, "GRID", 201)
+    after = seen(belief.layout, belief.bank, miss)
     rng = np.random.default_rng(8)
     chance = {}
-    yawing = int(np.argmax(belief.bank.gaussian.cov[:, YAW, YAW]))
+    yawing = int(np.argmax(belief.bank.mixture.cov[:, YAW, YAW]))
     for index in (0, yawing):
-        mean, cov = belief.bank.gaussian.mean[index], belief.bank.gaussian.cov[index]
+        mean, cov = belief.bank.mixture.mean[index], belief.bank.mixture.cov[index]
         draws = rng.multivariate_normal(mean, cov, 400_000, method="cholesky")
-        reading = draws @ rows.T + READING_SD * rng.normal(size=(len(draws), 2))
+        reading = draws @ rows.T + TUNING.readings.sd * rng.normal(size=(len(draws), 2))
         out = draws[np.hypot(reading[:, 0], reading[:, 1]) > radius]
         chance[index] = len(out) / len(draws)
         sd = np.sqrt(np.diag(cov))
         for found, close in ((after, 0.02 + 5 / np.sqrt(len(out))), (in_use, 0.1)):
-            assert (found.gaussian.mean[index] - out.mean(axis=0)) / sd == pytest.approx(0, abs=close)
-            apart = (found.gaussian.cov[index] - np.cov(out.T)) / np.outer(sd, sd)
+            assert (found.mixture.mean[index] - out.mean(axis=0)) / sd == pytest.approx(0, abs=close)
+            apart = (found.mixture.cov[index] - np.cov(out.T)) / np.outer(sd, sd)
             assert apart == pytest.approx(0, abs=close)
-    gained = np.exp(after.log_weight - belief.bank.log_weight)
+    gained = np.exp(after.mixture.log_weight - belief.bank.mixture.log_weight)
     assert gained[yawing] / gained[0] == pytest.approx(chance[yawing] / chance[0], rel=0.03)
 
 
@@ -218,14 +219,14 @@ def test_a_missed_mark_moves_the_belief_outward(first_u) -> None:
     """After a miss the chance of leaving the tape there again has risen, in every hypothesis and together."""
     belief, corner = _miss_case(first_u)
     after_miss = beliefs.update(belief, Sighting(corner.name, corner.x, corner.y))
-    before, after = (np.linalg.norm(b.expected(corner.x, corner.y)[0]) for b in (belief, after_miss))
+    before, after = (np.linalg.norm(b.expected(corner.x, corner.y).mean) for b in (belief, after_miss))
     assert after > before
     assert _off_tape(after_miss, corner) > _off_tape(belief, corner) + 0.02
 
 
 def _off_tape(belief, place) -> float:
-    mean, cov = belief.expected(place.x, place.y)
-    draws = np.random.default_rng(3).multivariate_normal(mean, cov, 100_000)
+    mark = belief.expected(place.x, place.y)
+    draws = np.random.default_rng(3).multivariate_normal(mark.mean, mark.cov, 100_000)
     return float((np.hypot(*draws.T) > belief.layout.machine.tape.radius).mean())
 
 
@@ -236,7 +237,7 @@ def test_a_miss_nobody_foresaw_widens_the_belief_and_breaks_nothing() -> None:
     belief = _round(_fresh(machine), truth)
     middle = machine.station("middle")
     after_miss = beliefs.update(belief, Sighting("middle", middle.x, middle.y))
-    mean, cov = after_miss.expected(middle.x, middle.y)
-    assert np.hypot(*mean) < 0.1
-    assert np.linalg.eigvalsh(cov)[0] > 25 * np.linalg.eigvalsh(belief.expected(middle.x, middle.y)[1])[1]
-    assert np.isfinite(after_miss.bank.log_weight).all()
+    mark = after_miss.expected(middle.x, middle.y)
+    assert np.hypot(*mark.mean) < 0.1
+    assert np.linalg.eigvalsh(mark.cov)[0] > 25 * np.linalg.eigvalsh(belief.expected(middle.x, middle.y).cov)[1]
+    assert np.isfinite(after_miss.bank.mixture.log_weight).all()

@@ -8,14 +8,14 @@ from machines import ExactMachine, make_machine
 from scipy.stats import multivariate_normal
 
 from coach.belief import belief as beliefs
-from coach.belief.belief import CONTRADICTS, Belief, Sighting
-from coach.belief.consistency import BLUNDER_CHANCE, BLUNDER_SD
-from coach.belief.noise import reading_noise
+from coach.belief.belief import Belief, Sighting
+from coach.belief.measurements import measurement_noise
 from coach.machine import Machine
-from coach.optics.legs import leg_lengths
 from coach.optics.mounts import PlateMotion
 from coach.practice.bench import Bench
+from coach.tuning import TUNING
 
+READINGS = TUNING.readings
 DAY = date(2024, 3, 1)
 DEMO = make_machine()
 NAMES = [station.name for station in DEMO.stations]
@@ -51,18 +51,18 @@ def test_suspicion_is_what_leaving_each_reading_out_says(wrong, by) -> None:
     for name, reading in readings.items():
         others = _read_all(DEMO, {k: z for k, z in readings.items() if k != name}).bank
         s = DEMO.station(name)
-        rows = belief.layout.reading_rows(s.x, s.y)
-        noise = reading_noise(others.explanations, 0.25, leg_lengths(DEMO, s.x, s.y)[1], "head")
-        spread = rows @ others.gaussian.cov @ rows.T + noise
+        rows = belief.layout.measurement_matrix(s.x, s.y)
+        noise = measurement_noise(belief.layout, others, Sighting(name, s.x, s.y, sd=0.25))
+        spread = rows @ others.mixture.cov @ rows.T + noise
         right, slipped = (
             sum(
                 w * multivariate_normal(rows @ mean, cov + extra * np.eye(2)).pdf(reading)
-                for w, mean, cov in zip(others.weights, others.gaussian.mean, spread, strict=True)
+                for w, mean, cov in zip(others.weights, others.mixture.mean, spread, strict=True)
             )
-            for extra in (0.0, BLUNDER_SD**2)
+            for extra in (0.0, READINGS.outlier_sd**2)
         )
-        odds.append(BLUNDER_CHANCE * slipped / right)
-    assert belief.suspicion == pytest.approx(np.array(odds) / (1 + sum(odds)), abs=1e-6)
+        odds.append(READINGS.outlier_probability * slipped / right)
+    assert belief.outliers == pytest.approx(np.array(odds) / (1 + sum(odds)), abs=1e-6)
 
 
 @pytest.mark.parametrize("by", [3.0, 4.0, 6.0])
@@ -72,16 +72,16 @@ def test_a_contradicting_reading_is_named_and_left_out_of_the_adjustment(wrong, 
     built on exactly what the belief without it says."""
     readings = _readings(wrong, by)
     belief = _read_all(DEMO, readings)
-    assert NAMES[int(np.argmax(belief.suspicion))] == wrong
+    assert NAMES[int(np.argmax(belief.outliers))] == wrong
     right = _readings(wrong, 0.0)[wrong]
     checked = _see(belief, wrong, *right)
-    assert checked.suspicion[NAMES.index(wrong)] > CONTRADICTS
-    assert np.delete(checked.suspicion, NAMES.index(wrong)).max() < 0.1
+    assert checked.outliers[NAMES.index(wrong)] > READINGS.left_out_from
+    assert np.delete(checked.outliers, NAMES.index(wrong)).max() < 0.1
     without = _see(_read_all(DEMO, {k: z for k, z in readings.items() if k != wrong}), wrong, *right)
     turned, wanted = (beliefs.turn(b, 1, {"B": 0.2}) for b in (checked, without))
-    assert (turned.bank.gaussian.mean == wanted.bank.gaussian.mean).all()
-    assert (turned.bank.gaussian.cov == wanted.bank.gaussian.cov).all()
-    assert (turned.bank.log_weight == wanted.bank.log_weight).all()
+    assert (turned.bank.mixture.mean == wanted.bank.mixture.mean).all()
+    assert (turned.bank.mixture.cov == wanted.bank.mixture.cov).all()
+    assert (turned.bank.mixture.log_weight == wanted.bank.mixture.log_weight).all()
 
 
 def _twice_round(kind: str, seed: int) -> tuple[Belief, int]:
@@ -105,12 +105,12 @@ def test_each_trouble_is_told_from_the_others(kind, cause, most) -> None:
     assert len(won) >= most
     if kind == "plain":
         assert min(belief.cause("") for belief in found) > 0.9
-        assert max(belief.suspicion.max() for belief in found) < CONTRADICTS
+        assert max(belief.outliers.max() for belief in found) < READINGS.left_out_from
 
 
 def test_the_misread_mark_of_a_practice_machine_is_named() -> None:
     """One of the first five marks is read 3 mm wrong; after two marks at each station that one is suspected."""
     for seed in range(10):
         belief, wrong = _twice_round("outlier", seed)
-        assert int(np.argmax(belief.suspicion)) == wrong
-        assert belief.suspicion[wrong] > CONTRADICTS
+        assert int(np.argmax(belief.outliers)) == wrong
+        assert belief.outliers[wrong] > READINGS.left_out_from

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from strategies import between
 
-from coach.belief.gaussian import Gaussian, predict, update
+from coach.belief.kalman import Moments, predict, update
 
 
 @st.composite
@@ -17,7 +17,7 @@ def problems(draw):
     root = np.diag(sds) @ np.linalg.qr(rng.normal(size=(size, size)))[0] @ np.diag(rng.uniform(0, 1, size))
     rows = rng.normal(size=(2, size)) * (rng.uniform(size=(2, size)) < 0.7)
     noise = 10.0 ** draw(between(-4, 2)) * np.eye(2)
-    return Gaussian(rng.normal(size=size) * sds, symmetric(root @ root.T)), rows, noise, rng.normal(size=2)
+    return Moments(rng.normal(size=size) * sds, symmetric(root @ root.T)), rows, noise, rng.normal(size=2)
 
 
 def symmetric(matrix):

@@ -10,6 +10,7 @@ from coach import Machine
 from coach.belief.belief import Belief
 from coach.belief.layout import A1_U, C_U, M_U
 from coach.belief.prior import extra_doubt, mount_prior
+from coach.tuning import TUNING
 
 TODAY = date(2026, 3, 1)
 EVERYTHING = (
@@ -22,16 +23,20 @@ def machine(*guessed: str) -> Machine:
     return make_machine(guessed=guessed)
 
 
+def extra(of: Machine, mirror: int) -> tuple[float, float]:
+    return extra_doubt(of, mirror, TUNING.prior)
+
+
 def doubt(*guessed: str) -> np.ndarray:
     """Variances of the whole state before the first mark."""
-    cov = Belief.initial(machine(*guessed), TODAY).bank.gaussian.cov
+    cov = Belief.initial(machine(*guessed), TODAY).bank.mixture.cov
     return np.diagonal(cov, axis1=1, axis2=2)
 
 
 def test_what_says_nothing_about_the_beam_widens_nothing() -> None:
     """Guessed openings, tapes, tolerances and unknown names: the belief is bit for bit that of a measured machine."""
     other = ("aperture.head", "tape.radius", "tolerance", "bed.width", "mounts.3.points")
-    assert extra_doubt(machine(*other), 1) == extra_doubt(machine(*other), 2) == (0.0, 0.0)
+    assert extra(machine(*other), 1) == extra(machine(*other), 2) == (0.0, 0.0)
     assert (doubt(*other) == doubt()).all()
 
 
@@ -46,11 +51,11 @@ def test_every_guess_widens_the_doubt_and_narrows_none(name: str) -> None:
 def test_the_sizes_are_those_of_the_documents() -> None:
     """Middle of 600 × 400, gaps 150 and 120: legs 350 and 420 mm; 50 mm of each gap, 0.3 and 0.3 in quadrature."""
     gaps = machine("path.mirror1_gap", "path.mirror2_gap")
-    assert extra_doubt(gaps, 1) == pytest.approx((np.hypot(50, 50) / 770, 0.0))
-    assert extra_doubt(gaps, 2) == pytest.approx((50 / 420, 0.0))
+    assert extra(gaps, 1) == pytest.approx((np.hypot(50, 50) / 770, 0.0))
+    assert extra(gaps, 2) == pytest.approx((50 / 420, 0.0))
     mount = machine("mounts.2.points", "mounts.2.thread")
-    assert extra_doubt(mount, 1) == (0.0, 0.0)
-    assert extra_doubt(mount, 2) == pytest.approx((np.hypot(0.3, 0.3), 0.35))
+    assert extra(mount, 1) == (0.0, 0.0)
+    assert extra(mount, 2) == pytest.approx((np.hypot(0.3, 0.3), 0.35))
     wide = doubt("path.mirror1_gap")[0]
     assert wide[C_U] == pytest.approx(2.0**2 + (5.0 * 0.05) ** 2)
     assert wide[M_U] == pytest.approx(3.0**2 + (5.0 * 0.05) ** 2)
@@ -63,5 +68,6 @@ def test_a_guess_is_no_doubt_about_what_was_learned() -> None:
     table = machine(*EVERYTHING).to_table()
     table["mounts"][0]["learned"] = lesson
     taught = Machine.model_validate(table)
-    with_guess = mount_prior(taught.mount(1), "left", TODAY, extra_doubt(taught, 1))
-    assert (with_guess.cov == mount_prior(taught.mount(1), "left", TODAY).cov).all()
+    measured = taught.model_copy(update={"guessed": ()})
+    with_guess, without = (mount_prior(m, 1, TODAY, TUNING.prior) for m in (taught, measured))
+    assert (with_guess.cov == without.cov).all()

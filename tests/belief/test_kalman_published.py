@@ -4,14 +4,14 @@ import numpy as np
 import pytest
 from scipy.stats import multivariate_normal
 
-from coach.belief.gaussian import Gaussian, predict, update
+from coach.belief.kalman import Moments, predict, update
 
 ONE = np.eye(1)
 
 
 def _scalar_filter(readings, x0, p0, process, noise):
     """Means, variances and gains after each reading of a constant seen directly."""
-    belief, found = Gaussian(np.array([x0]), p0 * ONE), []
+    belief, found = Moments(np.array([x0]), p0 * ONE), []
     for z in readings:
         belief = predict(belief, ONE, process * ONE)
         gain = belief.cov[0, 0] / (belief.cov[0, 0] + noise)
@@ -51,10 +51,10 @@ def test_a_stack_of_filters_is_each_filter_by_itself_and_its_likelihood_is_the_b
     """The summed log-likelihoods of single readings are the density of all of them together (scipy)."""
     rng = np.random.default_rng(4)
     roots = rng.normal(size=(3, 4, 4))
-    stack = Gaussian(rng.normal(size=(3, 4)), roots @ np.swapaxes(roots, 1, 2))
+    stack = Moments(rng.normal(size=(3, 4)), roots @ np.swapaxes(roots, 1, 2))
     rows, readings = rng.normal(size=(6, 2, 4)), rng.normal(size=(6, 2))
     noise = np.broadcast_to(0.3 * np.eye(2), (3, 2, 2))
-    one, together, total = Gaussian(stack.mean[1], stack.cov[1]), stack, np.zeros(3)
+    one, together, total = Moments(stack.mean[1], stack.cov[1]), stack, np.zeros(3)
     for seen, reading in zip(rows, readings, strict=True):
         together, likelihood = update(together, seen, noise, reading)
         one, _ = update(one, seen, noise[1], reading)
@@ -78,7 +78,7 @@ NORRIS = """
 
 def _regress(design, readings, sd, wide):
     """A static-state filter over the rows, one by one, from a prior with the standard deviations `wide`."""
-    belief = Gaussian(np.zeros(design.shape[1]), np.diag(np.square(wide)))
+    belief = Moments(np.zeros(design.shape[1]), np.diag(np.square(wide)))
     for row, reading in zip(design, readings, strict=True):
         belief, _ = update(belief, row[None, :], sd**2 * ONE, np.array([reading]))
     return belief

@@ -119,9 +119,9 @@ def long_session(events: int, stations: int = 3) -> Session:
 
 def bare_solve(belief: Belief) -> float:
     """ms for numpy to solve one linear system of the state's size for each hypothesis of the belief."""
-    covariance = belief.bank.gaussian.cov
+    covariance = belief.bank.mixture.cov
     system = covariance + np.eye(covariance.shape[-1])
-    right = belief.bank.gaussian.mean[..., None]
+    right = belief.bank.mixture.mean[..., None]
     return median_ms(lambda: np.linalg.solve(system, right), 200)
 
 
@@ -132,7 +132,7 @@ def engine_figures() -> None:
     solve = bare_solve(belief)
     spot = machine.stations[0]
     sighting = Sighting("again", spot.x, spot.y, u=0.5, v=-0.5)
-    hypotheses, size = belief.bank.gaussian.mean.shape
+    hypotheses, size = belief.bank.mixture.mean.shape
     print(f"bank: {hypotheses} hypotheses, state of {size}")
     line("belief: one mark", median_ms(lambda: update(belief, sighting), 200), "a bare solve of the same size", solve)
     line("advice: five stations, after the first round", advice_ms(session), "a bare solve", solve)

@@ -8,7 +8,7 @@ import pytest
 from coach.errors import InputError, UnknownName
 from coach.machine import Machine, Mount
 from coach.optics.legs import leg_lengths
-from coach.optics.mounts import answers, plate_motion
+from coach.optics.mounts import plate_motion, screw_responses
 from coach.optics.shifts import shift_effect
 from coach.threads import pitch_of_thread
 
@@ -108,7 +108,7 @@ def test_three_point_mount_table(turns: dict[str, float], tilt: float, shift: fl
 def test_marks_3_mm_apart_over_600_mm() -> None:
     """5 mrad of beam: 0.142857 turn of the yaw or 0.202031 of the pitch screw (derived; M4, 40 mm)."""
     beam = 3.0 / 0.6
-    (yaw_screw, pitch_screw) = answers(_mount(), "left")
+    (yaw_screw, pitch_screw) = screw_responses(_mount(), "left")
     assert beam == pytest.approx(5.0)
     assert beam / yaw_screw[0] == pytest.approx(0.142857, abs=5e-7)
     assert beam / -pitch_screw[1] == pytest.approx(0.202031, abs=5e-7)
@@ -118,7 +118,7 @@ def test_three_equal_turns_move_the_beam_without_turning_it() -> None:
     """All three screws alike: only the shift √2·pitch is left, signed by mirror and side (derived)."""
     for side, sign in (("left", 1.0), ("right", -1.0)):
         for mirror, own in ((1, 1.0), (2, -1.0)):
-            total = answers(_mount(mirror, kinds="sss"), side).sum(axis=0)  # type: ignore[arg-type]
+            total = screw_responses(_mount(mirror, kinds="sss"), side).sum(axis=0)  # type: ignore[arg-type]
             assert total == pytest.approx(np.array([0, 0, sign * own * math.sqrt(2) * 0.7]), abs=1e-9)
 
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from coach.machine import Machine, Mount, Side
 from coach.optics.legs import leg_lengths
-from coach.optics.mounts import PlateMotion, answers, plate_motion, side_sign
+from coach.optics.mounts import PlateMotion, plate_motion, screw_responses, side_sign
 from coach.optics.shifts import USEFUL, shift_effect
 from coach.optics.trace import Layout, TrueState, at_head, at_mirror2, below_head, slopes_at_head
 
@@ -73,7 +73,7 @@ def test_screws_move_the_marks_as_the_leg_model_says(side: Side, mirror: int) ->
     """u = c + a1·L1 + a2·L2 at the head and m ∓ a1·L1 at mirror 2, with `answers` for every screw."""
     machine, mount = _machine(side), _three_screws(mirror)
     still = TrueState(Layout.of(machine))
-    for screw, (slope_u, slope_v, shift) in zip(mount.screws, answers(mount, side), strict=True):
+    for screw, (slope_u, slope_v, shift) in zip(mount.screws, screw_responses(mount, side), strict=True):
         moved = _with_plate(still, mirror, plate_motion(mount, {screw.name: SMALL}))
         for x, y in PLACES:
             leg1, leg2 = leg_lengths(machine, x, y)
@@ -120,7 +120,7 @@ def test_mirror_3_turns_the_beam_below_the_head(side: Side) -> None:
     """Δ(x, y) on the bed per metre down for every screw, and its rise is not counted."""
     mount = _three_screws(3)
     still = TrueState(Layout.of(_machine(side)))
-    for screw, (per_metre_x, per_metre_y, none) in zip(mount.screws, answers(mount, side), strict=True):
+    for screw, (per_metre_x, per_metre_y, none) in zip(mount.screws, screw_responses(mount, side), strict=True):
         moved = _with_plate(still, 3, plate_motion(mount, {screw.name: SMALL}))
         high, low = (np.array(below_head(moved, 300.0, 200.0, drop)) for drop in (100.0, 1100.0))
         assert (low - high) / SMALL == pytest.approx([per_metre_x, per_metre_y], abs=2e-2)

@@ -10,7 +10,7 @@ import pytest
 from coach.errors import InputError, OutOfReach, UnknownName
 from coach.machine import Machine
 from coach.optics.legs import leg_lengths
-from coach.optics.mounts import answers
+from coach.optics.mounts import screw_responses
 from coach.optics.trace import at_head, at_mirror2
 from coach.practice.bench import Bench
 from coach.session.events import Lock, Mark, Shift, Turn, Undo
@@ -125,7 +125,7 @@ def test_turns_are_executed_roughly_with_lash_on_reversal() -> None:
         bench.turn(1, {"B": 0.2}, key=1)
         middle = bench.state.mirror1.gradient_x
         bench.turn(1, {"B": -0.2}, key=2)
-        per_turn = bench.true_answers(1)[0, 0] / 2
+        per_turn = bench.true_responses(1)[0, 0] / 2
         forward.append((middle - start) / per_turn)
         backward.append((bench.state.mirror1.gradient_x - middle) / per_turn)
     spread = math.hypot(0.1 * 0.2, 0.006)
@@ -154,12 +154,12 @@ def test_shifts_and_locks_are_executed_roughly() -> None:
     assert _rms(tilted) == pytest.approx(0.05, rel=0.15)
 
 
-def test_true_answers_are_what_a_turn_does_to_every_station() -> None:
+def test_true_responses_are_what_a_turn_does_to_every_station() -> None:
     """Known answers, drive sign included, foretell the change of every true offset within 2 %, both sides."""
     for machine in (MACHINE, RIGHT):
         for mirror in (1, 2):
             bench = Bench(machine, 11, "fine")
-            answer = bench.true_answers(mirror)[0]
+            answer = bench.true_responses(mirror)[0]
             before, plate = bench.true_offsets(), getattr(bench.state, f"mirror{mirror}")
             bench.turn(mirror, {"B": 0.3}, key=1)
             turned = (getattr(bench.state, f"mirror{mirror}").gradient_x - plate.gradient_x) / (
@@ -177,8 +177,8 @@ def test_true_answers_are_what_a_turn_does_to_every_station() -> None:
 def test_mirror_3_answers_follow_the_table() -> None:
     """Finite differences below the head agree with the small-angle answers of the true mount."""
     bench = Bench(RIGHT, 5, "aligned")
-    want = bench.true_drive(3) * answers(bench.true_mount(3), "right")
-    assert bench.true_answers(3) == pytest.approx(want, rel=0.01, abs=0.05)
+    want = bench.true_drive(3) * screw_responses(bench.true_mount(3), "right")
+    assert bench.true_responses(3) == pytest.approx(want, rel=0.01, abs=0.05)
 
 
 def test_hidden_mounts_differ_from_the_profile_as_much_as_the_kind_says() -> None:
@@ -240,8 +240,8 @@ def test_drive_machines_contradict_the_profile_and_unknown_is_drawn() -> None:
     for kind in ("plain", "drive"):
         assert {Bench(unknown, seed, kind).true_drive(1) for seed in SEEDS} == {1.0, -1.0}
     plain = Bench(MACHINE, 0)
-    pushed = answers(plain.true_mount(2), "left")
-    assert plain.true_answers(2) == pytest.approx(-pushed, rel=0.02, abs=0.3)
+    pushed = screw_responses(plain.true_mount(2), "left")
+    assert plain.true_responses(2) == pytest.approx(-pushed, rel=0.02, abs=0.3)
 
 
 def test_yaw_disagrees_crosswise_and_loose_wanders() -> None:
@@ -293,8 +293,8 @@ def test_an_all_knowing_hand_brings_every_station_in() -> None:
             )
             slope1, slope2 = (front - back) / 0.4, (across - back) / 0.6
             # Mirror 1 cures leg 1 and takes leg 2 along; mirror 2 cures what is then left of leg 2.
-            turns1 = np.linalg.solve(bench.true_answers(1)[:, :2].T, -slope1)
-            turns2 = np.linalg.solve(bench.true_answers(2)[:, :2].T, slope1 - slope2)
+            turns1 = np.linalg.solve(bench.true_responses(1)[:, :2].T, -slope1)
+            turns2 = np.linalg.solve(bench.true_responses(2)[:, :2].T, slope1 - slope2)
             for mirror, turns in ((1, turns1), (2, turns2)):
                 screws = dict(zip("BC", (float(t) for t in turns), strict=True))
                 bench.turn(mirror, screws, key=10 * round_number + mirror)

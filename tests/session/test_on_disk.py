@@ -29,6 +29,7 @@ STEPS = {
     "turn": lambda s: s.turn(1, {"B": -0.125, "C": 0.0625}, typed={"B": "⅛ anticlockwise"}),
     "shift": lambda s: s.shift("tube", up=1.2, back=-0.3),
     "lock": lambda s: s.lock(2),
+    "disturbed": lambda s: s.disturbed("mirror 2"),
     "note": lambda s: s.note('smelled of "pine"\nand\tsmoke \\ ünïcode'),
     "finish": lambda s: s.finish(),
     "undo": lambda s: s.undo(),
@@ -74,7 +75,7 @@ def test_a_failed_write_changes_neither_file_nor_session(module, name, tmp_path,
     session = Session.start(demo)
     session.keep_in(path)
     session.mark("middle", u=1.0, v=0.5)
-    bytes_, events, mean = path.read_bytes(), session.events, session.belief.bank.gaussian.mean
+    bytes_, events, mean = path.read_bytes(), session.events, session.belief.bank.mixture.mean
     with monkeypatch.context() as patch:
         patch.setattr(module, name, _full_disk)
         for step in (STEPS["mark"], STEPS["turn"], STEPS["undo"], lambda s: s.keep_draft({"left": "4"})):
@@ -83,7 +84,7 @@ def test_a_failed_write_changes_neither_file_nor_session(module, name, tmp_path,
             assert path.read_bytes() == bytes_
             assert session.events == events
             assert session.draft == {}
-            assert (session.belief.bank.gaussian.mean == mean).all()
+            assert (session.belief.bank.mixture.mean == mean).all()
     assert [p.name for p in tmp_path.iterdir()] == ["s.toml"]
     session.mark("back-left", u=0.0, v=0.0)
     assert read(path).events == session.events

@@ -21,9 +21,9 @@ def _same(one: Belief, other: Belief) -> None:
     """Equal to the last bit: hypotheses, means, covariances, weights, and what this round saw."""
     for a, b in ((one.bank, other.bank), (one.start, other.start)):
         assert a.hypotheses == b.hypotheses
-        assert (a.gaussian.mean == b.gaussian.mean).all()
-        assert (a.gaussian.cov == b.gaussian.cov).all()
-        assert (a.log_weight == b.log_weight).all()
+        assert (a.mixture.mean == b.mixture.mean).all()
+        assert (a.mixture.cov == b.mixture.cov).all()
+        assert (a.mixture.log_weight == b.mixture.log_weight).all()
     assert one.round_sightings == other.round_sightings
     assert (one.last_direction == other.last_direction).all()
     assert one.adjustments == other.adjustments

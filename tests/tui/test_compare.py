@@ -210,10 +210,10 @@ def test_after_adjusting_the_first_marks_are_kept_and_missing_ones_are_expected(
     assert by_name["middle"] == Compared("middle", before=(3.0, 4.0), after=(0.1, 0.2))
     assert by_name["back-left"] == Compared("back-left", before=(1.3, -0.5), missed_after=True)
     assert by_name["front-right"].missed_before
-    mean, cov = session.belief.expected(20.0, 20.0)
+    mark = session.belief.expected(20.0, 20.0)
     front_left = by_name["front-left"]
-    assert front_left.expected == pytest.approx(tuple(mean))
-    assert front_left.doubt == pytest.approx((2 * cov[0, 0] ** 0.5, 2 * cov[1, 1] ** 0.5))
+    assert front_left.expected == pytest.approx((mark.u, mark.v))
+    assert front_left.doubt == pytest.approx((2 * mark.cov[0, 0] ** 0.5, 2 * mark.cov[1, 1] ** 0.5))
     text = "\n".join(lines(scene, 42, 26))
     assert "before: worst off the tape" in text
     assert "back-left    1.4 → off" in text

@@ -1,5 +1,6 @@
 """The end of the job: every station is centred, or no screw will help."""
 
+from coach.advice import words
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import deeds
@@ -29,7 +30,7 @@ def _done(about: About, session: Session, wording: Wording) -> Said:
             "Lock nuts: tighten one mirror's at a time and say so; it moves a little, so marks confirm it.",
             "Then take all tape off, covers, interlocks and settings back, and make a test cut.",
         ),
-        advice.why,
+        words.why(advice.reason, wording),
     )
 
 
@@ -41,7 +42,7 @@ def _stop(about: About, session: Session, wording: Wording) -> Said:
         "STOP TURNING",
         f"cause: {advice.cause}",
         tuple(f"Look at: {thing}." for thing in advice.look_at),
-        advice.why,
+        words.why(advice.reason, wording),
     )
 
 

@@ -43,7 +43,7 @@ def _go(about: About, session: Session, wording: Wording) -> Said:
         f"GO TO {shot.name.upper()}",
         "  ".join(wording.axes(shot.x, shot.y)),
         (f"Move: {where_words(shot, wording)}.", f"{tape} Press its rim in."),
-        advice.why,
+        words.why(advice.reason, wording),
     )
 
 
@@ -54,7 +54,7 @@ def _pulse(about: About, session: Session, wording: Wording) -> Said:
         "PULSE ONCE",
         shot.name,
         ("One short pulse at the lowest power that marks. Let go at once. Watch the tape.", "Then say what you see."),
-        _expected(shot),
+        _expected(shot, wording),
     )
 
 
@@ -82,7 +82,7 @@ def _measure(about: About, session: Session, wording: Wording) -> Said:
             f"At {shot.name} ({where_words(shot, wording)}): leave the tape in place or peel it off.",
             "Measure where the mark lies against the imprint of the rim.",
         ),
-        _expected(shot),
+        _expected(shot, wording),
     )
 
 
@@ -96,8 +96,8 @@ def _advised(about: About) -> tuple[Advice, Shot]:
     return about.advice, _at(about)
 
 
-def _expected(shot: Shot) -> str:
-    return f"Expected {words.expected_words(shot)}."
+def _expected(shot: Shot, wording: Wording) -> str:
+    return f"Expected {words.expected(shot, wording)}."
 
 
 MARKS = Stage(

@@ -1,9 +1,10 @@
 """Adjusting: screws turned one at a time, a part moved."""
 
+from coach.advice import words
 from coach.advice.advice import Advice
 from coach.session.events import Plan
 from coach.session.session import Session
-from coach.shown import Wording, show_text
+from coach.shown import Wording
 from coach.steps import deeds
 from coach.steps.about import About, ShiftTask
 from coach.steps.afterwards import after_screw, after_shift
@@ -33,7 +34,13 @@ def _adjust(about: About, session: Session, wording: Wording) -> Said:
 
 def _adjust_part(advice: Advice, wording: Wording) -> Said:
     moved = shift_words(ShiftTask(advice.part, advice.up, advice.right, advice.back), wording)
-    return Said("Adjust", f"MOVE {advice.part.upper()}", moved, (f"Move the {advice.part} {moved}.",), advice.why)
+    return Said(
+        "Adjust",
+        f"MOVE {advice.part.upper()}",
+        moved,
+        (f"Move the {advice.part} {moved}.",),
+        words.why(advice.reason, wording),
+    )
 
 
 def _adjust_mirrors(advice: Advice, wording: Wording) -> Said:
@@ -48,7 +55,7 @@ def _adjust_mirrors(advice: Advice, wording: Wording) -> Said:
             for turn in advice.turns
             for name, amount in turn.screws.items()
         ),
-        advice.why,
+        words.why(advice.reason, wording),
         {"start": "Start, one at a time"} if count > 1 else {},
     )
 
@@ -66,7 +73,7 @@ def _screw(about: About, session: Session, wording: Wording) -> Said:
             "Slacken a lock nut first; then say what you really turned.",
             *filter(None, (after_screw(session.belief, task),)),
         ),
-        _plans_reason(session),
+        _plans_reason(session, wording),
     )
 
 
@@ -83,13 +90,14 @@ def _move(about: About, session: Session, wording: Wording) -> Said:
             "Say what you really moved.",
             *filter(None, (after_shift(session.belief, task),)),
         ),
-        _plans_reason(session),
+        _plans_reason(session, wording),
     )
 
 
-def _plans_reason(session: Session) -> str:
-    """Why the person set out to adjust."""
-    return show_text(next(event.why for event in reversed(session.effective) if isinstance(event, Plan)))
+def _plans_reason(session: Session, wording: Wording) -> str:
+    """Why the person set out to adjust; nothing where it would be advised no more."""
+    reason = session.reason_for(next(event for event in reversed(session.effective) if isinstance(event, Plan)))
+    return words.why(reason, wording) if reason is not None else ""
 
 
 TURNS = Stage(

@@ -2,8 +2,6 @@
 
 from collections.abc import Iterable
 
-import numpy as np
-
 from coach.belief.belief import Sighting
 from coach.session.events import Event, Lock, Mark, Miss, Shift, Turn
 from coach.session.replay import sighting_of
@@ -11,6 +9,7 @@ from coach.session.session import Session
 from coach.tui.pictures.compare import CompareScene
 from coach.tui.pictures.compared import Compared
 from coach.tui.screens.scenes import LIKELY
+from coach.tuning import TUNING
 
 
 def before_after(session: Session) -> CompareScene | None:
@@ -39,7 +38,7 @@ def _first_round(events: Iterable[Event]) -> list[Sighting]:
     for event in events:
         match event:
             case Mark():
-                seen.append(sighting_of(event))
+                seen.append(sighting_of(event, TUNING))
             case Miss():
                 seen.append(Sighting(event.station, event.x, event.y, event.target))
             case Lock():
@@ -74,13 +73,12 @@ def _with_expected(session: Session, station: Compared, x: float, y: float) -> C
     """The station with what is expected of its next mark, if it has none and none was missed."""
     if station.after or station.missed_after:
         return station
-    mean, cov = session.belief.expected(x, y)
-    doubt = LIKELY * np.sqrt(np.diag(cov))
-    expected = float(mean[0]), float(mean[1])
+    mark = session.belief.expected(x, y)
+    across, along = mark.axes_sd
     return Compared(
         station.name,
         station.before,
-        expected=expected,
-        doubt=(float(doubt[0]), float(doubt[1])),
+        expected=(mark.u, mark.v),
+        doubt=(LIKELY * across, LIKELY * along),
         missed_before=station.missed_before,
     )

@@ -1,0 +1,190 @@
+"""Why an advice is given: facts without a sentence and without a unit.  `coach.advice.words` says them."""
+
+from dataclasses import dataclass
+
+from coach.advice.facts import Outlook, Shot
+from coach.belief.measurements import Sighting
+
+
+@dataclass(frozen=True)
+class Contradicts:
+    """A reading does not fit the others, which expect the mark at `shot`."""
+
+    sighting: Sighting
+    shot: Shot
+
+
+@dataclass(frozen=True)
+class AllCentred:
+    """Every station is within the tolerance (mm), with that probability."""
+
+    tolerance: float
+    chance: float
+
+
+@dataclass(frozen=True)
+class Confirming:
+    """Probably all is well, and this station still lacks its mark."""
+
+    shot: Shot
+
+
+@dataclass(frozen=True)
+class FirstMark:
+    """Nothing was marked yet: start where both legs are short."""
+
+    shot: Shot
+
+
+@dataclass(frozen=True)
+class TellsMost:
+    """A mark there tells most."""
+
+    shot: Shot
+
+
+@dataclass(frozen=True)
+class Nearer:
+    """The stations themselves may miss."""
+
+    shot: Shot
+
+
+@dataclass(frozen=True)
+class TooClose:
+    """Within or beyond the tolerance: too close to tell without one more mark."""
+
+    shot: Shot
+
+
+@dataclass(frozen=True)
+class BeforeBlame:
+    """The marks do not fit together; the oddest is made again before the machine is blamed."""
+
+    shot: Shot
+
+
+@dataclass(frozen=True)
+class SearchMirror2:
+    """Even the nearest mark may miss at the head."""
+
+    shot: Shot
+
+
+@dataclass(frozen=True)
+class SmallTape:
+    """The surest place for a first mark on a small tape, with the probability of missing."""
+
+    shot: Shot
+    off_target: float
+
+
+@dataclass(frozen=True)
+class DriveUnknown:
+    """A small turn tells which way the screws drive: for each mirror the probability that clockwise pushes."""
+
+    push: tuple[tuple[int, float], ...]
+    then: Outlook
+
+
+@dataclass(frozen=True)
+class Drift:
+    """How far the believed mark wanders along the whole leg behind a mirror, mm."""
+
+    mirror: int
+    u: float
+    v: float
+
+
+@dataclass(frozen=True)
+class Drifting:
+    """The mark wanders along the legs whose mirrors are to be turned."""
+
+    drifts: tuple[Drift, ...]
+    then: Outlook
+
+
+@dataclass(frozen=True)
+class OffTheSameWay:
+    """All stations are off by (u, v) mm on average; moving the part cures it."""
+
+    u: float
+    v: float
+    part: str
+    right_after_turns: bool
+    """No mark was made since the turns."""
+    then: Outlook
+
+
+@dataclass(frozen=True)
+class TooCoarse:
+    """Nothing more is expected to help; mm."""
+
+    worst: float
+    tolerance: float
+
+
+@dataclass(frozen=True)
+class TriedEnough:
+    """So many rounds that another is no better hope; mm."""
+
+    rounds: int
+    worst: float
+    tolerance: float
+
+
+@dataclass(frozen=True)
+class BeamNotFound:
+    """No pulse is left whose mark is sure to land on a tape."""
+
+
+@dataclass(frozen=True)
+class NoScrews:
+    """The profile has no screws of mirrors 1 and 2."""
+
+
+@dataclass(frozen=True)
+class OddStation:
+    """The marks at one place agree with each other and with nothing else."""
+
+    station: str
+    chance: float
+
+
+@dataclass(frozen=True)
+class SomethingLoose:
+    """The marks jump more than any reading does."""
+
+    chance: float
+
+
+@dataclass(frozen=True)
+class GantryYaws:
+    """The four corners disagree crosswise; `residual` mm are left at a corner whatever the screws do."""
+
+    chance: float
+    residual: float
+
+
+Reason = (
+    Contradicts
+    | AllCentred
+    | Confirming
+    | FirstMark
+    | TellsMost
+    | Nearer
+    | TooClose
+    | BeforeBlame
+    | SearchMirror2
+    | SmallTape
+    | DriveUnknown
+    | Drifting
+    | OffTheSameWay
+    | TooCoarse
+    | TriedEnough
+    | BeamNotFound
+    | NoScrews
+    | OddStation
+    | SomethingLoose
+    | GantryYaws
+)

@@ -1,0 +1,40 @@
+"""Every number that somebody chose rather than derived, in one frozen object that is handed to whoever decides.
+
+docs/model.md lists each with its value, its meaning and where it comes from; a test holds the two together in both
+directions.  What only says how finely something is computed stays beside the computation.
+"""
+
+from dataclasses import dataclass, field
+
+from coach.tuning.belief import Explanation, Hands, Prior, Readings
+from coach.tuning.deciding import Adjusting, Costs, Deciding, Shooting
+
+__all__ = [
+    "TUNING",
+    "Adjusting",
+    "Costs",
+    "Deciding",
+    "Explanation",
+    "Hands",
+    "Prior",
+    "Readings",
+    "Shooting",
+    "Tuning",
+]
+
+
+@dataclass(frozen=True)
+class Tuning:
+    """What is believed beforehand, and from where on the coach decides."""
+
+    readings: Readings = field(default_factory=Readings)
+    hands: Hands = field(default_factory=Hands)
+    prior: Prior = field(default_factory=Prior)
+    deciding: Deciding = field(default_factory=Deciding)
+    shooting: Shooting = field(default_factory=Shooting)
+    adjusting: Adjusting = field(default_factory=Adjusting)
+    costs: Costs = field(default_factory=Costs)
+
+
+TUNING = Tuning()
+"""As the coach is delivered."""

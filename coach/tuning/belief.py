@@ -1,0 +1,114 @@
+"""What is believed before anything is measured: readers, hands, machines.  Common practice, no published source."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+CauseBelieved = Literal["", "yaw", "loose"]
+
+
+@dataclass(frozen=True)
+class Readings:
+    """How people read marks, and how often they go wrong."""
+
+    sd: float = 0.25
+    """mm, each axis, of a mark measured with care on the tape."""
+    outlier_probability: float = 0.01
+    """How often a reading is simply wrong: wrong tape, slipped calliper, swapped sign."""
+    odd_station_probability: float = 0.003
+    """How often one place of the bed stands off from the others: a dent in a rail, a bump."""
+    outlier_sd: float = 3.0
+    """mm, how far out a wrong reading or an odd place is."""
+    left_out_from: float = 0.7
+    """Probability of being wrong from which a reading is left out of what an adjustment is built on."""
+
+
+@dataclass(frozen=True)
+class Hands:
+    """How roughly screws are turned and parts are moved."""
+
+    turn_share: float = 0.10
+    """A turn is executed to this share of itself …"""
+    turn_floor: float = 0.006
+    """… and to this many turns."""
+    backlash_mean: float = 0.015
+    """Turns lost when a screw's direction reverses: anything from none to 0.03, so this on average …"""
+    backlash_sd: float = 0.009
+    """… and this for its doubt."""
+    first_turn_reverses: float = 0.3
+    """Probability that a screw's first turn reverses the one before, as nobody knows which way it went last."""
+    shift_share: float = 0.10
+    """A shift is executed to this share of itself …"""
+    shift_floor: float = 0.10
+    """… and to this many mm, along each direction in which the part is moved."""
+    lock_slope_sd: float = 0.15
+    """mrad, what tightening a mount's lock nuts tilts …"""
+    lock_offset_sd: float = 0.05
+    """… and mm, what it moves."""
+    disturbed_slope: float = 4.0
+    """mrad, each axis: what a mirror that was out, or a part that was bumped, does to what it steers …"""
+    disturbed_offset: float = 1.5
+    """… and mm, to the offsets behind a part that stands elsewhere."""
+
+
+@dataclass(frozen=True)
+class Explanation:
+    """One story about where the marks come from: a hypothesis with its own noise."""
+
+    name: str
+    cause: CauseBelieved
+    """What no screw cures, or "" where screws do."""
+    share: float
+    """How often it is so, before the first mark."""
+    sd_yaw: float = 0.7
+    """Doubt about the yaw term, mrad per m."""
+    wander: float = 0.0
+    """Beam's wandering from mark to mark after mirror 2, mrad on each axis."""
+    reading: float = 1.0
+    """The reader's doubt, as a multiple of the stated one."""
+
+
+@dataclass(frozen=True)
+class Prior:
+    """Where a machine stands beforehand: out by a few mrad and a millimetre or two; mounts measured with a ruler."""
+
+    sd_offset: float = 2.0
+    """mm, each axis, at the head."""
+    sd_offset_mirror2: float = 3.0
+    """mm, each axis, at mirror 2's own opening."""
+    sd_slope: float = 5.0
+    """mrad, each axis of each leg."""
+    scale_common: float = 0.15
+    """Relative doubt about the size of the screw responses, shared by a mount's screws …"""
+    scale_own: float = 0.12
+    """… and each screw's own."""
+    angle_common: float = 0.17
+    """rad, doubt about the direction of the screw responses, shared …"""
+    angle_own: float = 0.12
+    """… and each screw's own."""
+    rise: float = 0.25
+    """Of the screw's advance: doubt about the sideways shift that comes with a turn."""
+    wrong_drive: float = 0.03
+    """Probability that a profile that says push or pull has it the wrong way round."""
+    forget_floor: float = 0.02
+    """Relative doubt added to learned screw responses at once …"""
+    forget_per_year: float = 0.10
+    """… and for every year since."""
+    rewired: float = 0.001
+    """Probability that a drive that was learned is the other way round now: mixed up, or a mount refitted …"""
+    rewired_per_year: float = 0.01
+    """… and for every year since."""
+    guessed_gap: float = 50.0
+    """mm, doubt about a gap that nobody measured: so much longer or shorter is the leg."""
+    guessed_points_scale: float = 0.3
+    """Relative doubt about the size of the responses where nobody measured a mount's points …"""
+    guessed_points_angle: float = 0.35
+    """… and rad about their direction."""
+    guessed_thread: float = 0.3
+    """Relative doubt about their size where nobody knows the thread: M3 to M6 lie this far around M4."""
+    explanations: tuple[Explanation, ...] = (
+        Explanation("sound", "", 0.82),
+        Explanation("rough reader", "", 0.15, reading=1.8),
+        Explanation("yaw", "yaw", 0.015, sd_yaw=12.0),
+        Explanation("loose", "loose", 0.015, wander=2.5),
+    )
+    """What may be true of a machine and its reader."""
