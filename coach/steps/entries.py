@@ -6,6 +6,7 @@ from typing import Literal, assert_never
 from coach.session.events import (
     Amend,
     Arrive,
+    Disturbed,
     Event,
     Finish,
     Gate,
@@ -24,7 +25,7 @@ from coach.session.events import (
 from coach.shown import Wording
 from coach.steps.about import ShiftTask
 from coach.steps.gates import CONFIRMS
-from coach.steps.words import shift_words, turn_words
+from coach.steps.words import named, shift_words, turn_words
 
 EntryState = Literal["counts", "taken back", "corrected since"]
 OUTCOMES = {"mark": "a mark", "nothing": "no mark", "flare": "a flame"}
@@ -41,6 +42,8 @@ def entry_words(event: Event, wording: Wording) -> str:
             return f"Note: {event.text}"
         case Undo():
             return f"Took entry {event.takes_back} back"
+        case Disturbed():
+            return f"Out, or bumped: {named(event.part)}"
         case Finish():
             return "Finished"
         case Arrive() | Pulse() | Mark() | Miss() | Amend():

@@ -15,6 +15,7 @@ from coach.advice.remaining import remaining
 from coach.belief.belief import Belief
 from coach.optics.mounts import screw_responses
 from coach.practice.bench import Bench
+from coach.shown import IN_MM
 from coach.steps.news import news
 
 
@@ -35,7 +36,7 @@ def _expected(session: Session, x: float, y: float) -> np.ndarray:
 
 def test_before_any_turn_there_is_no_retest_to_tell_of() -> None:
     """The first round's marks were expected nowhere in particular: no news."""
-    assert news(_marked()[0]) == ()
+    assert news(_marked()[0], IN_MM) == ()
 
 
 def test_a_retest_where_it_was_expected_says_so_with_both_places() -> None:
@@ -44,7 +45,7 @@ def test_a_retest_where_it_was_expected_says_so_with_both_places() -> None:
     session.turn(1, {"B": 0.0625})
     u, v = _expected(session, 300.0, 200.0)
     session.mark("middle", float(u), float(v))
-    (sentence,) = news(session)
+    (sentence,) = news(session, IN_MM)
     assert sentence.startswith("middle: expected ")
     assert sentence.endswith(": as expected.")
 
@@ -55,10 +56,10 @@ def test_a_retest_elsewhere_and_a_miss_are_called_unexpected() -> None:
     session.turn(1, {"B": 0.0625})
     u, v = _expected(session, 300.0, 200.0)
     session.mark("middle", float(u) + 5.0, float(v))
-    assert "not as expected" in news(session)[0]
+    assert "not as expected" in news(session, IN_MM)[0]
     session.undo()
     session.miss("middle")
-    assert "no mark on the tape: not as expected" in news(session)[0]
+    assert "no mark on the tape: not as expected" in news(session, IN_MM)[0]
 
 
 def test_a_screw_that_answers_one_and_a_half_times_is_told_with_a_ratio_that_has_no_unit() -> None:
