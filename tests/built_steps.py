@@ -39,7 +39,7 @@ after turning, "lock" one after lock nuts; "search" leads to mirror 2's own tape
 def pinned(begin: int = 0) -> Iterator[None]:
     """Entries are made at known times, from so many minutes on."""
     minutes = iter(range(begin, 10_000))
-    with patch("coach.session.session._now", lambda: (BEGUN + timedelta(minutes=next(minutes))).astimezone()):
+    with patch("coach.session.kept.now", lambda: (BEGUN + timedelta(minutes=next(minutes))).astimezone()):
         yield
 
 

@@ -1,0 +1,172 @@
+"""A session's document, the file that follows it, and the belief that follows from its events.
+
+Once `keep_in` named a file, every event is written before anything else happens: an entry that could not be saved
+was not made.
+"""
+
+from collections.abc import Mapping
+from datetime import datetime
+from pathlib import Path
+from typing import Any, Self
+
+from pydantic import ValidationError
+
+from coach import files
+from coach.belief.belief import Belief
+from coach.errors import InputError, Unreadable
+from coach.machine import Machine
+from coach.session import document, replay
+from coach.session.contradictions import contradictions
+from coach.session.document import Document, Practice
+from coach.session.events import EVENT, Amend, Event, Gate, Note, Opened, Pulse, Undo, effective
+from coach.session.store import write_if_unchanged
+
+KEPT_BELIEFS = 8
+"""So many of the newest events remember what was believed before them: enough for one plan and its retest."""
+
+
+class Kept:
+    """What happened, kept in a file, and the belief that it makes."""
+
+    def __init__(self, doc: Document) -> None:
+        self._doc = doc
+        self._path: Path | None = None
+        self._stamp: tuple[int, int] | None = None
+        self._loaded: tuple[Path, tuple[int, int] | None] | None = None
+        self._belief: Belief | None = None
+        self._before: dict[int, Belief] = {}
+
+    # -- making, loading, saving ------------------------------------------------------------------
+
+    @classmethod
+    def start(cls, machine: Machine, *, title: str = "", practice: Practice | None = None) -> Self:
+        """A new session, in memory only until `save` or `keep_in`.  Raises InputError for an unusable title."""
+        try:
+            return cls(Document(title=title or machine.name, created=now(), machine=machine, practice=practice))
+        except ValidationError as error:
+            raise InputError(files.explain(error)) from None
+
+    @classmethod
+    def load(cls, path: Path | str) -> Self:
+        """The session in a file.  Raises Unreadable with the line and the reason."""
+        file = Path(path)
+        stamp = files.stamp(file)  # before reading: what is written in between must not be lost
+        doc = document.read(file)
+        problems = tuple(contradictions(doc, file))
+        if problems:
+            raise Unreadable(file, problems[0][1], problems[0][0], problems)
+        session = cls(doc)
+        session._loaded = file.resolve(), stamp
+        return session
+
+    @classmethod
+    def resume(cls, path: Path | str) -> Self:
+        """The session in a file, from now on kept there; nothing is written before the next event.
+
+        Raises Unreadable; a later method raises Unwritable when another program changed the file since.
+        """
+        session = cls.load(path)
+        session._path = Path(path)
+        session._stamp = session._loaded[1] if session._loaded else None
+        return session
+
+    def save(self, path: Path | str) -> None:
+        """Write the session to a file, atomically.  Raises Unwritable."""
+        files.write_toml(Path(path), document.to_table(self._doc))
+
+    def keep_in(self, path: Path | str) -> None:
+        """From now on every event is on disk, in this file, before its method returns.
+
+        Raises Unwritable, also when the session was loaded from this file and another program changed it since.
+        """
+        file = Path(path)
+        known = self._loaded is not None and self._loaded[0] == file.resolve()
+        expected = self._loaded[1] if self._loaded and known else files.stamp(file)
+        self._stamp = write_if_unchanged(file, document.to_table(self._doc), expected)
+        self._path = file
+
+    # -- what is known ----------------------------------------------------------------------------
+
+    @property
+    def machine(self) -> Machine:
+        """The machine's profile as it was when the session began."""
+        return self._doc.machine
+
+    @property
+    def title(self) -> str:
+        """What the session is called in lists."""
+        return self._doc.title
+
+    @property
+    def created(self) -> datetime:
+        """When the session began."""
+        return self._doc.created
+
+    @property
+    def practice(self) -> Practice | None:
+        """The practice bench behind the session, if it is no real machine."""
+        return self._doc.practice
+
+    @property
+    def path(self) -> Path | None:
+        """The file that follows this session, if any."""
+        return self._path
+
+    @property
+    def events(self) -> tuple[Event, ...]:
+        """Everything that was entered, undone entries included."""
+        return self._doc.events
+
+    @property
+    def effective(self) -> tuple[Event, ...]:
+        """The events that still count."""
+        return effective(self._doc.events)
+
+    @property
+    def draft(self) -> dict[str, str]:
+        """What was being typed when the program last saved; empty once it became an event."""
+        return dict(self._doc.draft)
+
+    @property
+    def belief(self) -> Belief:
+        """The belief that follows from the events."""
+        if self._belief is None:
+            self._belief = replay.replay(self.machine, self.events, self.created.date())
+        return self._belief
+
+    def belief_before(self, event: Event) -> Belief:
+        """What was believed just before an event that counts; kept for the newest ones, else replayed."""
+        if event.id not in self._before:
+            earlier = [other for other in self.effective if other.id < event.id]
+            start = Belief.initial(self.machine, self.created.date())
+            self._before[event.id] = replay.advance(start, earlier)
+        return self._before[event.id]
+
+    def keep_draft(self, draft: Mapping[str, str]) -> None:
+        """Keep what is being typed, so that a crash loses nothing."""
+        self._write(self._doc.model_copy(update={"draft": dict(draft)}))
+
+    # -- inside -----------------------------------------------------------------------------------
+
+    def _add(self, kind: str, **fields: Any) -> None:
+        """Check, save, then remember one event."""
+        number = self.events[-1].id + 1 if self.events else 1
+        try:
+            event: Event = EVENT.validate_python({"id": number, "at": now(), "kind": kind, **fields})
+        except ValidationError as error:
+            raise InputError(files.explain(error)) from None
+        rewrites = isinstance(event, Undo | Amend)
+        before = {} if rewrites else {**dict(list(self._before.items())[-KEPT_BELIEFS:]), event.id: self.belief}
+        belief = None if rewrites else replay.after(self.belief, event)
+        draft = self._doc.draft if isinstance(event, Opened | Gate | Note | Pulse) else {}
+        self._write(self._doc.model_copy(update={"events": (*self.events, event), "draft": draft}))
+        self._belief, self._before = belief, before
+
+    def _write(self, doc: Document) -> None:
+        if self._path is not None:
+            self._stamp = write_if_unchanged(self._path, document.to_table(doc), self._stamp)
+        self._doc = doc
+
+
+def now() -> datetime:
+    return datetime.now().astimezone().replace(microsecond=0)
