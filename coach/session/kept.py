@@ -169,4 +169,5 @@ class Kept:
 
 
 def now() -> datetime:
+    """This moment, with its zone, to the second."""
     return datetime.now().astimezone().replace(microsecond=0)
