@@ -15,9 +15,10 @@ import numpy as np
 from scipy import stats
 
 from coach import Machine, Session
-from coach.advice.advice import Advice
+from coach.belief.expectation import ExpectedMark
 from coach.machine import Point
 from coach.optics.mounts import ROOT2, PlateMotion
+from coach.practice.action import Action
 from coach.practice.bench import Bench
 from coach.practice.hidden import generator
 from coach.practice.kinds import KINDS, Trouble
@@ -142,32 +143,31 @@ class Watcher:
     def __init__(self, bench: WorldBench, station: str) -> None:
         self.bench, self.watched = bench, Watched()
         self.station = bench.machine.station(station)
-        self._expected: tuple[np.ndarray, np.ndarray] | None = None
+        self._expected: ExpectedMark | None = None
         self._kind = ""
         self._adjusted, self._tested = False, False
 
-    def __call__(self, session: Session) -> Advice:
+    def __call__(self, session: Session) -> Action:
         """The session's advice."""
         self._look_back(session)
         advice = session.advice()
         self._expected = None
         if advice.kind == "shoot":
             shot = advice.stations[0]
-            self._expected = session.belief.expected(shot.x, shot.y, shot.target)
+            self._expected = session.belief.expected(shot.x, shot.y, shot.target, sd=0.0)
         elif advice.kind in ("turn", "shift") and not self._adjusted:
             self.watched.before.append(self._nees(session))
         elif advice.kind in ("done", "stop"):
             self.watched.end.append(self._nees(session))
         self._kind = advice.kind
-        return advice
+        return Action.of(advice)
 
     def _look_back(self, session: Session) -> None:
         watched, last = self.watched, session.events[-1] if session.events else None
         if self._expected is not None and isinstance(last, Mark):
-            mean, cov = self._expected
             trouble = self.bench.trouble
             reading = PLAIN.reading**2 + trouble.rounding**2 / 12  # what is believed of readers, and the rounding
-            nis = squared(np.array([last.u, last.v]) - mean, cov + reading * np.eye(2))
+            nis = squared(np.array([last.u, last.v]) - self._expected.mean, self._expected.cov + reading * np.eye(2))
             self._group().append(nis)
             self._tested = True
         elif self._kind in ("turn", "shift"):
@@ -181,8 +181,8 @@ class Watcher:
         return self.watched.again if self._tested else self.watched.retest
 
     def _nees(self, session: Session) -> float:
-        mean, cov = session.belief.expected(self.station.x, self.station.y)
-        return squared(np.array(self.bench.true_offsets()[self.station.name]) - mean, cov)
+        mark = session.belief.expected(self.station.x, self.station.y, sd=0.0)
+        return squared(np.array(self.bench.true_offsets()[self.station.name]) - mark.mean, mark.cov)
 
 
 def squared(error: np.ndarray, cov: np.ndarray) -> float:

@@ -95,7 +95,7 @@ class Prior:
     """… and for every year since."""
     rewired: float = 0.001
     """Probability that a drive that was learned is the other way round now: mixed up, or a mount refitted …"""
-    rewired_per_year: float = 0.01
+    rewired_per_year: float = 0.002
     """… and for every year since."""
     guessed_gap: float = 50.0
     """mm, doubt about a gap that nobody measured: so much longer or shorter is the leg."""

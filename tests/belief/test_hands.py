@@ -9,7 +9,7 @@ from machines import make_machine, mount_table
 
 from coach import Machine, Session
 from coach.optics.legs import leg_lengths
-from coach.optics.mounts import answers
+from coach.optics.mounts import screw_responses
 
 FAR = (580.0, 20.0)
 """The corner where both legs are long."""
@@ -20,7 +20,7 @@ def _known(years: float = 0, **other: Any) -> Machine:
     machine = make_machine(**other)
     mounts = []
     for mount in machine.mounts:
-        mean = answers(mount, machine.path.side).ravel()
+        mean = screw_responses(mount, machine.path.side).ravel()
         learned = {
             "on": (date.today() - timedelta(days=round(365.25 * years))).isoformat(),
             "push": 1.0,
@@ -42,11 +42,11 @@ def _marked(machine: Machine) -> Session:
 def _turn(session: Session, amount: float) -> float:
     """Turns that the belief takes for made when mirror 2's screw B is turned by so much, by the far corner's mark."""
     machine = session.machine
-    per_turn = answers(machine.mount(2), machine.path.side)[0]
+    per_turn = screw_responses(machine.mount(2), machine.path.side)[0]
     at_corner = per_turn[:2] * leg_lengths(machine, *FAR)[1] + [per_turn[2], 0.0]
-    before = session.belief.expected(*FAR)[0]
+    before = session.belief.expected(*FAR).mean
     session.turn(2, {"B": amount})
-    moved = session.belief.expected(*FAR)[0] - before
+    moved = session.belief.expected(*FAR).mean - before
     return float(moved @ at_corner / (at_corner @ at_corner))
 
 
@@ -56,10 +56,10 @@ def test_a_reversed_screw_is_believed_to_lose_its_lash() -> None:
     session = _marked(_known())
     assert _turn(session, 0.25) == pytest.approx(0.25 - 0.3 * 0.015, abs=0.002)
     assert _turn(session, 0.25) == pytest.approx(0.25, abs=0.002)
-    onward = np.trace(session.belief.expected(*FAR)[1])
+    onward = np.trace(session.belief.expected(*FAR, sd=0.0).cov)
     session.undo()
     assert _turn(session, -0.25) == pytest.approx(-0.25 + 0.015, abs=0.002)
-    assert np.trace(session.belief.expected(*FAR)[1]) != pytest.approx(onward)
+    assert np.trace(session.belief.expected(*FAR, sd=0.0).cov) != pytest.approx(onward)
 
 
 NEEDED = [0.14 + k / 200 for k in range(8)]
@@ -71,7 +71,7 @@ def _said(last: float, needed: float) -> float:
     machine = _known(mounts=[mount_table(2, "push", "B")])
     session = Session.start(machine)
     session.turn(2, {"B": last})
-    slope = float(answers(machine.mount(2), "left")[0, 0])
+    slope = float(screw_responses(machine.mount(2), "left")[0, 0])
     for station in machine.stations * 4:
         leg2 = leg_lengths(machine, station.x, station.y)[1]
         session.mark(station.name, u=-needed * slope * (leg2 - 0.4), v=0.0, sd=0.1)
@@ -113,7 +113,7 @@ def test_a_screw_is_turned_as_roughly_as_hands_do_it(amount: float) -> None:
     before = session.belief.expected(*FAR)[1][0, 0]
     session.turn(2, {"B": amount})
     grown = np.sqrt(session.belief.expected(*FAR)[1][0, 0] - before)
-    per_turn = abs(answers(session.machine.mount(2), "left")[0, 0]) * leg_lengths(session.machine, *FAR)[1]
+    per_turn = abs(screw_responses(session.machine.mount(2), "left")[0, 0]) * leg_lengths(session.machine, *FAR)[1]
     assert grown / per_turn == pytest.approx(np.hypot(0.1 * amount, 0.006), rel=0.12)
 
 
@@ -122,9 +122,11 @@ def test_tightened_lock_nuts_leave_doubt_in_slope_and_offset(mirror: int) -> Non
     """The doubt that is added grows with the legs behind the mirror and does not end where they begin: a mount that
     is pulled tight moves sideways as well (coach's own estimate: 0.15 mrad and 0.05 mm)."""
     session = _marked(make_machine())
-    before = {leg: session.belief.expected(x, 20.0)[1] for leg, x in ((0.14, 20.0), (0.7, 580.0))}
+    before = {leg: session.belief.expected(x, 20.0, sd=0.0).cov for leg, x in ((0.14, 20.0), (0.7, 580.0))}
     session.lock(mirror)
-    grown = {leg: session.belief.expected(x, 20.0)[1] - before[leg] for leg, x in ((0.14, 20.0), (0.7, 580.0))}
+    grown = {
+        leg: session.belief.expected(x, 20.0, sd=0.0).cov - before[leg] for leg, x in ((0.14, 20.0), (0.7, 580.0))
+    }
     for axis in range(2):
         near, far = grown[0.14][axis, axis], grown[0.7][axis, axis]
         legs = [(leg + 0.53 * (mirror == 1)) ** 2 for leg in (0.14, 0.7)]
@@ -140,9 +142,9 @@ def test_what_was_learned_long_ago_is_trusted_less() -> None:
     for years in (0, 1, 5):
         session = _marked(_known(years))
         session.turn(2, {"B": 0.5})
-        doubts.append(float(np.sqrt(session.belief.expected(*FAR)[1][0, 0])))
+        doubts.append(float(np.sqrt(session.belief.expected(*FAR, sd=0.0).cov[0, 0])))
     assert doubts == sorted(doubts)
     machine = make_machine()
-    moved = 0.5 * abs(answers(machine.mount(2), "left")[0, 0]) * leg_lengths(machine, *FAR)[1]
+    moved = 0.5 * abs(screw_responses(machine.mount(2), "left")[0, 0]) * leg_lengths(machine, *FAR)[1]
     assert doubts[2] ** 2 - doubts[0] ** 2 == pytest.approx((0.5 * moved) ** 2, rel=0.15)
     assert doubts[1] ** 2 - doubts[0] ** 2 == pytest.approx((0.1 * moved) ** 2, rel=0.5)

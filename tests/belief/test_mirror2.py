@@ -34,10 +34,10 @@ def test_marks_at_mirror_2_tell_its_opening_from_leg_1s_slope(side: str, errors:
     truth = ExactMachine(make_machine(side), {}, errors)
     session = _seen_at_mirror2(truth)
     for y in (380.0, 290.0, 110.0, 20.0):
-        expected = session.belief.expected(20.0, y, "mirror 2")[0]
+        expected = session.belief.expected(20.0, y, "mirror 2").mean
         assert expected == pytest.approx(truth.mark(20.0, y, "mirror 2"), abs=0.15)
     along = np.subtract(truth.mark(300.0, 20.0), truth.mark(300.0, 380.0))
-    said = session.belief.expected(300.0, 20.0)[0] - session.belief.expected(300.0, 380.0)[0]
+    said = session.belief.expected(300.0, 20.0).mean - session.belief.expected(300.0, 380.0).mean
     assert said == pytest.approx(along, abs=0.3)
 
 
@@ -47,10 +47,10 @@ def test_a_miss_says_that_the_mark_lies_beyond_that_very_tape(where: tuple) -> N
     about the next mark grows (both were believed near the middle)."""
     session = Session.start(make_machine(tape={"radius": 11.0, "mirror2_radius": 25.0}))
     x, y, target = where
-    before = session.belief.expected(x, y, target)[1]
+    before = session.belief.expected(x, y, target, sd=0.0).cov
     session.miss("P", x=x, y=y, target=target)
-    mean, cov = session.belief.expected(x, y, target)
-    reach = np.sqrt(np.trace(cov) + mean @ mean)
+    mark = session.belief.expected(x, y, target, sd=0.0)
+    reach = np.sqrt(np.trace(mark.cov) + mark.mean @ mark.mean)
     radius = 25.0 if target == "mirror 2" else 11.0
     assert radius < reach < 1.6 * radius
     assert np.trace(before) < radius**2
