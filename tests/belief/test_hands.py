@@ -124,9 +124,8 @@ def test_tightened_lock_nuts_leave_doubt_in_slope_and_offset(mirror: int) -> Non
     session = _marked(make_machine())
     before = {leg: session.belief.expected(x, 20.0, sd=0.0).cov for leg, x in ((0.14, 20.0), (0.7, 580.0))}
     session.lock(mirror)
-    grown = {
-        leg: session.belief.expected(x, 20.0, sd=0.0).cov - before[leg] for leg, x in ((0.14, 20.0), (0.7, 580.0))
-    }
+    after = {leg: session.belief.expected(x, 20.0, sd=0.0).cov for leg, x in ((0.14, 20.0), (0.7, 580.0))}
+    grown = {leg: after[leg] - before[leg] for leg in before}
     for axis in range(2):
         near, far = grown[0.14][axis, axis], grown[0.7][axis, axis]
         legs = [(leg + 0.53 * (mirror == 1)) ** 2 for leg in (0.14, 0.7)]
@@ -146,5 +145,7 @@ def test_what_was_learned_long_ago_is_trusted_less() -> None:
     assert doubts == sorted(doubts)
     machine = make_machine()
     moved = 0.5 * abs(screw_responses(machine.mount(2), "left")[0, 0]) * leg_lengths(machine, *FAR)[1]
-    assert doubts[2] ** 2 - doubts[0] ** 2 == pytest.approx((0.5 * moved) ** 2, rel=0.15)
-    assert doubts[1] ** 2 - doubts[0] ** 2 == pytest.approx((0.1 * moved) ** 2, rel=0.5)
+    other_way = {years: 0.001 + 0.002 * years for years in (1, 5)}  # the drive may be another by then
+    for index, years in ((2, 5), (1, 1)):
+        wanted = (0.1 * years * moved) ** 2 + 4 * other_way[years] * (1 - other_way[years]) * moved**2
+        assert doubts[index] ** 2 - doubts[0] ** 2 == pytest.approx(wanted, rel=0.3)
