@@ -94,9 +94,9 @@ def test_a_part_is_moved_as_roughly_as_hands_do_it(part: str, way: str, axis: in
     """10 % of the way and 0.1 mm (docs/model.md): that much doubt comes at the shortest legs along the way it was
     moved; across it hardly any."""
     session = _marked(make_machine())
-    before = session.belief.expected(20.0, 380.0)[1]
+    before = session.belief.expected(20.0, 380.0, sd=0.0).cov
     session.shift(part, **{way: amount})
-    grown = np.diag(session.belief.expected(20.0, 380.0)[1] - before)
+    grown = np.diag(session.belief.expected(20.0, 380.0, sd=0.0).cov - before)
     rough = 0.01 * amount**2 + 0.01
     assert 0.9 * rough < grown[axis] < 2 * rough
     assert grown[1 - axis] < 0.3 * rough
@@ -110,9 +110,9 @@ def test_a_screw_is_turned_as_roughly_as_hands_do_it(amount: float) -> None:
     session.turn(2, {"B": 0.1})
     for station in session.machine.stations * 8:
         session.mark(station.name, u=0.0, v=0.0, sd=0.1)
-    before = session.belief.expected(*FAR)[1][0, 0]
+    before = session.belief.expected(*FAR, sd=0.0).cov[0, 0]
     session.turn(2, {"B": amount})
-    grown = np.sqrt(session.belief.expected(*FAR)[1][0, 0] - before)
+    grown = np.sqrt(session.belief.expected(*FAR, sd=0.0).cov[0, 0] - before)
     per_turn = abs(screw_responses(session.machine.mount(2), "left")[0, 0]) * leg_lengths(session.machine, *FAR)[1]
     assert grown / per_turn == pytest.approx(np.hypot(0.1 * amount, 0.006), rel=0.12)
 
