@@ -114,7 +114,8 @@ def test_a_screw_is_turned_as_roughly_as_hands_do_it(amount: float) -> None:
     session.turn(2, {"B": amount})
     grown = np.sqrt(session.belief.expected(*FAR, sd=0.0).cov[0, 0] - before)
     per_turn = abs(screw_responses(session.machine.mount(2), "left")[0, 0]) * leg_lengths(session.machine, *FAR)[1]
-    assert grown / per_turn == pytest.approx(np.hypot(0.1 * amount, 0.006), rel=0.12)
+    other_way = 4 * 0.001 * 0.999 * amount**2  # a drive that was learned may be the other way round
+    assert grown / per_turn == pytest.approx(np.sqrt((0.1 * amount) ** 2 + 0.006**2 + other_way), rel=0.12)
 
 
 @pytest.mark.parametrize("mirror", [1, 2])
