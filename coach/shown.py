@@ -4,12 +4,9 @@ Inside the coach and in its files lengths are mm.  How they are *said* is the pe
 makes words is handed one and makes them with it.
 """
 
-import re
-from collections.abc import Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
-from typing import ClassVar, Literal
+from typing import Literal
 
 from coach.threads import MM_PER_INCH
 
@@ -45,13 +42,11 @@ class TurnWords:
     direction: Direction
     """As seen by someone facing the screw head; empty when there is nothing to turn."""
     fraction: str
-    """ "⅛ turn", "3/64 turn", "0.13 turn" or "no turn"."""
+    """ "⅛ turn", "3/64 turn", "0.13 turn" or "no turn"; "1/8 turn" without the glyphs."""
     degrees: str
     """ "45°"."""
-    ascii: str
-    """The fraction for terminals without the glyphs: "1/8 turn"."""
     amount: str
-    """The same without its noun: "1/8"."""
+    """Without its noun and without glyphs: "1/8"."""
 
 
 @dataclass(frozen=True)
@@ -115,82 +110,6 @@ IN_MM = Wording()
 """As files, documents and the public interface say it."""
 
 
-class _Shown:
-    """Until everything is handed its wording: the one of the whole program."""
-
-    wording: ClassVar[Wording] = IN_MM
-
-
-def show_unit(unit: Unit) -> None:
-    """From now on lengths are said in this unit; a front end calls it at its start and when the person changes it."""
-    _Shown.wording = replace(_Shown.wording, unit=unit)
-
-
-def shown_wording() -> Wording:
-    """The whole program's wording, to be handed on to what takes one."""
-    return _Shown.wording
-
-
-def shown_unit() -> Unit:
-    """The unit in which lengths are said, and which a typed length without a unit has."""
-    return _Shown.wording.unit
-
-
-@contextmanager
-def in_mm() -> Iterator[None]:
-    """Inside, sentences are made in mm: what is kept in a file is the same whoever reads it."""
-    before, _Shown.wording = _Shown.wording, replace(_Shown.wording, unit="mm")
-    try:
-        yield
-    finally:
-        _Shown.wording = before
-
-
-def show_plain(plain: bool) -> None:
-    """From now on fractions are said as 1/8 rather than by a glyph: for terminals that know only ASCII."""
-    _Shown.wording = replace(_Shown.wording, glyphs=not plain)
-
-
-def show_mm(value: float, places: int = 1) -> str:
-    """See `Wording.signed`."""
-    return _Shown.wording.signed(value, places)
-
-
-def show_length(value: float, places: int = 1) -> str:
-    """See `Wording.length`."""
-    return _Shown.wording.length(value, places)
-
-
-def show_exact(value: float) -> str:
-    """See `Wording.exact`."""
-    return _Shown.wording.exact(value)
-
-
-def show_place(u: float, v: float, *, unit: bool = True) -> str:
-    """See `Wording.place`."""
-    return _Shown.wording.place(u, v, unit=unit)
-
-
-def show_head(x: float, y: float) -> str:
-    """See `Wording.head`."""
-    return _Shown.wording.head(x, y)
-
-
-def show_axes(x: float, y: float) -> tuple[str, str]:
-    """See `Wording.axes`."""
-    return _Shown.wording.axes(x, y)
-
-
-def show_amount(value: float, places: int = 1) -> str:
-    """See `Wording.amount`."""
-    return _Shown.wording.amount(value, places)
-
-
-def show_turns(turns: float) -> TurnWords:
-    """See `Wording.turns`."""
-    return _Shown.wording.turns(turns)
-
-
 def show_inches(value: float, places: int = 3) -> str:
     """A size in mm, said in inches whatever the shown unit is: "0.709 in"."""
     return f"{_digits(value / MM_PER_INCH, places)} in"
@@ -206,17 +125,6 @@ def amount_typed(value: float, unit: Unit) -> str:
     return f"{value:g}" if unit == "mm" else f"{round(value / MM_PER_INCH, 4):g}"
 
 
-def show_text(text: str) -> str:
-    """A sentence in which lengths stand in mm, said in the shown unit: sentences are kept in mm."""
-    if _Shown.wording.unit == "mm":
-        return text
-
-    def said(found: re.Match[str]) -> str:
-        return show_length(float(found[1].replace(MINUS, "-")), len(found[2] or ""))
-
-    return re.sub(rf"([+{MINUS}-]?[0-9]+(?:\.([0-9]+))?) mm\b", said, text)
-
-
 def show_degrees(turns: float) -> str:
     """The size of a turn in degrees: "45°", "22.5°"."""
     return f"{abs(turns) * DEGREES_PER_TURN:.1f}".removesuffix(".0") + "°"
@@ -225,19 +133,19 @@ def show_degrees(turns: float) -> str:
 def _turn_words(turns: float, glyphs: bool) -> TurnWords:
     size = abs(turns)
     if size < 1e-9:
-        return TurnWords("", "no turn", "0°", "no turn", "0")
+        return TurnWords("", "no turn", "0°", "0")
     direction: Direction = "CLOCKWISE" if turns > 0 else "COUNTERCLOCKWISE"
     degrees = show_degrees(size)
     steps = round(size * FINEST_TURN)
     if abs(size * FINEST_TURN - steps) > 1e-6:
         # two decimals are finer than a hand; a turn too small for them keeps two digits
         decimal = f"{size:.2f}" if size >= 0.01 else f"{size:.2g}"
-        return TurnWords(direction, f"{decimal} turn", degrees, f"{decimal} turn", decimal)
+        return TurnWords(direction, f"{decimal} turn", degrees, decimal)
     whole, part = divmod(Fraction(steps, FINEST_TURN), 1)
     noun = " turns" if size > 1 else " turn"
     plain = " ".join(str(piece) for piece in (whole, part) if piece)
     glyph = f"{whole or ''}{_GLYPHS[part]}" if part in _GLYPHS and glyphs else plain
-    return TurnWords(direction, glyph + noun, degrees, plain + noun, plain)
+    return TurnWords(direction, glyph + noun, degrees, plain)
 
 
 def _more_than_nothing(digits: str) -> bool:

@@ -10,7 +10,7 @@ from coach.session.document import Practice
 from coach.session.events import Finish
 from coach.session.session import Session
 from coach.settings import load
-from coach.shown import Wording, show_plain, show_unit, shown_unit
+from coach.shown import Wording
 
 DONE, INTERRUPTED = 0, 130
 
@@ -31,9 +31,6 @@ def run(
     cannot be opened.
     """
     loaded = load(folder)
-    before = shown_unit()
-    show_unit(loaded.settings.unit)
-    show_plain(True)
     talk = Talk(say, answers, echo=echo, wording=Wording(loaded.settings.unit, glyphs=False))
     talk.say(*loaded.problems)
     desk = HomeDesk(talk, folder)
@@ -46,9 +43,6 @@ def run(
         why = "There are no more answers."
     except KeyboardInterrupt:
         status, why = INTERRUPTED, "Interrupted."
-    finally:
-        show_plain(False)
-        show_unit(before)
     talk.say(*leaving_lines(desk.session, why, desk.described))
     return status
 

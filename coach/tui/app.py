@@ -17,7 +17,7 @@ from textual.types import AnimationLevel
 
 from coach import settings
 from coach.errors import CoachError
-from coach.shown import IN_MM, Wording, show_plain, show_unit
+from coach.shown import IN_MM, Wording
 from coach.tui import themes
 from coach.tui.commands import own
 from coach.tui.commands.palette import ScreenCommands
@@ -134,8 +134,6 @@ class CoachApp(OpeningApp):
         plain = None if chosen.signs == "auto" else chosen.signs == "ascii"
         self.drawing = Drawing(self._mode, chosen.aspect, plain)
         self.wording = Wording(chosen.unit, glyphs=not only_ascii(self))
-        show_unit(self.wording.unit)
-        show_plain(not self.wording.glyphs)
         self.set_keymap(own.keymap(chosen.keys))
 
     @property

@@ -1,6 +1,5 @@
 """The settings inside the program, hints, the person's unit and keys, plain letters, and keys that are only held."""
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -12,7 +11,7 @@ from coach.files import write_toml
 from coach.session.document import Practice
 from coach.session.events import Gate, Mark, Plan, Shift
 from coach.settings import Settings
-from coach.shown import IN_MM, show_plain, show_unit
+from coach.shown import IN_MM
 from coach.tui.commands import own, registry
 from coach.tui.presses import Presses
 from coach.tui.screens.base import TOO_SOON
@@ -27,14 +26,6 @@ from coach.tui.screens.settings import SettingsScreen
 from coach.tui.signs import in_place, to_ascii
 
 BENCH = Practice(kind="fine", seed=3)
-
-
-@pytest.fixture(autouse=True)
-def _as_before() -> Iterator[None]:
-    """What a program sets for the whole process ends with its test."""
-    yield
-    show_unit("mm")
-    show_plain(False)
 
 
 def kept(folder: Path) -> Settings:

@@ -4,7 +4,7 @@ They are drawn without colours and with Unicode, on the same sessions and at the
 """
 
 import re
-from collections.abc import Awaitable, Callable, Iterator
+from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
 from datetime import datetime, tzinfo
 from pathlib import Path
@@ -21,7 +21,7 @@ from coach.describing.drafts import Draft
 from coach.describing.walking import OVERVIEW
 from coach.session.session import Session
 from coach.session.store import Store
-from coach.shown import IN_MM, show_plain, show_unit
+from coach.shown import IN_MM
 from coach.steps.cautions import ALWAYS
 from coach.steps.current import current_step
 from coach.steps.purpose import for_step
@@ -47,12 +47,9 @@ class Later(datetime):
 
 
 @pytest.fixture(autouse=True)
-def _the_same_everywhere(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
-    """Pictures in glyphs, the terminal not asked, a known evening."""
+def _the_same_everywhere(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A known evening."""
     monkeypatch.setattr("coach.tui.screens.home.datetime", Later)
-    yield
-    show_unit("mm")
-    show_plain(False)
 
 
 # -- what is shown --------------------------------------------------------------------------------

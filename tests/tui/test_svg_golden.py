@@ -1,7 +1,6 @@
 """A few screens with their colours, as SVG pictures against stored ones: one for each look and kind of picture."""
 
 import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -10,7 +9,6 @@ from built_steps import built
 from goldens import check, difference, strangers
 
 from coach import settings
-from coach.shown import show_plain, show_unit
 from coach.tui.app import CoachApp
 from coach.tui.pictures.modes import RasterMode
 from coach.tui.screens.session import SessionScreen
@@ -25,12 +23,9 @@ SHOWN = {
 
 
 @pytest.fixture(autouse=True)
-def _the_same_everywhere(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
-    """Colours whatever the environment says, and no trace of this afterwards."""
+def _the_same_everywhere(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Colours whatever the environment says."""
     monkeypatch.delenv("NO_COLOR", raising=False)
-    yield
-    show_unit("mm")
-    show_plain(False)
 
 
 def drawn(app: CoachApp) -> list[str]:

@@ -11,7 +11,6 @@ from textual.widgets import Static
 
 from coach.practice.assist import Assist, BenchMark
 from coach.session.session import Session
-from coach.shown import show_text
 from coach.steps.cautions import PULSE
 from coach.steps.current import current_step
 from coach.steps.standing import standing
@@ -74,7 +73,7 @@ class StepScreen(CoachScreen[None]):
         step = self.step
         why = (step.why if step.shot and step.advice is None else f"Why: {step.why}",) if step.why else ()
         bench = (f"{self.bench.on('outer', self.wording)}.",) if self.bench else ()
-        return tuple(map(show_text, (*step.do, *bench, *step.news[:news], *why)))
+        return (*step.do, *bench, *step.news[:news], *why)
 
     def lay_out(self) -> None:
         """Fit the step into the terminal as it is."""
