@@ -89,7 +89,7 @@ class DescribeScreen(DescribeView):
         description = self.draft.description
         wanted = before if question is None else description.answers.get(question.key)
         if question is not None and wanted is None and question.key.endswith(".thread"):
-            wanted = screw(description, int(question.key.split(".")[1])).get("thread")
+            wanted = screw(description, question.mirror).get("thread")
         return next((index for index, row in enumerate(self.rows()) if row.key == wanted), None)
 
     # what is typed or highlighted
