@@ -24,7 +24,7 @@ from coach.tui.commands.palette import ScreenCommands
 from coach.tui.opening import OpeningApp
 from coach.tui.pictures.modes import Drawing, RasterMode, only_ascii
 from coach.tui.presses import Presses
-from coach.tui.program import Program
+from coach.tui.program import Moment, Program
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.hints import HINTS
 from coach.tui.screens.home import HomeScreen
@@ -146,13 +146,13 @@ class CoachApp(OpeningApp):
         filters = super().get_line_filters()
         return [*filters, self._plain_signs] if only_ascii(self) else filters
 
-    def hint(self, moment: str) -> str:
+    def hint(self, moment: Moment) -> str:
         """What to say the first time that this kind of step or screen is shown; "" ever after."""
         if not self.settings.hints or moment in self.settings.seen:
             return ""
         return HINTS.get(moment, "")
 
-    def saw(self, moment: str) -> None:
+    def saw(self, moment: Moment) -> None:
         """That hint was shown; it is kept after the next picture, which nothing must hold up."""
         self.settings = replace(self.settings, seen=(*self.settings.seen, moment))
         self.call_after_refresh(self._keep_seen)

@@ -6,17 +6,21 @@ The program opens the screens, so they cannot import it; it is told apart by wha
 from collections.abc import Callable, Mapping
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Protocol, cast
+from typing import TYPE_CHECKING, Any, Literal, Protocol, cast
 
 from textual.app import App
 
 from coach.settings import Settings
 from coach.shown import Wording
+from coach.steps.keys import StepKey
 from coach.tui.commands.command import Commands
 from coach.tui.presses import Presses
 
 if TYPE_CHECKING:  # not before the first paint
     from coach.session.document import Practice
+
+Moment = StepKey | Literal["home", "measuring", "review", "describe", "settings"]
+"""When a hint may be shown: at a step, or on a screen."""
 
 
 class Program(Protocol):
@@ -41,10 +45,10 @@ class Program(Protocol):
     def next_look(self) -> None:
         """The next set of colours."""
 
-    def hint(self, moment: str) -> str:
+    def hint(self, moment: Moment) -> str:
         """What to say the first time that this kind of step or screen is shown; "" ever after."""
 
-    def saw(self, moment: str) -> None:
+    def saw(self, moment: Moment) -> None:
         """That hint was shown."""
 
     def tell(self, sentence: str, title: str = ...) -> None:

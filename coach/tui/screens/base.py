@@ -7,7 +7,7 @@ from textual.screen import Screen
 
 from coach.shown import Wording
 from coach.tui.commands.command import Commands
-from coach.tui.program import Program, program_of
+from coach.tui.program import Moment, Program, program_of
 from coach.tui.screens.choices import Choices
 from coach.tui.screens.parts import KeysLine
 
@@ -74,7 +74,7 @@ class CoachScreen(Screen[ResultT]):
         for keys in self.query(KeysLine):
             keys.mention(words)
 
-    def offer_hint(self, moment: str) -> None:
+    def offer_hint(self, moment: Moment) -> None:
         """Say what can be done here, the first time; the screen's keys are shown after this."""
         for keys in self.query(KeysLine):
             if keys.offer(self.coach.hint(moment)):

@@ -3,10 +3,12 @@
 One short line each, so that it fits beneath the smallest picture; what was shown is kept with the settings.
 """
 
+from coach.tui.program import Moment
+
 LONGEST = 70
 """Characters; a hint stands whole in one line of 80 columns."""
 
-HINTS: dict[str, str] = {
+HINTS: dict[Moment, str] = {
     "home": "S opens the settings: colours, mm or inches, signs, keys.",
     "safety": "Enter takes the row with the arrow; U takes the last answer back.",
     "go": "G shows this alone, large, for reading from the machine.",
@@ -21,4 +23,4 @@ HINTS: dict[str, str] = {
     "describe": "F8 guesses what you cannot measure; half a description is kept.",
     "settings": "Left and Right change a value; it is kept at once.",
 }
-"""When it is shown (a step's key, or a screen) to what it says."""
+"""When it is shown to what it says; a moment without a hint is none of these."""
