@@ -57,7 +57,7 @@ WORLDS = (
         "turns ×2 as rough",
         replace(PLAIN, turn_fraction=2 * PLAIN.turn_fraction, turn_absolute=2 * PLAIN.turn_absolute),
     ),
-    World("lash ×3 as large", replace(PLAIN, lash=3 * PLAIN.lash)),
+    World("backlash ×3 as large", replace(PLAIN, backlash=3 * PLAIN.backlash)),
     World("a shift tilts by 0.4 mrad", tilt=0.4),
     World("a shift tilts by 1.5 mrad", tilt=1.5),
 )

@@ -15,7 +15,7 @@ from coach.reading.model import Reading
 from coach.reading.offsets import from_offsets
 from coach.session.checks import checked_sd
 from coach.shown import IN_MM
-from coach.steps.measuring import kept, questioned, tape_of
+from coach.steps.measuring import as_entered, kept, questioned, tape_of
 from coach.tuning import TUNING
 
 BY_TABLE = tuple(method for method in METHODS if method.shell is not None)
@@ -40,21 +40,11 @@ def mark(arguments: Namespace) -> int:
     if asked.questions and not arguments.keep:
         sentences = " ".join(question.sentence(IN_MM) for question in asked.questions)
         raise InputError(f"Nothing was entered: {sentences} To keep it, add --keep")
-    reading = kept(asked)
-    # a plain offset carries the usual doubt, which the session leaves unsaid
-    usual = method is None and sd is None and not asked.questions
-    session.mark(
-        spot.name,
-        reading.u,
-        reading.v,
-        x=spot.x,
-        y=spot.y,
-        target=spot.target,
-        sd=None if usual else reading.sd,
-        kept=bool(asked.questions),
-        typed=reading.typed,
-    )
-    say(_echo(spot, reading, bool(asked.questions)))
+    entered = as_entered(asked)
+    if method is None and sd is None and not asked.questions:
+        entered["sd"] = None  # a plain offset carries the usual doubt, which the session leaves unsaid
+    session.mark(spot.name, x=spot.x, y=spot.y, target=spot.target, **entered)
+    say(_echo(spot, kept(asked), bool(asked.questions)))
     return 0
 
 

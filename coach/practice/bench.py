@@ -114,7 +114,7 @@ class Bench:
         return Shot(u, v, true_u, true_v)
 
     def turn(self, mirror: int, screws: Mapping[str, float], *, key: int) -> None:
-        """Turn screws, in turns, clockwise positive, as a hand does it: roughly, with lash on reversal.
+        """Turn screws, in turns, clockwise positive, as a hand does it: roughly, with backlash on reversal.
 
         Raises UnknownName for a mirror or a screw that is not there.
         """
@@ -124,7 +124,7 @@ class Bench:
         rng = generator(self.seed, key, _TURN)
         done: dict[str, float] = {}
         for screw in mount.screws:  # every screw draws, so that one's luck does not hang on another's
-            roughly, about, lost = rng.normal(), rng.normal(), trouble.lash * rng.random()
+            roughly, about, lost = rng.normal(), rng.normal(), trouble.backlash * rng.random()
             asked = screws.get(screw.name, 0.0)
             if asked == 0.0:
                 continue

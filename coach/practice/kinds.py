@@ -29,7 +29,7 @@ class Trouble:
     """A turn is executed to this part of it, rms …"""
     turn_absolute: float = 0.006
     """… and to this, in turns rms."""
-    lash: float = 0.03
+    backlash: float = 0.03
     """Up to this many turns are lost when a screw's direction is reversed."""
     reading: float = 0.25
     """u and v are each read to this, mm rms …"""
@@ -63,7 +63,7 @@ KINDS: dict[str, Trouble] = {
         rotation=25.0,
         rotation_most=60.0,
         turn_fraction=0.15,
-        lash=0.08,
+        backlash=0.08,
         reading=0.4,
     ),
     "fine": replace(
@@ -73,7 +73,7 @@ KINDS: dict[str, Trouble] = {
         rotation=5.0,
         rotation_most=12.5,
         turn_absolute=0.003,
-        lash=0.0,
+        backlash=0.0,
         reading=0.1,
         rounding=0.05,
     ),

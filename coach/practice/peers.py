@@ -43,7 +43,7 @@ def the_coach(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
     return machine, _as_advised
 
 
-def all_knowing(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
+def oracle(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
     """The coach's own advice, for someone who knows every screw's true answer."""
     mounts = []
     for mount in machine.mounts:
@@ -59,7 +59,7 @@ def all_knowing(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
     return machine.model_copy(update={"mounts": tuple(mounts)}), _as_advised
 
 
-def trade_habit(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
+def baseline(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
     """The careful habit, without any model of the screws."""
     conduct = _habit(machine)
     begun = False

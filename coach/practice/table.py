@@ -3,11 +3,11 @@
 import time
 from collections.abc import Callable, Sequence
 
-from coach.practice.peers import Peer, all_knowing, the_coach, trade_habit
+from coach.practice.peers import Peer, baseline, oracle, the_coach
 from coach.practice.score import Score, run_case, score
 from coach.practice.zoo import Case
 
-PEERS: dict[str, Peer] = {"coach": the_coach, "habit": trade_habit, "all-knowing": all_knowing}
+PEERS: dict[str, Peer] = {"coach": the_coach, "habit": baseline, "all-knowing": oracle}
 """Who plays: name to peer."""
 
 HEADER = (

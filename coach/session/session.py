@@ -9,6 +9,7 @@ from typing import Literal
 
 from coach.advice.advice import Advice, Shot
 from coach.advice.decide import advise
+from coach.advice.offset_cost import offset_costs
 from coach.advice.reasons import Reason
 from coach.belief.learned import learned_machine
 from coach.errors import InputError, NothingToUndo, UnknownName
@@ -40,6 +41,10 @@ class Session(Kept):
     def advice(self) -> Advice:
         """What to do next about the beam; the safety gates are the steps' business."""
         return advise(self.belief)
+
+    def power(self) -> dict[str, float]:
+        """Station to the fraction of the beam that passes the head's opening, as believed; a beam of usual size."""
+        return {cost.station: cost.passes for cost in offset_costs(self.belief)}
 
     def learned(self) -> Machine:
         """The machine with what this session taught about its mounts, for the next session."""

@@ -9,7 +9,7 @@ from coach.reading.model import Reading
 from coach.session.session import Session
 from coach.steps.about import About
 from coach.steps.keys import Direction, Wants
-from coach.steps.measuring import kept
+from coach.steps.measuring import as_entered
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -96,18 +96,8 @@ def measured(session: Session, about: About, given: Given, typed: Typed) -> None
     """The mark was measured; one that is kept although questioned carries a wider doubt."""
     assert about.shot is not None
     assert given.reading is not None
-    shot, final = about.shot, kept(given.reading)
-    session.mark(
-        shot.name,
-        final.u,
-        final.v,
-        x=shot.x,
-        y=shot.y,
-        target=shot.target,
-        sd=final.sd,
-        kept=bool(given.reading.questions),
-        typed=given.reading.typed,
-    )
+    shot = about.shot
+    session.mark(shot.name, x=shot.x, y=shot.y, target=shot.target, **as_entered(given.reading))
 
 
 def set_out(session: Session, about: About, given: Given, typed: Typed) -> None:

@@ -3,12 +3,14 @@ kept."""
 
 import math
 from dataclasses import replace
+from typing import TypedDict
 
 from coach.advice.advice import Shot
 from coach.machine import Machine
 from coach.reading.method import Tape
 from coach.reading.model import Reading
 from coach.reading.plausibility import doubtful_sd, question_far, question_outside
+from coach.session.events import Typed
 from coach.session.session import Session
 
 
@@ -44,3 +46,19 @@ def questioned(session: Session, shot: Shot, reading: Reading) -> Reading:
 def kept(reading: Reading) -> Reading:
     """The reading as the person keeps it in spite of questions: with a wider doubt."""
     return replace(reading, sd=doubtful_sd(reading)) if reading.questions else reading
+
+
+class Entered(TypedDict):
+    """What a session keeps of a reading."""
+
+    u: float
+    v: float
+    sd: float | None
+    kept: bool
+    typed: Typed
+
+
+def as_entered(reading: Reading) -> Entered:
+    """A reading as it is entered: one that was questioned and kept in spite of it carries a wider doubt."""
+    final = kept(reading)
+    return Entered(u=final.u, v=final.v, sd=final.sd, kept=bool(reading.questions), typed=reading.typed)

@@ -10,7 +10,7 @@ from coach.reading.method import Entries
 from coach.reading.model import Reading
 from coach.session.events import Amend, Mark, Pulse, effective
 from coach.session.session import Session
-from coach.steps.measuring import kept
+from coach.steps.measuring import as_entered
 from coach.steps.perform import perform
 from coach.steps.step import Step
 
@@ -55,8 +55,7 @@ def for_mark(session: Session, mark: Mark) -> Purpose:
     """A mark that counts, to be measured again."""
 
     def save(reading: Reading) -> None:
-        final = kept(reading)
-        session.amend(mark.id, final.u, final.v, sd=final.sd, kept=bool(reading.questions), typed=reading.typed)
+        session.amend(mark.id, **as_entered(reading))
 
     shot = expected_shot(session.belief, mark.station, mark.x, mark.y, mark.target)
     return _purpose(session, pulse_of(session, mark), shot, entries_from(mark.typed), save, f"mark {mark.id}")

@@ -6,12 +6,13 @@ directions.  What only says how finely something is computed stays beside the co
 
 from dataclasses import dataclass, field
 
-from coach.tuning.belief import Explanation, Hands, Prior, Readings
+from coach.tuning.belief import Beam, Explanation, Hands, Prior, Readings
 from coach.tuning.deciding import Adjusting, Costs, Deciding, Shooting
 
 __all__ = [
     "TUNING",
     "Adjusting",
+    "Beam",
     "Costs",
     "Deciding",
     "Explanation",
@@ -30,6 +31,7 @@ class Tuning:
     readings: Readings = field(default_factory=Readings)
     hands: Hands = field(default_factory=Hands)
     prior: Prior = field(default_factory=Prior)
+    beam: Beam = field(default_factory=Beam)
     deciding: Deciding = field(default_factory=Deciding)
     shooting: Shooting = field(default_factory=Shooting)
     adjusting: Adjusting = field(default_factory=Adjusting)

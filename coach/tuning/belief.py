@@ -112,3 +112,15 @@ class Prior:
         Explanation("loose", "loose", 0.015, wander=2.5),
     )
     """What may be true of a machine and its reader."""
+
+
+@dataclass(frozen=True)
+class Beam:
+    """The beam and the lens of a usual machine, to say what an offset costs where nobody measured them."""
+
+    waist: float = 3.0
+    """mm, 1/e² radius of the beam where it leaves the tube."""
+    m2: float = 1.2
+    """How many times faster than an ideal beam it widens."""
+    focal: float = 50.8
+    """mm, the lens."""

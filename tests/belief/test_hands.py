@@ -1,4 +1,4 @@
-"""What hands and time do to what is believed: lash, first turns, lock nuts, answers learned long ago."""
+"""What hands and time do to what is believed: backlash, first turns, lock nuts, answers learned long ago."""
 
 from datetime import date, timedelta
 from typing import Any
@@ -50,7 +50,7 @@ def _turn(session: Session, amount: float) -> float:
     return float(moved @ at_corner / (at_corner @ at_corner))
 
 
-def test_a_reversed_screw_is_believed_to_lose_its_lash() -> None:
+def test_a_reversed_screw_is_believed_to_lose_its_backlash() -> None:
     """0.015 turn are lost on average when a screw's direction reverses, none when it goes on, and 0.3 of that on the
     first turn, as nobody knows which way it went last (docs/model.md); a reversal is less sure, too."""
     session = _marked(_known())
@@ -80,7 +80,7 @@ def _said(last: float, needed: float) -> float:
     return advice.turns[0].screws["B"]
 
 
-def test_what_is_said_makes_up_for_the_lash() -> None:
+def test_what_is_said_makes_up_for_the_backlash() -> None:
     """The same marks call for the same turn; whoever has to reverse for it is told about 0.015 turn more, which is
     what hands then lose (docs/model.md); whoever goes on is told what is needed."""
     onward, reversing = (np.mean([_said(last, needed) for needed in NEEDED]) for last in (0.125, -0.125))

@@ -116,7 +116,7 @@ def test_a_mark_off_the_tape_is_not_seen_and_mirror_2_has_a_wider_tape() -> None
         bench.pulse(700.0, 20.0, key=30)
 
 
-def test_turns_are_executed_roughly_with_lash_on_reversal() -> None:
+def test_turns_are_executed_roughly_with_backlash_on_reversal() -> None:
     """Executed over asked: 10 % ± 0.006 turn rms one way; a reversal loses 0.015 turn on average."""
     forward, backward = [], []
     for seed in SEEDS:

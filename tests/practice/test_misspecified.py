@@ -7,7 +7,7 @@ from coach.practice.score import ended_well
 from coach.practice.zoo import case_named
 
 SEEDS = range(50_000, 50_006)
-BORNE = ("mounts ×2 as large", "mounts turned by 30°", "turns ×2 as rough", "lash ×3 as large")
+BORNE = ("mounts ×2 as large", "mounts turned by 30°", "turns ×2 as rough", "backlash ×3 as large")
 """What the coach gets along with: it learns the screws' real answers, and retests what hands really did."""
 
 

@@ -4,7 +4,6 @@ import re
 
 import pytest
 
-from coach.reading.circle import NotRound
 from coach.reading.gaps import GapsDoNotAddUp, NoRoomForAMark
 from coach.reading.model import Question
 from coach.reading.plausibility import BeyondTape, FarFromExpected, OutsideImprint
@@ -16,7 +15,6 @@ EACH: tuple[Question, ...] = (
     FarFromExpected((4.0, 1.0), (-4.2, 1.1), 0.3, mirror_fits=True),
     GapsDoNotAddUp(("left", "right"), True, 2.0, 18.0),
     NoRoomForAMark(18.0),
-    NotRound(1.5),
 )
 LENGTH = r"\d (mm|in)\b"
 

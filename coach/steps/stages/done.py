@@ -1,6 +1,7 @@
 """The end of the job: every station is centred, or no screw will help."""
 
 from coach.advice import words
+from coach.advice.offset_cost import cost_words, offset_costs
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import deeds
@@ -27,6 +28,7 @@ def _done(about: About, session: Session, wording: Wording) -> Said:
         "DONE: STOP TURNING",
         f"worst about {wording.length(advice.now.worst)}",
         (
+            cost_words(offset_costs(session.belief)),
             "Lock nuts: tighten one mirror's at a time and say so; it moves a little, so marks confirm it.",
             "Then take all tape off, covers, interlocks and settings back, and make a test cut.",
         ),
