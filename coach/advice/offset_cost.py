@@ -46,10 +46,6 @@ def _cost(belief: Belief, bank: Bank, station: Station) -> OffsetCost:
 
 
 def cost_words(costs: tuple[OffsetCost, ...]) -> str:
-    """What the offsets cost at the worst station, in one sentence."""
+    """What the offsets cost at the worst station: "costs < 0.1 % power, 0.6° lean"."""
     lost, lean = 100 * (1 - min(cost.passes for cost in costs)), max(cost.lean for cost in costs)
-    power = "less than 0.1 %" if lost < 0.1 else f"{lost:.1f} %"
-    return (
-        f"What the offsets cost: {power} of the beam and a cut that leans {lean:.1f}° at the worst station, "
-        "for a beam and a lens of usual size."
-    )
+    return f"costs {'< 0.1' if lost < 0.1 else f'{lost:.1f}'} % power, {lean:.1f}° lean"

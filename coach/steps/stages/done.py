@@ -26,9 +26,8 @@ def _done(about: About, session: Session, wording: Wording) -> Said:
     return Said(
         "Every station is centred",
         "DONE: STOP TURNING",
-        f"worst about {wording.length(advice.now.worst)}",
+        f"worst about {wording.length(advice.now.worst)}: {cost_words(offset_costs(session.belief))}",
         (
-            cost_words(offset_costs(session.belief)),
             "Lock nuts: tighten one mirror's at a time and say so; it moves a little, so marks confirm it.",
             "Then take all tape off, covers, interlocks and settings back, and make a test cut.",
         ),
