@@ -2,9 +2,28 @@
 
 from dataclasses import dataclass, field
 from statistics import median
+from typing import assert_never
 
 from coach.advice.advice import Left
-from coach.session.events import Arrive, Event, Gate, Lock, Mark, Miss, Opened, Plan, Pulse, Shift, Turn, effective
+from coach.session.events import (
+    Amend,
+    Arrive,
+    Disturbed,
+    Event,
+    Finish,
+    Gate,
+    Lock,
+    Mark,
+    Miss,
+    Note,
+    Opened,
+    Plan,
+    Pulse,
+    Shift,
+    Turn,
+    Undo,
+    effective,
+)
 
 PAUSE = 15.0
 """Minutes without an entry from which somebody did something else."""
@@ -112,6 +131,10 @@ def pace(events: tuple[Event, ...]) -> Pace:
                 watch.under_way()
             case Mark() | Miss():
                 watch.marked()
+            case Disturbed() | Amend() | Note() | Finish() | Undo():
+                pass  # its time is part of what is under way
+            case _:
+                assert_never(event)
     return Pace(
         median(watch.pulses) if watch.pulses else None,
         median(watch.rounds) if watch.rounds else None,
