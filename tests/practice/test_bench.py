@@ -91,6 +91,7 @@ def test_readings_are_as_noisy_as_the_kind_says_and_rounded() -> None:
         errors = [e for s in shots for e in (s.u - s.true_u, s.v - s.true_v)]
         assert len(shots) == 500
         assert _rms(errors) == pytest.approx(math.hypot(noise, step / math.sqrt(12)), rel=0.1)
+        assert max(abs(np.mean(errors[0::2])), abs(np.mean(errors[1::2]))) < 0.2 * noise  # to no side: four errors
         assert all(abs(s.u / step - round(s.u / step)) < 1e-6 for s in shots)
 
 

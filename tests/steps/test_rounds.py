@@ -40,3 +40,17 @@ def test_all_turns_and_shifts_between_two_pulses_are_one_round() -> None:
     assert _rounds(session) == 2
     session.undo()
     assert _rounds(session) == 1
+
+
+def test_tightened_lock_nuts_are_no_round() -> None:
+    """They move a mirror a little, so that every station is confirmed again, but nobody adjusted anything."""
+    session = Session.start(make_machine())
+    _retest(session)
+    session.lock(1)
+    assert _rounds(session) == 0
+    session.turn(1, {"B": 0.05})
+    assert _rounds(session) == 1
+    _retest(session)
+    session.lock(1)
+    _retest(session)
+    assert _rounds(session) == 1
