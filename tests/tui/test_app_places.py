@@ -69,6 +69,7 @@ async def test_every_size_at_every_kind_of_step(tmp_path: Path, key: str) -> Non
         assert screen.step.key == key
         for size in SIZES:
             await driver.pilot.resize_terminal(*size)
+            await driver.settle()
             if size == (40, 12):
                 for number, choice in enumerate(screen.choices, start=1):
                     assert f"{number} {choice.label}" in driver.part("#choices")
