@@ -5,53 +5,43 @@ X to the right, Y to the back, (0, 0) at the front-left corner of travel; a moun
 someone facing the screw heads.
 """
 
-from datetime import date
 from pathlib import Path
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
+from pydantic import Field, model_validator
 
 from coach import files
 from coach.errors import UnknownName
-from coach.threads import pitch_of_thread
+from coach.mount import Drive, Finite, Gap, Learned, Length, Mount, Name, Point, ProfilePart
+from coach.parts import Direction, Part, PartMove
+
+__all__ = [
+    "Aperture",
+    "BeamPath",
+    "Bed",
+    "Drive",
+    "Finite",
+    "Gap",
+    "Learned",
+    "Length",
+    "Machine",
+    "Mount",
+    "Name",
+    "Point",
+    "Side",
+    "Station",
+    "Tape",
+    "Target",
+]
 
 Side = Literal["left", "right"]
-Drive = Literal["push", "pull", "unknown"]
 Target = Literal["head", "mirror 2"]
 
 STATION_INSET = 20.0
 """How far inside the travel the default stations lie, in mm."""
 
 
-def _plain_name(name: str) -> str:
-    stripped = name.strip()
-    if not stripped or not stripped.isprintable():
-        raise ValueError("a name needs at least one visible character and no line breaks")
-    return stripped
-
-
-def _iso_date(text: str) -> str:
-    try:
-        return date.fromisoformat(text).isoformat()
-    except ValueError:
-        raise ValueError("this is no date; write it as 2026-03-01") from None
-
-
-Name = Annotated[str, Field(max_length=60), AfterValidator(_plain_name)]
-Finite = Annotated[float, Field(ge=-1e6, le=1e6, allow_inf_nan=False)]
-"""A number that can be: nothing here is larger than a million of its unit, and beyond it arithmetic overflows."""
-Length = Annotated[float, Field(gt=0, le=10_000, allow_inf_nan=False)]
-"""A size in mm: more than zero, at most ten metres."""
-Gap = Annotated[float, Field(ge=0, le=10_000, allow_inf_nan=False)]
-
-
-class _Part(BaseModel):
-    """Frozen, and strict about its keys: a misspelt key is an error, not a default."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class Bed(_Part):
+class Bed(ProfilePart):
     """The head's travel."""
 
     width: Length
@@ -60,7 +50,7 @@ class Bed(_Part):
     """Travel along Y, mm."""
 
 
-class BeamPath(_Part):
+class BeamPath(ProfilePart):
     """Where mirrors 1 and 2 stand and how long the fixed parts of the legs are."""
 
     side: Side
@@ -69,123 +59,37 @@ class BeamPath(_Part):
     """Mirror 1 to mirror 2 with the gantry at the very back (y = depth), mm."""
     mirror2_gap: Gap
     """Mirror 2 to the head's entrance with the head at mirror 2's end of its travel, mm."""
+    mirror1: Length = 25.0
+    """Diameter of mirror 1, mm."""
+    mirror2: Length = 25.0
+    """Diameter of mirror 2, mm."""
 
 
-class Aperture(_Part):
+class Aperture(ProfilePart):
     """The round opening that the tape covers."""
 
     head: Length
     """Diameter at the head's entrance, mm.  Entry below 3 or above 60 is questioned in `coach.reading`."""
 
 
-class Tape(_Part):
+class Tape(ProfilePart):
     """How far out a mark can still be read."""
 
     radius: Length
     """At the head: from the aperture's centre, mm."""
     mirror2_radius: Length = 25.0
     """At mirror 2, where a wide piece of tape is used for a first search, mm."""
+    wide: Length = 30.0
+    """On a wide card in front of an opening, mm."""
 
-    def readable(self, target: Target) -> float:
+    def readable(self, target: Target, wide: bool = False) -> float:
         """How far from that opening's centre a mark can still be read, mm."""
+        if wide:
+            return self.wide
         return self.radius if target == "head" else self.mirror2_radius
 
 
-class Point(_Part):
-    """One of the three points that carry a mirror's plate."""
-
-    name: Name
-    x: Finite
-    """To the right of the mirror's centre, mm, as seen by someone facing the screw heads."""
-    y: Finite
-    """Above the mirror's centre, mm, as seen by someone facing the screw heads."""
-    kind: Literal["pivot", "screw"]
-
-
-def _is_covariance(rows: tuple[tuple[float, ...], ...]) -> bool:
-    """Symmetric and without a negative direction, but for rounding."""
-    import numpy as np  # only profiles with lessons need it
-
-    matrix = np.array(rows)
-    largest = float(np.abs(matrix).max())
-    even = bool(np.allclose(matrix, matrix.T, atol=1e-5 * largest))
-    return even and float(np.linalg.eigvalsh(matrix)[0]) >= -1e-4 * largest
-
-
-class Learned(_Part):
-    """What retests taught about a mount: the beam's answer to one turn of each screw.
-
-    Per screw three numbers: u and v of the beam's slope in mrad per turn, and the sideways shift of
-    the beam in mm per turn.  `mean` and `cov` are flattened in the order of the mount's screws.
-    """
-
-    on: Annotated[str, AfterValidator(_iso_date)]
-    """Date, ISO 8601."""
-    push: Annotated[float, Field(ge=0, le=1)]
-    """Probability that a clockwise turn pushes the plate."""
-    mean: tuple[Finite, ...]
-    cov: tuple[tuple[Finite, ...], ...]
-
-    @model_validator(mode="after")
-    def _square(self) -> Self:
-        if any(len(row) != len(self.mean) for row in self.cov) or len(self.cov) != len(self.mean):
-            raise ValueError("'cov' must have one row and one column for each number in 'mean'")
-        if self.cov and not _is_covariance(self.cov):
-            raise ValueError("'cov' is no covariance (symmetric, never negative); remove 'learned'")
-        return self
-
-
-class Mount(_Part):
-    """The plate that holds a mirror, on three points."""
-
-    mirror: Literal[1, 2, 3]
-    pitch: Annotated[float, Field(gt=0, le=5, allow_inf_nan=False)] = 0.0
-    """Advance of a screw per turn, mm; may be given as `thread` instead."""
-    thread: str | None = None
-    drive: Drive
-    """Where a clockwise turn moves the plate: "push" is away from someone facing the screw heads."""
-    points: tuple[Point, Point, Point]
-    learned: Learned | None = None
-
-    @model_validator(mode="before")
-    @classmethod
-    def _pitch_from_thread(cls, data: Any) -> Any:
-        if not isinstance(data, dict):
-            return data
-        thread, pitch = data.get("thread"), data.get("pitch")
-        if thread is None and pitch is None:
-            raise ValueError("a mount needs its screws' 'pitch' in mm or their 'thread', for example \"M4\"")
-        if thread is not None:
-            by_name = pitch_of_thread(str(thread))
-            if pitch is not None and abs(float(pitch) - by_name) > 1e-3:
-                raise ValueError(f"thread {thread} has a pitch of {by_name:g} mm, but 'pitch' says {pitch} mm")
-            data = {**data, "pitch": by_name}
-        return data
-
-    @model_validator(mode="after")
-    def _three_points_make_a_plane(self) -> Self:
-        if len({point.name for point in self.points}) != 3:
-            raise ValueError("the three points need three different names")
-        if not self.screws:
-            raise ValueError("at least one of the three points must be a screw")
-        a, b, c = self.points
-        twice_area = abs((b.x - a.x) * (c.y - a.y) - (c.x - a.x) * (b.y - a.y))
-        longest = max(
-            (p.x - q.x) ** 2 + (p.y - q.y) ** 2 for p, q in ((a, b), (b, c), (c, a))
-        )  # squared length of the longest side
-        if longest == 0 or twice_area < 0.05 * longest:
-            raise ValueError("the three points lie on one line (or nearly); a plate needs a triangle of points")
-        if self.learned is not None and len(self.learned.mean) != 3 * len(self.screws):
-            raise ValueError("'learned' does not fit this mount's number of screws; remove it")
-        return self
-
-    @property
-    def screws(self) -> tuple[Point, ...]:
-        """The points that can be turned, in the order of the profile."""
-        return tuple(point for point in self.points if point.kind == "screw")
-
-
-class Station(_Part):
+class Station(ProfilePart):
     """A head position where a mark is made."""
 
     name: Name
@@ -208,7 +112,7 @@ def default_stations(bed: Bed) -> tuple[Station, ...]:
     )
 
 
-class Machine(_Part):
+class Machine(ProfilePart):
     """One machine's profile.  `Machine.model_validate(dict)` and its TOML file have the same shape."""
 
     name: Name
@@ -223,12 +127,17 @@ class Machine(_Part):
     """At least three, not on one line; left out, four corners and the middle."""
     guessed: tuple[str, ...] = ()
     """Dotted names of the values that nobody measured, for example "path.mirror1_gap"."""
+    moves: tuple[PartMove, ...] = ()
+    """Which parts can be moved, and how far; of a part that is not named nobody knows."""
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
         mirrors = [mount.mirror for mount in self.mounts]
         if len(set(mirrors)) != len(mirrors):
             raise ValueError("each mirror can have only one mount")
+        parts = [move.part for move in self.moves]
+        if len(set(parts)) != len(parts):
+            raise ValueError("in 'moves' each part can be named only once")
         if not self.stations:
             object.__setattr__(self, "stations", default_stations(self.bed))
         self._check_stations()
@@ -257,6 +166,10 @@ class Machine(_Part):
         names = ", ".join(s.name for s in self.stations)
         raise UnknownName(f"There is no station {name!r}", expected=f"one of: {names}")
 
+    def reach(self, part: Part, direction: Direction) -> float | None:
+        """How far a part can be moved each way, mm: 0 where it cannot, None where nobody knows."""
+        return next((move.reach(direction) for move in self.moves if move.part == part), None)
+
     def mount(self, mirror: int) -> Mount:
         """The mount of that mirror.  Raises UnknownName."""
         for mount in self.mounts:
@@ -282,6 +195,7 @@ class Machine(_Part):
                 del mount["pitch"]
         if self.stations == default_stations(self.bed):
             del table["stations"]
-        if not self.guessed:
-            del table["guessed"]
+        for key in ("guessed", "moves"):
+            if not table[key]:
+                del table[key]
         return table

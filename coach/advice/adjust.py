@@ -14,6 +14,7 @@ from coach.belief.belief import Belief
 from coach.belief.kalman import Array
 from coach.belief.transitions import Turned, shifted
 from coach.optics.shifts import shift_effect
+from coach.parts import Part
 
 SMALLER_TURNS = (1.0, 0.75, 0.5, 0.25)
 """Shares of the best turns that are tried until no station is likely thrown off the tape."""
@@ -37,7 +38,7 @@ class Adjustment:
 class Move:
     """A shift of one part, mm in the machine's frame."""
 
-    part: str
+    part: Part
     up: float = 0.0
     right: float = 0.0
     back: float = 0.0

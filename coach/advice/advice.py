@@ -13,6 +13,7 @@ from typing import Literal
 from coach.advice import words
 from coach.advice.facts import NOTHING_LEFT, Left, MirrorTurn, Outlook, Shot
 from coach.advice.reasons import Reason
+from coach.parts import Part
 from coach.shown import IN_MM
 
 __all__ = ["Advice", "Cause", "Kind", "Left", "MirrorTurn", "Outlook", "Shot"]
@@ -32,7 +33,7 @@ class Advice:
     """After the turn or shift, execution doubt included."""
     stations: tuple[Shot, ...] = ()
     turns: tuple[MirrorTurn, ...] = ()
-    part: str = ""
+    part: Part | Literal[""] = ""
     up: float = 0.0
     right: float = 0.0
     back: float = 0.0

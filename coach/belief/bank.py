@@ -92,3 +92,22 @@ def initial_bank(layout: Layout, today: date, tuning: Tuning) -> Bank:
             weights.append(max(float(chance), 1e-12) * explanation.share)
     log_weight = normalised(np.log(np.array(weights)))
     return Bank(tuple(hypotheses), GaussianMixture(log_weight, np.stack(means), np.stack(covs)))
+
+
+def reexplained(bank: Bank, tuning: Tuning) -> Bank:
+    """The same beam and drives, and every explanation as likely as before the first mark: something was mended."""
+    hypotheses: list[Hypothesis] = []
+    means, covs, weights = [], [], []
+    for drives in dict.fromkeys(hypothesis.drives for hypothesis in bank.hypotheses):
+        mine = bank.where(lambda hypothesis, drives=drives: hypothesis.drives == drives)  # type: ignore[misc]
+        mean, cov = bank.mixture.subset(mine).moments
+        for explanation in tuning.prior.explanations:
+            own = cov.copy()
+            own[YAW, :] = own[:, YAW] = 0.0
+            own[YAW, YAW] = explanation.sd_yaw**2
+            hypotheses.append(Hypothesis(drives, explanation))
+            means.append(np.where(np.arange(len(mean)) == YAW, 0.0, mean))
+            covs.append(own)
+            weights.append(float(bank.weights[mine].sum()) * explanation.share)
+    log_weight = normalised(np.log(np.array(weights)))
+    return Bank(tuple(hypotheses), GaussianMixture(log_weight, np.stack(means), np.stack(covs)))

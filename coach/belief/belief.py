@@ -11,18 +11,19 @@ from functools import cached_property
 
 import numpy as np
 
-from coach.belief.bank import Bank, initial_bank
+from coach.belief.bank import Bank, initial_bank, reexplained
 from coach.belief.consistency import Evidence, odd_station_probability, outlier_probabilities
 from coach.belief.expectation import ExpectedMark
 from coach.belief.kalman import Array
 from coach.belief.layout import Layout
 from coach.belief.measurements import Sighting, seen
-from coach.belief.transitions import Transition, Turned, disturbed, locked, shifted
+from coach.belief.transitions import STILL, Transition, Turned, disturbed, locked, shifted
 from coach.machine import Machine, Target
+from coach.parts import DIRECTIONS, PARTS, Direction, Part
 from coach.tuning import TUNING, Tuning
 from coach.tuning.belief import CauseBelieved
 
-__all__ = ["Belief", "Sighting", "disturb", "lock", "shift", "turn", "update"]
+__all__ = ["Belief", "Sighting", "accept", "disturb", "lock", "mend", "refuse", "shift", "turn", "update"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -43,6 +44,12 @@ class Belief:
     """How often turning or shifting began anew after a pulse; tightened lock nuts are no round."""
     adjusting: bool = False
     """Turned or shifted since the last pulse: more of it belongs to the same round."""
+    refused: frozenset[tuple[Part, Direction]] = frozenset()
+    """What the person said cannot be moved."""
+    accepted: frozenset[str] = frozenset()
+    """Faults that the person took as they are: the machine is aligned to the best that can be had."""
+    moved: frozenset[Part] = frozenset()
+    """Parts that were moved in this session."""
 
     @classmethod
     def initial(cls, machine: Machine, today: date, tuning: Tuning = TUNING) -> "Belief":
@@ -159,7 +166,10 @@ def shift(belief: Belief, part: str, up: float = 0.0, right: float = 0.0, back: 
     """The belief after a part was moved sideways, mm in the machine's frame."""
     amounts = {"up": up, "right": right, "back": back}
     moved = shifted(belief.layout, part, amounts, belief.tuning.hands)
-    return _adjusted(belief, moved, counts=True) if any(amounts.values()) else belief
+    if not any(amounts.values()):
+        return belief
+    after = _adjusted(belief, moved, counts=True)
+    return replace(after, moved=after.moved | {name for name in PARTS if name == part})
 
 
 def lock(belief: Belief, mirror: int) -> Belief:
@@ -170,6 +180,30 @@ def lock(belief: Belief, mirror: int) -> Belief:
 def disturb(belief: Belief, part: str) -> Belief:
     """The belief after a part was out, or was bumped: what it steers is known less well.  Raises UnknownName."""
     return _adjusted(belief, disturbed(belief.layout, part, belief.tuning.hands), counts=False)
+
+
+def refuse(belief: Belief, part: Part, axis: Direction | None = None) -> Belief:
+    """The belief of someone who was told that a part cannot be moved, or not in that direction."""
+    axes = DIRECTIONS[part] if axis is None else (axis,)
+    return replace(belief, refused=belief.refused | {(part, direction) for direction in axes})
+
+
+def accept(belief: Belief, cause: str) -> Belief:
+    """The belief once a fault is taken as it is: it remains what the marks say."""
+    return replace(belief, accepted=belief.accepted | {cause})
+
+
+def mend(belief: Belief, cause: str) -> Belief:
+    """The belief after a repair: what it touched is known less, and whether a fault is left is open again."""
+    bank = reexplained(belief.settled, belief.tuning)
+    touched = replace(belief, bank=bank, start=bank, round_sightings=(), accepted=belief.accepted - {cause})
+    part = TOUCHED_BY_REPAIR.get(cause)
+    done = disturbed(belief.layout, part, belief.tuning.hands) if part else STILL
+    return _adjusted(touched, done, counts=False)
+
+
+TOUCHED_BY_REPAIR = {"yaw": "mirror 2", "loose": "mirror 2", "station": "head", "off the tape": "machine"}
+"""What seeing to a stop's cause may have moved; of "coarse" and "no screws" nothing moved."""
 
 
 def _adjusted(belief: Belief, done: Transition, *, counts: bool) -> Belief:

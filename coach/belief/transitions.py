@@ -71,6 +71,18 @@ class Stepped:
         return GaussianMixture(mixture.log_weight, moved, mixture.cov + self.spread @ self.spread.T)
 
 
+@dataclass(frozen=True)
+class Still:
+    """Nothing moved."""
+
+    def after(self, mixture: GaussianMixture) -> GaussianMixture:
+        """What was believed before."""
+        return mixture
+
+
+STILL = Still()
+
+
 def shifted(layout: Layout, part: str, amounts: Mapping[str, float], hands: Hands) -> Stepped:
     """A part was moved sideways by `amounts` (up, right, back; mm): one cause for each direction it was moved in.
 

@@ -113,6 +113,7 @@ def _action(advice: Advice) -> list[str]:
                 for turn in advice.turns
             ]
         case "shift":
+            assert advice.part
             task = ShiftTask(advice.part, advice.up, advice.right, advice.back)
             return [f"SHIFT: move the {advice.part} {shift_words(task, IN_MM)}, without tilting it."]
         case "done":

@@ -5,13 +5,7 @@ from dataclasses import dataclass
 from coach.errors import InputError, UnknownName
 from coach.machine import Side
 from coach.optics.mounts import side_sign
-
-USEFUL: dict[str, tuple[str, ...]] = {
-    "tube": ("up", "back"),
-    "mirror 2": ("right",),
-    "head": ("up", "back"),
-}
-"""Part to the directions in which moving it changes where the beam passes the head."""
+from coach.parts import DIRECTIONS, PARTS
 
 
 @dataclass(frozen=True)
@@ -33,18 +27,20 @@ def shift_effect(side: Side, part: str, up: float = 0.0, right: float = 0.0, bac
     mirror in its own plane moves nothing, so heights are cured at the tube or at the head.
     Raises UnknownName for another part, InputError for a direction in which it cannot help.
     """
-    if part not in USEFUL:
-        raise UnknownName(f"There is no part {part!r} to shift", expected="one of: " + ", ".join(USEFUL))
+    if part not in PARTS:
+        raise UnknownName(f"There is no part {part!r} to shift", expected="one of: " + ", ".join(PARTS))
     for direction, amount in (("up", up), ("right", right), ("back", back)):
-        if amount != 0.0 and direction not in USEFUL[part]:
+        if amount != 0.0 and direction not in DIRECTIONS[part]:
             raise InputError(
                 f"Shifting the {part} {direction} does not centre the beam",
-                expected=f"the {part} {' or '.join(USEFUL[part])}",
-                example=f"{part} {USEFUL[part][0]} 1.2 mm",
+                expected=f"the {part} {' or '.join(DIRECTIONS[part])}",
+                example=f"{part} {DIRECTIONS[part][0]} 1.2 mm",
             )
     sign = side_sign(side)
     if part == "tube":
         return ShiftEffect(head_u=sign * back, head_v=up, mirror2_u=-sign * back, mirror2_v=up)
+    if part == "mirror 1":
+        return ShiftEffect(head_u=right, mirror2_u=-right)
     if part == "mirror 2":
         return ShiftEffect(head_u=-right, mirror2_u=right)
     return ShiftEffect(head_u=sign * back, head_v=-up)

@@ -45,6 +45,7 @@ class TrueState:
     mirror1: PlateMotion = LEVEL
     mirror2: PlateMotion = LEVEL
     mirror3: PlateMotion = LEVEL
+    mirror1_right: float = 0.0
     mirror2_right: float = 0.0
     """mm; mirror 2 takes its own aperture along."""
     aperture2_right: float = 0.0
@@ -113,7 +114,8 @@ def leg1(state: TrueState) -> Ray:
         unit((-sign, slope_back, slope_up)),
     )
     fold_normal = unit((sign, -1.0, 0.0))
-    return bounce(tube, _mirror(centre, fold_normal, state.mirror1))
+    mirror1 = add(centre, scale(X, state.mirror1_right))
+    return bounce(tube, _mirror(mirror1, fold_normal, state.mirror1))
 
 
 def leg2(state: TrueState, y: float) -> Ray:

@@ -3,11 +3,11 @@
 from typing import assert_never
 
 from coach.errors import InputError
+from coach.parts import Direction
 from coach.plain.talk import Talk, numbered
 from coach.session.session import Session
 from coach.steps import wanted
 from coach.steps.deeds import lockable
-from coach.steps.keys import Direction
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
 from coach.steps.wanted import drafted, keep_drafted

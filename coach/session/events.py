@@ -10,7 +10,9 @@ from typing import Annotated, Any, Literal
 from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
 
 from coach.machine import Finite, Target
+from coach.parts import Direction, Part
 
+StopCause = Literal["yaw", "loose", "station", "coarse", "no screws", "off the tape"]
 DisturbedPart = Literal["tube", "mirror 1", "mirror 2", "mirror 3", "lens", "head", "machine"]
 Typed = dict[str, str]
 """What the person entered, field by field, exactly as typed: {"method": "gaps", "left": "4,2", ...}."""
@@ -82,7 +84,7 @@ class Plan(_Event):
     kind: Literal["plan"] = "plan"
     turns: dict[str, dict[str, Finite]] = {}
     """Mirror number (as text, "1" or "2") to screw name to turns."""
-    part: str = ""
+    part: Part | Literal[""] = ""
     up: Finite = 0.0
     right: Finite = 0.0
     back: Finite = 0.0
@@ -101,7 +103,7 @@ class Shift(_Event):
     """A part was moved sideways without tilting it, in the machine's frame."""
 
     kind: Literal["shift"] = "shift"
-    part: Literal["tube", "mirror 2", "head"]
+    part: Part
     up: Finite = 0.0
     right: Finite = 0.0
     back: Finite = 0.0
@@ -120,6 +122,29 @@ class Disturbed(_Event):
 
     kind: Literal["disturbed"] = "disturbed"
     part: DisturbedPart
+
+
+class Refused(_Event):
+    """The person cannot move a part, or not in that direction; it is not asked for again."""
+
+    kind: Literal["refused"] = "refused"
+    part: Part
+    axis: Direction | None = None
+    """None: in no direction."""
+
+
+class Mended(_Event):
+    """After a stop: what it named was seen to, and may have moved what it touched."""
+
+    kind: Literal["mended"] = "mended"
+    cause: StopCause
+
+
+class Best(_Event):
+    """After a stop: the machine is aligned to the best that can be had, the fault taken as it is."""
+
+    kind: Literal["best"] = "best"
+    cause: StopCause
 
 
 class Amend(_Event):
@@ -166,6 +191,9 @@ Event = Annotated[
     | Shift
     | Lock
     | Disturbed
+    | Refused
+    | Mended
+    | Best
     | Amend
     | Note
     | Finish
@@ -176,7 +204,7 @@ Event = Annotated[
 EVENT: TypeAdapter[Any] = TypeAdapter(Event)
 """Checks and reads one event from its table."""
 
-Evidence = Mark | Miss | Turn | Shift | Lock | Disturbed
+Evidence = Mark | Miss | Turn | Shift | Lock | Disturbed | Refused | Mended | Best
 """The events that tell something about the beam."""
 
 

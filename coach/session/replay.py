@@ -6,7 +6,7 @@ from datetime import date
 from coach.belief import belief as beliefs
 from coach.belief.belief import Belief, Sighting
 from coach.machine import Machine
-from coach.session.events import Disturbed, Event, Lock, Mark, Miss, Shift, Turn, effective
+from coach.session.events import Best, Disturbed, Event, Lock, Mark, Mended, Miss, Refused, Shift, Turn, effective
 from coach.tuning import TUNING, Tuning
 
 
@@ -35,6 +35,12 @@ def after(belief: Belief, event: Event) -> Belief:
             return beliefs.lock(belief, event.mirror)
         case Disturbed():
             return beliefs.disturb(belief, event.part)
+        case Refused():
+            return beliefs.refuse(belief, event.part, event.axis)
+        case Mended():
+            return beliefs.mend(belief, event.cause)
+        case Best():
+            return beliefs.accept(belief, event.cause)
         case _:
             return belief
 

@@ -111,6 +111,18 @@ class Session(Kept):
             raise UnknownName(f"Mirror {mirror} has no screws in this machine's profile", expected="mirror 1 or 2")
         self._add("lock", mirror=mirror)
 
+    def refuse(self, part: str, axis: str | None = None) -> None:
+        """This part cannot be moved (in that direction); it is not asked for again.  Raises InputError."""
+        self._add("refused", part=part, axis=axis)
+
+    def mended(self, cause: str) -> None:
+        """After a stop: what it named was seen to; what that touched is believed less.  Raises InputError."""
+        self._add("mended", cause=cause)
+
+    def best(self, cause: str) -> None:
+        """After a stop: align to the best that can be had, with the fault as it is.  Raises InputError."""
+        self._add("best", cause=cause)
+
     def disturbed(self, part: str) -> None:
         """A part was out, or was bumped ("machine": no one knows which).  Raises InputError."""
         self._add("disturbed", part=part)

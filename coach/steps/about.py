@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from coach.advice.advice import Advice, Shot
+from coach.parts import Part
 from coach.steps.keys import GateName, StepKey
 
 
@@ -21,7 +22,7 @@ class ScrewTask:
 class ShiftTask:
     """A shift of a plan, mm in the machine's frame."""
 
-    part: str
+    part: Part
     up: float
     right: float
     back: float

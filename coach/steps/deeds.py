@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from typing import Literal, assert_never
 
 from coach.errors import InputError
+from coach.parts import Direction
 from coach.reading.model import Reading
 from coach.session.session import Session
 from coach.steps.about import About
-from coach.steps.keys import Direction, Wants
+from coach.steps.keys import Wants
 from coach.steps.measuring import as_entered
 
 

@@ -6,17 +6,20 @@ from typing import Literal, assert_never
 from coach.session.events import (
     Amend,
     Arrive,
+    Best,
     Disturbed,
     Event,
     Finish,
     Gate,
     Lock,
     Mark,
+    Mended,
     Miss,
     Note,
     Opened,
     Plan,
     Pulse,
+    Refused,
     Shift,
     Turn,
     Undo,
@@ -44,6 +47,12 @@ def entry_words(event: Event, wording: Wording) -> str:
             return f"Took entry {event.takes_back} back"
         case Disturbed():
             return f"Out, or bumped: {named(event.part)}"
+        case Refused():
+            return f"Cannot be moved: {named(event.part)}{f' ({event.axis})' if event.axis else ''}"
+        case Mended():
+            return f"Seen to, go on: {event.cause}"
+        case Best():
+            return f"Align to the best that can be had: {event.cause}"
         case Finish():
             return "Finished"
         case Arrive() | Pulse() | Mark() | Miss() | Amend():

@@ -56,7 +56,6 @@ Wants = Literal["", "reading", "turns", "shift", "mirror", "bench"]
 """What has to come with a choice: nothing, a reading, the turns or the shift really made, a mirror; or the practice
 bench has to fire."""
 
-Direction = Literal["up", "right", "back"]
 """Where a part can be moved, in the machine's frame."""
 
 Picture = Literal["none", "bed", "tape", "mount", "path"]

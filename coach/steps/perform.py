@@ -3,10 +3,10 @@
 from collections.abc import Mapping
 
 from coach.errors import InputError
+from coach.parts import Direction
 from coach.reading.model import Reading
 from coach.session.session import Session
 from coach.steps.deeds import Given
-from coach.steps.keys import Direction
 from coach.steps.step import Step
 
 

@@ -10,17 +10,20 @@ from coach.advice.advice import Shot
 from coach.session.events import (
     Amend,
     Arrive,
+    Best,
     Disturbed,
     Event,
     Finish,
     Gate,
     Lock,
     Mark,
+    Mended,
     Miss,
     Note,
     Opened,
     Plan,
     Pulse,
+    Refused,
     Shift,
     Turn,
     Undo,
@@ -45,7 +48,7 @@ def situation(events: tuple[Event, ...]) -> About | None:
                 return About(key="pulse", shot=_shot(event))
             case Plan() | Turn() | Shift() | Lock():
                 return _open_plan(events)
-            case Mark() | Miss() | Disturbed():
+            case Mark() | Miss() | Disturbed() | Refused() | Mended() | Best():
                 return None
             case Opened() | Gate() | Amend() | Note() | Finish() | Undo():
                 continue

@@ -1,16 +1,14 @@
 """What has to come with some choices (a turn, a shift, a mirror), and what is read back before it counts."""
 
 from collections.abc import Mapping
-from typing import cast
 
 from coach.errors import InputError
-from coach.optics.shifts import USEFUL
+from coach.parts import DIRECTIONS, Direction
 from coach.session.checks import checked_shift
 from coach.session.events import Gate, Note, Opened
 from coach.session.session import Session
 from coach.shown import UNIT_WORDS, Wording
 from coach.steps.about import ScrewTask, ShiftTask
-from coach.steps.keys import Direction
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
 from coach.steps.words import BOTH_SENSES, moved_words, shift_words, turn_words
@@ -90,7 +88,7 @@ def enter_turns(session: Session, step: Step, choice: Choice, text: str) -> None
 
 def useful_directions(task: ShiftTask) -> tuple[Direction, ...]:
     """The directions in which moving that part does anything."""
-    return cast(tuple[Direction, ...], USEFUL[task.part])
+    return DIRECTIONS[task.part]
 
 
 def direction_label(direction: Direction) -> str:

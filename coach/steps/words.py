@@ -1,9 +1,9 @@
 """Amounts and where to go, as steps and entries say them."""
 
 from coach.advice.advice import Shot
+from coach.parts import Direction
 from coach.shown import Wording, show_degrees
 from coach.steps.about import ShiftTask
-from coach.steps.keys import Direction
 
 BOTH_SENSES: dict[Direction, tuple[str, str]] = {
     "up": ("up", "down"),

@@ -12,7 +12,7 @@ from strategies import entries, exact_machines, machines
 
 from coach import Session
 from coach.belief import belief as beliefs
-from coach.optics.shifts import USEFUL
+from coach.parts import DIRECTIONS
 from coach.session.events import Lock, Mark, Shift, Turn
 
 OFF_TAPE = 0.01
@@ -98,7 +98,7 @@ def check_shift(session, advice) -> None:
     """A part that can be moved, in a direction that centres, by something."""
     moved = {"up": advice.up, "right": advice.right, "back": advice.back}
     assert any(moved.values())
-    assert all(way in USEFUL[advice.part] for way, amount in moved.items() if amount)
+    assert all(way in DIRECTIONS[advice.part] for way, amount in moved.items() if amount)
     assert advice.then is not None
 
 

@@ -126,8 +126,14 @@ def test_what_cannot_be_turned_or_shifted_is_refused_in_words() -> None:
     """Pivots do not turn; parts are not shifted where it would not help."""
     with pytest.raises(UnknownName, match=r"no screw 'A'.*one of: B, C"):
         plate_motion(_mount(), {"A": 0.5})
-    with pytest.raises(UnknownName, match="tube, mirror 2, head"):
-        shift_effect("left", "mirror 1", up=1)
-    for part, where in (("tube", "right"), ("mirror 2", "up"), ("mirror 2", "back"), ("head", "right")):
+    with pytest.raises(UnknownName, match="mirror 2, head, mirror 1, tube"):
+        shift_effect("left", "mirror 3", up=1)
+    for part, where in (
+        ("tube", "right"),
+        ("mirror 2", "up"),
+        ("mirror 2", "back"),
+        ("head", "right"),
+        ("mirror 1", "up"),
+    ):
         with pytest.raises(InputError, match=f"{part} {where}"):
             shift_effect("left", part, **{where: 0.3})

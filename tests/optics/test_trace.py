@@ -13,8 +13,9 @@ from numpy.typing import NDArray
 from coach.machine import Machine, Mount, Side
 from coach.optics.legs import leg_lengths
 from coach.optics.mounts import PlateMotion, plate_motion, screw_responses, side_sign
-from coach.optics.shifts import USEFUL, shift_effect
+from coach.optics.shifts import shift_effect
 from coach.optics.trace import Layout, TrueState, at_head, at_mirror2, below_head, slopes_at_head
+from coach.parts import DIRECTIONS
 
 SIDES: tuple[Side, ...] = ("left", "right")
 PLACES = [(x, y) for x in (0.0, 250.0, 600.0) for y in (0.0, 170.0, 400.0)]
@@ -23,6 +24,7 @@ SMALL = 1e-3
 FIELD = {
     ("tube", "up"): "tube_up",
     ("tube", "back"): "tube_back",
+    ("mirror 1", "right"): "mirror1_right",
     ("mirror 2", "right"): "mirror2_right",
     ("head", "up"): "head_up",
     ("head", "back"): "head_back",
@@ -92,7 +94,7 @@ def test_screws_move_the_marks_as_the_leg_model_says(side: Side, mirror: int) ->
 def test_shifts_move_both_marks_as_the_table_says(side: Side) -> None:
     """Every useful direction of every part, at the head and at mirror 2's own aperture."""
     still = TrueState(Layout.of(_machine(side)))
-    for part, directions in USEFUL.items():
+    for part, directions in DIRECTIONS.items():
         for direction in directions:
             want = shift_effect(side, part, **{direction: 1.0})
             moved = replace(still, **{FIELD[part, direction]: 1.0})  # type: ignore[arg-type]

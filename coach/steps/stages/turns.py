@@ -33,6 +33,7 @@ def _adjust(about: About, session: Session, wording: Wording) -> Said:
 
 
 def _adjust_part(advice: Advice, wording: Wording) -> Said:
+    assert advice.part
     moved = shift_words(ShiftTask(advice.part, advice.up, advice.right, advice.back), wording)
     return Said(
         "Adjust",

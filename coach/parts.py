@@ -1,0 +1,45 @@
+"""The parts that can be moved sideways, in which directions that changes where the beam passes, and how far."""
+
+from typing import Annotated, Literal, Self, get_args
+
+from pydantic import BaseModel, ConfigDict, Field, model_validator
+
+Part = Literal["mirror 2", "head", "mirror 1", "tube"]
+"""In the order in which one would rather move them."""
+Direction = Literal["up", "right", "back"]
+PARTS: tuple[Part, ...] = get_args(Part)
+
+DIRECTIONS: dict[Part, tuple[Direction, ...]] = {
+    "mirror 2": ("right",),
+    "head": ("up", "back"),
+    "mirror 1": ("right",),
+    "tube": ("up", "back"),
+}
+"""Sliding a flat mirror in its own plane moves nothing, so heights are cured at the head or at the tube."""
+
+Reach = Annotated[float, Field(ge=0, le=50, allow_inf_nan=False)]
+"""mm each way from where a part stands; 0: it cannot be moved."""
+
+
+class PartMove(BaseModel):
+    """How far one part can be moved each way; a direction that is left out is not known."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    part: Part
+    up: Reach | None = None
+    right: Reach | None = None
+    back: Reach | None = None
+
+    @model_validator(mode="after")
+    def _useful(self) -> Self:
+        for direction in get_args(Direction):
+            if getattr(self, direction) is not None and direction not in DIRECTIONS[self.part]:
+                useful = " or ".join(DIRECTIONS[self.part])
+                raise ValueError(f"moving {self.part} {direction} does not centre the beam; give {useful}")
+        return self
+
+    def reach(self, direction: Direction) -> float | None:
+        """mm each way in that direction, or None where nobody knows."""
+        found: float | None = getattr(self, direction)
+        return found
