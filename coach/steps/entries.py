@@ -121,7 +121,9 @@ def doing_words(events: tuple[Event, ...]) -> str:
                 return f"after the mark at {event.station}"
             case Plan() | Turn() | Shift() | Lock():
                 return "adjusting"
-            case Opened() | Gate() | Disturbed() | Amend() | Note() | Finish() | Undo():
+            case (
+                Opened() | Gate() | Disturbed() | Refused() | Mended() | Best() | Amend() | Note() | Finish() | Undo()
+            ):
                 continue
             case _:
                 assert_never(event)

@@ -8,17 +8,20 @@ from coach.advice.advice import Left
 from coach.session.events import (
     Amend,
     Arrive,
+    Best,
     Disturbed,
     Event,
     Finish,
     Gate,
     Lock,
     Mark,
+    Mended,
     Miss,
     Note,
     Opened,
     Plan,
     Pulse,
+    Refused,
     Shift,
     Turn,
     Undo,
@@ -131,7 +134,7 @@ def pace(events: tuple[Event, ...]) -> Pace:
                 watch.under_way()
             case Mark() | Miss():
                 watch.marked()
-            case Disturbed() | Amend() | Note() | Finish() | Undo():
+            case Disturbed() | Refused() | Mended() | Best() | Amend() | Note() | Finish() | Undo():
                 pass  # its time is part of what is under way
             case _:
                 assert_never(event)
