@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from coach.machine import Machine, Side
 from coach.optics.mounts import LEVEL, MRAD, PlateMotion, side_sign
 from coach.optics.reflection import Plane, Ray, bounce, meet
-from coach.optics.vectors import Vector, X, Y, Z, add, cross, dot, rotate, scale, subtract, unit
+from coach.optics.vectors import Vector, X, Y, Z, add, cross, dot, norm, rotate, scale, subtract, unit
 
 
 @dataclass(frozen=True)
@@ -107,23 +107,45 @@ def _gantry(state: TrueState, y: float) -> _Frame:
 def leg1(state: TrueState) -> Ray:
     """The beam after mirror 1."""
     layout, sign = state.layout, side_sign(state.layout.side)
-    centre = (_mirror2_x(layout), layout.depth + layout.mirror1_gap, 0.0)
+    centre = _mirror1_place(layout)
     slope_back, slope_up = state.tube_slope_back / MRAD, state.tube_slope_up / MRAD
     tube = Ray(
         add(centre, (0.0, state.tube_back, state.tube_up)),
         unit((-sign, slope_back, slope_up)),
     )
-    fold_normal = unit((sign, -1.0, 0.0))
-    mirror1 = add(centre, scale(X, state.mirror1_right))
-    return bounce(tube, _mirror(mirror1, fold_normal, state.mirror1))
+    return bounce(tube, _face1(state))
+
+
+def _mirror1_place(layout: Layout) -> Vector:
+    """Where mirror 1's centre belongs."""
+    return (_mirror2_x(layout), layout.depth + layout.mirror1_gap, 0.0)
+
+
+def _face1(state: TrueState) -> Plane:
+    """Mirror 1's face as it lies; its point is the face's centre."""
+    centre = add(_mirror1_place(state.layout), scale(X, state.mirror1_right))
+    return _mirror(centre, unit((side_sign(state.layout.side), -1.0, 0.0)), state.mirror1)
+
+
+def _face2(state: TrueState, y: float) -> Plane:
+    """Mirror 2's face with the gantry at y mm; its point is the face's centre."""
+    gantry = _gantry(state, y)
+    fold_normal = gantry.along(unit((side_sign(state.layout.side), 1.0, 0.0)))
+    return _mirror(gantry.at(right=state.mirror2_right), fold_normal, state.mirror2)
 
 
 def leg2(state: TrueState, y: float) -> Ray:
     """The beam after mirror 2 with the gantry at y mm."""
-    gantry, sign = _gantry(state, y), side_sign(state.layout.side)
-    fold_normal = gantry.along(unit((sign, 1.0, 0.0)))
-    centre = gantry.at(right=state.mirror2_right)
-    return bounce(leg1(state), _mirror(centre, fold_normal, state.mirror2))
+    return bounce(leg1(state), _face2(state, y))
+
+
+def off_mirror_centres(state: TrueState, y: float) -> tuple[float, float]:
+    """How far from the centres of mirrors 1 and 2 the beam meets their faces, along the face, mm.
+
+    Across the beam's way the face of a mirror of diameter D is (D/2)·cos 45° wide to either side, and D/2 high.
+    """
+    met1, met2 = leg1(state).origin, leg2(state, y).origin
+    return norm(subtract(met1, _face1(state).point)), norm(subtract(met2, _face2(state, y).point))
 
 
 def _mark(ray: Ray, centre: Vector, facing: Vector) -> tuple[float, float]:

@@ -34,9 +34,14 @@ def cross(a: Vector, b: Vector) -> Vector:
     return a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]
 
 
+def norm(a: Vector) -> float:
+    """The length of a."""
+    return math.sqrt(dot(a, a))
+
+
 def unit(a: Vector) -> Vector:
     """The vector of length 1 along a."""
-    return scale(a, 1.0 / math.sqrt(dot(a, a)))
+    return scale(a, 1.0 / norm(a))
 
 
 def rotate(a: Vector, axis: Vector, angle: float) -> Vector:

@@ -68,7 +68,8 @@ class Assist:
         if step.shot is None or not step.kind.fires:
             raise InputError("There is nothing to fire at this step", expected="a step that asks for a pulse")
         coming = self._session.events[-1].id + 1
-        seen = self._bench().pulse(step.shot.x, step.shot.y, step.shot.target, key=coming)
+        first = not any(isinstance(event, Pulse) for event in self._session.events)
+        seen = self._bench().pulse(step.shot.x, step.shot.y, step.shot.target, key=coming, first=first)
         outcome: Literal["mark", "nothing"] = "nothing" if seen is None else "mark"
         perform(self._session, step, outcome)
         return outcome
@@ -81,7 +82,8 @@ class Assist:
         if not pulses:
             return None
         last = pulses[-1]
-        seen = self._bench(before=last.id).pulse(last.x, last.y, last.target, key=last.id)
+        first = not any(isinstance(event, Pulse) and event.id < last.id for event in self._session.events)
+        seen = self._bench(before=last.id).pulse(last.x, last.y, last.target, key=last.id, first=first)
         if seen is None:
             return None
         opening = self._session.machine.aperture.head if last.target == "head" else None

@@ -14,16 +14,19 @@ from numpy.typing import NDArray
 
 from coach.errors import OutOfReach, UnknownName
 from coach.machine import Machine, Mount, Target
-from coach.optics.legs import leg_lengths
-from coach.optics.mounts import PlateMotion, plate_motion
+from coach.optics.mounts import ROOT2, PlateMotion, plate_motion
 from coach.optics.shifts import shift_effect
-from coach.optics.trace import TrueState, at_head, at_mirror2, below_head
+from coach.optics.trace import TrueState, at_head, at_mirror2, off_mirror_centres
+from coach.practice.answers import change_at_head, change_below
 from coach.practice.hidden import draw_hidden, generator
 from coach.practice.kinds import KINDS
-from coach.session.events import Event, Lock, Mark, Miss, Shift, Turn, effective
+from coach.session.events import Event, Lock, Mark, Mended, Miss, Shift, Turn, effective
 
-_READING, _TURN, _SHIFT, _LOCK, _WANDER, _OUTLIER = range(1, 7)  # stream numbers
+_READING, _TURN, _SHIFT, _LOCK, _WANDER, _OUTLIER, _TAIL, _WEAK, _TILT = range(1, 10)  # stream numbers
 _SMALL_TURN = 1e-3
+
+Travel = Mapping[tuple[str, str], float]
+"""(part, direction) to mm each way from where it stands; what is not named cannot be moved."""
 
 
 @dataclass(frozen=True)
@@ -39,8 +42,17 @@ class Shot:
 class Bench:
     """One practice machine.  `kind` is a name of `coach.practice.kinds.KINDS`."""
 
-    def __init__(self, machine: Machine, seed: int, kind: str = "plain", *, mounts_of: int | None = None) -> None:
+    def __init__(
+        self,
+        machine: Machine,
+        seed: int,
+        kind: str = "plain",
+        *,
+        mounts_of: int | None = None,
+        travel: Travel | None = None,
+    ) -> None:
         """With `mounts_of` the mounts are those of the bench with that seed: the same machine, out again.
+        `travel`: how far each part can really be moved; None: as far as one likes.
 
         Raises UnknownName for another kind, OutOfReach for a negative seed.
         """
@@ -50,6 +62,7 @@ class Bench:
         self.seed = seed
         self.kind = kind
         self.trouble = KINDS[kind]
+        self._travel = travel
         self._hidden = draw_hidden(machine, seed, self.trouble)
         if mounts_of is not None:
             before = draw_hidden(machine, mounts_of, self.trouble)
@@ -75,6 +88,8 @@ class Bench:
                 bench.shift(event.part, event.up, event.right, event.back, key=event.id)
             elif isinstance(event, Lock):
                 bench.lock(event.mirror, key=event.id)
+            elif isinstance(event, Mended):
+                bench.mend(event.cause)
         return bench
 
     @property
@@ -92,10 +107,13 @@ class Bench:
         self.machine.mount(mirror)
         return self._hidden.drives[mirror]
 
-    def pulse(self, x: float, y: float, target: Target = "head", *, key: int) -> Shot | None:
-        """Fire with the head at (x, y) mm: the mark, or None when it leaves the tape.
+    def pulse(
+        self, x: float, y: float, target: Target = "head", *, key: int, wide: bool = False, first: bool = False
+    ) -> Shot | None:
+        """Fire with the head at (x, y) mm: the mark, or None when there is none on the tape or the wide card.
 
-        Mirrors and openings are taken to be large enough for every mark that the tape can show.
+        `first`: the session has no mark yet, so nobody knows which dose makes one.  Where the kind has no `faces`,
+        mirrors are taken to be large enough for every mark that the tape can show.
         Raises OutOfReach outside the head's travel.
         """
         bed = self.machine.bed
@@ -104,14 +122,25 @@ class Bench:
                 f"The head cannot go to ({x:g}, {y:g})", expected=f"0 to {bed.width:g}, 0 to {bed.depth:g} mm"
             )
         state = self._wandered(key)
-        true_u, true_v = at_head(state, x, y) if target == "head" else at_mirror2(state, y)
         slip_u, slip_v = self._slip(key)
-        if math.hypot(true_u, true_v) > self.machine.tape.readable(target):
+        true_u, true_v = at_head(state, x, y) if target == "head" else at_mirror2(state, y)
+        if math.hypot(true_u, true_v) > self.machine.tape.readable(target, wide) or self._swallowed(state, y, target):
             return None
-        noise = generator(self.seed, key, _READING).normal(0, self.trouble.reading, 2)
+        if first and generator(self.seed, key, _WEAK).random() < self.trouble.weak:
+            return None
+        sd = self.trouble.wide_reading if wide else self.trouble.reading
+        noise = generator(self.seed, key, _READING).normal(0, sd, 2)
         u = self._rounded(true_u + slip_u + float(noise[0]))
         v = self._rounded(true_v + slip_v + float(noise[1]))
         return Shot(u, v, true_u, true_v)
+
+    def _swallowed(self, state: TrueState, y: float, target: Target) -> bool:
+        """Whether the beam passes beside the face of a mirror on its way to that target."""
+        if not self.trouble.faces:
+            return False
+        path = self.machine.path
+        on_mirror1, on_mirror2 = off_mirror_centres(state, y)
+        return on_mirror1 > path.mirror1 / 2 or (target == "head" and on_mirror2 > path.mirror2 / 2)
 
     def turn(self, mirror: int, screws: Mapping[str, float], *, key: int) -> None:
         """Turn screws, in turns, clockwise positive, as a hand does it: roughly, with backlash on reversal.
@@ -137,7 +166,7 @@ class Bench:
         self._state = self._turned(self._state, mirror, done)
 
     def shift(self, part: str, up: float = 0.0, right: float = 0.0, back: float = 0.0, *, key: int) -> None:
-        """Move a part by mm in the machine's frame, roughly.
+        """Move a part by mm in the machine's frame, roughly, as far as its slots let it; it may tilt with it.
 
         Raises UnknownName and InputError as `coach.optics.shifts.shift_effect` does.
         """
@@ -147,17 +176,47 @@ class Bench:
         moved: dict[str, float] = {}
         for direction, asked in (("up", up), ("right", right), ("back", back)):
             roughly, about = (float(v) for v in rng.normal(size=2))
-            if asked != 0.0:
-                field = f"{part.replace(' ', '')}_{direction}"
-                executed = asked * (1.0 + trouble.shift_fraction * roughly) + trouble.shift_absolute * about
+            within = self.room(part, direction, asked)
+            if within != 0.0:
+                field = _place(part, direction)
+                executed = within * (1.0 + trouble.shift_fraction * roughly) + trouble.shift_absolute * about
                 moved[field] = getattr(self._state, field) + executed
-        self._state = replace(self._state, **moved)  # type: ignore[arg-type]
+        if moved:
+            self._state = self._tilted(replace(self._state, **moved), part, key)  # type: ignore[arg-type]
+
+    def room(self, part: str, direction: str, asked: float) -> float:
+        """How much of a move by `asked` mm the part's slots allow from where it stands; 0 where it cannot move."""
+        if self._travel is None or asked == 0.0:
+            return asked
+        field, most = _place(part, direction), self._travel.get((part, direction), 0.0)
+        gone = getattr(self._state, field) - getattr(self._hidden.state, field)
+        left = max(0.0, most - math.copysign(1.0, asked) * gone) if most else 0.0
+        return math.copysign(min(abs(asked), left), asked)
+
+    def _tilted(self, state: TrueState, part: str, key: int) -> TrueState:
+        """The state after a part that was moved stands a little askew; the head only carries its opening along."""
+        across, upward = (float(v) for v in generator(self.seed, key, _TILT).normal(size=2))
+        if part == "tube":
+            size = self.trouble.tube_tilt
+            slope_back, slope_up = state.tube_slope_back + size * across, state.tube_slope_up + size * upward
+            return replace(state, tube_slope_back=slope_back, tube_slope_up=slope_up)
+        if part in ("mirror 1", "mirror 2"):
+            size = self.trouble.plate_tilt
+            return _plus(state, int(part[-1]), PlateMotion(size * across / 2, size * upward / ROOT2))
+        return state
 
     def lock(self, mirror: int, *, key: int) -> None:
         """Tighten a mount's lock nuts, which tilts its plate a little.  Raises UnknownName."""
         self.machine.mount(mirror)
         tilt = generator(self.seed, key, _LOCK).normal(0, self.trouble.lock, 2)
         self._state = _plus(self._state, mirror, PlateMotion(float(tilt[0]), float(tilt[1])))
+
+    def mend(self, cause: str) -> None:
+        """Take away what a stop of that cause names, where it is there: a yaw, or what is loose."""
+        if cause == "yaw":
+            self._state = replace(self._state, yaw=0.0)
+        elif cause == "loose":
+            self.trouble = replace(self.trouble, wander=0.0)
 
     def true_offsets(self) -> dict[str, tuple[float, float]]:
         """Station name to the true (u, v) in mm at the head, without what changes from pulse to pulse."""
@@ -173,37 +232,9 @@ class Bench:
         Shape (screws, 3), columns as in `coach.optics.mounts.screw_responses`; by finite differences of the
         exact trace, for a small turn from where everything stands now.  Raises UnknownName.
         """
-        rows = []
-        for screw in self.true_mount(mirror).screws:
-            turned = self._turned(self._state, mirror, {screw.name: _SMALL_TURN})
-            change = self._change_below(turned) if mirror == 3 else self._change_at_head(turned)
-            rows.append(change / _SMALL_TURN)
-        return np.array(rows)
-
-    def _change_at_head(self, turned: TrueState) -> NDArray[np.float64]:
-        """Change of leg 2's slope (u, v) in mrad and of the constant part of u in mm."""
-        bed = self.machine.bed
-        near = 0.0 if self.machine.path.side == "left" else bed.width
-
-        def change(x: float, y: float) -> NDArray[np.float64]:
-            return np.subtract(at_head(turned, x, y), at_head(self._state, x, y))
-
-        leg1, leg2 = leg_lengths(self.machine, near, bed.depth)
-        start = change(near, bed.depth)
-        slope2 = (change(bed.width - near, bed.depth) - start) / (bed.width / 1000.0)
-        slope1 = (change(near, 0.0) - start) / (bed.depth / 1000.0)
-        constant = start - slope1 * leg1 - slope2 * leg2
-        return np.array([slope2[0], slope2[1], constant[0]])
-
-    def _change_below(self, turned: TrueState) -> NDArray[np.float64]:
-        """Change of the landing place (x, y) in mm per metre below mirror 3."""
-        x, y = self.machine.bed.width / 2, self.machine.bed.depth / 2
-
-        def per_metre(state: TrueState) -> NDArray[np.float64]:
-            return np.subtract(below_head(state, x, y, 1000.0), below_head(state, x, y, 0.0))
-
-        change = per_metre(turned) - per_metre(self._state)
-        return np.array([change[0], change[1], 0.0])
+        change = change_below if mirror == 3 else change_at_head
+        turned = [self._turned(self._state, mirror, {s.name: _SMALL_TURN}) for s in self.true_mount(mirror).screws]
+        return np.array([change(self.machine, self._state, state) / _SMALL_TURN for state in turned])
 
     def _turned(self, state: TrueState, mirror: int, executed: Mapping[str, float]) -> TrueState:
         drive = self._hidden.drives[mirror]
@@ -217,17 +248,30 @@ class Bench:
         return _plus(self._state, 2, PlateMotion(float(tilt[0]), float(tilt[1])))
 
     def _slip(self, key: int) -> tuple[float, float]:
-        """The misreading, when this pulse is the one that an "outlier" machine's person misreads."""
+        """The misreading: of the one pulse that an "outlier" machine's person misreads, or of one in the tails."""
+        trouble = self.trouble
         before = sum(earlier < key for earlier in self._shot_keys)
         self._shot_keys.add(key)
-        if before != self._hidden.wrong_reading:
+        if before == self._hidden.wrong_reading:
+            return _at_angle(trouble.outlier, float(generator(self.seed, key, _OUTLIER).uniform(0, 2 * math.pi)))
+        chance, angle, more = generator(self.seed, key, _TAIL).random(3)
+        if chance >= trouble.tails:
             return 0.0, 0.0
-        angle = float(generator(self.seed, key, _OUTLIER).uniform(0, 2 * math.pi))
-        return self.trouble.outlier * math.cos(angle), self.trouble.outlier * math.sin(angle)
+        far = trouble.tail_from - trouble.tail_more * math.log1p(-more)  # an exponential distribution's quantile
+        return _at_angle(far, 2 * math.pi * float(angle))
 
     def _rounded(self, value: float) -> float:
         step = self.trouble.rounding
         return round(round(value / step) * step, 6)
+
+
+def _place(part: str, direction: str) -> str:
+    """The field of `TrueState` that says where a part stands."""
+    return f"{part.replace(' ', '')}_{direction}"
+
+
+def _at_angle(far: float, angle: float) -> tuple[float, float]:
+    return far * math.cos(angle), far * math.sin(angle)
 
 
 def _plus(state: TrueState, mirror: int, motion: PlateMotion) -> TrueState:

@@ -14,7 +14,8 @@ from coach.practice.kinds import Trouble
 FIRST_ROUND = 5
 """The wrong reading of an "outlier" machine is one of this many first ones."""
 
-_PARTS, _DRIVE, _EXTRAS, _MOUNT = 100, 101, 102, 110  # stream numbers; mirror numbers are added to the last
+# Stream numbers; mirror numbers are added to the last two.
+_PARTS, _DRIVE, _EXTRAS, _MOUNT, _ANSWER = 100, 101, 102, 110, 120
 
 
 @dataclass(frozen=True)
@@ -40,10 +41,7 @@ def generator(seed: int, key: int, stream: int) -> np.random.Generator:
 def draw_hidden(machine: Machine, seed: int, trouble: Trouble) -> Hidden:
     """The hidden truth of this machine for this seed."""
     state = _calm(machine, _draw_state(machine, seed, trouble), trouble)
-    mounts: dict[int, Mount] = {
-        mount.mirror: _draw_mount(mount, generator(seed, 0, _MOUNT + mount.mirror), trouble)
-        for mount in machine.mounts
-    }
+    mounts: dict[int, Mount] = {m.mirror: _true_mount(m, seed, trouble) for m in machine.mounts}
     chosen = int(generator(seed, 0, _EXTRAS + 1).integers(FIRST_ROUND))
     return Hidden(state, mounts, _draw_drives(machine, seed, trouble), chosen if trouble.outlier else None)
 
@@ -53,6 +51,8 @@ def _draw_state(machine: Machine, seed: int, trouble: Trouble) -> TrueState:
     rng = generator(seed, 0, _PARTS)
     sign = side_sign(machine.path.side)
     slope1_u, slope1_v, slope2_u, slope2_v = (float(v) for v in rng.normal(0, trouble.slope, 4))
+    if trouble.carried:
+        slope2_u, slope2_v = slope2_u + slope1_u, slope2_v + slope1_v
     tube_u, tube_v = (float(v) for v in rng.normal(0, trouble.tube_slope, 2))
     across = [float(v) for v in rng.normal(0, trouble.offset / math.sqrt(3), 3)]
     height = [float(v) for v in rng.normal(0, trouble.offset / ROOT2, 2)]
@@ -98,6 +98,14 @@ def _calm(machine: Machine, state: TrueState, trouble: Trouble) -> TrueState:
         head_back=factor * state.head_back,
         head_up=factor * state.head_up,
     )
+
+
+def _true_mount(mount: Mount, seed: int, trouble: Trouble) -> Mount:
+    """Points off the profile, and so much closer to the centre that the screws do as much more as `answers` says."""
+    drawn = _draw_mount(mount, generator(seed, 0, _MOUNT + mount.mirror), trouble)
+    stronger = float(generator(seed, 0, _ANSWER + mount.mirror).uniform(*trouble.answers))
+    a, b, c = (_moved(point, 1.0 / stronger, 0.0) for point in drawn.points)
+    return drawn.model_copy(update={"points": (a, b, c)})
 
 
 def _draw_mount(mount: Mount, rng: np.random.Generator, trouble: Trouble) -> Mount:

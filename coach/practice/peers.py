@@ -4,19 +4,28 @@ The habit is written down from common practice: one screw at a time, an eighth o
 does, then in proportion; back again when the mark is lost; mirror 1, then mirror 2, then centre.
 """
 
-from collections.abc import Callable, Generator, Sequence
+import math
+from collections.abc import Callable, Generator
+from dataclasses import replace
 from datetime import date
 
 import numpy as np
 
+from coach.advice.decide import advise
 from coach.advice.facts import MirrorTurn, Shot
+from coach.belief.belief import Belief
 from coach.belief.kalman import Array
-from coach.machine import Learned, Machine, Station
+from coach.machine import Machine, Station
+from coach.mount import Learned
 from coach.optics.shifts import shift_effect
+from coach.parts import Direction, Part
 from coach.practice.action import Action
 from coach.practice.bench import Bench
+from coach.practice.kinds import Trouble
 from coach.session.events import Mark, Miss
+from coach.session.replay import advance
 from coach.session.session import Session
+from coach.tuning import TUNING, Tuning
 
 Adviser = Callable[[Session], Action]
 """What to do next in a session."""
@@ -30,6 +39,11 @@ TRY = 0.125
 """Turns: "give it an eighth and see"."""
 SAME_SPOT = 0.5
 """mm: marks closer together than this pass for one spot."""
+_WITH: dict[str, tuple[tuple[Part, Direction], ...]] = {
+    "head_u": (("mirror 2", "right"), ("head", "back"), ("mirror 1", "right"), ("tube", "back")),
+    "head_v": (("head", "up"), ("tube", "up")),
+}
+"""What centres, sideways and in height, in the order in which an owner would rather move it."""
 PASSES = 4
 """How often the habit goes over both mirrors before it gives up."""
 
@@ -44,7 +58,7 @@ def the_coach(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
 
 
 def oracle(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
-    """The coach's own advice, for someone who knows every screw's true answer."""
+    """The coach's own advice, for someone who knows every screw's true answer and how rough the hands really are."""
     mounts = []
     for mount in machine.mounts:
         true = bench.true_responses(mount.mirror)
@@ -56,12 +70,41 @@ def oracle(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
             cov=tuple(tuple(row) for row in tiny.tolist()),
         )
         mounts.append(mount.model_copy(update={"learned": lesson}))
-    return machine.model_copy(update={"mounts": tuple(mounts)}), _as_advised
+    known = machine.model_copy(update={"mounts": tuple(mounts)})
+    return known, _Knowing(known, _true_hands(bench.trouble))
+
+
+def _true_hands(trouble: Trouble) -> Tuning:
+    """The tuning of someone who knows how roughly this owner turns, moves and reads."""
+    hands = replace(
+        TUNING.hands,
+        turn_share=trouble.turn_fraction,
+        turn_floor=trouble.turn_absolute,
+        backlash_mean=trouble.backlash / 2,
+        backlash_sd=trouble.backlash / math.sqrt(12),
+        shift_share=trouble.shift_fraction,
+        shift_floor=trouble.shift_absolute,
+    )
+    return replace(TUNING, hands=hands, readings=replace(TUNING.readings, sd=math.hypot(trouble.reading, 0.03)))
+
+
+class _Knowing:
+    """The coach's advice from a belief with another tuning than the session's own."""
+
+    def __init__(self, machine: Machine, tuning: Tuning) -> None:
+        self._belief = Belief.initial(machine, date.today(), tuning)
+        self._heard = 0
+
+    def __call__(self, session: Session) -> Action:
+        """The advice after what was entered since the last call."""
+        events = session.events
+        self._belief, self._heard = advance(self._belief, events[self._heard :]), len(events)
+        return Action.of(advise(self._belief))
 
 
 def baseline(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
     """The careful habit, without any model of the screws."""
-    conduct = _habit(machine)
+    conduct = _habit(machine, bench)
     begun = False
 
     def advise(session: Session) -> Action:
@@ -79,7 +122,7 @@ def baseline(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
     return machine, advise
 
 
-def _habit(machine: Machine) -> Conduct:
+def _habit(machine: Machine, bench: Bench) -> Conduct:
     """Mirror 1 front to back, mirror 2 side to side, centre; again until every station is good."""
     near, far1, far2 = _corners(machine)
     for _ in range(PASSES):
@@ -89,7 +132,7 @@ def _habit(machine: Machine) -> Conduct:
         if offsets is not None:
             centre = offsets.mean(axis=0)
             if np.hypot(*centre) > 0.3:
-                yield _centring(machine, centre)
+                yield from _centring(machine, bench, centre)
                 offsets = yield from _all_stations(machine)
         if offsets is not None and (np.hypot(offsets[:, 0], offsets[:, 1]) <= machine.tolerance).all():
             yield Action("done")
@@ -158,8 +201,15 @@ def _all_stations(machine: Machine) -> Generator[Action, Seen, Array | None]:
     return None if any(s is None for s in seen) else np.array(seen, dtype=float)
 
 
-def _centring(machine: Machine, centre: Sequence[float] | Array) -> Action:
-    side = machine.path.side
-    up = round(-float(centre[1]) / shift_effect(side, "tube", up=1.0).head_v, 1)
-    back = round(-float(centre[0]) / shift_effect(side, "tube", back=1.0).head_u, 1)
-    return Action("shift", part="tube", up=up, back=back)
+def _centring(machine: Machine, bench: Bench, centre: Array) -> Conduct:
+    """Bring the centre in with the part that an owner would rather move, of those that can be moved so far."""
+    moves: dict[str, dict[Direction, float]] = {}
+    for axis, off in (("head_u", float(centre[0])), ("head_v", float(centre[1]))):
+        for part, way in _WITH[axis]:
+            along = {way: 1.0}
+            amount = round(-off / float(getattr(shift_effect(machine.path.side, part, **along), axis)), 1)
+            if amount and abs(bench.room(part, way, amount)) >= abs(amount) - 0.05:
+                moves.setdefault(part, {})[way] = amount
+                break
+    for moved, by in moves.items():
+        yield Action("shift", part=moved, up=by.get("up", 0.0), right=by.get("right", 0.0), back=by.get("back", 0.0))

@@ -1,52 +1,71 @@
 """The benchmark as a Markdown table: the coach, the trade habit and the all-knowing, on the same machines."""
 
+import math
 import time
 from collections.abc import Callable, Sequence
 
+from coach.practice.case import Aims, Case
 from coach.practice.peers import Peer, baseline, oracle, the_coach
-from coach.practice.score import Score, run_case, score
-from coach.practice.zoo import Case
+from coach.practice.score import FALSE, Score, run_case, score
 
 PEERS: dict[str, Peer] = {"coach": the_coach, "habit": baseline, "all-knowing": oracle}
 """Who plays: name to peer."""
 
-HEADER = (
-    "| case | who | sessions | ended well | within at done | stops | rounds | pulses | off tape | false alarms |",
-    "|---|---|---|---|---|---|---|---|---|---|",
-)
+COLUMNS = (
+    "case", "who", "sessions", "ended well", "within at done", "stops", "rounds", "pulses", "minutes", "tube moved",
+    "least move", "early moves", "off tape", "false alarms", "false coarse / loose / station",
+)  # fmt: skip
+HEADER = (f"| {' | '.join(COLUMNS)} |", "|---" * len(COLUMNS) + "|")
 
 
 def row(who: str, result: Score) -> str:
     """One line of the table; the coach's line carries the case's aims in brackets."""
-    aims = result.case.aims if who == "coach" else None
-    well = f" ({'≥ '}{aims.within:.1%})" if aims else ""
-    rounds = f" ({aims.rounds[0]:g} / {aims.rounds[1]:g})" if aims and aims.rounds else ""
-    pulses = f" ({aims.pulses[0]:g} / {aims.pulses[1]:g})" if aims and aims.pulses else ""
-    off = f" (≤ {aims.off_tape:g})" if aims and aims.off_tape is not None else ""
-    within = "–" if result.within != result.within else f"{result.within:.1%}"
+    aims = result.case.aims if who == "coach" else _NO_AIMS
     cells = (
         result.case.name,
         who,
         str(result.sessions),
-        f"{result.good:.1%}{well}",
-        within,
-        f"{result.stops:.1%}",
-        f"{result.rounds[0]:g} / {result.rounds[1]:.1f}{rounds}",
-        f"{result.pulses[0]:g} / {result.pulses[1]:.1f}{pulses}",
-        f"{result.off_tape:.3f}{off}",
-        f"{result.false_alarms:.1%}",
+        _share(result.good) + (f" (≥ {aims.within:.1%})" if aims.within else ""),
+        _share(result.within),
+        _share(result.stops),
+        _spread(result.rounds, aims.rounds),
+        _spread(result.pulses, aims.pulses),
+        _spread(result.minutes, aims.minutes),
+        _at_most(f"{result.tube_moves:.2f}", aims.tube),
+        f"{result.smallest_move:.1f}" if math.isfinite(result.smallest_move) else "–",
+        f"{result.early_moves:.2f}",
+        _at_most(f"{result.off_tape:.3f}", aims.off_tape),
+        _share(result.false_alarms),
+        " / ".join(_share(result.false_stops.get(cause, math.nan)) for cause in FALSE),
     )
     return "| " + " | ".join(cells) + " |"
 
 
+_NO_AIMS = Aims(0.0, None, None, None)
+
+
+def _share(value: float) -> str:
+    return "–" if math.isnan(value) else f"{value:.1%}"
+
+
+def _spread(value: tuple[float, float], aim: tuple[float, float] | None) -> str:
+    """Median / 95 %, and the aim in brackets."""
+    return f"{value[0]:g} / {value[1]:.1f}" + (f" ({aim[0]:g} / {aim[1]:g})" if aim else "")
+
+
+def _at_most(said: str, aim: float | None) -> str:
+    return said + (f" (≤ {aim:g})" if aim is not None else "")
+
+
 def ratios(by_peer: dict[str, Score]) -> str:
-    """The coach's median rounds and pulses as shares of the habit's."""
+    """The coach's median rounds, pulses and minutes as shares of the habit's."""
     coach, habit = by_peer["coach"], by_peer["habit"]
     if not habit.rounds[0] or not habit.pulses[0]:
         return ""
     return (
         f"{coach.case.name}: {coach.rounds[0] / habit.rounds[0]:.2f} of the habit's rounds, "
-        f"{coach.pulses[0] / habit.pulses[0]:.2f} of its pulses"
+        f"{coach.pulses[0] / habit.pulses[0]:.2f} of its pulses, "
+        f"{coach.minutes[0] / habit.minutes[0]:.2f} of its minutes"
     )
 
 

@@ -4,10 +4,11 @@ What the profile says and what the machine hides are drawn apart: a case names t
 (`coach.practice.kinds`) and the profile that the coach is given.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
 
 from coach.machine import Drive, Machine, Side
+from coach.practice.case import Aims, Case
 
 MOUNT_SHAPES: dict[str, tuple[tuple[str, float, float, str], ...]] = {
     "L": (("A", -20, -20, "pivot"), ("B", 20, -20, "screw"), ("C", -20, 20, "screw")),
@@ -25,6 +26,8 @@ def zoo_machine(
     width: float = 600.0,
     depth: float = 400.0,
     pitch: float = 0.7,
+    moves: Sequence[Mapping[str, object]] = (),
+    mirror2_tape: float = 25.0,
 ) -> Machine:
     """A profile with the same mount on both mirrors."""
     points = [{"name": n, "x": x, "y": y, "kind": kind} for n, x, y, kind in MOUNT_SHAPES[shape]]
@@ -34,8 +37,9 @@ def zoo_machine(
             "bed": {"width": width, "depth": depth},
             "path": {"side": side, "mirror1_gap": 150.0, "mirror2_gap": 120.0},
             "aperture": {"head": 18.0},
-            "tape": {"radius": 11.0},
+            "tape": {"radius": 11.0, "mirror2_radius": mirror2_tape},
             "tolerance": 1.0,
+            "moves": list(moves),
             "mounts": [{"mirror": mirror, "pitch": pitch, "drive": drive, "points": points} for mirror in (1, 2)],
         }
     )
@@ -43,48 +47,23 @@ def zoo_machine(
 
 def _varied(seed: int, **more: float) -> Machine:
     """Every shape and either side in turn."""
-    shape = tuple(MOUNT_SHAPES)[seed % 3]
-    side: Side = "left" if seed // 3 % 2 == 0 else "right"
-    return zoo_machine(shape, side, **more)  # type: ignore[arg-type]
+    return zoo_machine(_shape(seed), _side(seed), **more)  # type: ignore[arg-type]
+
+
+def _shape(seed: int) -> str:
+    return tuple(MOUNT_SHAPES)[seed % 3]
+
+
+def _side(seed: int) -> Side:
+    return "left" if seed // 3 % 2 == 0 else "right"
 
 
 def _drive_machine(seed: int) -> Machine:
     """Half of them: nobody knows the drive; the others: the profile has it the wrong way round."""
-    shape = tuple(MOUNT_SHAPES)[seed % 3]
-    side: Side = "left" if seed // 3 % 2 == 0 else "right"
-    return zoo_machine(shape, side, drive="unknown" if seed % 2 else "push")
+    return zoo_machine(_shape(seed), _side(seed), drive="unknown" if seed % 2 else "push")
 
 
-@dataclass(frozen=True)
-class Aims:
-    """What a case should reach: share within tolerance, and median and 95 % of rounds and pulses."""
-
-    within: float
-    rounds: tuple[float, float] | None
-    pulses: tuple[float, float] | None
-    off_tape: float | None
-    """Pulses that leave the tape, per session."""
-    cause: str = ""
-    """The cause that must be named, for machines that no screw cures."""
-    or_stop: bool = False
-    """An honest stop counts as well."""
-
-
-@dataclass(frozen=True)
-class Case:
-    """One row of the benchmark."""
-
-    name: str
-    kind: str
-    machine: Callable[[int], Machine]
-    aims: Aims
-    sd: float | None = None
-    """The doubt a careful reader states with every mark, mm."""
-    second: bool = False
-    """Judge the second session on a machine whose mounts were learned in a first one."""
-
-
-CASES: tuple[Case, ...] = (
+KIND_CASES: tuple[Case, ...] = (
     Case("plain", "plain", _varied, Aims(0.995, (2, 3), (12, 18), 0.05)),
     Case("drive", "drive", _drive_machine, Aims(0.995, (3, 4), (14, 20), 0.1)),
     Case("far", "far", _varied, Aims(0.99, (3, 5), (16, 24), 0.4)),
@@ -102,6 +81,80 @@ CASES: tuple[Case, ...] = (
     Case("loose", "loose", _varied, Aims(0.95, None, None, None, cause="loose")),
     Case("outlier", "outlier", _varied, Aims(0.99, (2, 4), (14, 20), 0.1)),
 )
+"""Machines that behave: parts move without tilting, every pulse marks, readings have no tails."""
+
+_SLOTS = (
+    {"part": "mirror 2", "right": 5.0},
+    {"part": "head", "up": 4.0, "back": 4.0},
+)
+_TUBE_ONLY = (
+    {"part": "mirror 1", "right": 0.0},
+    {"part": "mirror 2", "right": 0.0},
+    {"part": "head", "up": 0.0, "back": 0.0},
+    {"part": "tube", "up": 6.0, "back": 6.0},
+)
+_TUBE_TRAVEL = {("tube", "up"): 6.0, ("tube", "back"): 6.0}
+_TRAVEL = {("mirror 2", "right"): 5.0, ("head", "up"): 4.0, ("head", "back"): 4.0, **_TUBE_TRAVEL}
+"""What really moves: of the tube the profile says nothing, and it could be moved; mirror 1 has no slot."""
+
+
+def _workshop(seed: int) -> Machine:
+    """Every shape and either side in turn; mirror 2 and head can be moved, and no tape is wider than the head's."""
+    return zoo_machine(_shape(seed), _side(seed), moves=_SLOTS, mirror2_tape=11.0)
+
+
+def _right_large(seed: int) -> Machine:
+    return zoo_machine(_shape(seed), "right", width=700.0, depth=500.0, moves=_SLOTS, mirror2_tape=11.0)
+
+
+def _three_screws(seed: int) -> Machine:
+    return zoo_machine("triangle", _side(seed), moves=_SLOTS, mirror2_tape=11.0)
+
+
+def _nothing_but_the_tube(seed: int) -> Machine:
+    return zoo_machine(_shape(seed), _side(seed), moves=_TUBE_ONLY, mirror2_tape=11.0)
+
+
+_SLACK = 0.25
+"""mm: what a reader cannot see is no failure of the advice."""
+
+
+def _standard(name: str, kind: str, aims: Aims, machine: Callable[[int], Machine] = _workshop, **more: Any) -> Case:
+    return Case(name, kind, machine, aims, **{"travel": _TRAVEL, "slack": _SLACK, **more})
+
+
+STANDARD_CASES: tuple[Case, ...] = (
+    _standard("standard", "standard", Aims(0.98, (2, 5), (15, 24), 0.02, minutes=(52, 85), tube=0.1)),
+    _standard(
+        "right-large", "standard-steep", Aims(0.97, (3, 6), (17, 27), None, minutes=(60, 95), tube=0.2), _right_large
+    ),
+    _standard(
+        "three-screws",
+        "standard-steep",
+        Aims(0.97, (3, 6), (17, 27), None, minutes=(55, 95), tube=0.2),
+        _three_screws,
+    ),
+    _standard(
+        "tube-only",
+        "standard",
+        Aims(0.97, (3, 6), (17, 27), None, or_leave=True, minutes=(75, 120), tube=1.1),
+        _nothing_but_the_tube,
+        travel=_TUBE_TRAVEL,
+    ),
+    _standard("far-out", "standard-far", Aims(0.97, (3, 6), (18, 28), None, minutes=(65, 105), tube=0.3)),
+    _standard("strong-mounts", "standard-strong", Aims(0.97, None, None, None, false_loose=0.01)),
+    _standard("rough-standard", "standard-rough", Aims(0.96, (3, 7), (20, 32), None, or_stop=True)),
+    _standard("outlier-standard", "standard-outlier", Aims(0.99, (2, 4), (15, 22), None, false_loose=0.01)),
+    _standard(
+        "aligned-standard",
+        "standard-aligned",
+        Aims(1.0, (0, 0), (5, 6), None, untouched=True, minutes=(8, 10), tube=0.0),
+    ),
+    _standard("yaw-inside", "standard-yaw", Aims(0.95, None, None, None), onward="best"),
+)
+"""Machines as rough as a workshop (`coach.practice.kinds`): what the coach has to be good at."""
+
+CASES = (*KIND_CASES, *STANDARD_CASES)
 """All rows, in the order of the table in docs/benchmark.md."""
 
 

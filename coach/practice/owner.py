@@ -1,0 +1,106 @@
+"""Who does at a practice machine what an adviser says, as an owner would, and enters it in the session."""
+
+import math
+from typing import Literal
+
+from coach.advice.facts import MirrorTurn, Shot
+from coach.practice.action import Action
+from coach.practice.bench import Bench
+from coach.practice.tally import Tally
+from coach.session.session import Session
+
+Onward = Literal["", "best", "mended"]
+"""What the owner answers to a stop: nothing more, the best that can be had, or that it is mended."""
+LEAST_MOVE = 0.1
+"""mm; an owner whose part has less left to go says that it cannot be moved."""
+
+
+class Owner:
+    """An owner at the bench; `tally` is what it took so far."""
+
+    def __init__(self, session: Session, bench: Bench, sd: float | None = None, onward: Onward = "") -> None:
+        """`sd`: the doubt stated with every mark, mm; `onward`: the answer to a stop."""
+        self._session, self._bench, self._sd, self._onward = session, bench, sd, onward
+        self._dose_found = False
+        self._tried: set[str] = set()
+        self.tally = Tally()
+
+    def shoot(self, shots: tuple[Shot, ...]) -> None:
+        """Pulses in their order; after one that leaves no mark, no further one."""
+        for shot in shots:
+            if not self._fire(shot):
+                self.tally.off_tape += 1
+                break
+
+    def adjust(self, action: Action) -> None:
+        """Turns and a move, whichever there are."""
+        self.tally.rounds += bool(action.turns)
+        for turn in action.turns:
+            self._turn(turn)
+        if action.part:
+            asked = {"up": action.up, "right": action.right, "back": action.back}
+            self._move(action.part, {way: mm for way, mm in asked.items() if mm})
+
+    def goes_on(self, cause: str) -> bool:
+        """Whether a stop of that cause is answered; the same one twice is the end."""
+        tally = self.tally
+        if not self._onward or not cause or cause in tally.offered:
+            return False
+        tally.offered.append(cause)
+        if self._onward == "mended":
+            self._bench.mend(cause)
+            self._session.mended(cause)
+        else:
+            self._session.best(cause)
+        return True
+
+    def _fire(self, shot: Shot) -> bool:
+        """One pulse, and one more with more dose while none has marked yet; whether there is a mark."""
+        seen = self._pulse(shot)
+        if seen is None and not self._dose_found:
+            self._dose_found = True
+            seen = self._pulse(shot)
+        self._tried.add(shot.name)
+        if seen is None:
+            self._session.miss(shot.name, x=shot.x, y=shot.y, target=shot.target)
+            return False
+        self._dose_found = True
+        self._session.mark(shot.name, *seen, x=shot.x, y=shot.y, target=shot.target, sd=self._sd)
+        return True
+
+    def _pulse(self, shot: Shot) -> tuple[float, float] | None:
+        self.tally.pulse()
+        key, first = self._next_key(), not self._dose_found
+        seen = self._bench.pulse(shot.x, shot.y, shot.target, key=key, first=first)
+        return None if seen is None else (seen.u, seen.v)
+
+    def _turn(self, turn: MirrorTurn) -> None:
+        self.tally.turn(turn)
+        self._bench.turn(turn.mirror, turn.screws, key=self._next_key())
+        self._session.turn(turn.mirror, turn.screws)
+
+    def _move(self, part: str, asked: dict[str, float]) -> None:
+        """As far as the slots allow; what cannot be moved at all is refused."""
+        within = {way: round(self._bench.room(part, way, mm), 1) for way, mm in asked.items()}
+        for way, mm in within.items():
+            if abs(mm) < LEAST_MOVE:
+                self.tally.refused += 1
+                self._session.refuse(part, way)
+        moved = {way: mm for way, mm in within.items() if abs(mm) >= LEAST_MOVE}
+        if moved:
+            self.tally.move(part, {way: asked[way] for way in moved}, self._is_early())
+            up, right, back = (moved.get(way, 0.0) for way in ("up", "right", "back"))
+            self._bench.shift(part, up, right, back, key=self._next_key())
+            self._session.shift(part, up=up, right=right, back=back)
+
+    def _is_early(self) -> bool:
+        """Whether a station stands untried whose mark would be on the tape."""
+        readable = self._session.machine.tape.radius
+        return any(
+            math.hypot(*offset) <= readable
+            for name, offset in self._bench.true_offsets().items()
+            if name not in self._tried
+        )
+
+    def _next_key(self) -> int:
+        return len(self._session.events) + 1
