@@ -21,19 +21,15 @@ from coach.optics.shifts import shift_effect
 from coach.parts import Direction, Part
 from coach.practice.action import Action
 from coach.practice.bench import Bench
+from coach.practice.conduct import Adviser, Conduct, Mark, conducted
 from coach.practice.kinds import Trouble
-from coach.session.events import Mark, Miss
+from coach.practice.technician import Technician
 from coach.session.replay import advance
 from coach.session.session import Session
 from coach.tuning import TUNING, Tuning
 
-Adviser = Callable[[Session], Action]
-"""What to do next in a session."""
 Peer = Callable[[Machine, Bench], tuple[Machine, Adviser]]
 """From a machine and its bench to the profile the peer starts with, and its advice."""
-
-Seen = tuple[float, float] | None
-Conduct = Generator[Action, Seen, None]
 
 TRY = 0.125
 """Turns: "give it an eighth and see"."""
@@ -104,22 +100,12 @@ class _Knowing:
 
 def baseline(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
     """The careful habit, without any model of the screws."""
-    conduct = _habit(machine, bench)
-    begun = False
+    return machine, conducted(_habit(machine, bench))
 
-    def advise(session: Session) -> Action:
-        nonlocal begun
-        try:
-            if not begun:
-                begun = True
-                return next(conduct)
-            last = session.events[-1] if session.events else None
-            seen: Seen = (last.u, last.v) if isinstance(last, Mark) else None
-            return conduct.send(seen if not isinstance(last, Miss) else None)
-        except StopIteration:
-            return Action("stop", cause="coarse")
 
-    return machine, advise
+def technician(machine: Machine, bench: Bench) -> tuple[Machine, Adviser]:
+    """Someone who knows screws and hands, and goes by a rule of their own."""
+    return machine, conducted(Technician(machine, bench).conduct())
 
 
 def _habit(machine: Machine, bench: Bench) -> Conduct:
@@ -152,18 +138,18 @@ def _corners(machine: Machine) -> tuple[Station, Station, Station]:
     return near, far1, far2
 
 
-def _shoot(station: Station) -> Generator[Action, Seen, Seen]:
+def _shoot(station: Station) -> Generator[Action, Mark, Mark]:
     seen = yield Action("shoot", stations=(Shot(station.name, station.x, station.y),))
     return seen
 
 
-def _turn(mirror: int, screw: str, amount: float) -> Generator[Action, Seen, None]:
+def _turn(mirror: int, screw: str, amount: float) -> Generator[Action, Mark, None]:
     amount = float(np.clip(round(amount * 64) / 64, -1.0, 1.0))
     if amount:
         yield Action("turn", turns=(MirrorTurn(mirror, {screw: amount}),))
 
 
-def _difference(near: Station, far: Station) -> Generator[Action, Seen, Array | None]:
+def _difference(near: Station, far: Station) -> Generator[Action, Mark, Array | None]:
     """Far mark minus near mark, or None when one of them is not on the tape."""
     close = yield from _shoot(near)
     distant = yield from _shoot(far)
@@ -193,8 +179,8 @@ def _one_spot(machine: Machine, mirror: int, near: Station, far: Station) -> Con
             apart = yield from _difference(near, far)
 
 
-def _all_stations(machine: Machine) -> Generator[Action, Seen, Array | None]:
-    seen: list[Seen] = []
+def _all_stations(machine: Machine) -> Generator[Action, Mark, Array | None]:
+    seen: list[Mark] = []
     for station in machine.stations:
         mark = yield from _shoot(station)
         seen.append(mark)

@@ -3,8 +3,9 @@
 from coach.parts import DIRECTIONS
 from coach.practice.bench import Bench
 from coach.practice.case import Case
+from coach.practice.conduct import Adviser
 from coach.practice.owner import Onward, Owner
-from coach.practice.peers import Adviser, Peer, the_coach
+from coach.practice.peers import Peer, the_coach
 from coach.practice.tally import Played
 from coach.session.session import Session
 

@@ -1,14 +1,15 @@
-"""The benchmark as a Markdown table: the coach, the trade habit and the all-knowing, on the same machines."""
+"""The benchmark as a Markdown table: the coach and its peers (`coach.practice.peers`), on the same machines."""
 
 import math
 import time
 from collections.abc import Callable, Sequence
 
 from coach.practice.case import Aims, Case
-from coach.practice.peers import Peer, baseline, oracle, the_coach
+from coach.practice.kinds import KINDS
+from coach.practice.peers import Peer, baseline, oracle, technician, the_coach
 from coach.practice.score import FALSE, Score, run_case, score
 
-PEERS: dict[str, Peer] = {"coach": the_coach, "habit": baseline, "all-knowing": oracle}
+PEERS: dict[str, Peer] = {"coach": the_coach, "habit": baseline, "all-knowing": oracle, "technician": technician}
 """Who plays: name to peer."""
 
 COLUMNS = (
@@ -58,15 +59,25 @@ def _at_most(said: str, aim: float | None) -> str:
 
 
 def ratios(by_peer: dict[str, Score]) -> str:
-    """The coach's median rounds, pulses and minutes as shares of the habit's."""
-    coach, habit = by_peer["coach"], by_peer["habit"]
-    if not habit.rounds[0] or not habit.pulses[0]:
-        return ""
-    return (
-        f"{coach.case.name}: {coach.rounds[0] / habit.rounds[0]:.2f} of the habit's rounds, "
-        f"{coach.pulses[0] / habit.pulses[0]:.2f} of its pulses, "
-        f"{coach.minutes[0] / habit.minutes[0]:.2f} of its minutes"
-    )
+    """The coach's median rounds, pulses and minutes as shares of the habit's, its minutes of the technician's."""
+    coach, said = by_peer["coach"], []
+    if (habit := by_peer.get("habit")) is not None and habit.rounds[0] and habit.pulses[0]:
+        said = [
+            f"{coach.rounds[0] / habit.rounds[0]:.2f} of the habit's rounds",
+            f"{coach.pulses[0] / habit.pulses[0]:.2f} of its pulses",
+            f"{coach.minutes[0] / habit.minutes[0]:.2f} of its minutes",
+        ]
+    if (technician := by_peer.get("technician")) is not None:
+        said.append(f"{coach.minutes[0] / technician.minutes[0]:.2f} of the technician's minutes")
+    return f"{coach.case.name}: {', '.join(said)}" if said else ""
+
+
+def plays(who: str, case: Case) -> bool:
+    """The peers name no causes, the habit learns nothing for a second session, the technician knows of no yaw."""
+    if who == "coach":
+        return True
+    strange = who == "technician" and KINDS[case.kind].yaw != 0.0
+    return not (case.aims.cause or strange or (who == "habit" and case.second))
 
 
 def play_all(cases: Sequence[Case], sessions: int, first_seed: int, say: Callable[[str], None]) -> None:
@@ -78,13 +89,12 @@ def play_all(cases: Sequence[Case], sessions: int, first_seed: int, say: Callabl
     for case in cases:
         by_peer: dict[str, Score] = {}
         for who, peer in PEERS.items():
-            if (who != "coach" and case.aims.cause) or (who == "habit" and case.second):
-                continue  # the peers name no causes, and the habit learns nothing from one session to the next
+            if not plays(who, case):
+                continue
             played = run_case(case.name, range(first_seed, first_seed + sessions), peer)
             by_peer[who] = score(case, played)
             say(row(who, by_peer[who]))
-        if "habit" in by_peer:
-            compared.append(ratios(by_peer))
+        compared.append(ratios(by_peer))
     say("")
     for line in filter(None, compared):
         say(f"- {line}")
