@@ -1,7 +1,9 @@
-"""Whom the coach is measured against, on the same machines: the careful trade habit, and one who knows all.
+"""Whom the coach is measured against, on the same machines and with the same hands.
 
-The habit is written down from common practice: one screw at a time, an eighth of a turn to see what it
-does, then in proportion; back again when the mark is lost; mirror 1, then mirror 2, then centre.
+The all-knowing goes by the coach's own advice and knows every screw's true answer: it shows what that is worth.  The
+technician knows the same and goes by a rule of its own: it shows the limit.  The habit is written down from common
+practice: one screw at a time, an eighth of a turn to see what it does, then in proportion; back again when the mark
+is lost; mirror 1, then mirror 2, then centre.
 """
 
 import math

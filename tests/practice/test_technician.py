@@ -42,11 +42,11 @@ def test_the_estimate_is_least_squares_where_nothing_was_known() -> None:
         want = np.linalg.lstsq(legs, read, rcond=None)[0]
         assert told.mean[3 * axis : 3 * axis + 3] == pytest.approx(want, abs=1e-4)
         cov = told.cov[3 * axis : 3 * axis + 3, 3 * axis : 3 * axis + 3]
-        assert cov == pytest.approx(0.25**2 * np.linalg.inv(legs.T @ legs), rel=1e-4)
+        assert cov == pytest.approx(0.25**2 * np.linalg.inv(legs.T @ legs), rel=1e-4, abs=1e-7)
 
 
 def test_what_is_expected_beforehand_is_what_the_world_draws() -> None:
-    """Offsets at the middle of 400 machines over their expected doubt: a mean square of 1, good to four of its √(2/n)."""
+    """Offsets at the middle of 400 machines over their doubt: a mean square of 1, good to four of its √(2/n)."""
     estimate, squares = Estimate.beforehand(MACHINE, STANDARD), []
     middle = [s.name for s in MACHINE.stations].index("middle")
     for seed in range(400):
