@@ -117,6 +117,7 @@ KINDS: dict[str, Trouble] = {
     "loose": replace(_PLAIN, wander=1.5),
     "outlier": replace(_PLAIN, outlier=3.0),
     "standard": _STANDARD,
+    "standard-plates": replace(_STANDARD, slope=3.0 * 3.0**0.5),  # plates 3 mrad off: 2 and √2 times that on the beam
     "standard-steep": replace(_STANDARD, slope=4.0),
     "standard-far": replace(_STANDARD, slope=6.0),
     "standard-strong": replace(_STANDARD, answers=(2.0, 3.0)),

@@ -123,8 +123,11 @@ class Technician:
             self._marks = self._marks[:wrong] + self._marks[wrong + 1 :]  # everything else is against it
         open_ones = [n for n in self._unmarked() if n not in missed and self._is_safe(n)]
         if open_ones:
-            hopeless = len(self._marks) >= ENOUGH_MARKS and self._last_way and self._chance() < HOPELESS
+            known = len(self._tried) == len(times) and len(self._marks) >= ENOUGH_MARKS
+            hopeless = known and self._rounds > 0 and self._chance() < HOPELESS
             return None if hopeless else min(open_ones, key=self._reach)
+        if not self._tried:  # nothing could make the first mark surer
+            return min(self._unmarked(), key=self._reach)
         if ANOTHER_MARK <= self._chance() < SURE and not self._unmarked():
             offsets, doubts = self._now().offsets(), self._now().doubts()
             sd = np.sqrt(doubts.trace(axis1=1, axis2=2) / 2)

@@ -125,6 +125,7 @@ def _standard(name: str, kind: str, aims: Aims, machine: Callable[[int], Machine
 
 STANDARD_CASES: tuple[Case, ...] = (
     _standard("standard", "standard", Aims(0.98, (2, 5), (15, 24), 0.02, minutes=(52, 85), tube=0.1)),
+    _standard("plates", "standard-plates", Aims(0.98, (2, 5), (15, 24), 0.02, minutes=(52, 85), tube=0.1)),
     _standard(
         "right-large", "standard-steep", Aims(0.97, (3, 6), (17, 27), None, minutes=(60, 95), tube=0.2), _right_large
     ),
