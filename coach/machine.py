@@ -69,7 +69,7 @@ class Aperture(ProfilePart):
     """The round opening that the tape covers."""
 
     head: Length
-    """Diameter at the head's entrance, mm.  Entry below 3 or above 60 is questioned in `coach.reading`."""
+    """Diameter at the head's entrance, mm.  An unusual one is questioned in `coach.describing`."""
 
 
 class Tape(ProfilePart):
@@ -190,6 +190,9 @@ class Machine(ProfilePart):
     def to_table(self) -> dict[str, Any]:
         """The profile as plain TOML-ready values, without what is only a default."""
         table = self.model_dump(mode="json", exclude_none=True)
+        for mirror in ("mirror1", "mirror2"):
+            if mirror not in self.path.model_fields_set:
+                del table["path"][mirror]  # nobody said it: written down it would look as if it had been measured
         for mount in table["mounts"]:
             if "thread" in mount:
                 del mount["pitch"]

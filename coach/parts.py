@@ -17,7 +17,9 @@ DIRECTIONS: dict[Part, tuple[Direction, ...]] = {
 }
 """Sliding a flat mirror in its own plane moves nothing, so heights are cured at the head or at the tube."""
 
-Reach = Annotated[float, Field(ge=0, le=50, allow_inf_nan=False)]
+FARTHEST_MOVE = 50.0
+"""mm; no part has more room each way."""
+Reach = Annotated[float, Field(ge=0, le=FARTHEST_MOVE, allow_inf_nan=False)]
 """mm each way from where a part stands; 0: it cannot be moved."""
 
 

@@ -10,6 +10,7 @@ from typing import Any
 
 from coach.cli.out import say, say_json
 from coach.cli.where import store_of
+from coach.describing.words import moves_words
 from coach.machine import Machine
 from coach.session.document import Document
 from coach.session.events import Mark, effective
@@ -45,7 +46,8 @@ def _machine_line(found: Found[Machine]) -> str:
     if machine is None:
         return f"BROKEN {found.problem}"
     size = f"{IN_MM.length(machine.bed.width)} × {IN_MM.length(machine.bed.depth)}"
-    return f"{machine.name}: {size}, mirrors 1 and 2 on the {machine.path.side} ({found.path.name})"
+    known = f"; {moves_words(machine.moves, IN_MM)}" if machine.moves else ""
+    return f"{machine.name}: {size}, mirrors 1 and 2 on the {machine.path.side}{known} ({found.path.name})"
 
 
 def _session_line(found: Found[Document]) -> str:

@@ -4,8 +4,11 @@ from argparse import Namespace
 
 from coach.cli.out import say
 from coach.cli.where import store_of
-from coach.describing.description import OTHER, OWN, Description, doubt_about
+from coach.describing.description import OTHER, OWN, Description
+from coach.describing.moving import typed_moves
 from coach.describing.profile import machine_of
+from coach.describing.slips import Doubt, weighed
+from coach.describing.words import moves_words
 from coach.errors import InputError, OutOfReach
 from coach.shown import IN_MM, Unit
 from coach.threads import pitch_of_thread
@@ -16,6 +19,8 @@ SIZES = {
     "depth": "bed.depth",
     "mirror1_gap": "path.mirror1_gap",
     "mirror2_gap": "path.mirror2_gap",
+    "mirror1": "path.mirror1",
+    "mirror2": "path.mirror2",
     "tape_radius": "tape.radius",
     "tolerance": "tolerance",
 }
@@ -31,28 +36,39 @@ def new_machine(arguments: Namespace) -> int:
     travel = f"travel {IN_MM.length(bed.width)} wide and {IN_MM.length(bed.depth)} deep"
     say(
         f"{machine.name}: {travel}, mirrors 1 and 2 on the {side}, opening {IN_MM.length(machine.aperture.head)}, "
-        f"kept in {path}{guesses}."
+        f"{moves_words(machine.moves, IN_MM)}, kept in {path}{guesses}."
     )
     return 0
 
 
 def _description(arguments: Namespace) -> Description:
-    """What the options answer.  Raises InputError, OutOfReach for an unlikely opening that is not insisted on."""
-    unit: Unit = "in" if arguments.unit == "in" else "mm"
+    """What the options answer.  Raises InputError, OutOfReach for an unlikely size that is not insisted on."""
     description = Description().answered("name", arguments.name).answered("path.side", arguments.side)
     for option, key in SIZES.items():
         typed = getattr(arguments, option)
         if typed is None:
             continue
-        description = description.answered(key, typed, unit)
-        doubt = None if arguments.keep else doubt_about(key, typed, unit)
-        if doubt is not None:
-            raise OutOfReach(f"No machine was kept: {doubt.sentence} To keep the size as it is, add --keep")
+        description = _answered(description, key, typed, arguments)
     for mirror in (1, 2, 3):
         if _has_mount(arguments, mirror):
             for key, text in _mount(arguments, mirror).items():
-                description = description.answered(f"mounts.{mirror}.{key}", text, unit)
+                description = _answered(description, f"mounts.{mirror}.{key}", text, arguments)
+    moves = typed_moves(arguments.moves) if arguments.moves is not None else {}
+    for key, text in moves.items():
+        description = _answered(description, key, text, arguments)
     return description
+
+
+def _answered(description: Description, key: str, text: str, arguments: Namespace) -> Description:
+    """With one more answer.  Raises InputError, OutOfReach for an unlikely one that is not insisted on."""
+    unit: Unit = "in" if arguments.unit == "in" else "mm"
+    found = weighed(description, key, text, unit)
+    if not isinstance(found, Doubt):
+        return found
+    if arguments.keep:
+        return description.answered(key, text, unit)  # where that cannot be, the refusal says why
+    insist = ", or add --keep to keep it as it is" if found.kept is not None else ""
+    raise OutOfReach(f"No machine was kept: {found.sentence} Write the unit behind it{insist}.")
 
 
 def _has_mount(arguments: Namespace, mirror: int) -> bool:

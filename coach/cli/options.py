@@ -89,10 +89,15 @@ class _Actions:
         new.add_argument("--side", required=True, choices=["left", "right"], help="where mirrors 1 and 2 stand")
         new.add_argument("--mirror1-gap", help="mirror 1 to mirror 2, gantry at the very back (150 mm)")
         new.add_argument("--mirror2-gap", help="mirror 2 to the head, head at mirror 2's end (120 mm)")
+        new.add_argument("--mirror1", help="diameter of mirror 1 (25 mm)")
+        new.add_argument("--mirror2", help="diameter of mirror 2 (25 mm)")
+        new.add_argument(
+            "--moves", metavar="PARTS", help='what can be moved, each way: "mirror 2 right 4; tube no" (not known)'
+        )
         new.add_argument("--aperture", help="diameter of the opening at the head's entrance (18 mm)")
         new.add_argument("--tape-radius", help="how far out a mark can be read (2 mm beyond the opening's rim)")
         new.add_argument("--tolerance", help="how far off the middle is still good (1 mm)")
-        new.add_argument("--keep", action="store_true", help="keep an opening that is questioned")
+        new.add_argument("--keep", action="store_true", help="keep a size that is questioned")
         _add_unit(new)
         mounts = new.add_argument_group(
             "mounts", "For all mirrors; with 1, 2 or 3 behind the name, as in --points2, for that mirror alone."

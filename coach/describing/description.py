@@ -7,10 +7,11 @@ from pydantic import ValidationError
 
 from coach import files
 from coach.describing import typed
-from coach.describing.usual import CORNERED, CORNERS
+from coach.describing.moving import CAN, NO, REACHES, YES
+from coach.describing.usual import CORNERED, CORNERS, UNKNOWN
 from coach.errors import InputError, UnknownName
 from coach.machine import Machine, Mount
-from coach.reading.plausibility import UnusualOpening, question_aperture
+from coach.parts import FARTHEST_MOVE
 from coach.threads import pitch_of_thread
 from coach.units import Unit, parse_length
 
@@ -20,16 +21,19 @@ SIZES = {
     "bed.depth": "the travel's depth",
     "path.mirror1_gap": "mirror 1's gap",
     "path.mirror2_gap": "mirror 2's gap",
+    "path.mirror1": "mirror 1's diameter",
+    "path.mirror2": "mirror 2's diameter",
     "aperture.head": "the opening's diameter",
     "tape.radius": "the tape's radius",
     "tolerance": "the tolerance",
     **{f"mounts.{mirror}.arm": "the distance from A to B" for mirror in MIRRORS},
+    **{key: f"how far the {part} can be moved {way}" for key, (part, way) in REACHES.items()},
 }
 """Questions that are answered by a length, and what it is called."""
-MAY_BE_NOTHING = ("path.mirror1_gap", "path.mirror2_gap")
-LARGEST = {"tolerance": 20.0}
+MAY_BE_NOTHING = ("path.mirror1_gap", "path.mirror2_gap", *REACHES)
+LARGEST = {"tolerance": 20.0, **dict.fromkeys(REACHES, FARTHEST_MOVE)}
 """mm, where less than any machine's size is the most."""
-SAME, OWN, OTHER, BEFORE, USUAL_STATIONS, UNKNOWN = "same", "own", "other", "before", "usual", "unknown"
+SAME, OWN, OTHER, BEFORE, USUAL_STATIONS = "same", "own", "other", "before", "usual"
 """Answers to closed questions: as at mirror 1; points, stations of one's own; another screw; as it was before."""
 SHAPES = (*CORNERED, "up", "down", OWN, BEFORE)
 CLOSED: dict[str, tuple[str, ...]] = {
@@ -38,6 +42,7 @@ CLOSED: dict[str, tuple[str, ...]] = {
     **{f"mounts.{mirror}.shape": SHAPES if mirror == 1 else (SAME, *SHAPES) for mirror in MIRRORS},
     **{f"mounts.{mirror}.corner": tuple(CORNERS) for mirror in MIRRORS},
     **{f"mounts.{mirror}.drive": ("push", "pull", UNKNOWN) for mirror in MIRRORS},
+    **dict.fromkeys(CAN, (NO, YES, UNKNOWN)),
 }
 
 
@@ -112,14 +117,3 @@ _READERS: dict[str, Callable[[str, Unit], str]] = {
     "thread": _thread,
     "screw": _screw,
 }
-
-
-def doubt_about(key: str, text: str, unit: Unit) -> UnusualOpening | None:
-    """Asks about an answer that can be but is unlikely; nothing is swallowed, the person decides.
-
-    `suggestion` is then a likelier size in mm, if there is one.  Raises InputError for what cannot be used at all.
-    """
-    if key != "aperture.head":
-        return None
-    found = typed.size(text, unit, SIZES[key])
-    return question_aperture(found.mm, found.unit)

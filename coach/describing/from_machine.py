@@ -1,6 +1,6 @@
 """From a profile back to the answers that give it."""
 
-from coach.describing import typed
+from coach.describing import moving, typed
 from coach.describing.description import BEFORE, OTHER, OWN, USUAL_STATIONS, Description
 from coach.describing.usual import CORNER, CORNERED, CORNERS, shape_points
 from coach.errors import InputError
@@ -16,17 +16,27 @@ def describe(machine: Machine) -> Description:
         "bed.depth": typed.plain(machine.bed.depth),
     }
     sizes = {
+        "path.mirror1": machine.path.mirror1,
+        "path.mirror2": machine.path.mirror2,
         "path.mirror1_gap": machine.path.mirror1_gap,
         "path.mirror2_gap": machine.path.mirror2_gap,
         "aperture.head": machine.aperture.head,
         "tape.radius": machine.tape.radius,
         "tolerance": machine.tolerance,
     }
-    answers |= {key: typed.plain(value) for key, value in sizes.items() if key not in machine.guessed}
+    answers |= {key: typed.plain(value) for key, value in sizes.items() if not _guess(machine, key)}
+    for key, said in moving.said_of(machine.moves).items():
+        answers[key] = said if isinstance(said, str) else typed.plain(said)
     answers |= _stations_said(machine)
     for mount in machine.mounts:
         answers |= _mount_said(mount, machine.guessed)
     return Description(answers, machine)
+
+
+def _guess(machine: Machine, key: str) -> bool:
+    """Whether nobody measured a size: a diameter that the file leaves out (every older one does) is none either."""
+    section, _, name = key.rpartition(".")
+    return key in machine.guessed or (section == "path" and name not in machine.path.model_fields_set)
 
 
 def _stations_said(machine: Machine) -> dict[str, str]:

@@ -7,7 +7,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from coach import files
-from coach.describing import typed
+from coach.describing import moving, typed
 from coach.describing.description import BEFORE, MIRRORS, OTHER, OWN, SAME, Description
 from coach.describing.from_machine import describe
 from coach.describing.usual import BEYOND_RIM, CORNER, CORNERED, NAME, SHAPE, THREAD, USUAL, shape_points
@@ -19,7 +19,8 @@ from coach.toml_lines import Location
 REQUIRED = ("bed.width", "bed.depth", "path.side")
 """What nobody can guess; everything else has something usual in its place."""
 GUESSABLE = (
-    "path.mirror1_gap", "path.mirror2_gap", "aperture.head", "tape.radius", "tolerance",
+    "path.mirror1_gap", "path.mirror2_gap", "path.mirror1", "path.mirror2",
+    "aperture.head", "tape.radius", "tolerance",
     *(f"mounts.{mirror}.{what}" for mirror in MIRRORS for what in ("points", "thread")),
 )  # fmt: skip
 """Names that may stand in `Machine.guessed`, in their order."""
@@ -139,23 +140,31 @@ def drive(description: Description, mirror: int) -> str:
     return description.answers.get(f"mounts.{_source(description, mirror)}.drive", "unknown")
 
 
+def moves(description: Description) -> list[dict[str, Any]]:
+    """Which parts can be moved and how far, as in the profile's table; what is not known is left out."""
+    answered = {key: description.length(key) for key in moving.REACHES}
+    reach = {key: length for key, length in answered.items() if length is not None}
+    return moving.moves_table(description.answers, reach)
+
+
 def _table(description: Description) -> dict[str, Any]:
     answers, before = description.answers, description.before
     tape: dict[str, Any] = {"radius": size(description, "tape.radius")}
     if before is not None:
-        tape["mirror2_radius"] = before.tape.mirror2_radius
+        tape |= {"mirror2_radius": before.tape.mirror2_radius, "wide": before.tape.wide}
     table: dict[str, Any] = {
         "name": answers.get("name", NAME),
         "bed": {"width": size(description, "bed.width"), "depth": size(description, "bed.depth")},
         "path": {
             "side": answers["path.side"],
-            **{f"mirror{k}_gap": size(description, f"path.mirror{k}_gap") for k in (1, 2)},
+            **{name: size(description, f"path.{name}") for k in (1, 2) for name in (f"mirror{k}_gap", f"mirror{k}")},
         },
         "aperture": {"head": size(description, "aperture.head")},
         "tape": tape,
         "tolerance": size(description, "tolerance"),
         "mounts": [_mount(description, mirror) for mirror in MIRRORS if _has_mount(description, mirror)],
         "guessed": guesses(description),
+        "moves": moves(description),
     }
     if answers.get("stations") == OWN and "stations.places" in answers:
         table["stations"] = typed.stations(answers["stations.places"])

@@ -5,9 +5,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from coach.describing import typed
-from coach.describing.description import BEFORE, OTHER, OWN, SAME, UNKNOWN, USUAL_STATIONS, Description
+from coach.describing.description import BEFORE, OTHER, OWN, SAME, USUAL_STATIONS, Description
+from coach.describing.moving import NO, YES, key_of
 from coach.describing.profile import REQUIRED
-from coach.describing.usual import CORNERED, CORNERS
+from coach.describing.usual import CORNERED, CORNERS, UNKNOWN
+from coach.parts import DIRECTIONS, PARTS, Part
 
 Kind = Literal["words", "length", "choice"]
 Picture = Literal["plan", "opening", "mount"]
@@ -42,6 +44,11 @@ class Question:
     def required(self) -> bool:
         """Whether it cannot be guessed."""
         return self.key in REQUIRED
+
+    @property
+    def at_the_tube(self) -> bool:
+        """Whether one goes to the tube to find it out."""
+        return self.key.startswith("moves.tube.")
 
 
 THREADS = ("M3", "M4", "M5", "M6", "M4x0.5", "8-32", "1/4-80")
@@ -81,6 +88,15 @@ GENERAL = (
         "mirror 2 to head",
         "MIRROR 2 TO THE HEAD",
         ("Head at mirror 2's end of its travel: how far from mirror 2's middle to the head's opening?", GUESS_IT),
+    ),
+    *(
+        Question(
+            f"path.mirror{mirror}",
+            f"mirror {mirror} across",
+            f"MIRROR {mirror}: HOW WIDE?",
+            (f"How wide is mirror {mirror} across, where it is not covered by its holder?", GUESS_IT),
+        )
+        for mirror in (1, 2)
     ),
     Question(
         "aperture.head",
@@ -166,6 +182,55 @@ def _mount_questions(mirror: int) -> tuple[Question, ...]:
     )  # fmt: skip
 
 
+BOTH_WAYS = {"up": "up and down", "right": "right and left", "back": "back and front"}
+PLACED: dict[Part, tuple[str, str, str]] = {
+    "mirror 2": (
+        "mirror 2 in its slots",
+        "MIRROR 2 IN SLOTS?",
+        "Look at its foot: can the whole mount slide along the gantry, right and left, in slots, without tilting?",
+    ),
+    "head": (
+        "head in its bracket",
+        "HEAD IN A BRACKET?",
+        "Look at its bracket: can the head with its opening be bolted on higher or lower, or further back or front?",
+    ),
+    "mirror 1": (
+        "mirror 1 in its slots",
+        "MIRROR 1 IN SLOTS?",
+        "Look at its foot: can the whole mount slide right and left, in slots, without tilting?",
+    ),
+    "tube": (
+        "tube in its holders",
+        "TUBE IN ITS HOLDERS?",
+        "Only look: do its holders have slots or screws that take it up and down, or back and front?",
+    ),
+}
+"""Title, question, and what to look at, by part."""
+NOT_KNOWN = "Not to be seen? Say so: the coach then asks when it matters."
+MOVABLE = (
+    Option(NO, "No, it is fixed"),
+    Option(YES, "Yes: how far is asked next"),
+    Option(UNKNOWN, "I do not know"),
+)
+
+
+def _move_questions(part: Part) -> tuple[Question, ...]:
+    title, words, look = PLACED[part]
+    return (
+        Question(key_of(part), title, words, (look, NOT_KNOWN), "choice", MOVABLE),
+        *(
+            Question(
+                key_of(part, way),
+                f"{part} {way}",
+                f"{part.upper()}: HOW FAR{'' if part.startswith('mirror') else f' {way.upper()}'}?",
+                (f"From where it stands, how far each way: {BOTH_WAYS[way]}? 0 where it cannot.", NOT_KNOWN),
+            )
+            for way in DIRECTIONS[part]
+        ),
+    )
+
+
+MOVES = {part: _move_questions(part) for part in PARTS}
 MOUNTS = {mirror: _mount_questions(mirror) for mirror in (1, 2)}
 
 
@@ -178,6 +243,10 @@ def _that_matter(description: Description) -> Iterator[Question]:
     yield from GENERAL
     for mirror, asked in MOUNTS.items():
         yield from _of_mount(description, mirror, asked)
+    for part, about in MOVES.items():
+        yield about[0]
+        if description.answers.get(key_of(part)) == YES:
+            yield from about[1:]
     yield STATIONS
     if description.answers.get("stations") == OWN:
         yield PLACES

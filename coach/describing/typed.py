@@ -39,12 +39,15 @@ def size(text: str, unit: Unit, what: str, *, may_be_nothing: bool = False, larg
     """A size in mm, with how it was typed; `largest` in mm.  Raises InputError, OutOfReach for one that cannot be."""
     found = parse_length(text, unit, what)
     start = f"{what[:1].upper()}{what[1:]} of {text.strip()!r}"
+    example = "600, 600,5 or 23.6 in" if largest > 100 else "1, 1,5 or 1/16 in"
     if found.mm < 0 or (found.mm == 0 and not may_be_nothing):
         raise OutOfReach(
-            f"{start} is not a size", expected="a length of more than nothing", example="600, 600,5 or 23.6 in"
+            f"{start} is not a size",
+            expected="a length of 0 or more" if may_be_nothing else "a length of more than nothing",
+            example=example,
         )
     if found.mm > largest:
-        raise OutOfReach(f"{start} cannot be", expected=f"at most {largest:g} mm", example="600, 600,5 or 23.6 in")
+        raise OutOfReach(f"{start} cannot be", expected=f"at most {largest:g} mm", example=example)
     return found
 
 

@@ -6,12 +6,16 @@ USUAL = {
     "path.mirror1_gap": 150.0,
     "path.mirror2_gap": 120.0,
     "aperture.head": 18.0,
+    "path.mirror1": 25.0,
+    "path.mirror2": 25.0,
     "tolerance": 1.0,
     "arm": 40.0,
 }
 """mm, by question; `arm` for the distance between a mount's points."""
 BEYOND_RIM = 2.0
 """mm beyond the opening's rim to which a mark is still read on the tape."""
+UNKNOWN = "unknown"
+"""The answer of somebody who looked and cannot tell."""
 NAME = "My laser"
 THREAD = "M4"
 SHAPE, CORNER = "l", "lower left"

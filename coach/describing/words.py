@@ -1,25 +1,35 @@
 """Answers and guesses in the person's words."""
 
+from collections.abc import Iterable
+
 from coach.describing import typed
 from coach.describing.description import OTHER, OWN, SIZES, Description
+from coach.describing.moving import NO, REACHES, YES
 from coach.describing.profile import forgotten, missing, pitch, points, size
-from coach.describing.questions import Question, options, questions
-from coach.describing.usual import CORNER, NAME, SHAPE, THREAD
+from coach.describing.questions import BOTH_WAYS, Question, options, questions
+from coach.describing.usual import CORNER, NAME, SHAPE, THREAD, UNKNOWN
 from coach.errors import InputError
+from coach.parts import DIRECTIONS, PartMove
 from coach.shown import Wording
 from coach.units import parse_length
 
 GUESSED = "guessed"
 """The word that stands beside every value that nobody measured."""
 USUAL_ANSWERS = {
-    "name": NAME, "shape": SHAPE, "corner": CORNER, "thread": THREAD, "drive": "unknown", "stations": "usual",
+    "name": NAME, "shape": SHAPE, "corner": CORNER, "thread": THREAD, "drive": UNKNOWN, "stations": "usual",
+    "can": UNKNOWN,
     "places": "the usual places",
 }  # fmt: skip
 """Answers that stand in for one that was not given, by the last part of the question's key."""
-OVERRULED = {("shape", OWN): "points of its own", ("thread", OTHER): "another"}
+OVERRULED = {
+    ("shape", OWN): "points of its own",
+    ("thread", OTHER): "another",
+    ("can", YES): "it can be moved",
+    ("can", NO): "fixed",
+}
 """Answers that are said otherwise than they are offered."""
-UNGUESSED = ("name", "drive", "stations")
-"""Not answered, these are no guess: a name, what the first turn tells, the usual places."""
+UNGUESSED = ("name", "drive", "stations", "can", "up", "right", "back")
+"""Not answered, these are no guess: a name, what the first turn tells, what can be moved, the usual places."""
 
 
 def is_guessed(description: Description, question: Question) -> bool:
@@ -84,6 +94,8 @@ def points_words(description: Description, mirror: int, wording: Wording) -> str
 
 
 def _length_words(description: Description, key: str, text: str | None, wording: Wording) -> str:
+    if key in REACHES and text is None:
+        return "not known"
     words = wording.length(size(description, _key_of_size(description, key)))
     if text is not None and parse_length(text).unit == "in":
         words += f" (typed {text})"
@@ -110,3 +122,16 @@ def _screw_words(description: Description, question: Question, text: str | None,
         return f"{THREAD}, {wording.length(pitch(description, question.mirror), 2)} in one turn"
     turn = f"{wording.length(pitch(description, question.mirror), 2)} in one turn"
     return turn if "pitch" in typed.screw(text, "mm") else f"{text}, {turn}"
+
+
+def moves_words(moves: Iterable[PartMove], wording: Wording) -> str:
+    """Which parts can be moved, in words: "can be moved: mirror 2 right and left 4.0 mm; fixed: tube"."""
+    far: list[str] = []
+    fixed: list[str] = []
+    for move in moves:
+        ways = {way: move.reach(way) for way in DIRECTIONS[move.part]}
+        far += [f"{move.part} {BOTH_WAYS[way]} {wording.length(reach)}" for way, reach in ways.items() if reach]
+        nowhere = [BOTH_WAYS[way] for way, reach in ways.items() if reach == 0]
+        fixed += [move.part] if len(nowhere) == len(ways) else [f"{move.part} {way}" for way in nowhere]
+    said = [f"{what}: {', '.join(which)}" for what, which in (("can be moved", far), ("fixed", fixed)) if which]
+    return "; ".join(said) or "nothing known of parts that move"

@@ -3,12 +3,13 @@
 from dataclasses import replace
 from pathlib import Path
 
-from coach.describing.description import Description, doubt_about
+from coach.describing.description import Description
 from coach.describing.drafts import Draft, keep
 from coach.describing.profile import missing
 from coach.describing.questions import Question, questions
 from coach.describing.saving import save
-from coach.describing.walking import OVERVIEW, following, preceding, taken
+from coach.describing.slips import Doubt, weighed
+from coach.describing.walking import OVERVIEW, following, preceding
 from coach.describing.words import forgotten_words, guessed_words, said
 from coach.errors import CoachError, InputError
 from coach.plain.describing_lines import (
@@ -24,9 +25,7 @@ from coach.plain.job import Anew, Home, Quit
 from coach.plain.listing import answering_lines, glossary_lines
 from coach.plain.talk import Back, Option, Talk, numbered
 from coach.plain.words import DESCRIBING, WORDS
-from coach.reading.plausibility import UnusualOpening
 from coach.session.store import Store
-from coach.shown import amount_typed
 from coach.steps.readback import AGAIN, KEEP, OTHERWISE
 
 FIRST = "This is the first question; home leaves it for the list."
@@ -52,7 +51,7 @@ class Describing:
         self._file: Path | None = None
         self._listed = False
         """Whether all values were listed already: a changed one then leads back to the list."""
-        self._part: tuple[str, int] | None = None
+        self._part: tuple[str, int, bool] | None = None
 
     def whereabouts(self) -> str:
         """Where the machine or the half of its description is; "" where nothing was answered."""
@@ -142,9 +141,9 @@ class Describing:
         if question is None:
             self._overview()
             return
-        part = (question.picture, question.mirror)
+        part = (question.picture, question.mirror, question.at_the_tube)
         if part != self._part:
-            self._talk.say(*caution_lines())
+            self._talk.say(*caution_lines(question))
             self._part = part
         self._talk.say(*asked_lines(self._asked, question))
         if question.kind == "choice":
@@ -180,25 +179,22 @@ class Describing:
             return self._description
         if not text:
             raise REQUIRED if question.required else _Guess
-        description = taken(self._description, question.key, text, self._talk.wording.unit)
-        doubt = doubt_about(question.key, text, self._talk.wording.unit)
-        if doubt is None or description.answers == self._description.answers:
-            return description
-        return self._sure(doubt, question, description)
+        found = weighed(self._description, question.key, text, self._talk.wording.unit)
+        return self._sure(found) if isinstance(found, Doubt) else found
 
-    def _sure(self, doubt: UnusualOpening, question: Question, description: Description) -> Description | None:
+    def _sure(self, doubt: Doubt) -> Description | None:
         """An unlikely answer: kept, taken as the likelier one, or typed again."""
         self._talk.say(f"Question: {doubt.sentence}")
-        options = [Option("again", "Type it again", AGAIN), Option("keep", "Keep it as it is", KEEP)]
-        if doubt.suggestion is not None:
-            options.append(Option("other", f"Take it so: {doubt.suggestion_text}", OTHERWISE))
+        options = [Option("again", "Type it again", AGAIN)]
+        if doubt.kept is not None:
+            options.append(Option("keep", "Keep it as it is", KEEP))
+        if doubt.meant is not None:
+            options.append(Option("other", f"Take it so: {doubt.meant_words}", OTHERWISE))
         try:
             key = self._talk.choose("Is this right?", options, AGAIN)
         except Back:
             return None
-        if key == "other" and doubt.suggestion is not None:
-            return description.answered(question.key, f"{amount_typed(round(doubt.suggestion, 3), 'mm')} mm")
-        return description if key == "keep" else None
+        return {"keep": doubt.kept, "other": doubt.meant}.get(key)
 
     # all values
 
@@ -253,7 +249,7 @@ class Describing:
             case "help":
                 question = self._question
                 self._talk.say(
-                    *(asked_lines(self._asked, question) if question else ()), *caution_lines(sources=True)
+                    *(asked_lines(self._asked, question) if question else ()), *caution_lines(question, sources=True)
                 )
                 self._talk.say(*answering_lines(DESCRIBING))
             case _:

@@ -6,7 +6,7 @@ from coach.describing.words import is_guessed, said, value_words
 from coach.plain.aloud import quiet
 from coach.plain.talk import Option, numbered
 from coach.shown import Wording
-from coach.steps.cautions import WHILE_DESCRIBING
+from coach.steps.cautions import while_describing
 
 GUESS = "not known"
 """Stands among a closed question's answers for leaving it guessed."""
@@ -25,9 +25,10 @@ def asked_lines(asked: tuple[Question, ...], question: Question) -> list[str]:
     return [f"Question {asked.index(question) + 1} of {len(asked)}. {words}{end}", *question.how]
 
 
-def caution_lines(*, sources: bool = False) -> list[str]:
+def caution_lines(question: Question | None, *, sources: bool = False) -> list[str]:
     """What to beware of while measuring a machine."""
-    return [f"Caution: {caution.text}" + (f" ({caution.source})" if sources else "") for caution in WHILE_DESCRIBING]
+    cautions = while_describing(at_the_tube=question is not None and question.at_the_tube)
+    return [f"Caution: {caution.text}" + (f" ({caution.source})" if sources else "") for caution in cautions]
 
 
 def all_values(description: Description, wording: Wording) -> list[str]:

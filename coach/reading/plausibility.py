@@ -10,60 +10,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from coach.errors import OutOfReach
 from coach.reading.model import Correction, Question, Reading
-from coach.shown import Unit, Wording, show_inches, show_millimetres
-from coach.threads import MM_PER_INCH
+from coach.shown import Wording
 
-SMALLEST_APERTURE = 3.0
-LARGEST_APERTURE = 60.0
-"""Openings of this trade lie between these diameters, mm (common practice)."""
 CHI_SQUARE_99 = 9.210
 """Upper 0.99 point for two degrees of freedom (NIST/SEMATECH handbook §1.3.6.7.4, from memory)."""
 LARGEST_SD = 100.0
 """No doubt wider than this is carried on, mm."""
-
-
-@dataclass(frozen=True)
-class UnusualOpening:
-    """An opening of a size that is seldom seen, asked about in the unit in which it was typed."""
-
-    diameter: float
-    """mm."""
-    unit: Unit
-    suggestion: float | None
-    """The size that the same number has in the other unit, where that is likelier, mm."""
-
-    @property
-    def sentence(self) -> str:
-        """What is asked."""
-        typed = show_millimetres(self.diameter, 2) if self.unit == "mm" else show_inches(self.diameter)
-        size = "small" if self.diameter < SMALLEST_APERTURE else "large"
-        meant = f" Did you mean {self.suggestion_text}?" if self.suggestion is not None else ""
-        return f"An opening of {typed} across is unusually {size}.{meant}"
-
-    @property
-    def suggestion_text(self) -> str:
-        """The likelier size in words; "" where there is none."""
-        if self.suggestion is None:
-            return ""
-        meant = show_millimetres(self.suggestion)
-        return f"{show_inches(self.suggestion)}, that is {meant}" if self.unit == "mm" else meant
-
-
-def question_aperture(diameter_mm: float, unit: Unit) -> UnusualOpening | None:
-    """Asks about an opening below 3 or above 60 mm; `unit` is the one in which it was typed.
-
-    Offers the value in the other unit when that one is likely.  Raises OutOfReach for what is no size.
-    """
-    if not 0 < diameter_mm < math.inf:
-        raise OutOfReach(
-            "The opening's diameter must be more than nothing", expected="a length", example="18 mm or 3/4 in"
-        )
-    if SMALLEST_APERTURE <= diameter_mm <= LARGEST_APERTURE:
-        return None
-    meant = diameter_mm * MM_PER_INCH if unit == "mm" else diameter_mm / MM_PER_INCH
-    return UnusualOpening(diameter_mm, unit, meant if SMALLEST_APERTURE <= meant <= LARGEST_APERTURE else None)
 
 
 @dataclass(frozen=True)

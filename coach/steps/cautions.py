@@ -81,3 +81,10 @@ def with_always(own: tuple[Caution, ...]) -> tuple[Caution, ...]:
 
 WHILE_DESCRIBING = with_always((NOT_FIRING, SUPPLY))
 """While a machine is described, with a tape measure in it."""
+AT_THE_TUBE = with_always((SUPPLY, NOT_FIRING))
+"""The same where the tube is asked about: what kills there comes first, wherever there is room for one only."""
+
+
+def while_describing(*, at_the_tube: bool) -> tuple[Caution, ...]:
+    """The cautions while a machine is described, the one that matters most first."""
+    return AT_THE_TUBE if at_the_tube else WHILE_DESCRIBING

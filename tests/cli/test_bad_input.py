@@ -90,9 +90,9 @@ def test_one_sentence_and_no_file_changed(shell: Shell, case: str) -> None:
 
 
 BROKEN_MACHINES = {
-    "unknown key": ("[bed]\n", "[bed]\nheight = 3\n", "line 16: bed.height: this key is not known"),
+    "unknown key": ("[bed]\n", "[bed]\nheight = 3\n", "line 18: bed.height: this key is not known"),
     "misspelt word": ('drive = "push"', 'drive = "puhs"', "mounts.0.drive"),
-    "negative size": ("width = 600.0", "width = -600.0", "line 16: bed.width"),
+    "negative size": ("width = 600.0", "width = -600.0", "line 18: bed.width"),
     "zero pitch": ('thread = "M4"', "pitch = 0", "pitch"),
     "cut short": ("[path]", "[path", "not valid TOML"),
 }

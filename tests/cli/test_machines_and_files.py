@@ -12,11 +12,12 @@ POINTS1 = "A pivot -25,5 -20; B screw 20 -20; upper left screw -20 20"
 
 def test_a_machine_from_measures_in_both_units(shell: Shell) -> None:
     """23,6 in is 599.44 mm (1 in = 25.4 mm exactly: NBS Circular 572 addendum, read); 1/4-80 is 0.3175 mm."""
-    shell.ok(
+    made = shell(
         "new-machine", "Shed", "--width", "23,6 in", "--depth", "400,5", "--side", "right", "--aperture", "3/4 in",
         "--tape-radius", "12", "--mirror1-gap", "0", "--mirror2-gap", "90", "--tolerance", "0,8",
         "--thread", "1/4-80", "--pitch2", "0,7", "--drive", "push", "--drive2", "pull", "--points1", POINTS1,
-        "--points2", "A pivot 0 0; B screw 1,5 0; C screw 0 1,5",
+        "--points2", "A pivot 0 0; B screw 15,5 0; C screw 0 15,5",
+        "--mirror1", "20", "--mirror2", "1 in", "--moves", "mirror 2 right 4; head up 0 back 1/8 in; tube no",
         "--points3", "A pivot 0 0; B screw 9 0; C screw 0 9",
     )  # fmt: skip
     machine = Machine.load(shell.folder / "machines" / "shed.toml")
@@ -27,7 +28,15 @@ def test_a_machine_from_measures_in_both_units(shell: Shell) -> None:
     assert [mount.drive for mount in machine.mounts] == ["push", "pull", "push"]
     assert [point.name for point in machine.mount(1).points] == ["A", "B", "upper left"]
     assert machine.mount(1).points[0].x == -25.5
+    assert (machine.path.mirror1, machine.path.mirror2) == (20.0, pytest.approx(25.4))
+    assert [machine.reach("mirror 2", "right"), machine.reach("head", "back"), machine.reach("tube", "up")] == [
+        4.0, pytest.approx(3.175), 0.0,
+    ]  # fmt: skip
+    assert machine.reach("mirror 1", "right") is None
     assert machine.guessed == ()
+    known = "can be moved: mirror 2 right and left 4.0 mm, head back and front 3.2 mm; fixed: head up and down, tube"
+    assert known in made.out
+    assert known in shell.ok("list")
 
 
 def test_what_was_not_given_is_noted_as_guessed(shell: Shell) -> None:
@@ -35,10 +44,42 @@ def test_what_was_not_given_is_noted_as_guessed(shell: Shell) -> None:
     shell.ok("new-machine", "Shed", "--width", "600", "--depth", "400", "--side", "left", "--points2", POINTS1)
     machine = Machine.load(shell.folder / "machines" / "shed.toml")
     assert set(machine.guessed) == {
-        "path.mirror1_gap", "path.mirror2_gap", "aperture.head", "tape.radius", "tolerance",
+        "path.mirror1_gap", "path.mirror2_gap", "path.mirror1", "path.mirror2", "aperture.head",
+        "tape.radius", "tolerance",
         "mounts.1.points", "mounts.1.thread", "mounts.2.thread",
     }  # fmt: skip
     assert {mount.drive for mount in machine.mounts} == {"unknown"}
+
+
+@pytest.mark.parametrize(
+    ("options", "words"),
+    [
+        (("--width", "24"), "Did you mean inches: 24.000 in, that is 609.6 mm?"),
+        (("--width", "600", "--unit", "in"), "Did you mean mm: 600.0 mm?"),
+        (("--width", "600", "--tolerance", "0.04"), "0.040 in, that is 1.0 mm?"),
+        (("--width", "600", "--points", "p -0.8 -0.8; s 0.8 -0.8; s -0.8 0.8"), "points 2.26 mm apart"),
+        (("--width", "600", "--moves", "tube up 0.2"), "Did you mean inches: 0.200 in, that is 5.1 mm?"),
+        (("--width", "600", "--moves", "tube up 3; tube back 3"), "The tube is named twice"),
+        (("--width", "600", "--moves", "tube sideways 3"), "Expected up or back"),
+        (("--width", "600", "--moves", "tube up 80"), "at most 50 mm"),
+        (("--width", "600", "--moves", "tube up -3"), "a length of 0 or more"),
+    ],
+)
+def test_a_slip_keeps_no_machine(shell: Shell, options: tuple[str, ...], words: str) -> None:
+    """A unit that was forgotten, a part named twice, a way that is none: one sentence, and nothing is written."""
+    said = shell("new-machine", "Shed", "--depth", "400", "--side", "left", *options)
+    assert (said.status, said.out) == (2, "")
+    assert words in said.err
+    assert said.err.count("\n") == 1
+    assert not list(shell.folder.glob("machines/*.toml"))
+
+
+def test_an_unlikely_size_is_kept_when_insisted_on(shell: Shell) -> None:
+    """--keep: a bed of 24 mm it is; what cannot be is refused all the same."""
+    common = ("--depth", "400", "--side", "left", "--keep")
+    shell.ok("new-machine", "Shed", "--width", "24", *common)
+    assert Machine.load(shell.folder / "machines" / "shed.toml").bed.width == 24.0
+    assert "at most 10000 mm" in shell("new-machine", "Big", "--width", "600", "--unit", "in", *common).err
 
 
 def test_list_as_json_names_good_and_broken_files(shell: Shell) -> None:

@@ -116,4 +116,5 @@ def test_a_changed_machine_that_is_gone_goes_on_as_a_new_one(tmp_path: Path) -> 
     path.unlink()
     (found,), problems = drafts.drafts(tmp_path)
     assert (found.machine, found.description.before, problems) == (None, None, ())
-    assert Machine.load(save(store, found)) == make_machine()
+    machine = Machine.load(save(store, found))
+    assert machine.model_copy(update={"guessed": ()}) == make_machine()

@@ -10,10 +10,11 @@ from strategies import between, machines
 
 from coach import Machine
 from coach.describing import profile, questions
-from coach.describing.description import SAME, Description, doubt_about
+from coach.describing.description import SAME, Description
 from coach.describing.usual import CORNERED, CORNERS, shape_points
 from coach.describing.words import forgotten_words
-from coach.errors import InputError, OutOfReach, UnknownName
+from coach.errors import InputError, UnknownName
+from coach.parts import DIRECTIONS, PARTS
 
 LEAST = {"bed.width": "600", "bed.depth": "400", "path.side": "left"}
 LESSON = {
@@ -53,8 +54,14 @@ def any_machines(draw: DrawFn) -> Machine:
             {"name": name, "x": x, "y": y}
             for name, x, y in (("a b", 1.5, 2), (draw(st.sampled_from(("c", "c; d"))), 150, 3), ("e", 20, 120.25))
         ]
-    table["guessed"] = draw(st.lists(st.sampled_from((*profile.GUESSABLE[:9], "bed.width")), unique=True))
-    table["tape"]["mirror2_radius"] = draw(between(10, 40))
+    table["guessed"] = draw(st.lists(st.sampled_from((*profile.GUESSABLE[:11], "bed.width")), unique=True))
+    table["tape"] |= {"mirror2_radius": draw(between(10, 40)), "wide": draw(between(20, 40))}
+    table["path"] |= {f"mirror{k}": draw(between(10, 60)) for k in (1, 2)}
+    table["moves"] = [
+        {"part": part, **far}
+        for part in PARTS
+        if (far := draw(st.dictionaries(st.sampled_from(DIRECTIONS[part]), st.just(0.0) | between(0, 50))))
+    ]
     try:
         return Machine.model_validate(table)
     except ValidationError:  # three points on one line
@@ -78,11 +85,13 @@ def test_three_answers_are_enough_and_the_rest_is_guessed_and_said() -> None:
     """Travel and side alone make a machine; all else is in `guessed`, an unknown drive is said to be unknown."""
     machine = profile.machine_of(described())
     assert machine.guessed == (
-        "path.mirror1_gap", "path.mirror2_gap", "aperture.head", "tape.radius", "tolerance",
+        "path.mirror1_gap", "path.mirror2_gap", "path.mirror1", "path.mirror2", "aperture.head", "tape.radius",
+        "tolerance",
         "mounts.1.points", "mounts.1.thread", "mounts.2.points", "mounts.2.thread",
     )  # fmt: skip
     assert {mount.drive for mount in machine.mounts} == {"unknown"}
     assert machine.tape.radius == machine.aperture.head / 2 + 2
+    assert (machine.path.mirror1, machine.path.mirror2, machine.moves) == (25.0, 25.0, ())
 
 
 @pytest.mark.parametrize("lacking", LEAST)
@@ -151,7 +160,8 @@ def test_a_measured_value_can_become_a_guess_and_a_guess_a_measured_one() -> Non
     description = profile.describe(machine).unanswered("path.mirror1_gap").answered("path.mirror2_gap", "3 in")
     changed = profile.machine_of(description)
     assert (changed.path.mirror1_gap, changed.path.mirror2_gap) == (150.0, pytest.approx(76.2))
-    assert set(changed.guessed) == {"path.mirror1_gap", "tape.radius"}
+    unsaid = {"path.mirror1", "path.mirror2"}
+    assert set(changed.guessed) == {"path.mirror1_gap", "tape.radius"} | unsaid
 
 
 BAD = {
@@ -159,6 +169,9 @@ BAD = {
     "path.mirror1_gap": ("-1", "3/8"),
     "aperture.head": ("0", "1.2.3"),
     "tolerance": ("0", "21"),
+    "path.mirror2": ("0", "-25", "wide"),
+    "moves.mirror2.right": ("-1", "51", "far"),
+    "moves.head.can": ("perhaps", ""),
     "name": ("", "  ", "\n", "x" * 61),
     "path.side": ("middle",),
     "mounts.1.own": ("A pivot 0 0; B screw 1 1", "p 0 0; s 10 10; s 20 20", "p 0 0; p 1 0; p 0 1",
@@ -187,17 +200,6 @@ def test_inches_stay_inches() -> None:
     assert points.answers["mounts.1.own"] == "A pivot 0 0; B screw 25.4 0; C screw 0 25.4"
 
 
-def test_an_unlikely_opening_is_questioned_with_the_other_unit() -> None:
-    """0.7 without a unit: was 0.7 in meant, 17.8 mm?  18 mm asks nothing, and nothing is no opening."""
-    doubt = doubt_about("aperture.head", "0,7", "mm")
-    assert doubt is not None
-    assert doubt.suggestion == pytest.approx(17.78)
-    assert doubt_about("aperture.head", "18", "mm") is None
-    assert doubt_about("bed.width", "1", "mm") is None
-    with pytest.raises(OutOfReach):
-        doubt_about("aperture.head", "0", "mm")
-
-
 def test_questions_follow_the_answers() -> None:
     """Only what matters is asked: no corner for a triangle, no distance for own points, nothing for "just like"."""
 
@@ -209,12 +211,16 @@ def test_questions_follow_the_answers() -> None:
     assert keys(mounts__1__shape="up") - keys() == {"mounts.1.arm"}
     assert keys(mounts__1__shape="own") - keys() == {"mounts.1.own"}
     assert keys() - keys(mounts__2__shape=SAME) == {"mounts.2.thread", "mounts.2.drive"}
+    assert keys(moves__mirror2__can="yes") - keys() == {"moves.mirror2.right"}
+    assert keys(moves__head__can="yes") - keys() == {"moves.head.up", "moves.head.back"}
+    assert keys(moves__tube__can="no") == keys(moves__tube__can="unknown") == keys()
     assert keys(stations="own") - keys() == {"stations.places"}
 
 
 def test_every_answer_that_is_offered_is_taken() -> None:
     """All options of all questions can be answered, for both mirrors."""
-    asked = (*questions.GENERAL, *questions.MOUNTS[1], *questions.MOUNTS[2], questions.STATIONS)
+    moves = [question for about in questions.MOVES.values() for question in about]
+    asked = (*questions.GENERAL, *questions.MOUNTS[1], *questions.MOUNTS[2], *moves, questions.STATIONS)
     offered = [(question.key, option.key) for question in asked for option in question.options]
     assert len(offered) > 40
     for key, answer in offered:

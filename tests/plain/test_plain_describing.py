@@ -15,7 +15,7 @@ from machines import make_machine
 from coach import Machine
 from coach.describing import drafts
 from coach.describing.description import Description
-from coach.describing.questions import GENERAL, MOUNTS, PLACES, STATIONS, questions
+from coach.describing.questions import GENERAL, MOUNTS, MOVES, PLACES, STATIONS, questions
 from coach.describing.words import said
 from coach.paths import DATA_VARIABLE
 from coach.plain.aloud import quiet, spoken
@@ -52,6 +52,11 @@ def test_a_file_of_answers_describes_a_machine_and_begins_a_session(tmp_path: Pa
     assert machine.bed.depth == pytest.approx(599.44)  # 23.6 in of 25.4 mm
     assert (machine.path.mirror1_gap, machine.path.mirror2_gap, machine.aperture.head) == (140.5, 114.3, 18)
     assert machine.guessed == ("tape.radius", "mounts.1.thread")
+    assert (machine.path.mirror1, machine.path.mirror2) == (25.0, 25.4)
+    assert [move.model_dump(exclude_none=True) for move in machine.moves] == [
+        {"part": "mirror 2", "right": 4.0}, {"part": "head", "up": 0.0, "back": 3.0},
+        {"part": "tube", "up": 0.0, "back": 0.0},
+    ]  # fmt: skip
     first, second = machine.mounts
     assert [(p.x, p.y, p.kind) for p in first.points] == [(19, -19, "pivot"), (-19, -19, "screw"), (19, 19, "screw")]
     assert [(p.name, p.x, p.y) for p in second.points] == [("A", -20, -20), ("B", 20, -20), ("top", 0, 22.5)]
@@ -67,7 +72,7 @@ def test_a_file_of_answers_describes_a_machine_and_begins_a_session(tmp_path: Pa
 
 def test_every_question_says_how_and_every_part_its_cautions(tmp_path: Path) -> None:
     """Enter alone at all that can be guessed hears each question's whole how; cautions stand before each part."""
-    heard = talk(tmp_path, in_turn(*NEEDED, *[""] * 13, "quit"))
+    heard = talk(tmp_path, in_turn(*NEEDED, *[""] * 19, "quit"))
     description = drafts.describe(Machine.load(machine_in(tmp_path)))
     matter = questions(description)
     assert asked(heard) == [words + ("" if words.endswith("?") else ".") for words in (quiet(q.ask) for q in matter)]
@@ -76,7 +81,9 @@ def test_every_question_says_how_and_every_part_its_cautions(tmp_path: Path) -> 
         assert spoken(said(description, question, IN_MM)) in heard.text
     heard.lines = [line.removeprefix("Caution: ") for line in heard.lines]
     for caution in WHILE_DESCRIBING:
-        assert heard.text.count(spoken(caution.text)) == 5  # travel, opening, either mount, stations
+        assert (
+            heard.text.count(spoken(caution.text)) == 7
+        )  # travel, opening, either mount, what can be moved, the tube, stations
 
 
 def test_a_draft_survives_the_end_of_input(tmp_path: Path) -> None:
@@ -97,9 +104,9 @@ def test_a_draft_survives_the_end_of_input(tmp_path: Path) -> None:
 def test_what_was_half_typed_in_the_full_screen_is_offered(tmp_path: Path) -> None:
     """Enter alone takes it; a draft can also be thrown away."""
     begun = drafts.begin(tmp_path)
-    drafts.keep(drafts.Draft(begun.path, Description({"name": "Shed"}), "bed.width", "55"))
+    drafts.keep(drafts.Draft(begun.path, Description({"name": "Shed"}), "bed.width", "550"))
     heard = talk(tmp_path, in_turn("1", "1", "", "home", "1", "throw", "quit"))
-    assert "Travel, left to right, in mm? Typed before: 55. Enter alone takes it." in heard.lines
+    assert "Travel, left to right, in mm? Typed before: 550. Enter alone takes it." in heard.lines
     assert asked(heard) == ["Travel: how wide?", "Travel: how deep?"]
     assert "Thrown away." in heard.lines
     assert drafts.drafts(tmp_path) == ((), ())
@@ -120,7 +127,7 @@ def test_what_cannot_be_guessed_is_asked_first_and_nothing_answered_leaves_nothi
 
 def test_an_unlikely_opening_is_questioned(tmp_path: Path) -> None:
     """0.7 in typed without its unit: again, kept, or taken as inches."""
-    answers = (*NEEDED, "140", "110", "0.7")
+    answers = (*NEEDED, "140", "110", "25", "25", "0.7")
     taken = talk(tmp_path, in_turn(*answers, "again", "0.7", "take it so"))
     assert any(line.startswith("Question: ") for line in taken.lines)
     (draft,), _ = drafts.drafts(tmp_path)
@@ -184,7 +191,8 @@ def test_the_list_says_how_each_machine_stood(tmp_path: Path) -> None:
 
 def test_every_question_is_said_in_small_letters() -> None:
     """No question is left in capitals, but for points A and B."""
-    for question in (*GENERAL, *MOUNTS[1], *MOUNTS[2], STATIONS, PLACES):
+    moves = [question for about in MOVES.values() for question in about]
+    for question in (*GENERAL, *MOUNTS[1], *MOUNTS[2], *moves, STATIONS, PLACES):
         words = re.findall(r"[A-Z]{2,}", quiet(question.ask))
         assert not words, question.key
     assert quiet("MIRROR 1: A TO B?") == "Mirror 1: A to B?"

@@ -1,49 +1,19 @@
 """Unlikely values are asked about, never swallowed; what is kept carries more doubt."""
 
-import math
-
 import numpy as np
 import pytest
 from scipy import stats
 
-from coach.errors import OutOfReach
 from coach.reading.model import Reading
 from coach.reading.plausibility import (
     CHI_SQUARE_99,
     BeyondTape,
     OutsideImprint,
     doubtful_sd,
-    question_aperture,
     question_far,
     question_outside,
 )
 from coach.shown import IN_MM
-
-
-@pytest.mark.parametrize(
-    ("diameter", "unit", "meant"),
-    [(0.75, "mm", 19.05), (18 * 25.4, "in", 18.0), (2.9, "mm", None), (2.0, "in", None), (70.0, "mm", None)],
-)
-def test_an_unlikely_opening_offers_the_other_unit_when_that_is_likely(diameter, unit, meant) -> None:
-    """Inches typed as mm and the reverse are offered back; 1 in = 25.4 mm (reference values §4, read)."""
-    question = question_aperture(diameter, unit)
-    assert question is not None
-    assert question.suggestion == (None if meant is None else pytest.approx(meant))
-    assert bool(question.suggestion_text) == (meant is not None)
-    assert "An opening of" in question.sentence
-
-
-@pytest.mark.parametrize("diameter", [3.0, 18.0, 60.0])
-def test_a_usual_opening_is_not_asked_about(diameter) -> None:
-    """3 and 60 mm are still inside."""
-    assert question_aperture(diameter, "mm") is None
-
-
-@pytest.mark.parametrize("diameter", [0.0, -1.0, math.nan, math.inf])
-def test_an_opening_of_no_size_is_refused(diameter) -> None:
-    """Nothing to ask: that is not a size."""
-    with pytest.raises(OutOfReach):
-        question_aperture(diameter, "mm")
 
 
 def test_marks_outside_the_imprint_or_the_tape() -> None:

@@ -44,6 +44,8 @@ async def test_a_whole_description_by_keys_and_a_session_on_it(tmp_path: Path) -
         await begun(driver)
         await entered(driver, "140,5")
         await entered(driver, "4 1/2 in")
+        await entered(driver, "25")
+        await entered(driver, "20")
         await entered(driver, "18")
         await driver.press("f8")
         await entered(driver, "0,8")
@@ -54,7 +56,13 @@ async def test_a_whole_description_by_keys_and_a_session_on_it(tmp_path: Path) -
         await entered(driver, "p -20 -20; s 20 -20; top screw 0 22,5")
         await driver.press("8")
         await entered(driver, "M5x0.5")
-        await driver.press("3", "1")
+        await driver.press("3")
+        await driver.press("2")  # mirror 2 can be moved
+        await entered(driver, "4")
+        await driver.press("2")  # the head too, but not up
+        await entered(driver, "0")
+        await entered(driver, "1/8 in")
+        await driver.press("f8", "1", "1")  # nothing known of mirror 1, the tube fixed, the usual stations
         assert driver.screen.question is None
         assert "1 value is guessed" in driver.text()
         await driver.press("enter")
@@ -67,6 +75,11 @@ async def test_a_whole_description_by_keys_and_a_session_on_it(tmp_path: Path) -
     machine = Machine.load(path)
     assert machine.guessed == ("tape.radius",)
     assert (machine.path.mirror1_gap, machine.path.mirror2_gap, machine.tolerance) == (140.5, 114.3, 0.8)
+    assert (machine.path.mirror1, machine.path.mirror2) == (25.0, 20.0)
+    assert [move.model_dump(exclude_none=True) for move in machine.moves] == [
+        {"part": "mirror 2", "right": 4.0}, {"part": "head", "up": 0.0, "back": 3.175},
+        {"part": "tube", "up": 0.0, "back": 0.0},
+    ]  # fmt: skip
     first, second = machine.mounts
     assert [(p.name, p.kind, p.x, p.y) for p in first.points] == [
         ("A", "pivot", 19, -19), ("B", "screw", -19, -19), ("C", "screw", 19, 19),
@@ -97,7 +110,8 @@ async def test_enough_guesses_the_rest_but_not_what_cannot_be_guessed(tmp_path: 
         await driver.press("enter", "2")
         assert isinstance(driver.screen, HomeScreen)
     machine = Machine.load(tmp_path / "machines" / "my-laser.toml")
-    assert len(machine.guessed) == 9
+    assert len(machine.guessed) == 11
+    assert machine.moves == ()
     assert machine.path.side == "right"
 
 
@@ -160,10 +174,10 @@ async def test_an_unlikely_opening_is_asked_about(tmp_path: Path) -> None:
     """0.7 mm: 2 goes back to what was typed, 4 takes 17.8 mm, 3 keeps it; letters that are no unit are told."""
     async with running(tmp_path) as driver:
         await begun(driver)
-        await driver.press("f8", "f8", "t")
+        await driver.press("f8", "f8", "f8", "f8", "t")
         assert "'t' is in no length" in driver.part("#keys")
         await entered(driver, "0,7")
-        assert "Did you mean 0.700 in" in driver.part(".body")
+        assert "Did you mean inches: 0.700 in" in driver.part(".body")
         await driver.press("2")
         assert driver.screen.entry.value == "0,7"
         await driver.press("enter", "4")
@@ -173,6 +187,19 @@ async def test_an_unlikely_opening_is_asked_about(tmp_path: Path) -> None:
         await entered(driver, "2")
         await driver.press("3")
         assert driver.screen.draft.description.length("aperture.head") == 2.0
+
+
+async def test_a_bed_in_millimetres_while_inches_are_set_is_asked_about(tmp_path: Path) -> None:
+    """600 in cannot be kept, so that is not offered: again, or 600 mm; nothing is answered before."""
+    async with running(tmp_path) as driver:
+        await driver.press("1", "f8", "f9")
+        await entered(driver, "600")
+        assert "Did you mean mm: 600.0 mm?" in driver.part(".body")
+        assert "Keep it" not in driver.text()
+        assert "bed.width" not in driver.app.screen_stack[-2].draft.description.answers
+        await driver.press("3", "4")
+        assert driver.screen.draft.description.length("bed.width") == 600.0
+        assert driver.screen.question.key == "bed.depth"
 
 
 async def test_the_unit_changes_what_a_bare_number_means(tmp_path: Path) -> None:
@@ -252,7 +279,7 @@ async def test_a_change_later_harms_no_session(tmp_path: Path) -> None:
         await driver.press("1")
         assert driver.session.machine.path.mirror2_gap == 120.0
     changed = Machine.load(path)
-    assert (changed.path.mirror2_gap, changed.guessed) == (131.0, ())
+    assert (changed.path.mirror2_gap, changed.guessed) == (131.0, ("path.mirror1", "path.mirror2"))
 
 
 async def test_what_cannot_be_kept_is_said_and_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -282,7 +309,7 @@ async def test_what_cannot_be_kept_is_said_and_stays(tmp_path: Path, monkeypatch
 SIZES = [(40, 12), (20, 5), (1, 1), (60, 40), (80, 24), (100, 30), (140, 45)]
 
 
-@pytest.mark.parametrize("at", ["bed.width", "tolerance", "mounts.2.shape", "mounts.1.drive", "overview"])
+@pytest.mark.parametrize("at", ["bed.width", "tolerance", "mounts.2.shape", "moves.tube.can", "overview"])
 async def test_every_size_at_every_kind_of_question(tmp_path: Path, at: str) -> None:
     """Resized at any moment: no crash; the question, the field or the first choice and a key stand there whole."""
     async with running(tmp_path, size=(100, 30)) as driver:
@@ -298,7 +325,8 @@ async def test_every_size_at_every_kind_of_question(tmp_path: Path, at: str) -> 
                 assert driver.screen.rows()[0].label in driver.part("#choices")
             large = driver.screen.query_one("#action")
             assert large.size.height == len(set_text(driver.screen.headline(), size[0] - 2, large.max_rows).rows)
-            assert "Nobody can fire while hands are at a mirror" in driver.part("#cautions")
+            first = "lethal" if "tube" in at else "Nobody can fire while hands are at a mirror"
+            assert first in driver.part("#cautions")
             assert "Help" in driver.part("#keys")
             if size[0] >= 80:
                 assert driver.screen.query_one("#picture").size.height >= 9
@@ -306,7 +334,15 @@ async def test_every_size_at_every_kind_of_question(tmp_path: Path, at: str) -> 
 
 def test_every_question_is_in_large_type_at_80_columns() -> None:
     """No question of the form is so long that it would have to be asked in plain letters."""
-    asked = (*questions.GENERAL, *questions.MOUNTS[1], *questions.MOUNTS[2], questions.STATIONS, questions.PLACES)
+    moves = [question for about in questions.MOVES.values() for question in about]
+    asked = (
+        *questions.GENERAL,
+        *questions.MOUNTS[1],
+        *questions.MOUNTS[2],
+        *moves,
+        questions.STATIONS,
+        questions.PLACES,
+    )
     plain = [q.ask for q in asked if set_text(q.ask, 78, 3).size == "plain"]
     assert not plain
 
@@ -381,11 +417,14 @@ def test_the_drawing_follows_every_answer() -> None:
     start = Description().answered("bed.width", "600").answered("bed.depth", "400").answered("path.side", "left")
     changes = {
         "bed.width": "900", "bed.depth": "250", "path.side": "right", "path.mirror1_gap": "80",
-        "path.mirror2_gap": "200", "aperture.head": "25", "tape.radius": "15", "tolerance": "2",
+        "path.mirror2_gap": "200", "path.mirror1": "20", "path.mirror2": "30", "moves.mirror2.can": "no",
+        "moves.mirror2.right": "3", "moves.head.up": "0", "moves.tube.back": "2",
+        "aperture.head": "25", "tape.radius": "15", "tolerance": "2",
         "mounts.1.shape": "up", "mounts.1.corner": "upper right", "mounts.1.arm": "60", "mounts.1.thread": "M6",
         "mounts.1.drive": "pull", "mounts.2.shape": "centre",
     }  # fmt: skip
-    asked = {q.key: q for q in (*questions.GENERAL, *questions.MOUNTS[1], *questions.MOUNTS[2])}
+    moves = [question for about in questions.MOVES.values() for question in about]
+    asked = {q.key: q for q in (*questions.GENERAL, *questions.MOUNTS[1], *questions.MOUNTS[2], *moves)}
     for key, text in changes.items():
         assert scene_of(start.answered(key, text), asked[key], IN_MM) != scene_of(start, asked[key], IN_MM), key
 
@@ -399,3 +438,17 @@ async def test_the_thread_that_stands_is_the_one_that_enter_takes(tmp_path: Path
         choices = driver.screen.query_one("#choices")
         highlighted = choices.entries[choices.highlighted].key
         assert highlighted == screw(driver.screen.draft.description, 1)["thread"] == "M4"
+
+
+async def test_enter_in_passing_never_says_that_a_part_is_fixed(tmp_path: Path) -> None:
+    """Asked whether a part can be moved, "I do not know" is what Enter takes until something was answered."""
+    async with running(tmp_path) as driver:
+        await begun(driver)
+        for key in ("moves.mirror2.can", "moves.head.can", "moves.mirror1.can", "moves.tube.can"):
+            driver.screen.ask(key)
+            await driver.press("enter")
+            assert driver.screen.draft.description.answers[key] == "unknown"
+        driver.screen.ask("moves.tube.can")
+        await driver.press("1", "f3")
+        await driver.press("enter")
+        assert driver.screen.draft.description.answers["moves.tube.can"] == "no"

@@ -7,14 +7,16 @@ import numpy as np
 import pytest
 
 from coach.describing.description import Description
-from coach.describing.questions import GENERAL, MOUNTS, STATIONS
+from coach.describing.questions import GENERAL, MOUNTS, MOVES, STATIONS
+from coach.parts import DIRECTIONS, PARTS
 from coach.shown import IN_MM
 from coach.tui.pictures.modes import RasterMode
 from coach.tui.pictures.plan import PlanScene
 from coach.tui.pictures.view import render
 from coach.tui.screens.describe_scenes import scene_of
 
-ASKED = {q.key: q for q in (*GENERAL, *MOUNTS[1], *MOUNTS[2], STATIONS)}
+MOVED = [question for about in MOVES.values() for question in about]
+ASKED = {q.key: q for q in (*GENERAL, *MOUNTS[1], *MOUNTS[2], *MOVED, STATIONS)}
 SIZES = [(10, 4), (1, 1), (26, 9), (38, 13), (50, 22), (66, 30), (140, 45)]
 PLAN = PlanScene(600, 400, "left", 150, 120, words=(("width", ("600.0 mm",)), ("depth", ("400.0 mm",))))
 
@@ -43,6 +45,9 @@ def test_every_mode_draws_at_every_size(key: str) -> None:
         ("bed.width", "600.0 mm"), ("bed.depth", "400.0 mm"), ("path.mirror1_gap", "150.0 mm, guessed"),
         ("path.mirror2_gap", "120.0 mm, guessed"), ("aperture.head", "opening 18.0 mm"),
         ("tape.radius", "tape to 11.0 mm, guessed"), ("tolerance", "good to 1.0 mm, guessed"),
+        ("path.mirror1", "mirror 1: 25.0 mm, guessed"), ("path.mirror2", "mirror 2: 25.0 mm, guessed"),
+        ("moves.mirror2.can", "mirror 2: I do not know"), ("moves.mirror1.right", "mirror 1: not known"),
+        ("moves.head.up", "head: not known"), ("moves.tube.can", "tube: I do not know"),
         ("mounts.1.arm", "A to B 40.0 mm"), ("mounts.1.thread", "0.70 mm in one turn"),
         ("mounts.2.drive", "the first turn tells"),
     ],
@@ -60,8 +65,13 @@ def test_the_size_that_is_asked_about_stands_in_the_drawing(
 def test_extreme_machines_can_be_drawn() -> None:
     """A gap of nothing, a gap longer than the bed, a bed a hundred times as wide as deep."""
     for width, depth, gap in ((10_000, 100, 0), (100, 10_000, 5_000), (1, 1, 10_000)):
-        for size, asked in itertools.product(SIZES, ("width", "gap1", "gap2", "side", "stations")):
-            render(replace(PLAN, width=width, depth=depth, gap1=gap, gap2=gap, asked=asked), *size, wording=IN_MM)
+        for size, asked in itertools.product(SIZES, ("width", "gap1", "gap2", "side", "stations", *PARTS)):
+            ways = DIRECTIONS.get(asked, ())
+            render(
+                replace(PLAN, width=width, depth=depth, gap1=gap, gap2=gap, asked=asked, ways=ways),
+                *size,
+                wording=IN_MM,
+            )
 
 
 def test_mirrors_on_the_right_give_the_mirrored_drawing() -> None:

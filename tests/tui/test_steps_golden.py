@@ -141,6 +141,8 @@ def views() -> dict[str, View]:
         "describe-first": describing(),
         "describe-number": describing("path.mirror1_gap", **ROUGHLY),
         "describe-mount": describing("mounts.1.shape", **ROUGHLY),
+        "describe-part": describing("moves.mirror2.right", **ROUGHLY, **{"moves.mirror2.can": "yes"}),
+        "describe-tube": describing("moves.tube.can", **ROUGHLY),
         "describe-overview": describing(OVERVIEW, **ROUGHLY),
     }
     return {"hint": View(shows["go"], hints=True)} | {name: View(show) for name, show in shows.items()}

@@ -7,14 +7,18 @@ back, in mm from the front-left corner of travel.
 from dataclasses import dataclass
 from typing import Literal
 
+from coach.parts import PARTS, Direction, Part
 from coach.shown import Wording
 from coach.tui.pictures import shapes
 from coach.tui.pictures.palette import Role
 from coach.tui.pictures.raster import Anchor, Raster
 from coach.tui.pictures.view import View, frame, snap
 
-Asked = Literal["width", "depth", "side", "gap1", "gap2", "stations", ""]
+Asked = Literal["width", "depth", "side", "gap1", "gap2", "stations", ""] | Part
 Place = tuple[float, float, Anchor]
+Place2 = tuple[float, float]
+NEAR, FAR = 2.6, 5.6
+"""Column widths: an arrow beside a part begins and ends so far from its middle."""
 
 SHORTEST = 5.0
 """Column widths: no gap is drawn shorter."""
@@ -36,7 +40,10 @@ class PlanScene:
     stations: tuple[tuple[float, float], ...] = ()
     asked: Asked = ""
     words: tuple[tuple[Asked, tuple[str, ...]], ...] = ()
-    """What is written beside width, depth and gaps, with the unit: the caller's words, shorter and shorter."""
+    """What is written beside width, depth and gaps, and behind a part's name, with the unit: the caller's words,
+    shorter and shorter."""
+    ways: tuple[Direction, ...] = ()
+    """In which ways the part that is asked about would be moved."""
 
     def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene."""
@@ -95,6 +102,7 @@ class _Drawing:
         self.head_box()
         self.stations()
         if self.roomy:
+            self.moving()
             self.dimensions()
             self.names()
 
@@ -123,15 +131,19 @@ class _Drawing:
         (x0, y), (x1, _) = self.tube
         x0, x1 = sorted((x0, x1))
         half = 1.6 if self.roomy else 0.8
-        frame(self.raster, (x0, y - half, x1, y + half), Role.METAL)
+        frame(self.raster, (x0, y - half, x1, y + half), self.role_of("tube"))
         for edge in (y - half, y + half):
             self.raster.keep_free(x0, edge, x1, edge)  # the word in it takes the row between
 
     def mirrors(self) -> None:
-        role = Role.FOCUS if self.scene.asked == "side" else Role.METAL
         lean = 1.0 if self.scene.side == "left" else -1.0
         size = 1.9 if self.roomy else 0.9
-        for (x, y), way in ((self.mirror1, lean), (self.mirror2, -lean)):
+        mirrors: tuple[tuple[Part, Place2, float], ...] = (
+            ("mirror 1", self.mirror1, lean),
+            ("mirror 2", self.mirror2, -lean),
+        )
+        for name, (x, y), way in mirrors:
+            role = Role.FOCUS if self.scene.asked == "side" else self.role_of(name)
             plate = shapes.line(self.grid, x - size, y + way * size, x + size, y - way * size, 1.4)
             self.raster.paint(plate, role)
             self.raster.keep_free(x - size, y - size, x + size, y + size)
@@ -139,8 +151,33 @@ class _Drawing:
     def head_box(self) -> None:
         x, y = self.head
         half = 1.8 if self.roomy else 0.9
-        frame(self.raster, (x - half, y - half, x + half, y + half), Role.METAL)
+        frame(self.raster, (x - half, y - half, x + half, y + half), self.role_of("head"))
         self.raster.keep_free(x - half, y - half, x + half, y + half)
+
+    def role_of(self, part: Part) -> Role:
+        return Role.FOCUS if self.scene.asked == part else Role.METAL
+
+    def middle_of(self, part: Part) -> Place2:
+        (x0, y), (x1, _) = self.tube
+        places: dict[Part, Place2] = {"mirror 1": self.mirror1, "mirror 2": self.mirror2, "head": self.head}
+        return places.get(part, ((x0 + x1) / 2, y))
+
+    def moving(self) -> None:
+        """Which way the part that is asked about would go: arrows in the plan's plane, a ring for up and down."""
+        if self.scene.asked not in PARTS:
+            return
+        x, y = self.middle_of(self.scene.asked)
+        for way in self.scene.ways:
+            if way == "up":
+                self.raster.paint(shapes.ring(self.grid, x, y, NEAR, self.raster.hair), Role.FOCUS)
+                continue
+            dx, dy = (1.0, 0.0) if way == "right" else (0.0, 1.0)
+            for sign in (1, -1):
+                near, far = sign * NEAR, sign * FAR
+                start, end = (x + near * dx, y + near * dy), (x + far * dx, y + far * dy)
+                self.raster.paint(shapes.arrow(self.grid, *start, *end, 1.2, 2.0), Role.FOCUS)
+        if self.scene.ways:
+            self.raster.keep_free(x - FAR, y - FAR, x + FAR, y + FAR)
 
     def stations(self) -> None:
         role = Role.FOCUS if self.scene.asked == "stations" else Role.TODO
@@ -181,11 +218,24 @@ class _Drawing:
             raster.keep_free(x0 - 0.5, y0 - 0.5, x1 + 0.5, y1 + 0.5)
 
     def names(self) -> None:
-        said = dict(self.scene.words)
-        order = sorted(said, key=lambda name: name != self.scene.asked)
-        for name in order:
+        """What is asked about first: what stands later has to find room."""
+        asked = self.scene.asked
+        said = {name: words for name, words in self.scene.words if name not in PARTS}
+        if asked in PARTS:
+            self.part_words(asked)
+        for name in sorted(said, key=lambda name: name != asked):
             self.size_words(name, said[name])
-        self.part_words()
+        for part in sorted(PARTS):
+            if part != asked:
+                self.part_words(part)
+        left, _, right, front = self.box()
+        row = int(front // self.raster.aspect) - 1
+        self.raster.label(("front", ""), [((left + right) / 2, row, "center")], Role.QUIET)
+
+    def part_name(self, part: Part, *short: str) -> tuple[str, ...]:
+        """What is written beside a part: its name, and behind it what is asked about."""
+        words = dict(self.scene.words).get(part, ())
+        return (*(f"{part}: {more}" for more in words), part, *short)
 
     def size_words(self, name: Asked, wordings: tuple[str, ...]) -> None:
         raster, aspect = self.raster, self.raster.aspect
@@ -212,22 +262,24 @@ class _Drawing:
         start = self.flip(self.edges[0] - self.gap2) + step
         return [(start, row + move, inner) for move in (2, -2, 1, -1, 3, -3)]
 
-    def part_words(self) -> None:
-        raster, aspect = self.raster, self.raster.aspect
-        inner: Anchor = "left" if self.scene.side == "left" else "right"
-        step = 1.0 if self.scene.side == "left" else -1.0
-        asked = self.scene.asked == "side"
-        role = Role.FOCUS if asked else Role.QUIET
-        above: tuple[tuple[float, int], ...] = ((4.0, -1), (-1.5, 2))
-        below: tuple[tuple[float, int], ...] = tuple((-1.5, move) for move in (2, -2, 3, -3, 1))
-        for (x, y), number, moves in ((self.mirror1, 1, above), (self.mirror2, 2, below)):
-            row = int(y // aspect)
-            places: list[Place] = [(x + away * step, row + move, inner) for away, move in moves]
-            raster.label((f"mirror {number}", f"m{number}"), places, role, bold=asked)
-        (x0, y), (x1, _) = self.tube
-        raster.label("tube", [((x0 + x1) / 2, y // aspect + move, "center") for move in (0, -1, 1)], Role.QUIET)
-        head_x, head_y = self.head
-        row = int(head_y // aspect)
-        raster.label("head", [(head_x, row - 2, "center"), (head_x, row + 2, "center")], Role.QUIET)
-        left, _, right, front = self.box()
-        raster.label(("front", ""), [((left + right) / 2, int(front // aspect) - 1, "center")], Role.QUIET)
+    def part_words(self, part: Part) -> None:
+        """A part's name beside it; with what is asked about behind it, wherever there is room nearby."""
+        asked, aspect = self.scene.asked, self.raster.aspect
+        loud = asked == part or (asked == "side" and part.startswith("mirror"))
+        x, y = self.middle_of(part)
+        row = int(y // aspect)
+        places: list[Place]
+        short: tuple[str, ...] = ()
+        if part.startswith("mirror"):
+            inner: Anchor = "left" if self.scene.side == "left" else "right"
+            step = 1.0 if self.scene.side == "left" else -1.0
+            moves = ((4.0, -1), (-1.5, 2)) if part == "mirror 1" else tuple((-1.5, m) for m in (2, -2, 3, -3, 1))
+            more = ((4.0, 2), (4.0, 3), (4.0, 4), (4.0, -2), (4.0, -3)) if asked == part else ()
+            places = [(x + away * step, row + move, inner) for away, move in (*moves, *more)]
+            short = (f"m{part[-1]}",)
+        else:
+            moved = (0, -1, 1) if part == "tube" else (-2, 2)
+            places = [(x, row + move, "center") for move in (*moved, *((3, -3, 4, -4) if asked == part else ()))]
+        if asked == part:
+            places += [(self.raster.width / 2, row, "center") for row in range(self.raster.rows)]
+        self.raster.label(self.part_name(part, *short), places, Role.FOCUS if loud else Role.QUIET, bold=loud)

@@ -9,18 +9,18 @@ from textual.events import DescendantFocus
 from textual.timer import Timer
 from textual.widgets import Input, OptionList
 
-from coach.describing.description import Description, doubt_about
+from coach.describing.description import Description
 from coach.describing.drafts import Draft, keep
+from coach.describing.moving import CAN
 from coach.describing.profile import missing, screw
 from coach.describing.questions import Question
 from coach.describing.saving import save
-from coach.describing.walking import OVERVIEW, following, preceding, taken
+from coach.describing.slips import Doubt, weighed
+from coach.describing.usual import UNKNOWN
+from coach.describing.walking import OVERVIEW, following, preceding
 from coach.describing.words import said
 from coach.errors import CoachError, InputError
-from coach.reading.plausibility import UnusualOpening
 from coach.session.store import Store
-from coach.shown import amount_typed
-from coach.steps.cautions import WHILE_DESCRIBING
 from coach.steps.readback import AGAIN, KEEP, OTHERWISE
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import DESCRIBING
@@ -90,6 +90,8 @@ class DescribeScreen(DescribeView):
         wanted = before if question is None else description.answers.get(question.key)
         if question is not None and wanted is None and question.key.endswith(".thread"):
             wanted = screw(description, question.mirror).get("thread")
+        if question is not None and wanted is None and question.key in CAN:
+            wanted = UNKNOWN  # Enter in passing must not say that a part is fixed
         return next((index for index, row in enumerate(self.rows()) if row.key == wanted), None)
 
     # what is typed or highlighted
@@ -149,28 +151,26 @@ class DescribeScreen(DescribeView):
             self._say(NOTHING_REQUIRED if question.required else NOTHING)
             return
         try:
-            description = taken(self.draft.description, question.key, event.value, self.wording.unit)
-            doubt = doubt_about(question.key, event.value, self.wording.unit)
+            found = weighed(self.draft.description, question.key, event.value, self.wording.unit)
         except InputError as error:
             self._say(f"! {error}")
             return
-        if doubt is not None and description.answers != self.draft.description.answers:
-            self._question(doubt, description)
+        if isinstance(found, Doubt):
+            self._question(found)
         else:
-            self._take(description)
+            self._take(found)
 
-    def _question(self, doubt: UnusualOpening, description: Description) -> None:
+    def _question(self, doubt: Doubt) -> None:
         """An unlikely answer: type it again, keep it, or take the likelier one."""
-        entries = [Entry("again", "Type it again", number=AGAIN), Entry("keep", "Keep it as it is", number=KEEP)]
-        if doubt.suggestion is not None:
-            entries.append(Entry("other", f"Take it so: {doubt.suggestion_text}", number=OTHERWISE))
+        entries = [Entry("again", "Type it again", number=AGAIN)]
+        if doubt.kept is not None:
+            entries.append(Entry("keep", "Keep it as it is", number=KEEP))
+        if doubt.meant is not None:
+            entries.append(Entry("other", f"Take it so: {doubt.meant_words}", number=OTHERWISE))
 
         def answered(key: str | None) -> None:
-            if key == "keep":
+            if (description := {"keep": doubt.kept, "other": doubt.meant}.get(key or "")) is not None:
                 self._take(description)
-            elif key == "other" and doubt.suggestion is not None:
-                likelier = f"{amount_typed(round(doubt.suggestion, 3), 'mm')} mm"
-                self._take(description.answered(self.draft.at, likelier))
 
         self.app.push_screen(Pick("Is this right?", (doubt.sentence,), entries), answered)
 
@@ -271,7 +271,7 @@ class DescribeScreen(DescribeView):
         self.dismiss(None)
 
     def help_paragraphs(self) -> tuple[str, ...]:
-        cautions = tuple(f"⚠ {caution.text} ({caution.source})" for caution in WHILE_DESCRIBING)
+        cautions = tuple(f"⚠ {caution.text} ({caution.source})" for caution in self.cautions())
         question = self.question
         asked = (
             ()

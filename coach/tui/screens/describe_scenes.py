@@ -3,12 +3,14 @@
 from dataclasses import dataclass
 
 from coach.describing.description import OWN, Description
+from coach.describing.moving import CAN, NO, REACHES
 from coach.describing.profile import drive, machine_of, pitch, points, size
 from coach.describing.questions import Question
 from coach.describing.typed import stations
-from coach.describing.words import GUESSED, points_words
+from coach.describing.words import GUESSED, points_words, value_words
 from coach.errors import InputError
 from coach.machine import Bed, default_stations
+from coach.parts import DIRECTIONS, Direction
 from coach.shown import Wording
 from coach.tui.pictures.aperture import ApertureScene
 from coach.tui.pictures.mount import MountScene, PointShown
@@ -27,9 +29,13 @@ ASKED: dict[str, Asked] = {
     "path.mirror2_gap": "gap2",
     "stations": "stations",
     "stations.places": "stations",
+    "path.mirror1": "mirror 1",
+    "path.mirror2": "mirror 2",
+    **CAN,
+    **{key: part for key, (part, _) in REACHES.items()},
 }
 SIZES: tuple[tuple[Asked, str], ...] = tuple(
-    (asked, key) for key, asked in ASKED.items() if key[:4] in ("bed.", "path")
+    (ASKED[key], key) for key in ("bed.width", "bed.depth", "path.mirror1_gap", "path.mirror2_gap")
 )
 NOTED = ("aperture.head", "tape.radius", "tolerance")
 DRIVE_WORDS = {
@@ -79,12 +85,11 @@ def _marked(description: Description, key: str, words: str) -> tuple[str, ...]:
 
 def _plan(description: Description, question: Question, wording: Wording) -> PlanScene:
     asked = ASKED.get(question.key, "")
-    sizes = {key: size(description, key) or DRAWN.get(key, 0.0) for _, key in SIZES if key != "path.side"}
+    sizes = {key: size(description, key) or DRAWN.get(key, 0.0) for _, key in SIZES}
     words = tuple(
         (name, (f"{wording.length(sizes[key])}?",) if key in DRAWN and key not in description.answers
          else _marked(description, key, wording.length(sizes[key])))
         for name, key in SIZES
-        if key != "path.side"
     )  # fmt: skip
     return PlanScene(
         sizes["bed.width"],
@@ -94,8 +99,30 @@ def _plan(description: Description, question: Question, wording: Wording) -> Pla
         sizes["path.mirror2_gap"],
         _places(description, sizes["bed.width"], sizes["bed.depth"]) if asked == "stations" else (),
         asked,
-        words,
+        (*words, *_part_said(description, question, wording)),
+        _ways(description, question.key),
     )
+
+
+def _part_said(
+    description: Description, question: Question, wording: Wording
+) -> tuple[tuple[Asked, tuple[str, ...]], ...]:
+    """What is written behind the name of the part that is asked about."""
+    key = question.key
+    if key in ("path.mirror1", "path.mirror2"):
+        return ((ASKED[key], _marked(description, key, wording.length(size(description, key)))),)
+    if key in CAN or key in REACHES:
+        return ((ASKED[key], (value_words(description, question, wording),)),)
+    return ()
+
+
+def _ways(description: Description, key: str) -> tuple[Direction, ...]:
+    """In which ways that part would be moved, as far as it is not known to be fixed."""
+    if key in REACHES:
+        return (REACHES[key][1],) if description.length(key) != 0 else ()
+    if key in CAN:
+        return DIRECTIONS[CAN[key]] if description.answers.get(key) != NO else ()
+    return ()
 
 
 def _places(description: Description, width: float, depth: float) -> tuple[tuple[float, float], ...]:

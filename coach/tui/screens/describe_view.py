@@ -13,7 +13,7 @@ from coach.describing.questions import Question, options, questions
 from coach.describing.words import forgotten_words, guessed_words, is_guessed, said, value_words
 from coach.errors import InputError
 from coach.reading.method import NUMBER
-from coach.steps.cautions import WHILE_DESCRIBING
+from coach.steps.cautions import Caution, while_describing
 from coach.tui.screens.asking import Entered
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
@@ -95,6 +95,10 @@ class DescribeView(CoachScreen[object]):
         listed = (Entry(q.key, f"{q.title}: {said(description, q, self.wording)}") for q in self.asked)
         return (Entry(SAVE, save), *listed)
 
+    def cautions(self) -> tuple[Caution, ...]:
+        """What to beware of at this question."""
+        return while_describing(at_the_tube=self.question is not None and self.question.at_the_tube)
+
     def headline(self) -> str:
         """For the large type."""
         question = self.question
@@ -171,7 +175,7 @@ class DescribeView(CoachScreen[object]):
         self.show_picture()
 
     def _caution_rows(self, width: int, height: int) -> tuple[str, ...]:
-        texts = tuple(caution.text for caution in WHILE_DESCRIBING)
+        texts = tuple(caution.text for caution in self.cautions())
         if width < SMALLEST[0] or height < SMALLEST[1]:
             return caution_rows(texts[:1], width - 2, listed=False) if height >= 10 else ()
         if height < 28:
