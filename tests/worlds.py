@@ -17,10 +17,8 @@ from scipy import stats
 from coach import Machine, Session
 from coach.belief.expectation import ExpectedMark
 from coach.machine import Point
-from coach.optics.mounts import ROOT2, PlateMotion
 from coach.practice.action import Action
 from coach.practice.bench import Bench
-from coach.practice.hidden import generator
 from coach.practice.kinds import KINDS, Trouble
 from coach.practice.play import Played, play
 from coach.practice.zoo import case_named
@@ -29,7 +27,6 @@ from coach.session.events import Mark
 PLAIN = KINDS["plain"]
 BELIEVED = replace(PLAIN, slope=5.0, offset=2.0, shift_fraction=0.1, shift_absolute=0.1)
 """Errors as large as they are believed to be beforehand, and hands as rough (docs/model.md, "Prior")."""
-_TILT = 900  # stream number of the draws made here
 
 
 @dataclass(frozen=True)
@@ -43,7 +40,7 @@ class World:
     turned: float = 0.0
     """Degrees by which they are turned about it."""
     tilt: float = 0.0
-    """mrad rms of slope in each axis that every shift brings with it, at the part that was moved."""
+    """mrad rms of slope in each axis that moving the tube or a mirror brings with it."""
 
 
 WORLDS = (
@@ -72,28 +69,10 @@ class WorldBench(Bench):
             mount.model_copy(update={"points": tuple(_really(point, world) for point in mount.points)})
             for mount in profile.mounts
         )
-        with patch.dict(KINDS, {"world": world.trouble}):
+        trouble = replace(world.trouble, tube_tilt=world.tilt, plate_tilt=world.tilt)
+        with patch.dict(KINDS, {"world": trouble}):
             super().__init__(profile.model_copy(update={"mounts": mounts}), seed, "world")
         self.world = world
-
-    def shift(self, part: str, up: float = 0.0, right: float = 0.0, back: float = 0.0, *, key: int) -> None:
-        """As every bench, and the part tilts with it."""
-        super().shift(part, up, right, back, key=key)
-        if not self.world.tilt:
-            return
-        across, upward = (float(v) for v in generator(self.seed, key, _TILT).normal(0, self.world.tilt, 2))
-        state = self._state
-        if part == "tube":
-            moved = {
-                "tube_slope_back": state.tube_slope_back + across,
-                "tube_slope_up": state.tube_slope_up + upward,
-            }
-        elif part in ("mirror 1", "mirror 2"):
-            name = part.replace(" ", "")
-            moved = {name: getattr(state, name) + PlateMotion(across / 2, upward / ROOT2)}
-        else:  # the head only carries its opening along
-            moved = {}
-        self._state = replace(state, **moved)
 
 
 def _really(point: Point, world: World) -> Point:
