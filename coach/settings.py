@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any, Literal
 
 from coach.errors import CoachError, InputError
-from coach.shown import Unit
+from coach.shown import TurnsIn, Unit
 
 FILE = "settings.toml"
 OLD_FILE = "screen.toml"
@@ -31,6 +31,7 @@ LOOKS = {
 Signs = Literal["auto", "unicode", "ascii"]
 SIGNS: tuple[Signs, ...] = ("auto", "unicode", "ascii")
 UNITS: tuple[Unit, ...] = ("mm", "in")
+TURNS_IN: tuple[TurnsIn, ...] = ("minutes", "fractions")
 UNIT_NAMES: dict[str, Unit] = {"mm": "mm", "inch": "in", "in": "in"}
 """As the unit may stand in the file."""
 COARSEST_STEP = 20.0
@@ -46,6 +47,8 @@ class Settings:
     look: str = "coach-dark"
     unit: Unit = "mm"
     """How lengths are said, and what a typed length without a unit means."""
+    turns_in: TurnsIn = "minutes"
+    """What is said first of a screw turn: minutes of a clock's face, or a fraction of a turn."""
     steps: tuple[float, float, float] = (0.1, 0.5, 2.0)
     """How far one key press moves the crosshair: fine, middle, coarse, mm."""
     signs: Signs = "auto"
@@ -188,6 +191,7 @@ def _own_keys(value: Any) -> dict[str, tuple[str, ...]]:
 _READ: dict[str, Callable[[Any], Any]] = {
     "look": _one_of({name: name for name in LOOKS}),
     "unit": _one_of(UNIT_NAMES),
+    "turns_in": _one_of({name: name for name in TURNS_IN}),
     "steps": checked_steps,
     "signs": _one_of({name: name for name in SIGNS}),
     "aspect": _aspect,
@@ -199,6 +203,7 @@ _READ: dict[str, Callable[[Any], Any]] = {
 KEPT: dict[str, tuple[str, Callable[[Any], Any]]] = {
     "look": ("look", str),
     "unit": ("unit", lambda unit: "inch" if unit == "in" else "mm"),
+    "turns_in": ("turns", str),
     "steps": ("crosshair_steps", list),
     "signs": ("signs", str),
     "aspect": ("cell_aspect", lambda aspect: "auto" if aspect is None else aspect),

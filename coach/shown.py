@@ -12,13 +12,16 @@ from coach.threads import MM_PER_INCH
 
 Unit = Literal["mm", "in"]
 Direction = Literal["CLOCKWISE", "COUNTERCLOCKWISE", ""]
+TurnsIn = Literal["minutes", "fractions"]
 
 MINUS = "−"
 DEGREES_PER_TURN = 360
 UNIT_WORDS: dict[Unit, str] = {"mm": "mm", "in": "inches"}
 """The units as a person says them."""
-FINEST_TURN = 64
-"""Turns are spoken as fractions down to 1/64; anything between is said in decimals."""
+MINUTES_PER_TURN = 60
+"""Of a clock's face: what a minute hand does in an hour is one turn."""
+SPOKEN_PARTS = (64, 60)
+"""Turns are spoken as fractions of these many parts, minutes of a clock's face among them; others in decimals."""
 FINER_IN_INCHES = 2
 """So many more decimals say about the same in inches."""
 
@@ -47,6 +50,8 @@ class TurnWords:
     """ "45°"."""
     amount: str
     """Without its noun and without glyphs: "1/8"."""
+    minutes: str
+    """Of a clock's face: "8 min", "7.5 min", "0 min"."""
 
 
 @dataclass(frozen=True)
@@ -60,6 +65,8 @@ class Wording:
     """The unit in which lengths are said, and which a typed length without a unit has."""
     glyphs: bool = True
     """Fractions as one letter (⅛) rather than as 1/8, for terminals that know more than ASCII."""
+    turns_in: TurnsIn = "minutes"
+    """What is said first of a screw turn: minutes of a clock's face, or a fraction of a turn."""
 
     def signed(self, value: float, places: int = 1) -> str:
         """An offset with its sign: "+1.2 mm", "−0.4 mm", "0.0 mm"; "+0.047 in".  `places` as for mm."""
@@ -102,7 +109,7 @@ class Wording:
         return _digits(value / MM_PER_INCH, places + FINER_IN_INCHES)
 
     def turns(self, turns: float) -> TurnWords:
-        """A turn in words.  Exact for multiples of 1/64, else two decimals."""
+        """A turn in words.  Exact for multiples of 1/64 and 1/60, else two decimals."""
         return _turn_words(turns, self.glyphs)
 
 
@@ -130,22 +137,29 @@ def show_degrees(turns: float) -> str:
     return f"{abs(turns) * DEGREES_PER_TURN:.1f}".removesuffix(".0") + "°"
 
 
+def _minutes(size: float) -> str:
+    """The minutes of a clock's face in a turn that is not negative: "8 min", "7.5 min"."""
+    minutes = size * MINUTES_PER_TURN
+    digits = f"{minutes:.1f}".removesuffix(".0") if minutes >= 0.1 else f"{minutes:.2g}"
+    return f"{digits} min"
+
+
 def _turn_words(turns: float, glyphs: bool) -> TurnWords:
     size = abs(turns)
     if size < 1e-9:
-        return TurnWords("", "no turn", "0°", "0")
+        return TurnWords("", "no turn", "0°", "0", _minutes(0.0))
     direction: Direction = "CLOCKWISE" if turns > 0 else "COUNTERCLOCKWISE"
     degrees = show_degrees(size)
-    steps = round(size * FINEST_TURN)
-    if abs(size * FINEST_TURN - steps) > 1e-6:
+    part_of = next((of for of in SPOKEN_PARTS if abs(size * of - round(size * of)) < 1e-6), None)
+    if part_of is None:
         # two decimals are finer than a hand; a turn too small for them keeps two digits
         decimal = f"{size:.2f}" if size >= 0.01 else f"{size:.2g}"
-        return TurnWords(direction, f"{decimal} turn", degrees, decimal)
-    whole, part = divmod(Fraction(steps, FINEST_TURN), 1)
+        return TurnWords(direction, f"{decimal} turn", degrees, decimal, _minutes(size))
+    whole, part = divmod(Fraction(round(size * part_of), part_of), 1)
     noun = " turns" if size > 1 else " turn"
     plain = " ".join(str(piece) for piece in (whole, part) if piece)
     glyph = f"{whole or ''}{_GLYPHS[part]}" if part in _GLYPHS and glyphs else plain
-    return TurnWords(direction, glyph + noun, degrees, plain)
+    return TurnWords(direction, glyph + noun, degrees, plain, _minutes(size))
 
 
 def _more_than_nothing(digits: str) -> bool:

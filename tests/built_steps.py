@@ -12,6 +12,7 @@ from unittest.mock import patch
 
 from following import follow
 
+from coach.machine import Machine
 from coach.practice.demo import demo_machine
 from coach.session.document import Document, Practice
 from coach.session.events import Turn
@@ -28,11 +29,22 @@ MOST = 150
 GATES = tuple(gate.name for gate in ALL_GATES)
 NAMES = (
     *GATES,
-    *("go", "pulse", "nothing", "flare", "measure", "adjust", "screw", "move", "confirm", "done", "lock", "stop"),
-    *("search", "search-measure", "off-tape"),
+    *("go", "pulse", "nothing", "flare", "measure", "adjust", "screw", "adjust-part", "move"),
+    *("adjust-tube", "tube-off", "move-tube", "confirm", "done", "lock", "stop"),
+    *("search", "search-measure", "off-tape", "aligned"),
 )
 """Every kind of step: gates by their names, the others by their keys.  Some in another situation: "confirm" is a "go"
-after turning, "lock" one after lock nuts; "search" leads to mirror 2's own tape, and "off-tape" is the stop there."""
+after turning, "lock" one after lock nuts; "search" leads to mirror 2's own tape, and "off-tape" is the stop there;
+"aligned" is "done" on a machine on which nothing was turned."""
+TUBE_ONLY = {
+    "moves": [
+        {"part": "mirror 1", "right": 0.0},
+        {"part": "mirror 2", "right": 0.0},
+        {"part": "head", "up": 0.0, "back": 0.0},
+        {"part": "tube", "up": 10.0, "back": 10.0},
+    ]
+}
+"""A machine of which nothing else can be moved."""
 
 
 @contextmanager
@@ -45,11 +57,16 @@ def pinned(begin: int = 0) -> Iterator[None]:
 
 @lru_cache(1)
 def documents() -> dict[str, Document]:
-    """Name to the session at that step, on the practice bench; all of one job but the two that end in a stop."""
+    """Name to the session at that step, on the practice bench; all of one job but what comes in others alone."""
     with pinned():
         found = _walked(Practice(kind="fine", seed=3))
     with pinned():
         found["stop"] = _walked(Practice(kind="yaw", seed=2))["stop"]
+    with pinned():
+        found["aligned"] = _walked(Practice(kind="aligned", seed=5))["done"]
+    with pinned():
+        tube = _walked(Practice(kind="fine", seed=3), Machine.model_validate(demo_machine().to_table() | TUBE_ONLY))
+        found |= {name: tube[name] for name in ("adjust-tube", "tube-off", "move-tube")}
     with pinned():
         found["search"] = _after(found["nothing"], "missed")
         found["search-measure"] = _after(found["search"], "arrived", "mark")
@@ -74,9 +91,9 @@ def stored(name: str, folder: Path, *, practice: bool = True) -> Path:
     return path
 
 
-def _walked(practice: Practice) -> dict[str, Document]:
+def _walked(practice: Practice, machine: Machine | None = None) -> dict[str, Document]:
     """Follows the coach to the end, and keeps the session where a step comes for the first time."""
-    session = Session.start(demo_machine(), practice=practice)
+    session = Session.start(machine or demo_machine(), practice=practice)
     session.opened()
     found: dict[str, Document] = {}
     for _ in range(MOST):

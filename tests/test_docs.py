@@ -163,7 +163,12 @@ def test_the_guide_tells_every_setting() -> None:
     """docs/guide.md lists the keys of settings.toml in their order, and the names that some of them take."""
     rows = {in_backticks(row[0])[0]: row for row in table_rows(ROOT / "docs" / "guide.md", "in the file")}
     assert list(rows) == [key for key, _ in settings.KEPT.values()]
-    for key, names in (("look", settings.LOOKS), ("unit", ("mm", "inch")), ("signs", settings.SIGNS)):
+    for key, names in (
+        ("look", settings.LOOKS),
+        ("unit", ("mm", "inch")),
+        ("turns", settings.TURNS_IN),
+        ("signs", settings.SIGNS),
+    ):
         assert in_backticks(rows[key][2]) == [f'"{name}"' for name in names]
     assert str(list(settings.Settings.steps)) in rows["crosshair_steps"][2]
 
@@ -285,3 +290,14 @@ def test_links_lead_somewhere(path: Path) -> None:
     """Every link to a file of the project finds it."""
     links = re.findall(r"\]\(([^)#]+)[^)]*\)", path.read_text(encoding="utf-8"))
     assert not [link for link in links if "://" not in link and not (path.parent / link).exists()]
+
+
+def test_the_risk_of_a_pulse_is_told_as_it_is() -> None:
+    """docs/safety.md names the chance of leaving its target that no advised pulse exceeds; the code's limits, the
+    first mark's included, are no larger."""
+    text = " ".join((ROOT / "docs" / "safety.md").read_text(encoding="utf-8").split())
+    told = re.search(r"more than (one|[0-9.]+) chances? in a hundred to leave its target", text)
+    assert told
+    limits = [getattr(TUNING.shooting, f.name) for f in fields(TUNING.shooting) if f.name.endswith("off_target")]
+    assert limits
+    assert 100 * max(limits) <= float(told[1].replace("one", "1"))

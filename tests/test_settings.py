@@ -12,7 +12,15 @@ from coach.files import write_toml
 from coach.settings import FILE, OLD_FILE, Settings, checked_steps, load, save
 
 CHOSEN = Settings(
-    "ansi-light", "in", (0.127, 0.5, 5.0), "ascii", 2.1, False, ("go", "screw"), {"undo": ("z",), "note": ("f12",)}
+    "ansi-light",
+    "in",
+    "fractions",
+    (0.127, 0.5, 5.0),
+    "ascii",
+    2.1,
+    False,
+    ("go", "screw"),
+    {"undo": ("z",), "note": ("f12",)},
 )
 
 
@@ -30,6 +38,7 @@ def test_what_is_kept_comes_back(tmp_path: Path) -> None:
         'look = "pink"',
         "unit = 25.4",
         'unit = "furlong"',
+        'turns = "degrees"',
         "crosshair_steps = [1, 0.5, 2]",
         "crosshair_steps = [0.1, 0.5]",
         "crosshair_steps = [0.1, nan, 2]",

@@ -24,7 +24,7 @@ With --json, one object with these keys (docs/guide.md):
 from argparse import Namespace
 from typing import Any, Literal, assert_never
 
-from coach.advice.advice import Advice, Kind, Outlook, Shot
+from coach.advice.advice import Advice, Outlook, Shot
 from coach.advice.shots import expected_shot
 from coach.advice.words import percent
 from coach.belief import belief as beliefs
@@ -50,7 +50,7 @@ def advise(arguments: Namespace) -> int:
     session = session_of(arguments)
     advice = session.advice()
     shots, when = expected_marks(session.belief, advice)
-    cautions = cautions_for(_cautioned(advice.kind))
+    cautions = cautions_for(_cautioned(advice))
     told = news(session, IN_MM)
     if arguments.json:
         say_json(_as_json(session, advice, shots, when, cautions))
@@ -71,19 +71,19 @@ def advise(arguments: Namespace) -> int:
     return 0
 
 
-def _cautioned(kind: Kind) -> StepKey:
-    """The step whose cautions belong to that kind of advice: the one at which it is carried out."""
-    match kind:
+def _cautioned(advice: Advice) -> StepKey:
+    """The step whose cautions belong to that advice: the one at which it is carried out."""
+    match advice.kind:
         case "shoot":
             return "pulse"
         case "turn":
             return "screw"
         case "shift":
-            return "move"
+            return "move-tube" if advice.part == "tube" else "move"
         case "done" | "stop":
-            return kind
+            return advice.kind
         case _:
-            assert_never(kind)
+            assert_never(advice.kind)
 
 
 def expected_marks(belief: Belief, advice: Advice) -> tuple[list[Shot], When]:

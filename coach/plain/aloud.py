@@ -22,7 +22,7 @@ SPOKEN = str.maketrans(
 )
 """Signs that speech leaves out or spells strangely, in words."""
 _GLUED = re.compile(r"(?<=\d)(?=[½¼¾⅛⅜⅝⅞])")
-_BOUND = re.compile(r"(?<=\d) (?=(?:mm|in|degrees|turns?)\b)|(?<=\bminus) (?=\d)")
+_BOUND = re.compile(r"(?<=\d) (?=(?:mm|in|min|degrees|turns?)\b)|(?<=\bminus) (?=\d)")
 """Gaps at which no line ends: a number stays with its sign and its unit."""
 _TIE = "\0"
 _LABEL = re.compile(r"(?:Do|Why|Caution|News|Question): ")

@@ -31,7 +31,8 @@ def run(
     cannot be opened.
     """
     loaded = load(folder)
-    talk = Talk(say, answers, echo=echo, wording=Wording(loaded.settings.unit, glyphs=False))
+    wording = Wording(loaded.settings.unit, glyphs=False, turns_in=loaded.settings.turns_in)
+    talk = Talk(say, answers, echo=echo, wording=wording)
     talk.say(*loaded.problems)
     desk = HomeDesk(talk, folder)
     status, why = DONE, ""

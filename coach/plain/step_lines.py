@@ -27,6 +27,7 @@ def what_lines(step: Step, bench: BenchMark | None, wording: Wording) -> list[st
         *(f"Do: {line}" for line in step.do),
         *([f"Bench: {bench.on('outer', wording)}."] if bench else []),
         *([step.why if expected else f"Why: {step.why}"] if step.why else []),
+        *([step.then] if step.then else []),
     ]
 
 

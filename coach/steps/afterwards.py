@@ -6,6 +6,7 @@ from coach.advice.decide import advise
 from coach.belief import belief as beliefs
 from coach.belief.belief import Belief
 from coach.steps.about import ScrewTask, ShiftTask
+from coach.steps.words import named
 
 
 def after_screw(belief: Belief, task: ScrewTask) -> str:
@@ -26,7 +27,7 @@ def _next_words(belief: Belief) -> str:
         case "shoot":
             return f"Then: a pulse at {advice.stations[0].name}."
         case "shift":
-            return f"Then: move the {advice.part}."
+            return f"Then: move {named(advice.part)}."
         case "turn":
             return "Then: turn on."
         case "done" | "stop":

@@ -19,31 +19,38 @@ PULSE = Caution("pulse", "Pulse briefly and let go: never hold the fire button."
 TAPE_FIRE = Caution(
     "tape-fire",
     "Watch the tape during and after each pulse: masking tape catches fire. Extinguisher within reach.",
-    "NFPA 51B / 29 CFR 1910.252 (by analogy)",
+    "NFPA 115 (university laser-fire pages)",
 )
 RULES = Caution("rules", "Local rules, the machine's manual and licensed practice come first.", "always shown")
 HANDS = Caution("hands", "Hands out of the machine before the head or gantry moves.", "common practice")
 BEAM = Caution(
     "beam",
-    "The beam is invisible: hands clear, nobody looks along the path, covers closed wherever that is possible.",
+    "The beam is invisible: call out, then fire; hands, tools and callipers clear; nobody looks along the path; "
+    "covers closed where possible.",
     "common practice",
 )
 EYEWEAR = Caution(
     "eyewear",
-    "Eyewear marked for 10 600 nm on; only those needed in the room; watches and rings off.",
+    "Eyewear rated for 10 600 nm and this laser's power; only those needed in the room; watches and rings off.",
     "ANSI Z136.1 practice; EN 207 / ISO 19818",
 )
 AIR = Caution("air", "Cooling and extraction on before any pulse; wait before opening.", "common practice")
 WAIT = Caution("wait", "Wait for the smoke to clear and look for smouldering before you touch the tape.", "NFPA 51B")
 NOT_FIRING = Caution(
-    "not-firing", "Nobody can fire while hands are at a mirror: laser off, key out or interlock open.", "ANSI Z136.1"
+    "not-firing",
+    "Before hands go in: supply isolated, key out and with you; an open interlock or lid alone is not enough.",
+    "ANSI Z136.1; 29 CFR 1910.147 (control circuits do not isolate)",
 )
 SUPPLY = Caution(
     "supply",
     "Tube supply and tube ends are lethal, also after switch-off: never open or touch them.",
     "university laser-safety pages",
 )
-TUBE = Caution("tube", "The tube and its water fittings are glass: unplug first, push gently.", "common practice")
+TUBE = Caution(
+    "tube",
+    "The tube is glass beside a lethal supply: unplugged, the manual's wait over, somebody qualified, never alone.",
+    "university laser-safety pages; common practice",
+)
 SOLVENT = Caution(
     "solvent",
     "Solvent only on a machine that is off and cool; let it dry before firing; put the bottle away.",
@@ -56,7 +63,7 @@ LENS = Caution(
 )
 SPLIT = Caution(
     "split",
-    "A mark that is missing, split or on a mount: stop, the beam is going somewhere else.",
+    "A mark that is split, cut off or beside the tape, or none after three steps: stop, the beam goes elsewhere.",
     "common practice",
 )
 SMOULDER = Caution(

@@ -22,7 +22,7 @@ def current_step(session: Session, wording: Wording) -> Step:
 def _advised(session: Session) -> About:
     """Nothing is open: what the advice says."""
     advice = session.advice()
-    return About(key=advised_step(advice.kind), advice=advice, shot=advice.stations[0] if advice.stations else None)
+    return About(key=advised_step(advice), advice=advice, shot=advice.stations[0] if advice.stations else None)
 
 
 def _with_expectation(session: Session, where: About) -> About:
@@ -49,6 +49,7 @@ def _said(about: About, session: Session, wording: Wording) -> Step:
         figure=said.figure,
         do=said.do,
         why=said.why,
+        then=said.then,
         choices=tuple(Choice(row.key, said.labels.get(row.key, row.label), row.wants) for row in offered),
         news=news(session, wording) if about.advice is not None else (),
     )

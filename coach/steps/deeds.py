@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from typing import Literal, assert_never
 
 from coach.errors import InputError
-from coach.parts import Direction
+from coach.parts import Direction, Part
 from coach.reading.model import Reading
 from coach.session.session import Session
-from coach.steps.about import About
+from coach.steps.about import About, ShiftTask
 from coach.steps.keys import Wants
 from coach.steps.measuring import as_entered
 
@@ -107,20 +107,58 @@ def set_out(session: Session, about: About, given: Given, typed: Typed) -> None:
     session.plan(about.advice)
 
 
-def turned(session: Session, about: About, given: Given, typed: Typed) -> None:
-    """The screw was turned: as advised, unless it was said how far."""
-    assert about.screw is not None
-    amount = about.screw.turns if given.turns is None else given.turns
-    session.turn(about.screw.mirror, {about.screw.screw: amount}, typed=dict(typed))
+def turned(times: float) -> Deed:
+    """The screw was turned, so many times as far as advised; as far as was said where that came along."""
+
+    def deed(session: Session, about: About, given: Given, typed: Typed) -> None:
+        assert about.screw is not None
+        amount = times * about.screw.turns if given.turns is None else given.turns
+        session.turn(about.screw.mirror, {about.screw.screw: amount}, typed=dict(typed))
+
+    return deed
 
 
-def shifted(session: Session, about: About, given: Given, typed: Typed) -> None:
-    """The part was moved: as advised, unless it was said how far."""
-    assert about.shift is not None
-    task = about.shift
-    moved = given.shift if given.shift is not None else {"up": task.up, "right": task.right, "back": task.back}
-    up, right, back = (moved.get(direction, 0.0) for direction in DIRECTIONS)
-    session.shift(task.part, up=up, right=right, back=back, typed=dict(typed))
+def shifted(times: float) -> Deed:
+    """The part was moved, so many times as far as advised; as far as was said where that came along."""
+
+    def deed(session: Session, about: About, given: Given, typed: Typed) -> None:
+        assert about.shift is not None
+        moved = given.shift if given.shift is not None else multiplied(about.shift, times)
+        up, right, back = (moved.get(direction, 0.0) for direction in DIRECTIONS)
+        session.shift(about.shift.part, up=up, right=right, back=back, typed=dict(typed))
+
+    return deed
+
+
+def multiplied(task: ShiftTask, times: float) -> dict[Direction, float]:
+    """So many times the shift that was advised, mm."""
+    return {"up": times * task.up, "right": times * task.right, "back": times * task.back}
+
+
+def part_of(about: About) -> Part | None:
+    """The part that is to be moved, where one is."""
+    if about.shift is not None:
+        return about.shift.part
+    return about.advice.part or None if about.advice is not None else None
+
+
+def refuse(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The part cannot be moved."""
+    part = part_of(about)
+    assert part is not None
+    session.refuse(part)
+
+
+def mended(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """What the stop named was seen to."""
+    assert about.advice is not None
+    session.mended(about.advice.cause)
+
+
+def take_as_it_is(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The fault stays; the machine is aligned to the best that can be had."""
+    assert about.advice is not None
+    session.best(about.advice.cause)
 
 
 def lockable(session: Session) -> list[int]:

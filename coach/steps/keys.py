@@ -6,13 +6,14 @@ other.  What people read stands in neither.
 
 from typing import Literal
 
-StageName = Literal["Safety", "Check", "Tape", "Marks", "Turns", "Done"]
+StageName = Literal["Check", "Safety", "Tape", "Marks", "Turns", "Done"]
 """The stages of a visit to the machine, as they are said."""
 
 StepKey = Literal[
-    "safety",
+    "rules",
     "question",
     "clean",
+    "safety",
     "tape",
     "flare",
     "go",
@@ -20,18 +21,23 @@ StepKey = Literal[
     "nothing",
     "measure",
     "adjust",
+    "adjust-part",
+    "adjust-tube",
     "screw",
     "move",
+    "unplug",
+    "move-tube",
     "done",
     "stop",
 ]
 """The steps of the job."""
 
-GateName = Literal["rules", "eyewear", "fire", "air", "question", "clean", "tape", "flame-out"]
+GateName = Literal["rules", "question", "clean", "eyewear", "firing", "fire", "air", "tape", "flame-out", "tube-off"]
 """What is acknowledged before the coach goes on; the names stand in session files."""
 
-Asked = Literal["every time", "once", "after a flame"]
-"""When a gate is asked: every time the program is opened, once in a session, or for each flame."""
+Asked = Literal["every time", "before the beam", "once", "after a flame", "before the tube"]
+"""When a gate is asked: every time the program is opened; then, and again once the machine was unplugged; once in a
+session; for each flame; each time that the tube is to be moved."""
 
 ChoiceKey = Literal[
     "acknowledge",
@@ -43,10 +49,19 @@ ChoiceKey = Literal[
     "measured",
     "start",
     "turned",
+    "turned-half",
+    "turned-twice",
+    "turned-back",
     "turned-otherwise",
     "shifted",
+    "shifted-half",
+    "shifted-twice",
+    "shifted-back",
     "shifted-otherwise",
+    "refuse",
     "lock",
+    "mended",
+    "best",
     "finish",
     "fire",
 ]
@@ -56,13 +71,13 @@ Wants = Literal["", "reading", "turns", "shift", "mirror", "bench"]
 """What has to come with a choice: nothing, a reading, the turns or the shift really made, a mirror; or the practice
 bench has to fire."""
 
-"""Where a part can be moved, in the machine's frame."""
-
 Picture = Literal["none", "bed", "tape", "mount", "path"]
 """What a step is drawn as: nothing, the bed with its stations, the tape, a mount, the beam's path."""
 
 Fact = Literal["gate", "shot", "screw", "shift", "advice"]
 """What a step is about."""
 
-EntryKind = Literal["gate", "arrive", "pulse", "mark", "miss", "plan", "turn", "shift", "lock", "finish"]
+EntryKind = Literal[
+    "gate", "arrive", "pulse", "mark", "miss", "plan", "turn", "shift", "refused", "lock", "mended", "best", "finish"
+]
 """The entries that choices make, by the kind of their event."""

@@ -35,7 +35,10 @@ class ChoiceKind:
     """The one entry that it makes."""
     wants: Wants = ""
     read_back: str = ""
-    """The sentence read back before it counts, where one key in passing must not make the entry; knows {station}."""
+    """The sentence read back before it counts, where one key in passing must not make the entry.
+
+    It knows {station} and {part}.
+    """
     offered: Callable[[About, Session], bool] = lambda about, session: True
     """Whether it can be said here and now."""
 
@@ -52,6 +55,8 @@ class Said:
     do: tuple[str, ...]
     """What to do, in short lines."""
     why: str = ""
+    then: str = ""
+    """What comes after it, said where there is room."""
     labels: Mapping[ChoiceKey, str] = field(default_factory=dict)
     """Choices that are called otherwise than in the table."""
 

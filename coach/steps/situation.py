@@ -4,6 +4,7 @@ The order of the questions is the order of the job: a flame, gates, an open meas
 and only then new advice.
 """
 
+from collections.abc import Callable
 from typing import assert_never
 
 from coach.advice.advice import Shot
@@ -57,8 +58,8 @@ def situation(events: tuple[Event, ...]) -> About | None:
     return None
 
 
-def _gated(gate: kind.Gate, shot: Shot | None = None) -> About:
-    return About(key=gates.asking_step(gate), gate=gate.name, shot=shot)
+def _gated(gate: kind.Gate, shot: Shot | None = None, shift: ShiftTask | None = None) -> About:
+    return About(key=gates.asking_step(gate), gate=gate.name, shot=shot, shift=shift)
 
 
 def _after_pulse(pulse: Pulse) -> About | None:
@@ -83,14 +84,23 @@ def _flame(events: tuple[Event, ...]) -> Pulse | None:
 def missing_gate(events: tuple[Event, ...]) -> kind.Gate | None:
     """The first gate that is not acknowledged, or has to be acknowledged again since the last opening.
 
+    After the tube was moved the machine was unplugged: what must be true before the beam is on is asked anew.
     While a mark waits to be measured nobody is told to put fresh tape on.
     """
-    opening = max((i for i, event in enumerate(events) if isinstance(event, Opened)), default=-1)
-    ever = {event.name for event in events if isinstance(event, Gate)}
-    since = {event.name for event in events[opening + 1 :] if isinstance(event, Gate)}
+    opening = _last(events, lambda event: isinstance(event, Opened))
+    plugged_in = max(opening, _last(events, lambda event: isinstance(event, Shift) and event.part == "tube"))
+    ever, since, since_plugged_in = (
+        {event.name for event in events[start + 1 :] if isinstance(event, Gate)}
+        for start in (-1, opening, plugged_in)
+    )
     if _tape_waits(events):
         since.add("tape")
-    return gates.missing_gate(ever, since)
+    return gates.missing_gate(ever, since, since_plugged_in)
+
+
+def _last(events: tuple[Event, ...], which: Callable[[Event], bool]) -> int:
+    """The place of the last such event; −1 where there is none."""
+    return max((index for index, event in enumerate(events) if which(event)), default=-1)
 
 
 def _tape_waits(events: tuple[Event, ...]) -> bool:
@@ -118,5 +128,16 @@ def _open_plan(events: tuple[Event, ...]) -> About | None:
         if (mirror, name) not in done:
             return About(key="screw", screw=ScrewTask(mirror, name, turns, number, len(wanted)))
     if plan.part and not any(isinstance(event, Shift) for event in later):
-        return About(key="move", shift=ShiftTask(plan.part, plan.up, plan.right, plan.back))
+        return _part_to_move(events, plan, ShiftTask(plan.part, plan.up, plan.right, plan.back))
     return None
+
+
+def _part_to_move(events: tuple[Event, ...], plan: Plan, task: ShiftTask) -> About:
+    """The part of the plan; nobody is sent to the tube before it was said, since the last opening, that it is off."""
+    if task.part != "tube":
+        return About(key="move", shift=task)
+    openings = [event for event in events if isinstance(event, Opened)]
+    begun: Event = openings[-1] if openings and openings[-1].id > plan.id else plan
+    if not _later(events, begun, Gate, name=gates.TUBE_OFF.name):
+        return _gated(gates.TUBE_OFF, shift=task)
+    return About(key="move-tube", shift=task)

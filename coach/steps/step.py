@@ -56,6 +56,8 @@ class Step(About):
     do: tuple[str, ...]
     """What to do, in short lines."""
     why: str
+    then: str
+    """What comes after it, said where there is room."""
     choices: tuple[Choice, ...]
     news: tuple[str, ...] = ()
     """What the last mark taught: expected against seen, and lessons about the screws."""

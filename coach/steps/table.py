@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import assert_never
 
-from coach.advice.advice import Kind
+from coach.advice.advice import Advice
 from coach.steps.cautions import Caution
 from coach.steps.keys import StepKey
 from coach.steps.kind import Stage, StepKind
@@ -14,7 +14,7 @@ from coach.steps.stages.safety import SAFETY
 from coach.steps.stages.tape import TAPE
 from coach.steps.stages.turns import TURNS
 
-STAGES: tuple[Stage, ...] = (SAFETY, CHECK, TAPE, MARKS, TURNS, DONE)
+STAGES: tuple[Stage, ...] = (CHECK, SAFETY, TAPE, MARKS, TURNS, DONE)
 """The stages of the job, in order."""
 
 STEPS: Mapping[str, StepKind] = {kind.key: kind for stage in STAGES for kind in stage.steps}
@@ -38,14 +38,16 @@ def cautions_for(key: StepKey) -> tuple[Caution, ...]:
     return kind_of(key).cautions
 
 
-def advised_step(kind: Kind) -> StepKey:
+def advised_step(advice: Advice) -> StepKey:
     """The step that advice leads to."""
-    match kind:
+    match advice.kind:
         case "shoot":
             return "go"
-        case "turn" | "shift":
+        case "turn":
             return "adjust"
+        case "shift":
+            return "adjust-tube" if advice.part == "tube" else "adjust-part"
         case "done" | "stop":
-            return kind
+            return advice.kind
         case _:
-            assert_never(kind)
+            assert_never(advice.kind)

@@ -2,7 +2,7 @@
 
 from coach.session.events import Event, Gate, Opened, Undo
 from coach.session.session import Session
-from coach.steps.gates import FLAME_OUT
+from coach.steps.gates import FLAME_OUT, TUBE_OFF
 from coach.steps.situation import missing_gate
 
 
@@ -20,12 +20,12 @@ def take_back(session: Session) -> Event:
 
 
 def _confirming(session: Session) -> bool:
-    """The last thing that happened was about gates, and one is open, or it was a flame that was said to be out."""
+    """The last thing that happened was about gates, and one is open, or a flame, or the tube, was said to be off."""
     if not session.events:
         return False
     last = session.events[-1]
     if isinstance(last, Undo):
         last = next(event for event in session.events if event.id == last.takes_back)
-    if isinstance(last, Gate) and last.name == FLAME_OUT.name:
+    if isinstance(last, Gate) and last.name in (FLAME_OUT.name, TUBE_OFF.name):
         return True
     return isinstance(last, Gate | Opened) and missing_gate(session.effective) is not None

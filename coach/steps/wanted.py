@@ -9,9 +9,10 @@ from coach.session.events import Gate, Note, Opened
 from coach.session.session import Session
 from coach.shown import UNIT_WORDS, Wording
 from coach.steps.about import ScrewTask, ShiftTask
+from coach.steps.deeds import part_of
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
-from coach.steps.words import BOTH_SENSES, moved_words, shift_words, turn_words
+from coach.steps.words import BOTH_SENSES, moved_words, named, shift_words, turn_words
 from coach.units import parse_length, parse_turns, with_unit
 
 NAMES: dict[Direction, str] = {"up": "Up", "right": "To the right", "back": "To the back"}
@@ -23,8 +24,9 @@ MIRROR_LEAD = "Of which mirror? Its mount may have moved a little: the stations 
 
 def confirmation(step: Step, choice: Choice) -> str:
     """The sentence to read back before the choice counts; "" where one answer is enough."""
-    row = step.kind.choice(choice.key)
-    return row.read_back.format(station=step.shot.name if step.shot else "") if row else ""
+    row, part = step.kind.choice(choice.key), part_of(step)
+    station = step.shot.name if step.shot else ""
+    return row.read_back.format(station=station, part=named(part) if part else "") if row else ""
 
 
 # -- drafts ---------------------------------------------------------------------------------------
@@ -64,7 +66,7 @@ def turns_lead(task: ScrewTask, wording: Wording) -> str:
     advised = turn_words(task.turns, wording)
     return (
         f"Mirror {task.mirror}, screw {task.screw}: told was {advised}. What was really turned? "
-        "Clockwise is plus, counterclockwise is minus, or write cw or ccw: 1/8 ccw, -0.125, 45° cw."
+        "Clockwise is plus, counterclockwise is minus, or write cw or ccw: 7 min cw, 45° ccw, 1/8 ccw, -0.125."
     )
 
 
@@ -73,7 +75,8 @@ def turns_echo(task: ScrewTask, text: str, wording: Wording, *, loud: bool = Tru
     turns = parse_turns(text, "the turn")
     words = wording.turns(turns)
     direction = words.direction if loud else words.direction.lower()
-    amount = f"{words.fraction} ({words.degrees}) {direction}" if direction else "not turned at all"
+    size = f"{words.minutes}, {words.fraction}, {words.degrees}," if direction else ""
+    amount = f"{size} {direction}" if direction else "not turned at all"
     other = " That is the other way than told." if turns * task.turns < 0 else ""
     return f"Understood: mirror {task.mirror}, screw {task.screw}: {amount}.{other}"
 

@@ -2,7 +2,7 @@
 
 from coach.advice.advice import Shot
 from coach.parts import Direction
-from coach.shown import Wording, show_degrees
+from coach.shown import Wording
 from coach.steps.about import ShiftTask
 
 BOTH_SENSES: dict[Direction, tuple[str, str]] = {
@@ -20,11 +20,10 @@ def where_words(shot: Shot, wording: Wording) -> str:
     return f"head at {wording.head(shot.x, shot.y)}"
 
 
-def clock_face_words(turns: float) -> str:
-    """A turn as something to picture: "22.5°, or 4 minutes on a clock's face"."""
-    minutes = abs(turns) * 60
-    shown = f"{minutes:.0f}" if minutes >= 1 else f"{minutes:.1f}"
-    return f"{show_degrees(turns)}, or {shown} minute{'' if shown == '1' else 's'} on a clock's face"
+def clock_face_words(turns: float, wording: Wording) -> str:
+    """A turn as something to picture: "42°, 7 min of a clock's face, 7/60 turn"."""
+    words = wording.turns(turns)
+    return f"{words.degrees}, {words.minutes} of a clock's face, {words.fraction}"
 
 
 def named(part: str) -> str:
@@ -46,6 +45,14 @@ def moved_words(direction: Direction, amount: float, wording: Wording, places: i
 
 
 def turn_words(turns: float, wording: Wording) -> str:
-    """A turn in words: "⅛ turn clockwise"."""
+    """A turn in words: "7 min (42°) clockwise", or "⅛ turn (45°) clockwise"."""
     words = wording.turns(turns)
-    return f"{words.fraction} {words.direction.lower()}".strip()
+    if not words.direction:
+        return words.fraction
+    return f"{turn_amount(turns, wording)} ({words.degrees}) {words.direction.lower()}"
+
+
+def turn_amount(turns: float, wording: Wording) -> str:
+    """How far a turn goes, as this person wants it said: "7 min", or "⅛ turn"."""
+    words = wording.turns(turns)
+    return words.minutes if wording.turns_in == "minutes" else words.fraction

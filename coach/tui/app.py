@@ -133,7 +133,7 @@ class CoachApp(OpeningApp):
         chosen = self.settings
         plain = None if chosen.signs == "auto" else chosen.signs == "ascii"
         self.drawing = Drawing(self._mode, chosen.aspect, plain)
-        self.wording = Wording(chosen.unit, glyphs=not only_ascii(self))
+        self.wording = Wording(chosen.unit, glyphs=not only_ascii(self), turns_in=chosen.turns_in)
         self.set_keymap(own.keymap(chosen.keys))
 
     @property

@@ -58,7 +58,7 @@ def test_the_command_line_as_a_person_starts_it(shell: Shell) -> None:
 
 
 def test_signs_give_way_where_the_output_has_no_room_for_them(shell: Shell) -> None:
-    """On an ASCII terminal − becomes - and ⅛ becomes 1/8; nothing fails and no number is lost."""
+    """On an ASCII terminal − becomes - and ° becomes deg; nothing fails and no number is lost."""
     shell.begun()
     code = "import sys; from coach.cli.main import main; sys.exit(main(sys.argv[1:]))"
     done = subprocess.run(
@@ -67,7 +67,7 @@ def test_signs_give_way_where_the_output_has_no_room_for_them(shell: Shell) -> N
         env={"PYTHONIOENCODING": "ascii", "PATH": "", "PYTHONPATH": str(ROOT)},
         check=True,
     )
-    assert b"B 1/8 turn counterclockwise" in done.stdout
+    assert b"B 7.5 min (45 deg) counterclockwise" in done.stdout
 
 
 def test_negative_values_follow_their_option() -> None:

@@ -66,7 +66,7 @@ def test_a_file_of_answers_describes_a_machine_and_begins_a_session(tmp_path: Pa
     assert "All values. 2 values are guessed." in done.stdout
     assert f"The machine is kept in {path}." in " ".join(done.stdout.split())
     assert Session.load(stored(tmp_path)).machine == machine
-    assert "Step: Safety." in done.stdout
+    assert "Step: Rules first." in done.stdout
     assert not (tmp_path / "drafts").exists()
 
 

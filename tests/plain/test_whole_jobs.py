@@ -23,18 +23,20 @@ TITLES = {
     "Pulse at": "pulse",
     "No mark": "nothing",
     "Measure at": "measure",
+    "Adjust the tube": "adjust-tube",
     "Adjust": "adjust",
     "Mirror": "screw",
+    "Move the tube": "move-tube",
     "Move": "move",
     "Every station": "done",
-    "No screw": "stop",
+    "No screw will": "stop",
 }
 """The beginning of a step's title to the step's key; what asks gates is called as the table has it."""
 
 
 def key_of(lines: str) -> str:
     """Which step is said."""
-    gated = (current_step(built(name), IN_MM) for name in (*GATES, "flare"))
+    gated = (current_step(built(name), IN_MM) for name in (*GATES, "flare", "tube-off"))
     titles = TITLES | {step.title: step.key for step in gated}
     return next(key for title, key in titles.items() if lines.startswith(f"Step: {title}"))
 
@@ -51,7 +53,7 @@ def test_a_file_of_answers_does_a_whole_job(tmp_path: Path) -> None:
     asked = ("practice", "--plain", "--kind", ALIGNED.kind, "--seed", str(ALIGNED.seed), "--answers", str(ANSWERS))
     done = coach(*asked, folder=tmp_path)
     assert (done.returncode, done.stderr) == (0, "")
-    assert "Action: Done: stop turning" in done.stdout
+    assert "Action: Alignment is good" in done.stdout
     assert "'seven' cannot be read" in done.stdout  # the slip is answered, and the next line is the next answer
     session = Session.load(stored(tmp_path))
     assert isinstance(session.effective[-1], Finish)
@@ -115,7 +117,9 @@ def test_a_job_in_two_runs(tmp_path: Path) -> None:
     assert before.draft["left"] == "6,8"
     said = talk(tmp_path, sensible, session=path)
     assert said.status == 0
-    assert [line for line in said.lines if line.startswith("Step:")][:4] == ["Step: Safety."] * 4
+    assert [line for line in said.lines if line.startswith("Step:")][:5] == ["Step: Rules first."] + [
+        "Step: Before the beam is on."
+    ] * 4
     assert "Typed before for this mark: Left gap 6,8." in said.lines
     after_all = Session.load(path)
     assert after_all.events[: len(before.events)] == before.events
@@ -135,7 +139,7 @@ def test_the_beginning_offers_what_there_is(tmp_path: Path) -> None:
     machines = [Session.load(path).machine.name for path in (tmp_path / "sessions").glob("*.toml")]
     assert sorted(machines) == ["Practice bench"] * 3 + ["Shed"]
     resumed = talk(tmp_path, in_turn("1", "quit"))
-    assert "Step: Safety." in resumed.lines
+    assert "Step: Rules first." in resumed.lines
 
 
 def test_a_machine_in_inches(tmp_path: Path) -> None:

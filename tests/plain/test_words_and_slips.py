@@ -48,7 +48,7 @@ def test_every_word_is_known_at_every_question(tmp_path: Path) -> None:
             assert asked[-1] == asked[-2], word
     spoken = talk(tmp_path / "all", until("Pulse at", "help"), practice=FINE)
     assert all(any(line.startswith(f"{word}: ") for line in spoken.lines) for word in WORDS)
-    assert "Pulse once; back-left." in spoken.text
+    assert "One short pulse; back-left." in spoken.text
 
 
 def test_undo_says_what_it_took_back(tmp_path: Path) -> None:
@@ -119,7 +119,7 @@ def test_the_sticky_face_is_suggested_and_taken(tmp_path: Path) -> None:
 
 def test_turned_and_locked_as_it_really_was(tmp_path: Path) -> None:
     """A turn the other way is read back as such and kept word for word; lock nuts ask for their mirror."""
-    said = talk(tmp_path, until("Mirror", "2", "a bit", "1/16 ccw", "1"), practice=FINE)
+    said = talk(tmp_path, until("Mirror", "Otherwise", "a bit", "1/16 ccw", "1"), practice=FINE)
     assert "The turn: 'a bit' cannot be read." in said.text
     assert "That is the other way than told." in said.text
     turn = entered(tmp_path).effective[-1]

@@ -9,10 +9,11 @@ from built_steps import NAMES, built
 
 from coach import Session
 from coach.errors import InputError
+from coach.parts import DIRECTIONS
 from coach.reading.offsets import from_offsets
-from coach.session.events import Event, Gate, Lock, Mark, Plan, Pulse, Shift, Turn
+from coach.session.events import Best, Event, Gate, Lock, Mark, Mended, Plan, Pulse, Refused, Shift, StopCause, Turn
 from coach.shown import IN_MM
-from coach.steps import keys
+from coach.steps import deeds, keys
 from coach.steps.current import current_step
 from coach.steps.kind import ChoiceKind
 from coach.steps.perform import perform
@@ -28,6 +29,11 @@ CAME: dict[str, dict[str, Any]] = {
     "mirror": {"mirror": 2},
 }
 """What comes with a choice, by what it wants."""
+TIMES = {
+    **{"turned": 1.0, "turned-half": 0.5, "turned-twice": 2.0, "turned-back": -1.0},
+    **{"shifted": 1.0, "shifted-half": 0.5, "shifted-twice": 2.0, "shifted-back": -1.0},
+}
+"""How many times as far as told."""
 
 
 def came_with(step: Step, wants: str) -> dict[str, Any]:
@@ -47,7 +53,8 @@ def entered(session: Session, step: Step, choice: str, came: Mapping[str, Any]) 
 @pytest.mark.parametrize("name", NAMES)
 def test_it_makes_the_entry_of_the_table(name: str) -> None:
     """Every choice: exactly one entry, of the kind that the row says, about what the step is about."""
-    for row in current_step(built(name), IN_MM).kind.choices:
+    at = current_step(built(name), IN_MM)
+    for row in [row for row in at.kind.choices if row.key in {choice.key for choice in at.choices}]:
         session = built(name)
         step = current_step(session, IN_MM)
         (event,) = entered(session, step, row.key, came_with(step, row.wants))
@@ -69,16 +76,20 @@ def check(event: Event, step: Step, row: ChoiceKind) -> None:
             turns = {str(turn.mirror): dict(turn.screws) for turn in step.advice.turns}
             assert (event.turns, event.part) == (turns, step.advice.part)
         case Turn():
-            amount = step.screw.turns if row.wants == "" else -0.25
+            amount = TIMES[row.key] * step.screw.turns if row.wants == "" else -0.25
             assert (event.mirror, event.screws) == (step.screw.mirror, {step.screw.screw: amount})
         case Shift():
-            told = (step.shift.up, step.shift.right, step.shift.back)
+            told = tuple(TIMES.get(row.key, 1) * way for way in (step.shift.up, step.shift.right, step.shift.back))
             assert event.part == step.shift.part
             moved = {name: getattr(event, name) for name in ("up", "right", "back")}
             differently = {"up": 0.0, "right": 0.0, "back": 0.0, **came_with(step, "shift")["shift"]}
             assert moved == differently if row.wants else tuple(moved.values()) == told
         case Lock():
             assert event.mirror == 2
+        case Refused():
+            assert (event.part, event.axis) == (step.shift.part if step.shift else step.advice.part, None)
+        case Mended() | Best():
+            assert event.cause == step.advice.cause
     if event.kind in ("arrive", "pulse", "mark", "miss"):
         at = step.shot
         assert (event.station, event.x, event.y, event.target) == (at.name, at.x, at.y, at.target)
@@ -128,8 +139,9 @@ def test_a_questioned_reading_that_is_kept_carries_a_wider_doubt() -> None:
 
 
 def test_what_would_do_harm_in_passing_is_read_back() -> None:
-    """A miss, which makes the coach believe that the beam is far off, and closing a session without a pulse; every
-    other choice that wants nothing counts at once.  The sentences name the station."""
+    """A miss, which makes the coach believe that the beam is far off, closing a session without a pulse, and that a
+    part cannot be moved, which is not asked again; every other choice that wants nothing counts at once.  The
+    sentences name the station, or the part."""
     told: dict[tuple[str, str], str] = {}
     for name in NAMES:
         step = current_step(built(name), IN_MM)
@@ -138,7 +150,9 @@ def test_what_would_do_harm_in_passing_is_read_back() -> None:
             if sentence:
                 told[step.key, choice.key] = sentence
                 assert step.shot is None or step.shot.name in sentence
-    assert set(told) == {("measure", "missed"), ("nothing", "missed"), ("question", "finish")}
+                assert choice.key != "refuse" or deeds.part_of(step) in sentence
+    refusing = {(key, "refuse") for key in ("adjust-part", "adjust-tube", "move", "unplug", "move-tube")}
+    assert set(told) == {("measure", "missed"), ("nothing", "missed"), ("question", "finish")} | refusing
     misses = {(key, row.key) for key, kind in STEPS.items() for row in kind.choices if row.makes == "miss"}
     assert misses <= set(told)
 
@@ -151,3 +165,49 @@ def test_a_step_may_offer_less_than_its_row() -> None:
     with pytest.raises(InputError, match="is not offered at this step"):
         perform(session, step, "finish")
     assert session.events == before
+
+
+def test_more_than_a_turn_is_not_offered() -> None:
+    """Twice 3/8 of a turn can be said, twice 5/8 cannot be entered and is not offered; half of it can."""
+    for told, twice in ((0.375, True), (-0.625, False)):
+        session = built("adjust")
+        session._add("plan", turns={"1": {"B": told}})
+        step = current_step(session, IN_MM)
+        assert step.key == "screw"
+        assert ("turned-twice" in {choice.key for choice in step.choices}) == twice
+        perform(session, step, "turned-half")
+        assert session.effective[-1].screws == {"B": told / 2}
+
+
+def test_a_part_that_cannot_be_moved_is_not_asked_for_again() -> None:
+    """Said at the advice, on the way, or before the tube is touched: the plan is over, and the belief knows."""
+    for name in ("adjust-part", "move", "adjust-tube", "tube-off", "move-tube"):
+        session = built(name)
+        part = deeds.part_of(current_step(session, IN_MM))
+        perform(session, current_step(session, IN_MM), "refuse")
+        assert session.belief.refused == {(part, direction) for direction in DIRECTIONS[part]}
+        assert deeds.part_of(current_step(session, IN_MM)) is None or current_step(session, IN_MM).advice is not None
+
+
+def test_a_stop_can_be_gone_on_from_as_its_cause_allows() -> None:
+    """Whatever was found can be mended, but for a profile without screws; a fault that leaves the beam on the tape
+    can be taken as it is."""
+    mendable = {cause: stop_choices(cause) for cause in get_args(StopCause)}
+    assert {cause for cause, keys in mendable.items() if "mended" in keys} == set(mendable) - {"no screws"}
+    assert {cause for cause, keys in mendable.items() if "best" in keys} == {"yaw", "loose", "station", "coarse"}
+    assert all("finish" in keys for keys in mendable.values())
+
+
+def stop_choices(cause: str) -> set[str]:
+    """What can be said at a stop of that cause."""
+    session = built("stop")
+    step = current_step(session, IN_MM)
+    about = replace(step, advice=replace(step.advice, cause=cause))
+    return {row.key for row in step.kind.choices if row.offered(about, session)}
+
+
+def test_after_a_stop_the_job_goes_on() -> None:
+    """Mended: a pulse comes next, since what was touched is believed less."""
+    session = built("stop")
+    perform(session, current_step(session, IN_MM), "mended")
+    assert current_step(session, IN_MM).key == "go"

@@ -8,16 +8,18 @@ from coach.practice.demo import demo_machine
 from coach.session.events import Gate, Pulse
 from coach.shown import IN_MM
 from coach.steps.current import current_step
-from coach.steps.gates import FLAME_OUT, GATES
+from coach.steps.gates import FLAME_OUT, GATES, TUBE_OFF
 from coach.steps.perform import perform
 from coach.steps.table import STEPS
 from coach.steps.undo import take_back
 
-AGAIN = [gate.name for gate in GATES if gate.asked == "every time"]
-SAFETY = ["rules", "eyewear", "fire", "air"]
+AGAIN = [gate.name for gate in GATES if gate.asked in ("every time", "before the beam")]
+SAFETY = [name for name in AGAIN if name != "tape"]
+BEAM = ["eyewear", "firing", "fire", "air"]
 ASKING = {gate.name: key for key, kind in STEPS.items() for gate in kind.gates}
 """The step that holds each gate."""
 WITH_TAPE_ON = ("measure", "search-measure")
+AT_THE_TUBE = ("tube-off", "move-tube")
 
 
 def asked(session: Session) -> list[str]:
@@ -55,12 +57,14 @@ def test_one_gate_left_out_is_asked_before_anything_else(gate: object) -> None:
 
 @pytest.mark.parametrize("name", [name for name in NAMES if name not in {gate.name for gate in GATES}])
 def test_after_a_resume_they_are_asked_again(name: str) -> None:
-    """Opened again at any step of the job: the four of safety and the tape, the flame first if there is one; no fresh
-    tape while a mark waits on the old one.  What is asked once a session is not asked again."""
+    """Opened again at any step of the job: rules, the beam's four and the tape, the flame first if there is one; no
+    fresh tape while a mark waits on the old one; that the tube is off last of all.  What is asked once a session is
+    not asked again."""
     session = built(name)
     session.opened()
     expected = [gate for gate in AGAIN if gate != "tape" or name not in WITH_TAPE_ON]
-    assert asked(session) == ([FLAME_OUT.name] if name == "flare" else []) + expected
+    flame, tube = [FLAME_OUT.name] * (name == "flare"), [TUBE_OFF.name] * (name in AT_THE_TUBE)
+    assert asked(session) == flame + expected + tube
 
 
 @pytest.mark.parametrize("acknowledged", range(len(AGAIN)))
@@ -128,3 +132,38 @@ def test_undo_after_the_gates_means_the_job() -> None:
     asked(session)
     assert take_back(session) == last
     assert current_step(session, IN_MM).gate is None
+
+
+# -- the tube -------------------------------------------------------------------------------------
+
+
+def test_nobody_is_sent_to_the_tube_before_it_is_off() -> None:
+    """Each time anew that the tube is to be moved, and for nothing else that is moved; undo takes it back."""
+    session = built("adjust-tube")
+    for _ in range(2):
+        session._add("plan", turns={}, part="tube", up=0.8)
+        step = current_step(session, IN_MM)
+        assert (step.key, step.gate) == ("unplug", TUBE_OFF.name)
+        perform(session, step, "acknowledge")
+        assert current_step(session, IN_MM).key == "move-tube"
+        assert isinstance(take_back(session), Gate)
+        assert current_step(session, IN_MM).gate == TUBE_OFF.name
+        perform(session, current_step(session, IN_MM), "acknowledge")
+        perform(session, current_step(session, IN_MM), "shifted")
+        asked(session)
+    session._add("plan", turns={}, part="head", up=0.8)
+    assert current_step(session, IN_MM).key == "move"
+
+
+def test_after_the_tube_everything_before_the_beam_is_asked_again() -> None:
+    """The machine was unplugged: eyes, who fires, extinguisher, water and air; after another part nothing is."""
+    for part, expected in (("tube", BEAM), ("head", []), ("mirror 2", [])):
+        session = built("adjust")
+        session.shift(part, **({"right": 1.0} if part == "mirror 2" else {"up": 1.0}))
+        assert asked(session) == expected
+
+
+def test_what_is_done_with_the_laser_off_comes_first() -> None:
+    """May I, is it alignment, clean: before anything about the beam; tape last."""
+    order = [gate.name for gate in GATES]
+    assert order == ["rules", "question", "clean", *BEAM, "tape"]

@@ -6,11 +6,14 @@ from typing import get_args
 import pytest
 from built_steps import NAMES, built
 
+from coach.advice.advice import Cause
+from coach.session.events import StopCause
 from coach.shown import IN_MM
 from coach.steps import keys
-from coach.steps.cautions import ALWAYS, PULSE, RULES, TAPE_FIRE
+from coach.steps.cautions import AIR, ALWAYS, BEAM, EYEWEAR, PULSE, RULES, TAPE_FIRE, TUBE
 from coach.steps.current import current_step
-from coach.steps.gates import FLAME_OUT, GATES
+from coach.steps.gates import FLAME_OUT, GATES, TUBE_OFF
+from coach.steps.stages.done import STOPS
 from coach.steps.step import Choice, Step
 from coach.steps.table import STAGES, STEPS, cautions_for, kind_of
 
@@ -90,14 +93,67 @@ def test_a_pulse_is_made_where_the_table_says_so() -> None:
 
 
 def test_gates_stand_in_the_order_of_the_job() -> None:
-    """Those of safety before all others, the rules first, tape after the check; a flame is none of them.
-
-    Whether it is the alignment, and cleaning, are asked once; everything about safety every time.
+    """The rules first, then what is done with the laser off, then the beam's, tape last; neither a flame nor the tube
+    is among them.  Whether it is the alignment, and cleaning, are asked once; everything about safety again.
     """
-    first = [gate.name for gate in kind_of("safety").gates]
-    assert [gate.name for gate in GATES][: len(first)] == first
-    assert first[:4] == ["rules", "eyewear", "fire", "air"]
-    order = [gate.name for gate in GATES]
-    assert order.index("air") < order.index("question") < order.index("clean") < order.index("tape")
+    order = [gate.name for key in ("rules", "question", "clean", "safety", "tape") for gate in kind_of(key).gates]
+    assert [gate.name for gate in GATES] == order
     assert {gate.name for gate in GATES if gate.asked == "once"} == {"question", "clean"}
-    assert FLAME_OUT not in GATES
+    assert not {FLAME_OUT, TUBE_OFF} & set(GATES)
+
+
+def test_where_the_tube_is_to_be_moved_its_caution_comes_first() -> None:
+    """From the advice on, not only once hands are at it; and nowhere else, where it would be noise."""
+    assert {key for key in STEPS if TUBE in cautions_for(key)} == {"adjust-tube", "unplug", "move-tube"}
+    assert all(kind_of(key).own_cautions[0] is TUBE for key in ("adjust-tube", "unplug", "move-tube"))
+
+
+def test_the_step_after_no_mark_does_not_contradict_itself() -> None:
+    """It asks to look before another pulse, says when to stop, and has eyewear and air as every pulse has."""
+    step = at("nothing")
+    assert {EYEWEAR, AIR, BEAM} <= set(step.cautions)
+    assert set(step.kind.own_cautions) >= set(kind_of("pulse").own_cautions)
+    assert "MORE" not in step.action
+    assert "missing" not in " ".join(caution.text for caution in step.cautions)
+    assert "Three steps at most" in " ".join(step.do)
+
+
+def test_headlines_read_alone_do_not_mislead() -> None:
+    """From two metres only the headline is read: no word FIRE alone beside a fire button, no part told to be moved as
+    if it were driven there, and no two different ends with the same words."""
+    said = {name: at(name).action for name in NAMES}
+    assert "FIRE" not in said.values()
+    assert said["adjust-part"] != "MOVE HEAD"
+    assert said["adjust-tube"] == "TUBE: UNPLUG FIRST"
+    ends = [said[name] for name in ("done", "aligned", "stop", "off-tape")]
+    assert len(set(ends)) == len(ends)
+    assert not any("STOP" in words or "TURN" in words for words in ends)
+
+
+def test_every_stop_says_what_it_is() -> None:
+    """Every cause has a headline of its own; a beam that was not found is no fault that screws do not cure."""
+    assert set(STOPS) == set(get_args(StopCause)) == set(get_args(Cause)) - {""}
+    assert len({large for _, large in STOPS.values()}) == len(STOPS)
+    assert STOPS["off the tape"] == ("The beam was not found", "BEAM NOT FOUND")
+    assert at("off-tape").action == "BEAM NOT FOUND"
+    assert at("stop").action == "GANTRY YAWS"
+
+
+def test_where_nothing_was_turned_alignment_was_not_the_trouble() -> None:
+    """Done without a turn or a move says so, and what to look at instead; after a turn it speaks of lock nuts."""
+    fine, done = at("aligned"), at("done")
+    assert fine.key == done.key == "done"
+    assert "was not your trouble" in fine.title
+    assert "focus" in fine.do[0]
+    assert "Lock nuts" not in " ".join(fine.do)
+    assert "Lock nuts" in done.do[0]
+
+
+def test_a_flame_is_fought_in_the_right_order() -> None:
+    """Let go, stop, no air to it, lid shut; then cloth or CO2; then out of the room (NFPA 115 by university
+    laser-fire pages for the hazard; the order is common practice).  The air goes on again only once it is out."""
+    text = FLAME_OUT.text
+    order = ["Let go", "stop", "Air assist and extraction off", "lid shut", "damp cloth or CO2", "out of the room",
+             "fire service", "extraction on"]  # fmt: skip
+    places = [text.index(words) for words in order]
+    assert places == sorted(places)

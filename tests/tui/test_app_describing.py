@@ -325,7 +325,7 @@ async def test_every_size_at_every_kind_of_question(tmp_path: Path, at: str) -> 
                 assert driver.screen.rows()[0].label in driver.part("#choices")
             large = driver.screen.query_one("#action")
             assert large.size.height == len(set_text(driver.screen.headline(), size[0] - 2, large.max_rows).rows)
-            first = "lethal" if "tube" in at else "Nobody can fire while hands are at a mirror"
+            first = "lethal" if "tube" in at else "Before hands go in: supply isolated"
             assert first in driver.part("#cautions")
             assert "Help" in driver.part("#keys")
             if size[0] >= 80:

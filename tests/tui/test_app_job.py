@@ -83,7 +83,7 @@ async def do_the_job(driver: Driver, way: str, complete: bool) -> None:
         if screen.step.key in ("done", "stop"):
             break
         await driver.press("enter")
-    assert {"safety", "question", "clean", "tape", "go", "pulse", "measure", "done"} <= seen
+    assert {"rules", "safety", "question", "clean", "tape", "go", "pulse", "measure", "done"} <= seen
     await driver.press("2")
 
 
@@ -143,7 +143,7 @@ def test_what_was_learned_is_kept_with_the_machine_unless_it_was_changed_meanwhi
 
 
 async def test_the_gates_come_first_and_again_after_a_resume(tmp_path: Path) -> None:
-    """Seven confirmations at the start; after a resume the safety ones and the tape again, not the rest."""
+    """Eight confirmations at the start; after a resume the safety ones and the tape again, not the rest."""
     async with running(tmp_path, practice=Practice(seed=2)) as driver:
         titles = []
         while driver.screen.step.gate:

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from app_driving import Driver, running, session_at
+from built_steps import stored
 
 from coach.session.document import Practice
 from coach.steps.words import BOTH_SENSES as DIRECTIONS
@@ -76,7 +77,7 @@ async def test_what_the_commands_show(tmp_path: Path) -> None:
         await driver.to_step("pulse")
         await driver.press("g")
         assert isinstance(driver.screen, GlanceScreen)
-        assert driver.screen.query_one("#action").text == "PULSE ONCE"
+        assert driver.screen.query_one("#action").text == "ONE SHORT PULSE"
         await driver.press("g", "?")
         assert isinstance(driver.screen, HelpScreen)
         assert "Pulse at back-left" in driver.text()
@@ -123,16 +124,16 @@ async def test_turning_differently(tmp_path: Path) -> None:
     async with running(tmp_path, session=session_at(tmp_path, "screw", BENCH)) as driver:
         await driver.to_step("screw")
         task = driver.screen.step.screw
-        await driver.press("2")
+        await driver.press("5")
         await driver.type("5")
         await driver.press("enter")
         assert "more than one turn" in driver.part("#echo")
         await driver.press("backspace")
         await driver.type("1/16 ccw")
-        assert "1/16 turn (22.5°) COUNTERCLOCKWISE" in driver.part("#echo")
+        assert "3.8 min, 1/16 turn, 22.5°, COUNTERCLOCKWISE" in driver.part("#echo")
         before = driver.session.events
         await driver.press("enter")
-        said = f"mirror {task.mirror}, screw {task.screw}: 1/16 turn (22.5°) COUNTERCLOCKWISE"
+        said = f"mirror {task.mirror}, screw {task.screw}: 3.8 min, 1/16 turn, 22.5°, COUNTERCLOCKWISE"
         assert said in driver.part(".body")
         assert driver.session.events == before
         await driver.press("2", "backspace", "backspace", "backspace")
@@ -145,10 +146,10 @@ async def test_turning_differently(tmp_path: Path) -> None:
 
 async def test_moving_differently(tmp_path: Path) -> None:
     """What was really moved is read back, in the directions that this part can usefully go."""
-    async with running(tmp_path, session=session_at(tmp_path, "move", BENCH)) as driver:
-        await driver.to_step("move")
+    async with running(tmp_path, session=stored("move-tube", tmp_path)) as driver:
+        await driver.to_step("move-tube")
         part = driver.screen.step.shift.part
-        await driver.press("down", "enter")
+        await driver.press("5")
         fields = [field.key for field in driver.screen.fields]
         await driver.type("25")
         await driver.press("tab", "enter")

@@ -58,12 +58,12 @@ async def test_home_lists_unfinished_first_and_broken_files_last(tmp_path: Path)
     assert len(list((tmp_path / "sessions").glob("*.toml"))) == 2
 
 
-@pytest.mark.parametrize("key", ["safety", "measure", "screw", "done"])
+@pytest.mark.parametrize("key", ["rules", "measure", "screw", "done"])
 async def test_every_size_at_every_kind_of_step(tmp_path: Path, key: str) -> None:
     """Resized at any moment: no crash; in a small terminal action, figure and choices stand there whole."""
     path = session_at(tmp_path, key, BENCH)
     async with running(tmp_path, session=path, size=(100, 30)) as driver:
-        if key != "safety":
+        if key != "rules":
             await driver.pass_gates()
         screen = driver.screen
         assert screen.step.key == key

@@ -50,7 +50,10 @@ async def test_every_change_is_kept_at_once(tmp_path: Path) -> None:
         assert driver.app.theme == "ansi-light"
         await driver.press("t")  # the key for the next colours shows in the list too
         assert "Colours: dark" in driver.text()
-        await driver.press("2", "3", *["backspace"] * 3)
+        await driver.press("3")
+        assert "Saved. Screw turns, said first: fractions of a turn." in driver.text()
+        assert driver.app.wording.turns_in == "fractions"
+        await driver.press("2", "4", *["backspace"] * 3)
         await driver.type("3 mm")
         await driver.press("enter")
         assert "! These are no three steps" in driver.text()
@@ -59,7 +62,7 @@ async def test_every_change_is_kept_at_once(tmp_path: Path) -> None:
         assert "Understood: 0.2 mm, 0.5 mm, 2 mm" in driver.text()
         await driver.press("enter")
         assert "Saved. Crosshair's steps: 0.2, 0.5, 2 mm." in driver.text()
-        await driver.press("4", "5", "right", "6", "q")
+        await driver.press("5", "6", "right", "7", "q")
     assert kept(tmp_path).steps == (0.2, 0.5, 2.0)
     assert (kept(tmp_path).signs, kept(tmp_path).aspect, kept(tmp_path).hints) == ("unicode", 1.6, False)
 
@@ -84,7 +87,7 @@ async def test_a_key_of_ones_own(tmp_path: Path) -> None:
     """Pressed once where it is asked for, it works besides the others, is told in the help, and can be taken back."""
     async with running(tmp_path, session=session_at(tmp_path, "go", BENCH)) as driver:
         await driver.pass_gates()
-        await driver.press("s", "8")
+        await driver.press("s", "9")
         choices = driver.screen.query_one("#list", Choices)
         choices.highlighted = next(i for i, entry in enumerate(choices.entries) if entry.key == "undo")
         await driver.press("enter", "r")
@@ -102,7 +105,7 @@ async def test_a_key_of_ones_own(tmp_path: Path) -> None:
         assert len(driver.session.effective) == before - 2
         await driver.press("question_mark", "space")
         assert "U or F5, also Z" in driver.text()
-        await driver.press("q", "s", "8", "up", "up", "home", "enter", "q", "q")
+        await driver.press("q", "s", "9", "up", "up", "home", "enter", "q", "q")
         assert kept(tmp_path).keys == {}
         before = len(driver.session.effective)
         await driver.press("z")
@@ -160,13 +163,12 @@ async def test_a_plan_is_kept_in_mm_and_read_in_inches(tmp_path: Path) -> None:
         assert "why" not in plan.model_dump()
         assert " mm" not in driver.text()
         await driver.to_step("move")
-        await driver.press("2")
+        await driver.press("5")
         await driver.type("0.02")
         assert "0.0200 in" in driver.text()
-        await driver.press("down")
         await driver.pilot.pause(0.5)  # longer than the pause after which an entry is kept
         assert driver.session.draft["unit"] == "in"
-        await driver.press("f2", "enter", "enter", "1")
+        await driver.press("enter", "enter", "1")
         shift = next(e for e in reversed(driver.session.events) if isinstance(e, Shift))
         assert 0.508 in (abs(shift.up), abs(shift.right), abs(shift.back))
         assert shift.typed is not None
@@ -256,7 +258,7 @@ async def test_plain_letters_everywhere(tmp_path: Path, by: str, monkeypatch: py
 
     async with running(tmp_path, size=(100, 30)) as driver:
         look(driver)
-        for keys in ("s", "8", "down", "enter"):
+        for keys in ("s", "9", "down", "enter"):
             await driver.press(keys)
             look(driver)
         await driver.press("f4", "q", "q")

@@ -17,7 +17,7 @@ from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.session import SessionScreen
 
 BENCH = Practice(kind="fine", seed=3)
-STEPS = ("safety", "question", "go", "pulse", "measure", "adjust", "screw", "move", "done")
+STEPS = ("rules", "question", "safety", "go", "pulse", "measure", "adjust", "screw", "move", "done")
 
 
 async def at_step(driver: Driver, key: str) -> None:
@@ -76,11 +76,11 @@ async def test_a_miss_is_read_back(tmp_path: Path) -> None:
 
 
 async def test_the_highlight_goes_back_to_the_first_choice(tmp_path: Path) -> None:
-    """After "Turned differently" the next screw begins with "Turned as told" again."""
+    """After "type it" the next screw begins with "Turned as told" again."""
     async with running(tmp_path, session=session_at(tmp_path, "screw", BENCH)) as driver:
         await at_step(driver, "screw")
         assert driver.screen.step.screw.of > 1
-        await driver.press("down", "enter")
+        await driver.press("5")
         await driver.type("1/16")
         await driver.press("enter", "enter")
         assert driver.screen.step.key == "screw"
@@ -207,7 +207,7 @@ async def test_half_typed_turns_come_back(tmp_path: Path) -> None:
     path = session_at(tmp_path, "screw", BENCH)
     async with running(tmp_path, session=path) as driver:
         await at_step(driver, "screw")
-        await driver.press("2")
+        await driver.press("5")
         await driver.type("1/1")
         await driver.press("f4", "n")
         await driver.type("Screw is stiff")

@@ -135,7 +135,7 @@ def pass_gates(shell: Terminal, count: int) -> None:
 def test_killed_in_the_middle_of_measuring(tmp_path: Path) -> None:
     """SIGKILL while a gap is being typed: the way and the number are on disk."""
     with terminal(PRACTISE, tmp_path) as shell:
-        pass_gates(shell, 7)
+        pass_gates(shell, len(GATES))
         shell.press_at("There, fresh tape on", "\r")
         shell.press_at("Fire the practice bench", "1")
         shell.press_at("Measure the mark", "\r")
@@ -150,7 +150,7 @@ def test_killed_in_the_middle_of_measuring(tmp_path: Path) -> None:
 def test_a_terminal_that_knows_only_ascii(tmp_path: Path, encoding: str) -> None:
     """Where the screen is written in ASCII nothing else is sent, fractions and signs included; else it is."""
     with terminal(PRACTISE, tmp_path, PYTHONIOENCODING=encoding) as shell:
-        pass_gates(shell, 7)
+        pass_gates(shell, len(GATES))
         shell.wait(lambda: b"There, fresh tape on" in shell.output)
         assert shell.output.isascii() is (encoding == "ascii")
         assert b"\\u" not in shell.output

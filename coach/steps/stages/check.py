@@ -1,10 +1,20 @@
-"""Is it the alignment at all, and are the optics clean?"""
+"""May it be done at all, is it the alignment at all, and are the optics clean?  All of it with the laser off."""
 
 from coach.steps import deeds
-from coach.steps.cautions import COVERS, LENS, SOLVENT
+from coach.steps.cautions import COVERS, LENS, NOT_FIRING, SOLVENT, SUPPLY
 from coach.steps.kind import ChoiceKind, Gate, Stage
 from coach.steps.stages.gated import gate_step
 
+_RULES = (
+    Gate(
+        "rules",
+        "RULES FIRST",
+        "Your local rules, the machine's manual and licensed practice come before anything this program says. "
+        "With the beam path open, treat the machine as Class 4: direct and scattered beam hurt eyes and skin "
+        "and ignite things. The laser stays off until the coach asks for eyewear.",
+        "I know them and I am allowed to do this",
+    ),
+)
 _QUESTION = (
     Gate(
         "question",
@@ -19,11 +29,11 @@ _QUESTION = (
 _CLEAN = (
     Gate(
         "clean",
-        "CLEAN FIRST",
-        "Machine off and cool. Wipe mirrors 1, 2, 3 and the lens with isopropanol (99 % or more) on a fresh "
-        "lens tissue, one stroke each, no rubbing. Let them dry. A dirty mirror heats, and a crooked mark may only "
-        "be a dirty one.",
-        "Clean and dry",
+        "OFF, THEN CLEAN",
+        "Machine off, unplugged and cool. Wipe mirrors 1, 2, 3 and the lens with isopropanol (99 % or more) on a "
+        "fresh lens tissue, one stroke each, no rubbing. Let them dry. A dirty mirror heats, and a crooked mark may "
+        "only be a dirty one.",
+        "Clean and dry, bottle away",
         "once",
     ),
 )
@@ -39,7 +49,8 @@ SOMETHING_ELSE = ChoiceKind(
 CHECK = Stage(
     "Check",
     (
+        gate_step("rules", "Rules first", (NOT_FIRING, SUPPLY), _RULES),
         gate_step("question", "Before blaming the beam", (COVERS,), _QUESTION, more=(SOMETHING_ELSE,)),
-        gate_step("clean", "Clean the optics", (SOLVENT, LENS), _CLEAN),
+        gate_step("clean", "Clean the optics", (SOLVENT, LENS, NOT_FIRING), _CLEAN),
     ),
 )

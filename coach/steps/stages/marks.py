@@ -51,9 +51,9 @@ def _pulse(about: About, session: Session, wording: Wording) -> Said:
     shot = _at(about)
     return Said(
         f"Pulse at {shot.name}",
-        "PULSE ONCE",
+        "ONE SHORT PULSE",
         shot.name,
-        ("One short pulse at the lowest power that marks. Let go at once. Watch the tape.", "Then say what you see."),
+        ("Call it out. The lowest power that marks; let go at once; watch the tape.", "Then say what you see."),
         _expected(shot, wording),
     )
 
@@ -62,13 +62,15 @@ def _nothing(about: About, session: Session, wording: Wording) -> Said:
     shot = _at(about)
     return Said(
         f"No mark at {shot.name}",
-        "A LITTLE MORE",
+        "NO MARK: KEY OUT",
         shot.name,
         (
-            "Make the next pulse a little longer or a little stronger: one small step, then say what you see.",
-            "After two or three steps without a mark, treat it as missed: the mark lies outside the tape.",
+            "Key out, then look beside the tape, on its mount and behind it. Scorched there: it missed, no more "
+            "pulses.",
+            "Nothing anywhere: one more pulse, one small step stronger. Three steps at most; then: does it fire at "
+            "all (water, lid, key, current)?",
         ),
-        "A pulse that was too weak leaves nothing; so does one that missed the tape.",
+        "Three things leave nothing: not firing, too weak, and missed.",
     )
 
 
@@ -123,7 +125,7 @@ MARKS = Stage(
         StepKind(
             key="nothing",
             says=_nothing,
-            own_cautions=(SPLIT, BEAM),
+            own_cautions=(SPLIT, BEAM, EYEWEAR, AIR),
             choices=(*OUTCOMES, OFF_THE_TAPE),
             picture="bed",
             about=("shot",),

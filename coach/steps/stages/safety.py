@@ -1,4 +1,4 @@
-"""Safety first, every time the program is opened."""
+"""What has to be true before the beam is on: whenever the program is opened, and after the machine was unplugged."""
 
 from coach.steps.cautions import COVERS, EYEWEAR
 from coach.steps.kind import Gate, Stage
@@ -6,34 +6,39 @@ from coach.steps.stages.gated import gate_step
 
 _GATES = (
     Gate(
-        "rules",
-        "RULES FIRST",
-        "Your local rules, the machine's manual and licensed practice come before anything this program says. "
-        "With the beam path open, treat the machine as Class 4: direct and scattered beam hurt eyes and skin "
-        "and ignite things.",
-        "I know them and I am allowed to do this",
+        "eyewear",
+        "EYEWEAR ON",
+        "Eyewear on everyone in the room, rated for 10 600 nm and for this laser's power (its EN 207 marking or its "
+        "optical density; clear plastic without a marking is none), and only those who are needed. Watches and rings "
+        "off. A stop stands behind every place the beam may reach. No interlock is defeated.",
+        "Eyewear on, room clear",
+        "before the beam",
     ),
     Gate(
-        "eyewear",
-        "EYES AND HANDS",
-        "Eyewear marked for 10 600 nm on everyone in the room, and only those who are needed. Watches and rings "
-        "off. A stop stands behind every place the beam may reach. Covers stay closed wherever the mark can be "
-        "made that way; no interlock is defeated.",
-        "Eyewear on, room clear",
+        "firing",
+        "ONE PERSON FIRES",
+        "One person alone fires, and calls it out before each pulse; nobody else touches the panel. Before the call: "
+        "hands out, tools and callipers out of the beam's way, lid and covers shut wherever the mark can be made "
+        "that way. You know where the emergency stop is, and that it works.",
+        "Agreed who fires; I can reach the stop",
+        "before the beam",
     ),
     Gate(
         "fire",
-        "FIRE",
-        "A fire extinguisher is within reach and you will watch the tape during and after each pulse. The pulse is "
-        "short, at the lowest power that marks; the button is never held.",
-        "Extinguisher here, I watch the tape",
+        "EXTINGUISHER AT HAND",
+        "A CO2 extinguisher and a damp cloth are within reach, and you will watch the tape during and after each "
+        "pulse. The pulse is short, at the lowest power that marks; the button is never held. If it burns: let go, "
+        "stop, air assist and extraction off, lid shut.",
+        "Both here, I watch the tape",
+        "before the beam",
     ),
     Gate(
         "air",
-        "WATER AND AIR",
-        "Cooling water runs and extraction is on. The bed is clear. You know what the target is made of; never PVC.",
+        "WATER AND AIR ON",
+        "Cooling water flows and extraction is on. The bed is clear. You know what the target is made of; never PVC.",
         "Cooling and extraction on",
+        "before the beam",
     ),
 )
 
-SAFETY = Stage("Safety", (gate_step("safety", "Safety", (EYEWEAR, COVERS), _GATES),))
+SAFETY = Stage("Safety", (gate_step("safety", "Before the beam is on", (EYEWEAR, COVERS), _GATES),))

@@ -8,18 +8,19 @@ _TAPE = (
     Gate(
         "tape",
         "TAPE ON",
-        "Press masking tape over the head's entrance opening so that its rim leaves an imprint in it. Note "
-        "which way is up. Have a fresh piece ready for each mark.",
+        "Supply isolated. Press masking tape over the head's entrance opening so that its rim leaves an imprint in "
+        "it. Note which way is up. Have a fresh piece ready for each mark.",
         "Tape on, rim pressed in",
     ),
 )
 _FLAME = (
     Gate(
         "flame-out",
-        "FLAME? STOP",
-        "Let go of the button. Keep the lid closed if that smothers it; extinguisher if it does not. Extraction on, "
-        "wait until it is cool, look for smouldering. Then fresh tape, and one small step less power or time.",
-        "Out, cool, fresh tape on",
+        "LET GO, LID SHUT",
+        "Let go of the button and stop the machine. Air assist and extraction off while it burns, lid shut: no fresh "
+        "air. Still burning: damp cloth or CO2. Not out at once: out of the room, door shut, call the fire service. "
+        "Once out and cool: extraction on, look for smouldering, fresh tape, and one small step less power or time.",
+        "Out, cool, no smouldering, fresh tape on",
         "after a flame",
     ),
 )
@@ -28,6 +29,6 @@ TAPE = Stage(
     "Tape",
     (
         gate_step("tape", "Tape", (HANDS, NOT_FIRING), _TAPE),
-        gate_step("flare", "Flare-up", (WAIT,), _FLAME, about=("shot",)),
+        gate_step("flare", "Flame", (WAIT,), _FLAME, about=("shot",)),
     ),
 )

@@ -1,25 +1,34 @@
-"""Adjusting: screws turned one at a time, a part moved."""
+"""Adjusting mirrors: screws turned one at a time."""
 
 from coach.advice import words
-from coach.advice.advice import Advice
-from coach.session.events import Plan
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import deeds
-from coach.steps.about import About, ShiftTask
-from coach.steps.afterwards import after_screw, after_shift
-from coach.steps.cautions import NOT_FIRING, SUPPLY, TUBE
+from coach.steps.about import About
+from coach.steps.afterwards import after_screw
+from coach.steps.cautions import NOT_FIRING, SUPPLY
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
-from coach.steps.words import clock_face_words, named, shift_words, turn_words
+from coach.steps.stages.moves import MOVES
+from coach.steps.stages.planned import START, plans_reason
+from coach.steps.words import clock_face_words, turn_amount, turn_words
+from coach.units import MOST_TURNS_AT_ONCE
 
-START = ChoiceKind(key="start", label="Start", does=deeds.set_out, makes="plan")
-TURNED = ChoiceKind(key="turned", label="Turned as told", does=deeds.turned, makes="turn")
-TURNED_OTHERWISE = ChoiceKind(
-    key="turned-otherwise", label="Turned differently", wants="turns", does=deeds.turned, makes="turn"
-)
-SHIFTED = ChoiceKind(key="shifted", label="Moved as told", does=deeds.shifted, makes="shift")
-SHIFTED_OTHERWISE = ChoiceKind(
-    key="shifted-otherwise", label="Moved differently", wants="shift", does=deeds.shifted, makes="shift"
+
+def _within_a_turn(about: About, session: Session) -> bool:
+    """Whether twice as far as told is still something that can be entered."""
+    return about.screw is not None and 2 * abs(about.screw.turns) <= MOST_TURNS_AT_ONCE
+
+
+TURNED = (
+    ChoiceKind(key="turned", label="Turned as told", does=deeds.turned(1.0), makes="turn"),
+    ChoiceKind(key="turned-half", label="Half of it", does=deeds.turned(0.5), makes="turn"),
+    ChoiceKind(
+        key="turned-twice", label="Twice as far", does=deeds.turned(2.0), makes="turn", offered=_within_a_turn
+    ),
+    ChoiceKind(key="turned-back", label="The other way", does=deeds.turned(-1.0), makes="turn"),
+    ChoiceKind(
+        key="turned-otherwise", label="Otherwise: type it", wants="turns", does=deeds.turned(1.0), makes="turn"
+    ),
 )
 
 LARGE = {"CLOCKWISE": "CLOCKWISE", "COUNTERCLOCKWISE": "COUNTER-CLOCKWISE", "": ""}
@@ -29,22 +38,6 @@ LARGE = {"CLOCKWISE": "CLOCKWISE", "COUNTERCLOCKWISE": "COUNTER-CLOCKWISE", "": 
 def _adjust(about: About, session: Session, wording: Wording) -> Said:
     advice = about.advice
     assert advice is not None
-    return _adjust_part(advice, wording) if advice.kind == "shift" else _adjust_mirrors(advice, wording)
-
-
-def _adjust_part(advice: Advice, wording: Wording) -> Said:
-    assert advice.part
-    moved = shift_words(ShiftTask(advice.part, advice.up, advice.right, advice.back), wording)
-    return Said(
-        "Adjust",
-        f"MOVE {advice.part.upper()}",
-        moved,
-        (f"Move the {advice.part} {moved}.",),
-        words.why(advice.reason, wording),
-    )
-
-
-def _adjust_mirrors(advice: Advice, wording: Wording) -> Said:
     mirrors = " + ".join(str(turn.mirror) for turn in advice.turns)
     count = sum(len(turn.screws) for turn in advice.turns)
     return Said(
@@ -57,7 +50,7 @@ def _adjust_mirrors(advice: Advice, wording: Wording) -> Said:
             for name, amount in turn.screws.items()
         ),
         words.why(advice.reason, wording),
-        {"start": "Start, one at a time"} if count > 1 else {},
+        labels={"start": "Start, one at a time"} if count > 1 else {},
     )
 
 
@@ -65,40 +58,15 @@ def _screw(about: About, session: Session, wording: Wording) -> Said:
     task = about.screw
     assert task is not None
     turn = wording.turns(task.turns)
+    large = turn.minutes.upper() if wording.turns_in == "minutes" else turn.amount
     return Said(
         f"Mirror {task.mirror}: screw {task.screw} ({task.number} of {task.of})",
-        f"MIRROR {task.mirror} SCREW {task.screw} {turn.amount} {LARGE[turn.direction]}",
-        f"{turn.fraction} {turn.direction.lower()}",
-        (
-            f"As seen facing the screw heads, behind the mirror: {clock_face_words(task.turns)}.",
-            "Slacken a lock nut first; then say what you really turned.",
-            *filter(None, (after_screw(session.belief, task),)),
-        ),
-        _plans_reason(session, wording),
+        f"MIRROR {task.mirror} SCREW {task.screw} {large} {LARGE[turn.direction]}",
+        f"{turn_amount(task.turns, wording)} {turn.direction.lower()}",
+        (f"Facing the screw heads: {clock_face_words(task.turns, wording)}. Slacken its lock nut first.",),
+        plans_reason(session, wording),
+        after_screw(session.belief, task),
     )
-
-
-def _move(about: About, session: Session, wording: Wording) -> Said:
-    task = about.shift
-    assert task is not None
-    moved, part = shift_words(task, wording), named(task.part)
-    return Said(
-        f"Move {part}",
-        f"MOVE {task.part.upper()}",
-        moved,
-        (
-            f"Move {part}: {moved}, as seen from the front, without tilting it.",
-            "Say what you really moved.",
-            *filter(None, (after_shift(session.belief, task),)),
-        ),
-        _plans_reason(session, wording),
-    )
-
-
-def _plans_reason(session: Session, wording: Wording) -> str:
-    """Why the person set out to adjust; nothing where it would be advised no more."""
-    reason = session.reason_for(next(event for event in reversed(session.effective) if isinstance(event, Plan)))
-    return words.why(reason, wording) if reason is not None else ""
 
 
 TURNS = Stage(
@@ -116,19 +84,11 @@ TURNS = Stage(
             key="screw",
             says=_screw,
             own_cautions=(NOT_FIRING, SUPPLY),
-            choices=(TURNED, TURNED_OTHERWISE),
+            choices=TURNED,
             picture="mount",
             about=("screw",),
             why_was_said=True,
         ),
-        StepKind(
-            key="move",
-            says=_move,
-            own_cautions=(NOT_FIRING, TUBE, SUPPLY),
-            choices=(SHIFTED, SHIFTED_OTHERWISE),
-            picture="path",
-            about=("shift",),
-            why_was_said=True,
-        ),
+        *MOVES,
     ),
 )

@@ -10,6 +10,7 @@ from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import ScrewTask
 from coach.steps.step import Step
+from coach.steps.words import turn_amount
 from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
 from coach.tui.pictures.bed import BedScene, State, StationDot
 from coach.tui.pictures.mount import MountScene, PointShown
@@ -89,9 +90,8 @@ def mount_scene(machine: Machine, task: ScrewTask, wording: Wording, *, caption:
         for p in machine.mount(task.mirror).points
     )
     words = wording.turns(task.turns)
-    return MountScene(
-        (one, two, three), (f"{task.screw}: {words.fraction}, {words.degrees}", words.direction.lower())
-    )
+    amount = turn_amount(task.turns, wording)
+    return MountScene((one, two, three), (f"{task.screw}: {amount}, {words.degrees}", words.direction.lower()))
 
 
 def path_scene(session: Session, step: Step) -> PathScene:

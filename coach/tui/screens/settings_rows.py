@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from coach.errors import InputError
-from coach.settings import LOOKS, SIGNS, UNITS, Settings, checked_steps
+from coach.settings import LOOKS, SIGNS, TURNS_IN, UNITS, Settings, checked_steps
 from coach.shown import UNIT_WORDS, Unit, amount_typed
 from coach.tui.screens.hints import HINTS
 from coach.units import parse_length
@@ -79,6 +79,12 @@ ROWS = (
         "Lengths, shown and typed",
         lambda s: {"mm": "millimetres", "in": "inches"}[s.unit],
         lambda s, way: {"unit": _next(UNITS, s.unit, way)},
+    ),
+    Row(
+        "turns_in",
+        "Screw turns, said first",
+        lambda s: {"minutes": "minutes of a clock's face", "fractions": "fractions of a turn"}[s.turns_in],
+        lambda s, way: {"turns_in": _next(TURNS_IN, s.turns_in, way)},
     ),
     Row("steps", "Crosshair's steps", steps_words),
     Row("signs", "Signs", lambda s: SIGN_WORDS[s.signs], lambda s, way: {"signs": _next(SIGNS, s.signs, way)}),

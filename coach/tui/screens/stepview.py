@@ -73,7 +73,7 @@ class StepScreen(CoachScreen[None]):
         step = self.step
         why = (step.why if step.shot and step.advice is None else f"Why: {step.why}",) if step.why else ()
         bench = (f"{self.bench.on('outer', self.wording)}.",) if self.bench else ()
-        return (*step.do, *bench, *step.news[:news], *why)
+        return (*step.do, *bench, *step.news[:news], *why, *filter(None, (step.then,)))
 
     def lay_out(self) -> None:
         """Fit the step into the terminal as it is."""
@@ -129,7 +129,7 @@ class StepScreen(CoachScreen[None]):
             tuple(choice.label for choice in self.choices),
             tuple(caution.text for caution in step.cautions),
             self.scene is not None,
-            int(step.kind.why_was_said and bool(step.why)),
+            int(step.kind.why_was_said and bool(step.why)) + bool(step.then),
             pick_mode(self.app) is RasterMode.ASCII,
             (step.cautions[0].text, *((PULSE.text,) if step.kind.fires else ())),
         )

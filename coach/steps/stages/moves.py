@@ -1,0 +1,172 @@
+"""Adjusting by moving a part sideways; the tube, with a lethal supply beside it, has steps and a gate of its own."""
+
+from coach.advice import words
+from coach.parts import Part
+from coach.session.checks import FARTHEST_SHIFT
+from coach.session.session import Session
+from coach.shown import Wording
+from coach.steps import deeds
+from coach.steps.about import About, ShiftTask
+from coach.steps.afterwards import after_shift
+from coach.steps.cautions import NOT_FIRING, SUPPLY, TUBE
+from coach.steps.kind import ChoiceKind, Gate, Said, StepKind
+from coach.steps.stages.gated import gate_step
+from coach.steps.stages.planned import START, plans_reason
+from coach.steps.words import named, shift_words
+
+CANNOT = ChoiceKind(
+    key="refuse",
+    label="I cannot move it",
+    does=deeds.refuse,
+    makes="refused",
+    read_back="On this machine {part} cannot be moved: the coach will not ask for it again.",
+)
+
+
+LARGE: dict[Part, str] = {
+    "mirror 1": "SLIDE MIRROR 1",
+    "mirror 2": "SLIDE MIRROR 2",
+    "head": "HEAD IN ITS BRACKET",
+    "tube": "TUBE: UNPLUG FIRST",
+}
+"""In the large type: "move the head" alone would be read as driving it somewhere."""
+IN_ITS_PLACE: dict[Part, str] = {
+    "mirror 1": "mirror 1 in its slot",
+    "mirror 2": "mirror 2 in its slot",
+    "head": "the head in its bracket",
+    "tube": "the tube in its clamps",
+}
+
+
+def _within_reach(about: About, session: Session) -> bool:
+    """Whether twice as far as told is still something that can be entered."""
+    if about.shift is None:
+        return False
+    return all(abs(amount) <= FARTHEST_SHIFT for amount in deeds.multiplied(about.shift, 2.0).values())
+
+
+MOVED = (
+    ChoiceKind(key="shifted", label="Moved as told", does=deeds.shifted(1.0), makes="shift"),
+    ChoiceKind(key="shifted-half", label="Half of it", does=deeds.shifted(0.5), makes="shift"),
+    ChoiceKind(
+        key="shifted-twice", label="Twice as far", does=deeds.shifted(2.0), makes="shift", offered=_within_reach
+    ),
+    ChoiceKind(key="shifted-back", label="The other way", does=deeds.shifted(-1.0), makes="shift"),
+    ChoiceKind(
+        key="shifted-otherwise", label="Otherwise: type it", wants="shift", does=deeds.shifted(1.0), makes="shift"
+    ),
+    CANNOT,
+)
+
+_UNPLUG = (
+    Gate(
+        "tube-off",
+        "UNPLUG, THEN WAIT",
+        "Machine off, key out, mains plug pulled and in sight. Wait as long as the machine's manual says: the supply "
+        "holds a lethal charge after switch-off, and so do the tube's ends. Only somebody who is qualified opens the "
+        "tube's compartment, and never alone: a second person stands by who can call for help.",
+        "Unplugged, waited, qualified, not alone",
+        "before the tube",
+    ),
+)
+
+
+def _adjust_part(about: About, session: Session, wording: Wording) -> Said:
+    advice = about.advice
+    assert advice is not None
+    assert advice.part
+    moved = shift_words(ShiftTask(advice.part, advice.up, advice.right, advice.back), wording)
+    return Said(
+        "Adjust",
+        LARGE[advice.part],
+        moved,
+        (f"Move {IN_ITS_PLACE[advice.part]} {moved}, without tilting it.",),
+        words.why(advice.reason, wording),
+    )
+
+
+def _adjust_tube(about: About, session: Session, wording: Wording) -> Said:
+    advice = about.advice
+    assert advice is not None
+    moved = shift_words(ShiftTask("tube", advice.up, advice.right, advice.back), wording)
+    return Said(
+        "Adjust the tube",
+        LARGE["tube"],
+        moved,
+        (
+            f"The tube is to be moved {moved}: the last resort, for somebody qualified, never alone.",
+            "If its clamps cannot be moved, or nobody qualified is there, say so: the coach looks for another way.",
+        ),
+        words.why(advice.reason, wording),
+    )
+
+
+def _move(about: About, session: Session, wording: Wording) -> Said:
+    task = about.shift
+    assert task is not None
+    moved = shift_words(task, wording)
+    return Said(
+        f"Move {named(task.part)}",
+        LARGE[task.part],
+        moved,
+        (f"Move {IN_ITS_PLACE[task.part]} {moved}, as seen from the front, without tilting it.",),
+        plans_reason(session, wording),
+        after_shift(session.belief, task),
+    )
+
+
+def _move_tube(about: About, session: Session, wording: Wording) -> Said:
+    task = about.shift
+    assert task is not None
+    moved = shift_words(task, wording)
+    return Said(
+        "Move the tube",
+        "MOVE TUBE, NO MAINS",
+        moved,
+        (
+            f"Loosen the clamps, push the glass gently {moved}, as seen from the front, both ends alike. Hands off "
+            "its ends, wires and water fittings.",
+            "Then covers on, plug in, water flowing, axes homed. Say what you really moved.",
+        ),
+        plans_reason(session, wording),
+    )
+
+
+MOVES = (
+    StepKind(
+        key="adjust-part",
+        says=_adjust_part,
+        own_cautions=(NOT_FIRING, SUPPLY),
+        choices=(START, CANNOT),
+        picture="path",
+        about=("advice",),
+    ),
+    StepKind(
+        key="adjust-tube",
+        says=_adjust_tube,
+        own_cautions=(TUBE, SUPPLY, NOT_FIRING),
+        choices=(START, CANNOT),
+        picture="path",
+        about=("advice",),
+    ),
+    StepKind(
+        key="move",
+        says=_move,
+        own_cautions=(NOT_FIRING, SUPPLY),
+        choices=MOVED,
+        picture="path",
+        about=("shift",),
+        why_was_said=True,
+    ),
+    gate_step("unplug", "Before the tube is touched", (TUBE, SUPPLY), _UNPLUG, more=(CANNOT,), about=("shift",)),
+    StepKind(
+        key="move-tube",
+        says=_move_tube,
+        own_cautions=(TUBE, SUPPLY, NOT_FIRING),
+        choices=MOVED,
+        picture="path",
+        about=("shift",),
+        why_was_said=True,
+    ),
+)
+"""Their steps, in the order of the job."""
