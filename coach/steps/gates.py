@@ -36,7 +36,7 @@ def missing_gate(
 ) -> Gate | None:
     """The first gate still to be acknowledged, or None."""
     given = (done_ever, done_since_opening, done_since_plugged_in)
-    return next((gate for gate in GATES if not _acknowledged(gate, *given)), None)
+    return next((gate for _, gate in _ASKING.values() if not _acknowledged(gate, *given)), None)
 
 
 def _acknowledged(
