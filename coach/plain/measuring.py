@@ -56,7 +56,7 @@ class Measuring:
                     return
                 case "again":
                     asked = True
-                case "other face" | "to the centre":
+                case "other face" | "to the centre" | "in inches" | "in mm":
                     self._keep(**corrected(self._entries, answer))
                     asked = False
                 case _:

@@ -50,6 +50,10 @@ def corrected(entries: Given, correction: Correction) -> Entries:
             return switched(entries, "face")
         case "to the centre":
             return with_option(entries, "to", "centre")
+        case "in inches":
+            return with_option(entries, "unit", "in")
+        case "in mm":
+            return with_option(entries, "unit", "mm")
         case _:
             assert_never(correction)
 

@@ -19,9 +19,18 @@ import numpy as np
 
 from coach.errors import InputError, OutOfReach
 from coach.reading.face import Face, seen_on
+from coach.reading.gap_questions import (
+    NARROWEST_MARK,
+    WIDEST_MARK,
+    GapsDoNotAddUp,
+    NoRoomForAMark,
+    TypedInOtherUnit,
+    UnusualMark,
+)
 from coach.reading.leastsquares import Fit, Vector, fit
-from coach.reading.model import SMALLEST_SD, SPAN_SD, Correction, Entry, Question, Reading, entry_mm
+from coach.reading.model import SMALLEST_SD, SPAN_SD, Entry, Question, Reading, entry_mm
 from coach.shown import IN_MM, Wording
+from coach.threads import MM_PER_INCH
 from coach.units import Unit
 
 GapsTo = Literal["edge", "centre"]
@@ -30,6 +39,8 @@ SIDES = ("left", "right", "top", "bottom")
 OPPOSITE = (("left", "right"), ("top", "bottom"))
 CHI_SQUARE_99 = {1: 6.635, 2: 9.210}
 """Upper 0.99 points by degrees of freedom (NIST/SEMATECH handbook §1.3.6.7.4, from memory)."""
+ROUNDED = 1.0
+"""mm; four gaps in hundredths of an inch may miss a chord by half of this, and their doubt by as much."""
 NEAR_RIM = 0.999
 """The chord formulas are held inside this share of R, where their slope stays finite."""
 
@@ -100,27 +111,60 @@ def from_gaps(
     gaps need `mark_diameter` as well.  None and blank entries were not measured; sides as seen on `face`.
     Raises InputError, OutOfReach for a gap that cannot be.
     """
-    entries = {"left": left, "right": right, "top": top, "bottom": bottom}
-    typed = {"method": "gaps", "to": to, "unit": unit}
+    sides = {"left": left, "right": right, "top": top, "bottom": bottom}
+    entered = _Entered({side: entry for side, entry in sides.items() if _given(entry)}, mark_diameter, to)
+    reading = _read(entered, aperture_diameter, unit, wording)
+    if reading.questions:
+        reading = reading.asked(_question_unit(reading, entered, aperture_diameter, wording))
+    return seen_on(reading, face)
+
+
+@dataclass(frozen=True)
+class _Entered:
+    """What was typed, whatever its unit."""
+
+    sides: Mapping[str, Entry]
+    mark: Entry | None
+    to: GapsTo
+
+
+def _read(entered: _Entered, aperture_diameter: float, unit: Unit, wording: Wording) -> Reading:
+    """The reading, lengths without a unit in that one, on the face that was looked at.  Raises InputError."""
+    to, typed = entered.to, {"method": "gaps", "to": entered.to, "unit": unit}
     sides: dict[str, float] = {}
-    for side, entry in entries.items():
-        if _given(entry):
-            value, typed[side] = entry_mm(entry, unit, f"the {side} gap")
-            sides[side] = _possible(value, f"The {side} gap", aperture_diameter, wording)
+    for side, entry in entered.sides.items():
+        value, typed[side] = entry_mm(entry, unit, f"the {side} gap")
+        sides[side] = _possible(value, f"The {side} gap", aperture_diameter, unit, wording)
     mark = None
-    if to == "edge" and _given(mark_diameter):
-        value, typed["mark_diameter"] = entry_mm(mark_diameter, unit, "the mark's diameter")
-        mark = _possible(value, "The mark's diameter", aperture_diameter, wording) / 2
+    if to == "edge" and _given(entered.mark):
+        value, typed["mark_diameter"] = entry_mm(entered.mark, unit, "the mark's diameter")
+        mark = _possible(value, "The mark's diameter", aperture_diameter, unit, wording) / 2
     _enough(len(sides), to, mark)
     gaps = _Gaps(sides, aperture_diameter / 2, to, mark)
-    return seen_on(_reading(gaps, fit(gaps.model, gaps.start()), typed), face)
+    return _reading(gaps, fit(gaps.model, gaps.start()), typed)
+
+
+def _question_unit(asked: Reading, entered: _Entered, aperture_diameter: float, wording: Wording) -> Question | None:
+    """Asks whether the other unit was meant: there the same numbers fit the opening and make a usual mark."""
+    other: Unit = "mm" if asked.typed["unit"] == "in" else "in"
+    try:
+        reading = _read(entered, aperture_diameter, other, wording)
+    except InputError:
+        return None
+    if reading.u == asked.u and reading.width == asked.width:
+        return None  # every number has its unit behind it
+    if any(question.out_by > ROUNDED or question.correction for question in reading.questions):
+        return None
+    usual = reading.width is None or NARROWEST_MARK <= reading.width <= WIDEST_MARK
+    fits = usual and (entered.to == "centre" or reading.width is not None)
+    return TypedInOtherUnit(other, reading.width, aperture_diameter) if fits else None
 
 
 def _given(entry: Entry | None) -> TypeGuard[Entry]:
     return entry is not None and not (isinstance(entry, str) and not entry.strip())
 
 
-def _possible(value: float, what: str, aperture_diameter: float, wording: Wording) -> float:
+def _possible(value: float, what: str, aperture_diameter: float, unit: Unit, wording: Wording) -> float:
     """A length between nothing and the opening.  Raises OutOfReach."""
     if not 0 < aperture_diameter < math.inf:
         raise OutOfReach(f"An opening of {wording.exact(aperture_diameter)}", expected="a diameter above 0")
@@ -131,11 +175,12 @@ def _possible(value: float, what: str, aperture_diameter: float, wording: Wordin
             example="4.2",
         )
     if value > aperture_diameter + 3 * SPAN_SD:
-        opening = wording.length(aperture_diameter)
+        opening, same = wording.length(aperture_diameter), value / MM_PER_INCH
+        slip = unit == "in" and same <= aperture_diameter
         raise OutOfReach(
             f"{what} of {wording.length(value, 2)} is longer than the opening of {opening}",
-            expected="a shorter length, or the right unit behind it",
-            example="4.2 mm or 0.165 in",
+            expected=f"{'mm' if slip else 'the right unit'} behind it, or a shorter length",
+            example=f"{same:.4g} mm" if slip else "4.2 mm or 0.165 in",
         )
     return value
 
@@ -163,7 +208,17 @@ def _reading(gaps: _Gaps, best: Fit, typed: dict[str, str]) -> Reading:
     wide = gaps.target == "edge" and r > 0
     reading = Reading(u, v, sd, "gaps", width=2 * r if wide else None, typed=typed)
     no_room = gaps.target == "edge" and r < -2 * float(sds[2])
-    return reading.asked(_question_sum(gaps, best), NoRoomForAMark(2 * gaps.rim) if no_room else None)
+    return reading.asked(
+        _question_sum(gaps, best), NoRoomForAMark(2 * gaps.rim) if no_room else _question_width(gaps, r)
+    )
+
+
+def _question_width(gaps: _Gaps, radius: float) -> Question | None:
+    """Asks about a mark that is wider or narrower than one short pulse makes it."""
+    width = round(max(2 * radius, 0.0), 2)  # finer than anybody measures
+    if gaps.target == "centre" or NARROWEST_MARK <= width <= WIDEST_MARK:
+        return None
+    return UnusualMark(width)
 
 
 def _question_sum(gaps: _Gaps, best: Fit) -> Question | None:
@@ -181,47 +236,3 @@ def _question_sum(gaps: _Gaps, best: Fit) -> Question | None:
     pair = max(excess, key=lambda sides: abs(excess[sides]))
     out_by = max(0.0, *excess.values()) - min(0.0, *excess.values())
     return GapsDoNotAddUp(pair, excess[pair] > 0, out_by, 2 * gaps.rim)
-
-
-@dataclass(frozen=True)
-class GapsDoNotAddUp(Question):
-    """Opposite gaps that are longer or shorter together than the other gaps and the opening allow."""
-
-    pair: tuple[str, str]
-    longer: bool
-    excess: float
-    """mm."""
-    opening: float
-    """Diameter, mm."""
-
-    @property
-    def out_by(self) -> float:
-        return self.excess
-
-    def sentence(self, wording: Wording) -> str:
-        return (
-            f"These gaps do not add up: {' and '.join(self.pair)} together are {wording.length(self.excess)} "
-            f"{'longer' if self.longer else 'shorter'} than the other gaps and the opening of "
-            f"{wording.length(self.opening)} allow. Measure again, or keep the reading with a wider doubt."
-        )
-
-
-@dataclass(frozen=True)
-class NoRoomForAMark(Question):
-    """Gaps to the mark's edges that fill the whole opening."""
-
-    opening: float
-    """Diameter, mm."""
-
-    @property
-    def correction(self) -> Correction:
-        return "to the centre"
-
-    def sentence(self, wording: Wording) -> str:
-        return (
-            f"These gaps fill the whole opening of {wording.length(self.opening)} and leave no room for a mark. "
-            "Were they measured to the mark's centre?"
-        )
-
-    def suggestion(self, wording: Wording) -> str:
-        return "to the mark's centre"

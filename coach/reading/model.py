@@ -17,8 +17,9 @@ Entry = str | float
 """A length as typed, or a number that is mm already."""
 Face = Literal["outer", "sticky"]
 """Which face of the tape the person looks at."""
-Correction = Literal["other face", "to the centre"]
-"""What may have been meant, and can be taken as an answer: the tape's other face, gaps to the mark's centre."""
+Correction = Literal["other face", "to the centre", "in inches", "in mm"]
+"""What may have been meant, and can be taken as an answer: the tape's other face, gaps to the mark's centre, numbers
+without a unit in the other one."""
 
 CALLIPER_SD = 0.03 / math.sqrt(3)
 """Callipers with inside jaws are allowed ±0.03 mm (DIN 862)."""

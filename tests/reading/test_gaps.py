@@ -10,7 +10,11 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from coach.errors import InputError, OutOfReach
-from coach.reading.gaps import CHI_SQUARE_99, SIDES, GapsDoNotAddUp, NoRoomForAMark, from_gaps
+from coach.reading.entries import corrected
+from coach.reading.gap_questions import GapsDoNotAddUp, NoRoomForAMark, TypedInOtherUnit, UnusualMark
+from coach.reading.gaps import CHI_SQUARE_99, SIDES, from_gaps
+from coach.reading.method import Tape
+from coach.reading.methods import GAPS
 from coach.reading.model import SPAN_SD
 from coach.reading.plausibility import doubtful_sd
 from coach.shown import IN_MM
@@ -45,7 +49,9 @@ def test_the_true_mark_comes_back_from_any_three_or_four_gaps(mark, sides, how) 
         **{side: max(gaps[side], 0.0) for side in sides},
     )
     assert (reading.u, reading.v) == pytest.approx((u, v), abs=1e-6)
-    assert reading.questions == ()
+    assert {type(question) for question in reading.questions} <= {UnusualMark}
+    assume(min(abs(2 * r - 6.0), abs(2 * r - 0.2)) > 1e-6)
+    assert bool(reading.questions) is (how != "centre" and not 0.2 < 2 * r < 6.0)
 
 
 def test_the_chord_through_an_off_centre_mark_is_not_taken_for_the_diameter() -> None:
@@ -186,3 +192,63 @@ def test_any_possible_gaps_give_a_finite_reading(lengths: list[float]) -> None:
     reading = from_gaps(aperture_diameter=18, **dict(zip(SIDES, lengths, strict=True)))
     assert all(math.isfinite(value) for value in (reading.u, reading.v, reading.sd, doubtful_sd(reading)))
     assert reading.questions or math.hypot(reading.u, reading.v) <= 9.0 + 3 * SPAN_SD
+
+
+INCHES = {"left": "0.29", "right": "0.28", "top": "0.30", "bottom": "0.29"}
+"""About 7.4 mm each: a mark of 3.3 mm in the middle of an opening of 18; read as mm, one of 17.4 mm."""
+
+
+def test_four_gaps_in_inches_are_no_mark_in_the_middle() -> None:
+    """Read as mm they leave a mark 17.4 mm wide: asked about, with the correction, and worth nothing when kept.
+
+    Derived: 18 − 0.29 − 0.29 = 17.42; 0.29 in are 7.366 mm, 18 − 14.732 = 3.268.  6 mm: common practice.
+    """
+    reading = from_gaps(aperture_diameter=18, **INCHES)
+    wide, unit = reading.questions
+    assert isinstance(wide, UnusualMark)
+    assert wide.width == pytest.approx(17.42, abs=0.01)
+    assert "17.4 mm wide" in wide.sentence(IN_MM)
+    assert isinstance(unit, TypedInOtherUnit)
+    assert (unit.correction, unit.suggestion(IN_MM)) == ("in inches", "in inches, a mark 3.3 mm wide")
+    assert doubtful_sd(reading) > 2.5  # no station is within 1 mm with 90 % by that
+    entries = corrected(INCHES, "in inches")
+    meant = GAPS.read(entries, Tape(18.0, 18.0), IN_MM)
+    assert meant.questions == ()
+    assert meant.width == pytest.approx(3.268, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("gaps", "unit", "correction"),
+    [
+        ({"left": "0.29", "right": "0.28", "top": "0.30", "mark_diameter": "0.13"}, "mm", "in inches"),
+        ({"left": "0.36", "right": "0.35", "top": "0.34", "to": "centre"}, "mm", "in inches"),
+        ({side: f"{text} in" for side, text in INCHES.items()}, "mm", None),
+        ({side: f"{text} mm" for side, text in INCHES.items()}, "mm", None),
+        (INCHES, "in", None),
+        ({"left": "6", "right": "6", "top": "6", "bottom": "8"}, "mm", None),
+        ({"left": "5", "right": "5", "top": "5", "bottom": "5"}, "mm", None),
+    ],
+)
+def test_inches_are_offered_where_they_fit_the_opening(gaps: dict[str, str], unit, correction: str | None) -> None:
+    """Three gaps and the width, gaps to the middle; not where a unit was typed, nor for what is wrong otherwise."""
+    reading = from_gaps(aperture_diameter=18, unit=unit, **gaps)
+    assert [q.correction for q in reading.questions if isinstance(q, TypedInOtherUnit)] == [correction] * bool(
+        correction
+    )
+
+
+@pytest.mark.parametrize(("width", "asked"), [(0.1, True), (0.25, False), (5.9, False), (6.1, True), (12.0, True)])
+def test_a_mark_such_as_no_pulse_makes_is_asked_about(width: float, asked: bool) -> None:
+    """Wider than 6 or narrower than 0.2 mm (common practice), whether it was typed or follows from four gaps."""
+    gaps = true_gaps(1.0, -2.0, width / 2, 9.0)
+    four = from_gaps(aperture_diameter=18, **gaps)
+    typed = from_gaps(aperture_diameter=18, mark_diameter=width, **{side: gaps[side] for side in SIDES[:3]})
+    for reading in (four, typed):
+        assert [type(question) for question in reading.questions] == [UnusualMark] * asked
+        assert doubtful_sd(reading) >= (width - 6) / 4
+
+
+def test_mm_typed_while_inches_are_set_are_named_in_the_refusal() -> None:
+    """7.4 in is longer than any opening; the sentence says which length would do."""
+    with pytest.raises(OutOfReach, match=r"Expected mm behind it, or a shorter length\. Example: 7\.4 mm"):
+        from_gaps(aperture_diameter=18, left="7.4", right="7", top="7", bottom="8", unit="in")

@@ -128,9 +128,15 @@ def test_every_correction_changes_what_is_read(correction: Correction) -> None:
     gaps = METHODS[1]
     reading = gaps.read(TYPED["gaps"], OPENING, IN_MM)
     wide = {**TYPED["gaps"], "left": "10.5", "right": "7.4", "top": "9.4", "bottom": "8.5"}
-    entries = wide if correction == "to the centre" else TYPED["gaps"]
+    fine = {**TYPED["gaps"], "left": "0.34", "right": "0.22", "top": "0.29", "bottom": "0.26"}
+    entries = {"to the centre": wide, "in inches": fine, "in mm": {**fine, "unit": "in"}}.get(
+        correction, TYPED["gaps"]
+    )
     changed = gaps.read(corrected(entries, correction), OPENING, IN_MM)
     assert changed != gaps.read(entries, OPENING, IN_MM)
+    if correction in ("in inches", "in mm"):
+        assert changed.typed["unit"] == {"in inches": "in", "in mm": "mm"}[correction]
+        return
     assert changed.u == pytest.approx(-reading.u if correction == "other face" else reading.u, abs=0.1)
 
 

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from coach.reading.gaps import GapsDoNotAddUp, NoRoomForAMark
+from coach.reading.gap_questions import GapsDoNotAddUp, NoRoomForAMark, TypedInOtherUnit, UnusualMark
 from coach.reading.model import Question
 from coach.reading.plausibility import BeyondTape, FarFromExpected, OutsideImprint
 from coach.shown import Wording
@@ -15,6 +15,8 @@ EACH: tuple[Question, ...] = (
     FarFromExpected((4.0, 1.0), (-4.2, 1.1), 0.3, mirror_fits=True),
     GapsDoNotAddUp(("left", "right"), True, 2.0, 18.0),
     NoRoomForAMark(18.0),
+    UnusualMark(17.4),
+    TypedInOtherUnit("in", 3.3, 18.0),
 )
 LENGTH = r"\d (mm|in)\b"
 

@@ -3,7 +3,7 @@
 import pytest
 from built_steps import built
 
-from coach.reading.gaps import NoRoomForAMark
+from coach.reading.gap_questions import NoRoomForAMark
 from coach.reading.offsets import from_offsets
 from coach.reading.plausibility import FarFromExpected, OutsideImprint
 from coach.shown import IN_MM, Wording

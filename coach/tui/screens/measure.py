@@ -193,7 +193,7 @@ class MeasureScreen(MeasureView):
                 return
             case "keep":
                 self._keep(reading)
-            case "other face" | "to the centre":
+            case "other face" | "to the centre" | "in inches" | "in mm":
                 self.change(corrected(self.entries, answer))
                 self.accept()
             case _:
