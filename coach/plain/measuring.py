@@ -112,6 +112,8 @@ class Measuring:
     def _values(self) -> None:
         if self._bench is not None:
             self._talk.say(f"Bench: {self._bench.on(face_of(self._entries), self._talk.wording)}.")
+        if self._method.meaning is not None:
+            self._talk.say(self._method.meaning(self._entries))
         order = "; ".join(field.name.lower() for field in self._method.fields if field.needed is None)
         self._talk.say(
             f"One by one, or all in one answer with semicolons between: {order}.",

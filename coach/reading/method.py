@@ -154,6 +154,8 @@ class Method:
     hint: str
     """What is worth saying while it is used."""
     options: tuple[OptionKey, ...]
+    meaning: Callable[[Given], str] | None = None
+    """Says in one sentence what its numbers are, where a name alone could be understood in two ways."""
     read: Callable[[Given, Tape, Wording], Reading]
     """The reading that the entries make.  Raises InputError with the sentence to show."""
     fields: tuple[Field, ...] = ()
@@ -171,6 +173,10 @@ class Method:
         """What the shell takes for it besides its numbers."""
         own = (self.own_option,) if self.own_option is not None else ()
         return (*own, OPENING) if self.needs_opening else own
+
+    def told(self, entries: Given) -> str:
+        """What its numbers are, and what is worth saying while it is used."""
+        return " ".join(filter(None, (self.meaning(entries) if self.meaning else "", self.hint)))
 
     def fits(self, tape: Tape) -> bool:
         """Whether it can be used on that tape."""

@@ -110,12 +110,19 @@ def _width_needed(entries: Given) -> bool:
     return OPTIONS["to"].stands(entries).key == "edge" and sum(map(bool, gaps)) == NEEDED_GAPS
 
 
+def _gaps_mean(entries: Given) -> str:
+    end = "middle" if OPTIONS["to"].stands(entries).key == "centre" else "near edge"
+    way = "A gap lies straight left, right, above or below the mark's middle"
+    return f"{way}: from the rim's imprint to the mark's {end}."
+
+
 GAPS = Method(
     key="gaps",
     label="Gaps",
     about="Gaps, from the imprint's rim to the mark: left, right, top and bottom",
     hint="Three gaps and the width, or all four.",
     options=("face", "unit", "to"),
+    meaning=_gaps_mean,
     read=_read_gaps,
     fields=(
         Field("left", "Left gap", may_lack=True, shell=("left", "left-gap")),
@@ -132,7 +139,10 @@ GAPS = Method(
         ),
     ),
     needs_opening=True,
-    shell=Shell("gaps from the imprint's rim to the mark, three or four", "three or four of"),
+    shell=Shell(
+        "gaps straight left, right, above and below the mark's middle, from the rim's imprint to the mark",
+        "three or four of",
+    ),
 )
 
 # -- offsets --------------------------------------------------------------------------------------

@@ -148,6 +148,18 @@ def test_slips_are_answered_and_asked_again(tmp_path: Path) -> None:
     assert "left" not in entered(tmp_path).draft
 
 
+def test_gaps_in_inches_are_asked_about_and_taken_as_such(tmp_path: Path) -> None:
+    """What a gap is is said before the numbers; four of 0.29 are no mark of 17 mm; one answer makes them inches."""
+    manner = ("1", "gaps", "outer", "mm", "edge")
+    gaps = ("0.29; 0.28; 0.30; 0.29", "take it so: in inches", "right")
+    said = talk(tmp_path, until("Measure at", *manner, *gaps), practice=FINE)
+    assert "A gap lies straight left, right, above or below the mark's middle: from the rim's imprint" in said.text
+    assert "Question: The mark would be 17.4 mm wide" in said.text
+    assert "Were these gaps typed in inches? Then they would fit the opening of 18.0 mm." in said.text
+    marks = [event for event in Session.load(stored(tmp_path)).events if isinstance(event, Mark)]
+    assert (marks[-1].typed["unit"], marks[-1].u) == ("in", pytest.approx(0.127, abs=0.01))
+
+
 def test_three_gaps_ask_for_the_width(tmp_path: Path) -> None:
     """Three gaps, one by one or in one answer, are asked for the mark's width, and then make a reading."""
     for name, gaps in (("single", ("6,8", "9,1", "7,3", "")), ("one", ("6,8; 9,1; 7,3",))):

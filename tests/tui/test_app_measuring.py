@@ -209,3 +209,41 @@ async def test_mirror_2_s_own_tape(tmp_path: Path) -> None:
         await driver.keep()
         assert driver.screen is not screen
         assert (last_mark(driver).target, last_mark(driver).u) == ("mirror 2", pytest.approx(14.0))
+
+
+async def test_the_drawing_says_what_a_gap_is(tmp_path: Path) -> None:
+    """First the bench's mark, then the one that is read; the gap that is typed stands out, F3 moves its end."""
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
+        screen = await at_measuring(driver, "gaps")
+        scene = screen.query_one("#picture").scene
+        assert (scene.u, scene.v) == (screen.bench.u, screen.bench.v)
+        assert (scene.example, scene.asked, scene.to_edge) == (False, "left", True)
+        assert "straight left, right, above or below" in " ".join(str(screen.query_one("#hint").content).split())
+        for text in ("6", "9", "7", "7"):
+            await driver.type(text)
+            await driver.press("down")
+        await driver.press("up")
+        scene = screen.query_one("#picture").scene
+        assert (scene.u < 0, scene.asked) == (True, "bottom")
+        await driver.press("f3")
+        assert not screen.query_one("#picture").scene.to_edge
+        assert "imprint to the mark's middle." in str(screen.query_one("#hint").content)
+
+
+async def test_gaps_in_inches_are_no_mark_in_the_middle(tmp_path: Path) -> None:
+    """Four gaps of 0.29 would be a mark of 17.4 mm: asked about; taken as inches it is one of 3.3 mm, and counts."""
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
+        await at_measuring(driver, "gaps")
+        for text in ("0.29", "0.28", "0.30", "0.29"):
+            await driver.type(text)
+            await driver.press("down")
+        await driver.press("f2")
+        assert driver.screen.entries[0].key == "again"
+        body = " ".join(driver.part(".body").split())
+        assert "The mark would be 17.4 mm wide" in body
+        assert "Were these gaps typed in inches?" in body
+        await driver.press(next(str(entry.number) for entry in driver.screen.entries if entry.key == "in inches"))
+        assert "The mark is about 3.3 mm wide" in " ".join(driver.part(".body").split())
+        await driver.press("1")
+        assert (last_mark(driver).typed["unit"], last_mark(driver).kept) == ("in", False)
+        assert last_mark(driver).u == pytest.approx(0.127, abs=0.01)

@@ -92,14 +92,14 @@ class ApertureScene:
 
     def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene."""
-        _Drawing(self, raster, wording).run()
+        ApertureDrawing(self, raster, wording).run()
 
 
 def _doubt(expected: ExpectedMark) -> float:
     return max(expected.doubt_u, expected.doubt_v)
 
 
-class _Drawing:
+class ApertureDrawing:
     """One scene on one raster: the measures that all parts share."""
 
     def __init__(self, scene: ApertureScene, raster: Raster, wording: Wording) -> None:

@@ -138,6 +138,7 @@ class MeasureScreen(MeasureView):
 
     def on_descendant_focus(self, event: DescendantFocus) -> None:
         self.query_one("#keys", KeysLine).say(self.commands)
+        self.show_picture(self._reading_if_any())
 
     def on_number_input_refused(self, event: NumberInput.Refused) -> None:
         """Letters are no numbers, and no commands while a number is typed."""
@@ -227,7 +228,7 @@ class MeasureScreen(MeasureView):
         return (
             f"Measure the mark at {self.purpose.shot.name}.",
             options_said(self.entries, self.method, self.wording),
-            self.method.hint,
+            self.method.told(self.entries),
             *((f"{self.bench.on(self.face, self.wording)}.",) if self.bench else ()),
             *cautions,
         )

@@ -20,12 +20,13 @@ from coach.steps.measuring import tape_of, where_on_tape
 from coach.steps.purpose import Purpose
 from coach.steps.table import cautions_for
 from coach.tui.pictures.aperture import MarkShown
+from coach.tui.pictures.view import Scene
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.fitting import ALWAYS, SMALLEST, caution_rows
 from coach.tui.screens.measure_parts import FieldRow, NumberInput
 from coach.tui.screens.measure_words import options_shown
 from coach.tui.screens.parts import Cautions, KeysLine
-from coach.tui.screens.scenes import SCORCH, aperture_scene
+from coach.tui.screens.scenes import MARK_WIDTH, SCORCH, aperture_scene, gaps_scene
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
 
@@ -143,7 +144,7 @@ class MeasureView(CoachScreen[bool]):
             ("#options", _rows(self._shown_options.plain, width)),
             ("#bench", _rows(self._bench_words(), width)),
             ("#ways", 1),
-            ("#hint", _rows(self.method.hint, width)),
+            ("#hint", _rows(self.method.told(self.entries), width)),
         ]
 
     def _options(self, roomy: bool) -> Content:
@@ -170,7 +171,7 @@ class MeasureView(CoachScreen[bool]):
         reading = self._reading_if_any()
         self.query_one("#ways", Static).update(self._methods_line())
         self.query_one("#trouble", Static).update(Content(f"! {self.trouble}"))
-        self.query_one("#hint", Static).update(Content(self.method.hint))
+        self.query_one("#hint", Static).update(Content(self.method.told(self.entries)))
         large = self.query_one("#action", BigText)
         large.text = self.wording.place(reading.u, reading.v, unit=False) if reading else "MEASURE THE MARK"
         figure = "Where does the mark lie against the imprint of the rim?"
@@ -178,11 +179,30 @@ class MeasureView(CoachScreen[bool]):
             where = where_on_tape(reading, self.session.machine, self.purpose.shot)
             figure = f"{self.wording.place(reading.u, reading.v)}: {where}"
         self.query_one("#figure", Static).update(Content(figure))
-        marks, sticky = self._marks(reading), self.face == "sticky"
-        scene = aperture_scene(self.session.machine, self.purpose.shot, marks, sticky=sticky)
-        self.query_one("#picture", Picture).scene = scene
+        self.show_picture(reading)
         self.query_one("#keys", KeysLine).say(self.commands)
         self.lay_out()
+
+    def show_picture(self, reading: Reading | None) -> None:
+        """Draw the tape with the mark as it would be, and what the numbers are measured from and to."""
+        machine, shot, sticky = self.session.machine, self.purpose.shot, self.face == "sticky"
+        scene: Scene
+        if self.method.needs_opening:
+            tape = aperture_scene(machine, shot, (), sticky=sticky)
+            typed = (self.focused.id or "") if self.focused else ""
+            place = self._place(reading)
+            scene = gaps_scene(tape, place, self.entries, asked=typed.removeprefix("field-"))
+        else:
+            scene = aperture_scene(machine, shot, self._marks(reading), sticky=sticky)
+        self.query_one("#picture", Picture).scene = scene
+
+    def _place(self, reading: Reading | None) -> tuple[float, float, float] | None:
+        """The mark's middle as seen on the face that is looked at, and its width; None while nobody knows it."""
+        if reading is not None:
+            return *mirrored(reading.u, reading.v, self.face), reading.width or MARK_WIDTH
+        if self.bench is not None:
+            return *mirrored(self.bench.u, self.bench.v, self.face), self.bench.diameter
+        return None
 
     def _methods_line(self) -> Content:
         parts: list[str | tuple[str, str]] = []

@@ -6,6 +6,8 @@ from typing import Literal, assert_never
 from coach.advice.advice import Shot
 from coach.machine import Machine
 from coach.practice.assist import BenchMark
+from coach.reading.method import Given
+from coach.reading.methods import OPTIONS
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import ScrewTask
@@ -13,12 +15,17 @@ from coach.steps.step import Step
 from coach.steps.words import turn_amount
 from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
 from coach.tui.pictures.bed import BedScene, State, StationDot
+from coach.tui.pictures.gaps import GapsScene
 from coach.tui.pictures.mount import MountScene, PointShown
 from coach.tui.pictures.path import PathScene
 from coach.tui.pictures.view import Scene
 
 SCORCH = "scorch"
 """What the bench's mark is called in pictures."""
+MARK_WIDTH = 2.0
+"""mm; so wide a mark is drawn whose width was not measured."""
+EXAMPLE_PLACE = (0.3, 0.25, 0.35)
+"""u, v and width of a mark that stands for the one that is measured, as shares of the opening's radius."""
 LIKELY = 2.0
 """An expected mark is drawn with so many standard deviations of doubt."""
 
@@ -80,6 +87,16 @@ def aperture_scene(
     scene = ApertureScene(opening, readable, machine.tolerance, marks, expected)
     view = 1.06 * opening / 2
     return replace(scene, view_radius=view if 1.05 * scene.reach() <= view else scene.whole)
+
+
+def gaps_scene(
+    tape: ApertureScene, mark: tuple[float, float, float] | None, entries: Given, *, asked: str
+) -> GapsScene:
+    """The gaps to a mark at (u, v) of that width, in mm; to one such as it might be while none was measured."""
+    rim = tape.aperture / 2
+    u, v, width = mark or (EXAMPLE_PLACE[0] * rim, EXAMPLE_PLACE[1] * rim, EXAMPLE_PLACE[2] * rim)
+    to_edge = OPTIONS["to"].stands(entries).key == "edge"
+    return GapsScene(replace(tape, expected=None), u, v, width, to_edge, asked, example=mark is None)
 
 
 def mount_scene(machine: Machine, task: ScrewTask, wording: Wording, *, caption: bool = True) -> MountScene:
