@@ -12,7 +12,12 @@ def retest_words(retest: Retest, wording: Wording) -> str:
     expected = f"{retest.station}: expected {place} (give or take {wording.length(2 * retest.expected_sd)})"
     if retest.seen is None:
         return f"{expected}, but no mark on the tape: not as expected, and the coach has learned from it."
-    verdict = "as expected" if retest.as_expected else "not as expected, and the coach has learned from it"
+    if not retest.as_expected:
+        verdict = "not as expected, and the coach has learned from it"
+    elif retest.vague:
+        verdict = "no surprise, but too little was known for one"
+    else:
+        verdict = "as expected"
     return f"{expected}, seen {wording.place(*retest.seen)}: {verdict}."
 
 

@@ -18,6 +18,8 @@ TOLD = 0.15
 """A screw's size must differ from its geometry by at least this part to be worth a sentence …"""
 SURE_BY = 2.0
 """… and by this many standard deviations."""
+VAGUE_FROM = 0.5
+"""Share of the target's readable radius from which two deviations of what was expected say nothing beforehand."""
 SETTLED = 0.95
 """Probability from which the drive counts as known."""
 
@@ -33,6 +35,8 @@ class Retest:
     seen: tuple[float, float] | None
     """None where no mark was on the target."""
     as_expected: bool
+    vague: bool = False
+    """The expectation was so wide that no mark on the target could have contradicted it."""
 
 
 @dataclass(frozen=True)
@@ -65,7 +69,8 @@ def retest(before: Belief, sighting: Sighting) -> Retest:
     if sighting.u is None or sighting.v is None:
         return Retest(sighting.station, mark.u, mark.v, mark.sd, None, as_expected=False)
     good = mark.distance(sighting.u, sighting.v) < CHI_SQUARE_95
-    return Retest(sighting.station, mark.u, mark.v, mark.sd, (sighting.u, sighting.v), good)
+    vague = 2 * mark.sd > VAGUE_FROM * before.layout.machine.tape.readable(sighting.target)
+    return Retest(sighting.station, mark.u, mark.v, mark.sd, (sighting.u, sighting.v), good, vague)
 
 
 def lessons(belief: Belief) -> tuple[Lesson, ...]:

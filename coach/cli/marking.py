@@ -28,7 +28,7 @@ ABOUT_HOW = ("method", "unit", "to", "tool", "face")
 
 
 def mark(arguments: Namespace) -> int:
-    """Enter a mark; a questioned one only with --keep, and then with a wider doubt."""
+    """Enter a mark; a questioned one only with --keep, then with a wider doubt, or with --looked-twice, in full."""
     session = session_of(arguments)
     spot = spot_of(session, arguments)
     method = _method(arguments)
@@ -36,10 +36,10 @@ def mark(arguments: Namespace) -> int:
     reading = _reading(arguments, method, session.machine, spot)
     if sd is not None:
         reading = replace(reading, sd=sd)
-    asked = questioned(session, spot, reading)
-    if asked.questions and not arguments.keep:
+    asked = replace(questioned(session, spot, reading), looked_twice=arguments.looked_twice)
+    if asked.questions and not (arguments.keep or arguments.looked_twice):
         sentences = " ".join(question.sentence(IN_MM) for question in asked.questions)
-        raise InputError(f"Nothing was entered: {sentences} To keep it, add --keep")
+        raise InputError(f"Nothing was entered: {sentences} To keep it, add --keep, or --looked-twice where it is so")
     entered = as_entered(asked)
     if method is None and sd is None and not asked.questions:
         entered["sd"] = None  # a plain offset carries the usual doubt, which the session leaves unsaid

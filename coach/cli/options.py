@@ -115,6 +115,7 @@ class _Actions:
         mark.add_argument("--face", choices=["outer", "sticky"], default="outer", help="which face was looked at")
         mark.add_argument("--sd", help="the reading's doubt (one standard deviation)")
         mark.add_argument("--keep", action="store_true", help="keep a reading that is questioned, with a wider doubt")
+        mark.add_argument("--looked-twice", action="store_true", help="keep it in full: looked twice, it is so")
         offset = mark.add_argument_group("the mark's centre from the opening's centre")
         offset.add_argument("--u", help="to the right")
         offset.add_argument("--v", help="up")

@@ -1,7 +1,8 @@
 """Where a mark lies: the way to measure, the numbers, and everything read back before it counts."""
 
 from collections.abc import Mapping
-from typing import Literal, assert_never
+from dataclasses import replace
+from typing import assert_never
 
 from coach.errors import InputError
 from coach.plain.talk import Option, Talk, numbered
@@ -14,7 +15,7 @@ from coach.session.session import Session
 from coach.shown import UNIT_WORDS
 from coach.steps.measuring import questioned, tape_of, where_on_tape
 from coach.steps.purpose import Purpose
-from coach.steps.readback import readback_answers, readback_words
+from coach.steps.readback import AnswerKey, readback_answers, readback_words
 
 CROSSHAIR = "One more way, a cross that is moved over a drawing, is in the full screen only."
 NOT_MEASURED = ("none", "-")
@@ -51,8 +52,11 @@ class Measuring:
                 asked = True
                 continue
             match answer := self._read_back(reading):
-                case "keep":
+                case "keep" | "doubtful":
                     self._purpose.save(reading)
+                    return
+                case "sure":
+                    self._purpose.save(replace(reading, looked_twice=True))
                     return
                 case "again":
                     asked = True
@@ -170,7 +174,7 @@ class Measuring:
 
     # reading back
 
-    def _read_back(self, reading: Reading) -> Literal["keep", "again"] | Correction:
+    def _read_back(self, reading: Reading) -> AnswerKey | Correction:
         """How it is answered."""
         shot, wording = self._purpose.shot, self._talk.wording
         where = where_on_tape(reading, self._session.machine, shot)

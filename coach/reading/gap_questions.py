@@ -28,7 +28,7 @@ class GapsDoNotAddUp(Question):
         return (
             f"These gaps do not add up: {' and '.join(self.pair)} together are {wording.length(self.excess)} "
             f"{'longer' if self.longer else 'shorter'} than the other gaps and the opening of "
-            f"{wording.length(self.opening)} allow. Measure again, or keep the reading with a wider doubt."
+            f"{wording.length(self.opening)} allow. Measure again, or say how sure you are."
         )
 
 

@@ -36,7 +36,7 @@ FARTHEST = 200.0
 
 
 class Question(ABC):
-    """Something unlikely.  The person answers: take the correction, measure again, or keep it."""
+    """Something unlikely.  The person answers: take the correction, measure again, it is so, or it is doubtful."""
 
     @property
     def out_by(self) -> float:
@@ -71,6 +71,8 @@ class Reading:
     face: Face = "outer"
     """The face that was looked at; u is right on the outer one whichever it was."""
     questions: tuple[Question, ...] = ()
+    looked_twice: bool = False
+    """The person looked again and says that it is so: its questions make it no less sure."""
     typed: dict[str, str] = field(default_factory=dict)
     """What was entered, field by field, word for word."""
 

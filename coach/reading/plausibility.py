@@ -1,6 +1,7 @@
 """Asks before something unlikely is believed.  Nothing is swallowed: the person decides, and may keep it.
 
-Each function returns a `Question` or None.  A reading that is kept in spite of one carries a wider doubt.
+Each function returns a `Question` or None.  A reading that is kept in spite of one carries a wider doubt, unless
+somebody looked twice.
 """
 
 import math
@@ -33,7 +34,7 @@ class BeyondTape(Question):
     def sentence(self, wording: Wording) -> str:
         return (
             f"This mark would lie {wording.length(self.distance)} from the centre, but marks can be read only up to "
-            f"{wording.length(self.readable)}. Measure again, or keep it with a wider doubt."
+            f"{wording.length(self.readable)}. Measure again, or say how sure you are."
         )
 
 
@@ -92,7 +93,7 @@ class FarFromExpected(Question):
             f"Expected {_offset(self.expected, wording)} (doubt {wording.length(self.sd)}), "
             f"but seen {_offset(self.seen, wording)}: {wording.length(self.out_by)} away."
             f"{' Was the tape looked at from its sticky side?' if self.mirror_fits else ''}"
-            " Measure again, or keep it with a wider doubt."
+            " Measure again, or say how sure you are."
         )
 
     def suggestion(self, wording: Wording) -> str:

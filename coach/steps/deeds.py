@@ -94,7 +94,7 @@ def miss(session: Session, about: About, given: Given, typed: Typed) -> None:
 
 
 def measured(session: Session, about: About, given: Given, typed: Typed) -> None:
-    """The mark was measured; one that is kept although questioned carries a wider doubt."""
+    """The mark was measured; one that is kept as doubtful carries a wider doubt."""
     assert about.shot is not None
     assert given.reading is not None
     shot = about.shot

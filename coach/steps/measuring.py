@@ -44,8 +44,8 @@ def questioned(session: Session, shot: Shot, reading: Reading) -> Reading:
 
 
 def kept(reading: Reading) -> Reading:
-    """The reading as the person keeps it in spite of questions: with a wider doubt."""
-    return replace(reading, sd=doubtful_sd(reading)) if reading.questions else reading
+    """The reading as the person keeps it in spite of questions: with a wider doubt, unless they looked twice."""
+    return replace(reading, sd=doubtful_sd(reading)) if reading.questions and not reading.looked_twice else reading
 
 
 class Entered(TypedDict):
@@ -59,6 +59,6 @@ class Entered(TypedDict):
 
 
 def as_entered(reading: Reading) -> Entered:
-    """A reading as it is entered: one that was questioned and kept in spite of it carries a wider doubt."""
+    """A reading as it is entered: one that is kept as doubtful carries a wider doubt."""
     final = kept(reading)
     return Entered(u=final.u, v=final.v, sd=final.sd, kept=bool(reading.questions), typed=reading.typed)

@@ -8,11 +8,14 @@ from coach.reading.model import Correction, Reading
 from coach.shown import Wording
 from coach.units import parse_length
 
-RIGHT, AGAIN, KEEP, OTHERWISE = 1, 2, 3, 4
-"""Digits mean the same wherever something is read back: right, not so, keep it although questioned; from 4 on, take
-it as suggested."""
+RIGHT, AGAIN, KEEP, DOUBTFUL, OTHERWISE = 1, 2, 3, 4, 5
+"""Digits mean the same wherever something is read back: right, not so, it is so although questioned, it is doubtful;
+from 5 on, take it as suggested."""
 UNSAID = ("method", "face", "unit", "to", "tool", "step")
 """What was typed but needs no reading back."""
+
+
+AnswerKey = Literal["keep", "again", "sure", "doubtful"]
 
 
 @dataclass(frozen=True)
@@ -33,9 +36,9 @@ class ReadbackWords:
 
 @dataclass(frozen=True)
 class ReadbackAnswer:
-    """One answer: keep it, measure again, or take it as it was probably meant."""
+    """One answer: keep it, measure again, it is so, it is doubtful, or take it as it was probably meant."""
 
-    key: Literal["keep", "again"] | Correction
+    key: AnswerKey | Correction
     label: str
     number: int
 
@@ -59,7 +62,8 @@ def readback_answers(reading: Reading, wording: Wording) -> tuple[ReadbackAnswer
     suggested = [(q.correction, q.suggestion(wording)) for q in reading.questions]
     return (
         again,
-        ReadbackAnswer("keep", "Keep it, with more doubt", KEEP),
+        ReadbackAnswer("sure", "I looked twice, it is so", KEEP),
+        ReadbackAnswer("doubtful", "It is doubtful: keep it, with more doubt", DOUBTFUL),
         *(
             ReadbackAnswer(correction, f"Take it so: {words}", OTHERWISE + index)
             for index, (correction, words) in enumerate(pair for pair in suggested if pair[0] is not None)

@@ -1,6 +1,7 @@
 """After each retest: expected against seen, what was learned, and how much is probably left."""
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -8,11 +9,12 @@ from machines import make_machine
 
 from coach import Session
 from coach.advice.facts import Outlook
-from coach.advice.lesson_words import lesson_words
-from coach.advice.lessons import DriveLearned, lessons
+from coach.advice.lesson_words import lesson_words, retest_words
+from coach.advice.lessons import DriveLearned, lessons, retest
 from coach.advice.outlook import outlook
 from coach.advice.remaining import remaining
-from coach.belief.belief import Belief
+from coach.belief.belief import Belief, Sighting
+from coach.belief.layout import Layout
 from coach.optics.mounts import screw_responses
 from coach.practice.bench import Bench
 from coach.shown import IN_MM
@@ -48,6 +50,22 @@ def test_a_retest_where_it_was_expected_says_so_with_both_places() -> None:
     (sentence,) = news(session, IN_MM)
     assert sentence.startswith("middle: expected ")
     assert sentence.endswith(": as expected.")
+
+
+def test_nothing_is_as_expected_where_nothing_could_surprise() -> None:
+    """In the very middle of what was expected: "as expected" is said only where two deviations of it are less than
+    half of what the tape can show; before any mark, or on a tape too small for the doubt, it is not.
+    """
+    session, _ = _marked()
+    fresh, known = Session.start(session.machine).belief, session.belief
+    for belief, radius, said in ((fresh, 11.0, False), (known, 11.0, True), (fresh, 60.0, True), (known, 0.9, False)):
+        tape = belief.layout.machine.tape.model_copy(update={"radius": radius})
+        machine = belief.layout.machine.model_copy(update={"tape": tape})
+        belief = replace(belief, layout=Layout(machine))
+        mark = belief.expected(300.0, 200.0)
+        words = retest_words(retest(belief, Sighting("middle", 300.0, 200.0, "head", mark.u, mark.v, 0.25)), IN_MM)
+        assert words.endswith(": as expected.") is said, (radius, words)
+        assert ("too little was known" in words) is not said
 
 
 def test_a_retest_elsewhere_and_a_miss_are_called_unexpected() -> None:

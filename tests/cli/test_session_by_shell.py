@@ -93,7 +93,8 @@ def test_a_plain_offset_leaves_its_doubt_unsaid(shell: Shell) -> None:
 
 
 def test_a_questioned_reading_is_refused_and_kept_only_on_demand(shell: Shell) -> None:
-    """A mark outside the imprint is not entered; with --keep it is, marked as kept, with a wider doubt."""
+    """A mark outside the imprint is not entered; with --keep it is, as kept and with a wider doubt; with
+    --looked-twice it counts in full."""
     path = shell.begun()
     before = path.read_bytes()
     said = shell("mark", "last", "back-left", "--u", "10", "--v", "0")
@@ -105,6 +106,9 @@ def test_a_questioned_reading_is_refused_and_kept_only_on_demand(shell: Shell) -
     mark = Session.load(path).events[-1]
     assert mark.kept
     assert mark.sd > 0.25
+    shell.ok("mark", "last", "middle", "--u", "10", "--v", "0", "--looked-twice")
+    mark = Session.load(path).events[-1]
+    assert (mark.kept, mark.sd) == (True, 0.25)  # the doubt of a plain offset, as it is
 
 
 def test_turns_are_echoed_with_unit_and_direction(shell: Shell) -> None:

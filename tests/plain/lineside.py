@@ -61,8 +61,8 @@ def sensible(lines: list[str]) -> str:
         return "other"
     if "To the right in mm" in text:
         return offsets_of(next(line for line in reversed(lines) if line.startswith("Bench:")))
-    if "Keep it, with more doubt" in text:
-        return "3"
+    if "It is doubtful: keep it, with more doubt" in text:
+        return "4"
     if "Lock nuts of a mirror tightened" in text:
         return "Finish"
     return ""

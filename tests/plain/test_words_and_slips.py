@@ -69,7 +69,7 @@ def test_a_mark_is_corrected(tmp_path: Path) -> None:
     wrong = f"correct {mark.id + 1}"
     said = talk(
         tmp_path,
-        until("Go to middle", wrong, f"correct {mark.id}", "same", "0,4; -0,3", "keep it", "review"),
+        until("Go to middle", wrong, f"correct {mark.id}", "same", "0,4; -0,3", "it is doubtful", "review"),
         session=stored(tmp_path),
     )
     assert f"Entry '{mark.id + 1}' is not a mark that counts. Expected one of {mark.id}." in said.lines
@@ -88,7 +88,7 @@ def test_a_miss_counts_once_it_was_confirmed(tmp_path: Path) -> None:
 
 
 def test_the_sticky_face_is_suggested_and_taken(tmp_path: Path) -> None:
-    """A reading from the wrong face is questioned, "measure again" first; 4 takes it as seen from the other face."""
+    """A reading from the wrong face is questioned, "measure again" first; 5 takes it as seen from the other face."""
     surely_beside = re.compile(r"Expected (\d+\.\d) mm (?:right|left), .*give or take ([01]\.\d) mm")
     mirrored: list[str] = []
 
@@ -111,7 +111,7 @@ def test_the_sticky_face_is_suggested_and_taken(tmp_path: Path) -> None:
         return listen(lines)
 
     said = talk(tmp_path, heard, practice=Practice(kind="far", seed=2))
-    assert "? Answer 2, 3 or 4; Enter alone is 2." in said.text
+    assert "? Answer 2, 3, 4 or 5; Enter alone is 2." in said.text
     mark = [event for event in entered(tmp_path).effective if isinstance(event, Mark)][-1]
     assert mark.u == pytest.approx(float(mirrored[0]))
     assert mark.typed["face"] == "sticky"

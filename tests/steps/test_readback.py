@@ -1,5 +1,7 @@
 """A reading is read back whole, in the unit handed in, and answered by what is safest first."""
 
+from dataclasses import replace
+
 import pytest
 from built_steps import built
 
@@ -9,8 +11,9 @@ from coach.reading.plausibility import FarFromExpected, OutsideImprint
 from coach.shown import IN_MM, Wording
 from coach.steps.current import current_step
 from coach.steps.measuring import kept, questioned, tape_of, where_on_tape
+from coach.steps.perform import perform
 from coach.steps.purpose import for_mark, for_step
-from coach.steps.readback import AGAIN, KEEP, OTHERWISE, RIGHT, readback_answers, readback_words
+from coach.steps.readback import AGAIN, DOUBTFUL, KEEP, OTHERWISE, RIGHT, readback_answers, readback_words
 
 
 def test_an_expected_reading_is_kept_or_measured_again() -> None:
@@ -35,8 +38,8 @@ def test_a_questioned_reading_is_measured_again_unless_one_insists() -> None:
     reading = questioned(session, step.shot, from_offsets("40", "0"))
     assert len(reading.questions) == 2  # off the tape, and far from where it is expected
     answers = readback_answers(reading, IN_MM)
-    assert [answer.key for answer in answers[:2]] == ["again", "keep"]
-    assert [answer.number for answer in answers[:2]] == [AGAIN, KEEP]
+    assert [answer.key for answer in answers[:3]] == ["again", "sure", "doubtful"]
+    assert [answer.number for answer in answers[:3]] == [AGAIN, KEEP, DOUBTFUL]
     assert RIGHT not in {answer.number for answer in answers}
     for wording in (IN_MM, Wording("in")):
         words = readback_words(reading, "middle", "beyond the tape", wording)
@@ -52,11 +55,11 @@ def test_what_may_have_been_meant_can_be_taken() -> None:
         ((OutsideImprint(12.0, 9.0), NoRoomForAMark(18.0), far), ["to the centre", "other face"]),
         ((OutsideImprint(12.0, 9.0),), []),
     ):
-        answers = readback_answers(from_offsets("4", "1").asked(*questions), IN_MM)[2:]
+        answers = readback_answers(from_offsets("4", "1").asked(*questions), IN_MM)[3:]
         assert [answer.key for answer in answers] == taken
         assert [answer.number for answer in answers] == [OTHERWISE + index for index in range(len(taken))]
     assert answers == ()
-    (answer,) = readback_answers(from_offsets("4", "1").asked(far), IN_MM)[2:]
+    (answer,) = readback_answers(from_offsets("4", "1").asked(far), IN_MM)[3:]
     assert answer.label == "Take it so: right −4.0 mm, as seen from the other face"
 
 
@@ -94,6 +97,24 @@ def test_an_unquestioned_reading_is_kept_as_it_is() -> None:
     """Nothing is widened without a question."""
     reading = from_offsets("1", "0")
     assert kept(reading) is reading
+
+
+def test_what_was_looked_at_twice_counts_in_full() -> None:
+    """Doubtful: at least half of how far it was out, and kept; looked twice: the reading's own doubt, and kept; both
+    move the belief, and the sure one more."""
+    moved = {}
+    for twice in (False, True):
+        session = built("measure")
+        step = current_step(session, IN_MM)
+        reading = replace(questioned(session, step.shot, from_offsets("12", "0")), looked_twice=twice)
+        assert reading.questions
+        perform(session, step, "measured", reading=reading)
+        mark = session.effective[-1]
+        assert mark.kept
+        widest = max(question.out_by for question in reading.questions)
+        assert mark.sd == (reading.sd if twice else pytest.approx(max(reading.sd, widest / 2)))
+        moved[twice] = session.belief.expected(step.shot.x, step.shot.y).u
+    assert 0 < moved[False] < moved[True] <= 12
 
 
 # -- what a measurement begins with ---------------------------------------------------------------

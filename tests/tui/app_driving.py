@@ -117,7 +117,7 @@ class Driver:
     async def keep(self) -> None:
         """At a read-back: keep the reading, questioned or not."""
         assert isinstance(self.screen, Readback)
-        await self.press("1" if self.screen.entries[0].key == "keep" else "3")
+        await self.press("1" if self.screen.entries[0].key == "keep" else "4")
 
     async def pass_gates(self) -> None:
         """Confirm what is asked before the job goes on."""

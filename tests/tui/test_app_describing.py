@@ -180,7 +180,7 @@ async def test_an_unlikely_opening_is_asked_about(tmp_path: Path) -> None:
         assert "Did you mean inches: 0.700 in" in driver.part(".body")
         await driver.press("2")
         assert driver.screen.entry.value == "0,7"
-        await driver.press("enter", "4")
+        await driver.press("enter", "5")
         assert driver.screen.question.key == "tape.radius"
         assert driver.screen.draft.description.length("aperture.head") == pytest.approx(17.78)
         await driver.press("f3", *["backspace"] * 12)
@@ -197,7 +197,7 @@ async def test_a_bed_in_millimetres_while_inches_are_set_is_asked_about(tmp_path
         assert "Did you mean mm: 600.0 mm?" in driver.part(".body")
         assert "Keep it" not in driver.text()
         assert "bed.width" not in driver.app.screen_stack[-2].draft.description.answers
-        await driver.press("3", "4")
+        await driver.press("3", "5")
         assert driver.screen.draft.description.length("bed.width") == 600.0
         assert driver.screen.question.key == "bed.depth"
 

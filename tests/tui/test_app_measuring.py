@@ -113,11 +113,16 @@ async def test_a_reading_far_off_is_questioned(tmp_path: Path) -> None:
         assert screen.query_one("#field-across", Input).value == far
         await driver.press("f2", "1")
         assert isinstance(driver.screen, Readback)  # 1 says "right", and that is not on offer
-        await driver.press("3")
+        await driver.press("4")
         mark = last_mark(driver)
         assert mark.kept
         assert mark.sd is not None
         assert mark.sd >= (6 - 0.05) / 2  # at least half of how far it was out, typed to 0.1 mm
+        await driver.press("u", "enter", "f2", "3")  # the same numbers, looked at twice: they count in full
+        sure = last_mark(driver)
+        assert (sure.u, sure.v, sure.kept) == (mark.u, mark.v, True)
+        assert sure.sd is not None
+        assert sure.sd < 0.5
 
 
 async def test_the_mirrored_reading_is_offered(tmp_path: Path) -> None:
@@ -128,7 +133,7 @@ async def test_the_mirrored_reading_is_offered(tmp_path: Path) -> None:
         await driver.type(f"{-screen.bench.u:.1f}")
         await driver.press("enter")
         await driver.type(f"{screen.bench.v:.1f}")
-        await driver.press("enter", "4")
+        await driver.press("enter", "5")
         assert [entry.key for entry in driver.screen.entries] == ["keep", "again"]
         await driver.press("1")
         assert last_mark(driver).u == pytest.approx(screen.bench.u, abs=0.051)

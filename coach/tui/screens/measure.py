@@ -1,5 +1,6 @@
 """Measuring a mark: a table of methods, the other face of the tape, and everything read back before it counts."""
 
+from dataclasses import replace
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
@@ -192,8 +193,10 @@ class MeasureScreen(MeasureView):
         match answer:
             case None | "again":
                 return
-            case "keep":
+            case "keep" | "doubtful":
                 self._keep(reading)
+            case "sure":
+                self._keep(replace(reading, looked_twice=True))
             case "other face" | "to the centre" | "in inches" | "in mm":
                 self.change(corrected(self.entries, answer))
                 self.accept()

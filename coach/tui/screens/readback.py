@@ -8,7 +8,7 @@ from coach.tui.screens.dialogs import Pick
 
 
 class Readback(Pick):
-    """Dismissed with "keep", "again" (or None), or the correction that is taken."""
+    """Dismissed with "keep", "sure", "doubtful", "again" (or None), or the correction that is taken."""
 
     calm = True
 
