@@ -9,9 +9,11 @@ from coach.cli.where import length, session_of, store_of
 from coach.cli.words import moved_words, screw_words, typed_words
 from coach.errors import InputError
 from coach.machine import Machine
+from coach.parts import PARTS
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.entries import entry_words
+from coach.steps.reach import beyond_reach
 from coach.steps.undo import take_back
 from coach.units import parse_turns
 
@@ -58,7 +60,12 @@ def shift(arguments: Namespace) -> int:
     up, right, back = (length(typed.get(way), unit, f"the shift {way}") or 0.0 for way in ("up", "right", "back"))
     if not (up or right or back):
         raise InputError("Nothing was moved", expected="--up, --right or --back, in mm", example="--up 1,2")
-    part = " ".join(arguments.part.lower().replace("mirror2", "mirror 2").split())
+    part = " ".join(arguments.part.lower().replace("mirror1", "mirror 1").replace("mirror2", "mirror 2").split())
+    known = next((each for each in PARTS if each == part), None)  # another is refused by the session
+    if known is not None and not arguments.keep:
+        question = beyond_reach(session, known, {"up": up, "right": right, "back": back}, IN_MM)
+        if question:
+            raise InputError(f"Nothing was entered: {question} To keep it, add --keep")
     session.shift(part, up=up, right=right, back=back, typed={**typed, "unit": unit})
     say(f"Moved the {part}: {moved_words(up, right, back)}{typed_words(typed)}.")
     return 0

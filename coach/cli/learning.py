@@ -1,4 +1,4 @@
-"""`learned`: what the turns and marks of a session taught about the mounts, and keeping it with the machine."""
+"""`learned`: what a session taught about the mounts and the parts that move, and keeping it with the machine."""
 
 from argparse import Namespace
 
@@ -12,6 +12,7 @@ from coach.errors import InputError
 from coach.machine import Machine, Mount
 from coach.session.session import Session
 from coach.session.store import Store
+from coach.steps.reach import cannot, cannot_words, with_refusals
 
 
 def learned(arguments: Namespace) -> int:
@@ -23,19 +24,18 @@ def learned(arguments: Namespace) -> int:
         for mount, before in zip(taught.mounts, session.machine.mounts, strict=True)
         if mount.learned != before.learned
     ]
-    if not news:
+    fixed = cannot_words(cannot(session))
+    if not news and not fixed:
         say("Nothing was learned yet: no screw was turned in this session.")
         return 0
+    lines = [line for mount in news for line in _mount_lines(mount)]
+    lines += [f"{fixed[:1].upper()}{fixed[1:]}."] if fixed else []
     if arguments.save:
-        path = _save(store_of(arguments), session, taught, news)
-        say(f"{_lines(news)}\nKept in {path}.")
+        lines.append(f"Kept in {_save(store_of(arguments), session, taught, news)}.")
     else:
-        say(f"{_lines(news)}\nNot kept; --save writes it to the stored machine.")
+        lines.append("Not kept; --save writes it to the stored machine.")
+    say("\n".join(lines))
     return 0
-
-
-def _lines(mounts: list[Mount]) -> str:
-    return "\n".join(line for mount in mounts for line in _mount_lines(mount))
 
 
 def _mount_lines(mount: Mount) -> list[str]:
@@ -61,7 +61,7 @@ def _save(store: Store, session: Session, taught: Machine, news: list[Mount]) ->
             "This is a practice session: what it taught is true of no machine", expected="a real session"
         )
     if not store.machine_path(taught.name).exists():
-        return str(store.save_machine(taught))
+        return str(store.save_machine(with_refusals(taught, session)))
     stored = store.find_machine(taught.name)
     lessons = {mount.mirror: mount for mount in news}
     for mount in stored.mounts:
@@ -75,4 +75,5 @@ def _save(store: Store, session: Session, taught: Machine, news: list[Mount]) ->
         mount.model_copy(update={"learned": lessons[mount.mirror].learned}) if mount.mirror in lessons else mount
         for mount in stored.mounts
     )
-    return str(store.save_machine(stored.model_copy(update={"mounts": mounts}), replace=True))
+    kept = with_refusals(stored.model_copy(update={"mounts": mounts}), session)
+    return str(store.save_machine(kept, replace=True))

@@ -131,9 +131,10 @@ class _Actions:
         turn.add_argument("mirror", metavar="MIRROR", type=_mirror, help="1 or 2")
         turn.add_argument("screws", metavar="SCREW=TURNS", nargs="+", help="clockwise positive")
         shift = self._on_session("shift", "changes:shift", "enter that a part was moved sideways", LENGTHS)
-        shift.add_argument("part", metavar="PART", help='tube, "mirror 2" or head')
+        shift.add_argument("part", metavar="PART", help='"mirror 2", head, "mirror 1" or tube')
         for way, text in (("up", "down"), ("right", "to the left"), ("back", "to the front")):
             shift.add_argument(f"--{way}", help=f"negative {text}")
+        shift.add_argument("--keep", action="store_true", help="keep a move farther than the part was said to go")
         _add_unit(shift)
         lock = self._on_session("lock", "changes:lock", "enter that a mirror's lock nuts were tightened")
         lock.add_argument("mirror", metavar="MIRROR", type=_mirror, help="1 or 2")

@@ -46,7 +46,7 @@ def ask_shift(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
             typed[direction] = _amount(talk, direction, typed[direction])
             keep_drafted(session, choice, typed, talk.wording)
         try:
-            talk.say(wanted.shift_echo(task, typed, talk.wording))
+            talk.say(wanted.shift_echo(session, task, typed, talk.wording))
         except InputError as error:
             talk.say(str(error))
             continue

@@ -11,6 +11,7 @@ from coach.shown import UNIT_WORDS, Wording
 from coach.steps.about import ScrewTask, ShiftTask
 from coach.steps.deeds import part_of
 from coach.steps.perform import perform
+from coach.steps.reach import beyond_reach
 from coach.steps.step import Choice, Step
 from coach.steps.words import BOTH_SENSES, moved_words, named, shift_words, turn_words
 from coach.units import parse_length, parse_turns, with_unit
@@ -119,11 +120,11 @@ def read_shift(task: ShiftTask, typed: Mapping[str, str], wording: Wording) -> d
     return {direction: shift_amount(direction, typed.get(direction, ""), wording) for direction in directions}
 
 
-def shift_echo(task: ShiftTask, typed: Mapping[str, str], wording: Wording) -> str:
-    """What was understood.  Raises InputError."""
-    amounts = read_shift(task, typed, wording).items()
-    moved = ", ".join(moved_or_not(direction, amount, wording) for direction, amount in amounts)
-    return f"Understood: {task.part}: {moved}."
+def shift_echo(session: Session, task: ShiftTask, typed: Mapping[str, str], wording: Wording) -> str:
+    """What was understood, and a question where that is farther than the part was said to go.  Raises InputError."""
+    amounts = read_shift(task, typed, wording)
+    moved = ", ".join(moved_or_not(direction, amount, wording) for direction, amount in amounts.items())
+    return f"Understood: {task.part}: {moved}. {beyond_reach(session, task.part, amounts, wording)}".rstrip()
 
 
 def enter_shift(session: Session, step: Step, choice: Choice, typed: Mapping[str, str], wording: Wording) -> None:

@@ -183,3 +183,28 @@ def test_learned_goes_back_to_the_stored_machine_and_only_there(shell: Shell) ->
     assert after.mount(2).learned is None
     bare = after.mount(1).model_copy(update={"learned": None})
     assert after.model_copy(update={"mounts": (bare, after.mount(2))}) == before
+
+
+def test_a_move_beyond_what_was_said_is_entered_when_insisted_on(shell: Shell) -> None:
+    """One sentence asks; --keep enters what was done; what is not known is not asked about."""
+    shell.ok(
+        "new-machine", "Shed", "--width", "600", "--depth", "400", "--side", "left", "--moves", "tube up 2 back 0"
+    )
+    shell.ok("new-session", "Shed")
+    said = shell("shift", "last", "tube", "--up", "5")
+    assert (said.status, said.out) == (2, "")
+    assert "The tube was said to move up or down by 2.0 mm at the most, and this is 5.0 mm" in said.err
+    assert "Moved the tube" in shell.ok("shift", "last", "tube", "--up", "5", "--keep")
+    assert "not to move to the back or to the front at all" in shell("shift", "last", "tube", "--back", "1").err
+    assert "Moved the mirror 1" in shell.ok("shift", "last", "mirror1", "--right", "9")
+
+
+def test_a_part_that_was_refused_is_learned(shell: Shell) -> None:
+    """Said without a turn, and written into the stored machine on demand."""
+    path = shell.begun()
+    session = Session.resume(path)
+    session.refuse("tube", "up")
+    assert "The tube up or down cannot be moved.\nNot kept" in shell.ok("learned", "last")
+    assert "Kept in" in shell.ok("learned", "last", "--save")
+    stored = Machine.load(shell.folder / "machines" / "shed-laser.toml")
+    assert (stored.reach("tube", "up"), stored.reach("tube", "back")) == (0.0, None)

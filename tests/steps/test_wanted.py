@@ -52,7 +52,7 @@ def test_a_shift_is_read_in_the_unit_handed_in(wording: Wording, mm: float) -> N
             wanted.read_shift(step.shift, {first: "2"}, wording)
         return
     choice = wanting(step, "shift")
-    assert f"2.00 mm {wanted.BOTH_SENSES[first][0]}" in wanted.shift_echo(step.shift, {first: "2"}, wording)
+    assert f"2.00 mm {wanted.BOTH_SENSES[first][0]}" in wanted.shift_echo(session, step.shift, {first: "2"}, wording)
     wanted.enter_shift(session, step, choice, {first: " 2 "}, wording)
     event = session.effective[-1]
     assert isinstance(event, Shift)

@@ -97,7 +97,7 @@ def _ask_shift(screen: Asking, choice: Choice) -> None:
             )
             for direction in wanted.useful_directions(task)
         ),
-        lambda typed: wanted.shift_echo(task, typed, screen.wording),
+        lambda typed: wanted.shift_echo(session, task, typed, screen.wording),
         lambda typed: wanted.enter_shift(session, step, choice, typed, screen.wording),
         read_back=True,
         keep=lambda typed: keep_drafted(session, choice, typed, screen.wording),

@@ -1,0 +1,81 @@
+"""How far a part was said to move, against what is entered, and what a session taught about that.
+
+A move beyond it is asked about and never refused: the person saw what was done.
+"""
+
+from collections.abc import Mapping
+
+from coach.machine import Machine
+from coach.parts import DIRECTIONS, PARTS, Direction, Part, PartMove
+from coach.session.events import Refused, Shift
+from coach.session.session import Session
+from coach.shown import Wording
+from coach.steps.words import BOTH_SENSES, named
+
+ROUNDED = 0.05
+"""mm; nobody measures finer how far a part was moved."""
+
+
+def beyond_reach(session: Session, part: Part, moved: Mapping[Direction, float], wording: Wording) -> str:
+    """What is asked where that, with what was entered before, takes a part farther than it was said to go; or ""."""
+    for way in DIRECTIONS[part]:
+        amount, reach = moved.get(way, 0.0), _reach(session, part, way)
+        total = amount + _moved_before(session, part, way)
+        if not amount or reach is None or abs(total) <= reach + ROUNDED:
+            continue
+        senses = " or ".join(BOTH_SENSES[way])
+        if reach == 0:
+            return f"{_name(part)} was said not to move {senses} at all. Is this right?"
+        so_far = "" if total == amount else f", {wording.length(abs(total))} in all"
+        return (
+            f"{_name(part)} was said to move {senses} by {wording.length(reach)} at the most, and this is "
+            f"{wording.length(abs(amount))}{so_far}. Is this right?"
+        )
+    return ""
+
+
+def with_refusals(machine: Machine, session: Session) -> Machine:
+    """The machine with what a person could not move during the session: 0 there, unless it was moved after all."""
+    moves = {move.part: move for move in machine.moves}
+    for part, way in cannot(session):
+        known = moves[part].model_dump(exclude_none=True) if part in moves else {"part": part}
+        moves[part] = PartMove.model_validate(known | {way: 0.0})
+    return machine.model_copy(update={"moves": tuple(moves[part] for part in PARTS if part in moves)})
+
+
+def cannot(session: Session) -> tuple[tuple[Part, Direction], ...]:
+    """In which ways which parts could not be moved in this session; what was moved later can be."""
+    found: dict[tuple[Part, Direction], None] = {}
+    for event in session.effective:
+        if isinstance(event, Refused):
+            ways = [way for way in DIRECTIONS[event.part] if event.axis in (None, way)]
+            found |= dict.fromkeys((event.part, way) for way in ways)
+        elif isinstance(event, Shift):
+            for way in DIRECTIONS[event.part]:
+                if getattr(event, way):
+                    found.pop((event.part, way), None)
+    return tuple(found)
+
+
+def cannot_words(fixed: tuple[tuple[Part, Direction], ...]) -> str:
+    """What cannot be moved, in words: "the tube, and the head up or down, cannot be moved"; "" where nothing."""
+    parts = dict.fromkeys(part for part, _ in fixed)
+    said = []
+    for part in parts:
+        ways = [way for which, way in fixed if which == part]
+        whole = len(ways) == len(DIRECTIONS[part])
+        said.append(named(part) if whole else f"{named(part)} {' or '.join(BOTH_SENSES[ways[0]])}")
+    return f"{' and '.join(said)} cannot be moved" if said else ""
+
+
+def _reach(session: Session, part: Part, way: Direction) -> float | None:
+    return 0.0 if (part, way) in session.belief.refused else session.machine.reach(part, way)
+
+
+def _moved_before(session: Session, part: Part, way: Direction) -> float:
+    shifts = [event for event in session.effective if isinstance(event, Shift) and event.part == part]
+    return float(sum(getattr(event, way) for event in shifts))
+
+
+def _name(part: Part) -> str:
+    return f"{named(part)[:1].upper()}{named(part)[1:]}"
