@@ -1,4 +1,4 @@
-"""Candidate adjustments: the best turns, a probe while a drive is unsettled, and the best shift."""
+"""Candidate turns: the best ones, and a probe while a drive is unsettled."""
 
 from dataclasses import dataclass
 from functools import partial
@@ -12,9 +12,7 @@ from coach.advice.turns import best_turns, rounded, spread_cost
 from coach.belief.bank import Bank
 from coach.belief.belief import Belief
 from coach.belief.kalman import Array
-from coach.belief.transitions import Turned, shifted
-from coach.optics.shifts import shift_effect
-from coach.parts import Part
+from coach.belief.transitions import Turned
 
 SMALLER_TURNS = (1.0, 0.75, 0.5, 0.25)
 """Shares of the best turns that are tried until no station is likely thrown off the tape."""
@@ -29,28 +27,9 @@ class Adjustment:
     then: Outlook
     spread_share: float
     """Expected squared spread after the turns, as a share of the one before."""
-    centred: Bank
-    """The bank once a shift has centred it too."""
+    minutes: float
+    """What the hands take."""
     probe: bool = False
-
-
-@dataclass(frozen=True)
-class Move:
-    """A shift of one part, mm in the machine's frame."""
-
-    part: Part
-    up: float = 0.0
-    right: float = 0.0
-    back: float = 0.0
-
-
-@dataclass(frozen=True, eq=False)
-class ShiftChoice:
-    """A shift of one part, and the outlook after it."""
-
-    move: Move
-    bank: Bank
-    then: Outlook
 
 
 def after_turns(belief: Belief, bank: Bank, turns: Array) -> Bank:
@@ -59,23 +38,39 @@ def after_turns(belief: Belief, bank: Bank, turns: Array) -> Bank:
     return bank.with_mixture(done.after(bank.mixture))
 
 
-def best_adjustment(belief: Belief) -> Adjustment | None:
-    """The turns to advise now, or None when no turning is expected to help or to teach."""
+def adjustments(belief: Belief) -> list[Adjustment]:
+    """The turns worth weighing now; none when no turning is expected to help or to teach.
+
+    Once for making all marks coincide, the mean left to a part that is moved later; and once for centring too, by the
+    mirrors' tilt and, with three screws, their rise: what can be had without moving any part.
+    """
+    adjusting = belief.tuning.adjusting
+    found = [_adjustment(belief, weight) for weight in (adjusting.mean_weight, 1.0)]
+    return [adjustment for adjustment in found if adjustment is not None]
+
+
+def _adjustment(belief: Belief, mean_weight: float) -> Adjustment | None:
     bank, tuning = belief.settled, belief.tuning
     unsettled = [m for m in mirrors_of(belief) if _is_unsettled(belief, m)]
     cost = partial(spread_cost, belief.layout, tuning=tuning)
     judged = bank.likeliest_drives() if unsettled else bank
-    turns = best_turns(cost(judged, mean_weight=tuning.adjusting.mean_weight), belief.last_direction, tuning)
+    turns = best_turns(cost(judged, mean_weight=mean_weight), belief.last_direction, tuning)
     if unsettled:
         turns = _probe(belief, turns, unsettled)
     turns = _kept_on_target(belief, bank, turns)
     if not turns.any():
         return None
     after = after_turns(belief, bank, turns)
-    spread = cost(bank, mean_weight=0.0)
+    spread = cost(bank, mean_weight=0.0 if mean_weight < 1 else 1.0)
     share = spread.of(turns) / max(spread.constant, 1e-9)
-    centred = centred_bank(belief, after)
-    return Adjustment(turns, after, outlook(belief.layout, centred), share, centred, bool(unsettled))
+    return Adjustment(turns, after, outlook(belief.layout, after), share, _minutes(belief, turns), bool(unsettled))
+
+
+def _minutes(belief: Belief, turns: Array) -> float:
+    """Reaching each mirror that is turned, and each screw."""
+    costs = belief.tuning.costs
+    mirrors = {screw.mirror for screw, amount in zip(belief.layout.screws, turns, strict=True) if amount}
+    return costs.reach * len(mirrors) + costs.screw * int((turns != 0).sum())
 
 
 def mirrors_of(belief: Belief) -> list[int]:
@@ -122,46 +117,3 @@ def _kept_on_target(belief: Belief, bank: Bank, turns: Array) -> Array:
 def _off_target(belief: Belief, bank: Bank) -> Array:
     radius = belief.layout.machine.tape.readable("head")
     return beyond_probabilities(bank, belief.layout.station_matrices, radius)
-
-
-def mean_offset(belief: Belief, bank: Bank) -> tuple[Array, Array]:
-    """The stations' mean offset (u, v) in mm: its expectation and its covariance."""
-    mean, cov = bank.mixture.project(belief.layout.station_matrices.mean(axis=0)).moments
-    return mean, cov
-
-
-def centred_bank(belief: Belief, bank: Bank) -> Bank:
-    """The bank once a shift has centred the believed mean offset, its doubt included."""
-    move = _part_and_amount(belief, mean_offset(belief, bank)[0])
-    return _shifted(belief, bank, move) if move else bank
-
-
-def best_shift(belief: Belief) -> ShiftChoice | None:
-    """The shift that takes the stations' mean offset away, or None when it is below a step."""
-    move = _part_and_amount(belief, mean_offset(belief, belief.settled)[0])
-    if move is None:
-        return None
-    moved = _shifted(belief, belief.settled, move)
-    return ShiftChoice(move, moved, outlook(belief.layout, moved))
-
-
-def _part_and_amount(belief: Belief, mean: Array) -> Move | None:
-    """The tube for a height error or for both; mirror 2 along its slot for a sideways error alone."""
-    side, step = belief.layout.machine.path.side, belief.tuning.adjusting.shift_step
-
-    def stepped(amount: float) -> float:
-        return float(round(round(amount / step) * step, 3))
-
-    u, v = float(mean[0]), float(mean[1])
-    if abs(v) < step and abs(u) < step:
-        return None
-    if abs(v) < step:
-        return Move("mirror 2", right=stepped(-u / shift_effect(side, "mirror 2", right=1.0).head_u))
-    back = 0.0 if abs(u) < step else stepped(-u / shift_effect(side, "tube", back=1.0).head_u)
-    return Move("tube", up=stepped(-v / shift_effect(side, "tube", up=1.0).head_v), back=back)
-
-
-def _shifted(belief: Belief, bank: Bank, move: Move) -> Bank:
-    amounts = {"up": move.up, "right": move.right, "back": move.back}
-    done = shifted(belief.layout, move.part, amounts, belief.tuning.hands)
-    return bank.with_mixture(done.after(bank.mixture))

@@ -10,10 +10,11 @@ from typing import assert_never
 import numpy as np
 
 from coach.advice import reasons
-from coach.advice.adjust import Adjustment, ShiftChoice, best_shift, mean_offset, mirrors_of
+from coach.advice.adjust import Adjustment, mirrors_of
 from coach.advice.advice import Advice, Cause
 from coach.advice.close_call import closest_call, worth_a_mark
 from coach.advice.facts import Outlook, Shot
+from coach.advice.moves import MoveChoice, mean_offset, moves
 from coach.advice.outlook import outlook
 from coach.advice.remaining import remaining
 from coach.advice.shots import Candidate, candidate, first_search, nearer_points, unmarked_candidates
@@ -129,7 +130,7 @@ def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | Non
     if belief.rounds >= deciding.most_rounds:
         return None
     if belief.adjustments and not belief.round_sightings:
-        return _shift_at_once(belief, now)
+        return _move_at_once(belief, now)
     markable = any(c.safe for c in todo)
     suspected = belief.cause("yaw") + belief.cause("loose") > deciding.suspected
     if markable and (belief.adjustments == 0 or suspected):
@@ -138,38 +139,44 @@ def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | Non
         return None
     ways = weigh(belief, now)
     again = None if todo else closest_call(belief, now)
-    if again is not None and worth_a_mark(belief, again, min(ways.turn_cost, ways.shift_cost)):
+    if again is not None and worth_a_mark(belief, again, min(ways.turn_cost, ways.move_cost)):
         return None
     if ways.turn is not None and ways.turn.probe:
         probe = _probe(belief, now, ways, markable)
         if probe is not None or markable:
             return probe
-    best = ways.best if markable else ways.best_adjustment(now, belief.tuning)
+    best = ways.best if markable else ways.adjusting
     if best == "turn" and ways.turn is not None:
-        return _turn(belief, now, ways.turn)
-    if best == "shift" and ways.shift is not None:
-        return _move(belief, now, ways.shift)
+        return _turn(belief, now, ways)
+    if best == "move" and ways.move is not None:
+        return _move(belief, now, ways.move)
     return None
 
 
 def _probe(belief: Belief, now: Outlook, ways: Ways, markable: bool) -> Advice | None:
     """A small turn while a drive is unsettled, once the beam is known well enough to see it."""
-    centred = ways.shift.then if ways.shift else now
+    centred = ways.move.then if ways.move else now
     enough = _unknown_share(belief) < belief.tuning.deciding.known_enough or not markable
     if ways.turn is None or not enough or max(now.chance, centred.chance) > belief.tuning.deciding.done:
         return None
-    return _turn(belief, now, ways.turn)
+    return _turn(belief, now, ways)
 
 
-def _turn(belief: Belief, now: Outlook, adjustment: Adjustment) -> Advice:
+def _turn(belief: Belief, now: Outlook, ways: Ways) -> Advice:
+    assert ways.turn is not None
+    assert ways.turned is not None
+    return _turn_to(belief, now, ways.turn, ways.turned)
+
+
+def _turn_to(belief: Belief, now: Outlook, adjustment: Adjustment, then: Outlook) -> Advice:
     turns = as_mirror_turns(belief.layout, adjustment.turns)
     if adjustment.probe:
         push = tuple((mirror, belief.drive_push(mirror)) for mirror in mirrors_of(belief))
-        reason: reasons.Reason = reasons.DriveUnknown(push, adjustment.then)
+        reason: reasons.Reason = reasons.DriveUnknown(push, then)
     else:
         drifts = tuple(_drift(belief, turn.mirror) for turn in turns)
-        reason = reasons.Drifting(drifts, adjustment.then)
-    return Advice("turn", reason, now, then=adjustment.then, turns=turns)
+        reason = reasons.Drifting(drifts, then)
+    return Advice("turn", reason, now, then=then, turns=turns)
 
 
 def _drift(belief: Belief, mirror: int) -> reasons.Drift:
@@ -180,22 +187,26 @@ def _drift(belief: Belief, mirror: int) -> reasons.Drift:
     return reasons.Drift(mirror, float(u), float(v))
 
 
-def _shift_at_once(belief: Belief, now: Outlook) -> Advice | None:
-    """Right after a turn, without a mark between: only a shift that is needed whatever the turn did."""
+def _move_at_once(belief: Belief, now: Outlook) -> Advice | None:
+    """Right after a turn, without a mark between: only a move that is needed whatever the turn did."""
     mean, cov = mean_offset(belief, belief.settled)
     sd = np.sqrt(np.linalg.eigvalsh(cov)[-1])
-    shift = best_shift(belief)
-    if shift is None or np.hypot(*mean) <= belief.tuning.deciding.shift_at_once * sd:
+    if np.hypot(*mean) <= belief.tuning.deciding.shift_at_once * sd:
         return None
-    return _move(belief, now, shift) if shift.then.better_than(now, belief.tuning.adjusting) else None
+    cheapest = min(moves(belief, belief.settled), key=lambda c: (-c.then.chance, c.minutes), default=None)
+    if cheapest is None or not cheapest.then.better_than(now, belief.tuning.adjusting):
+        return None
+    return _move(belief, now, cheapest)
 
 
-def _move(belief: Belief, now: Outlook, shift: ShiftChoice) -> Advice:
+def _move(belief: Belief, now: Outlook, choice: MoveChoice) -> Advice:
     mean, _ = mean_offset(belief, belief.settled)
-    move = shift.move
+    move = choice.move
     blind = not belief.round_sightings
-    reason = reasons.OffTheSameWay(float(mean[0]), float(mean[1]), move.part, blind, shift.then)
-    return Advice("shift", reason, now, then=shift.then, part=move.part, up=move.up, right=move.right, back=move.back)
+    reason = reasons.OffTheSameWay(float(mean[0]), float(mean[1]), move.part, blind, choice.then)
+    return Advice(
+        "shift", reason, now, then=choice.then, part=move.part, up=move.up, right=move.right, back=move.back
+    )
 
 
 def _unknown_share(belief: Belief) -> float:
@@ -229,11 +240,19 @@ def _come_nearer(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice:
     search = first_search(belief)
     if search.safe and not any(s.target == "mirror 2" for s in belief.round_sightings):
         return _shoot(search.shot, now, reasons.SearchMirror2(search.shot))
-    surest = min((*todo, *points), key=lambda c: c.off_target)
-    begun = belief.adjustments or any(s.target == "head" for s in belief.round_sightings)
-    if surest.off_target < belief.tuning.shooting.first_off_target and not begun:
-        return _shoot(surest.shot, now, reasons.SmallTape(surest.shot, surest.off_target))
     return Advice("stop", reasons.BeamNotFound(), now, cause="off the tape")
+
+
+def _attempt(belief: Belief, now: Outlook) -> Advice | None:
+    """No mark settles it and nothing is sure to help: what may well end within tolerance, before giving up."""
+    if belief.rounds >= belief.tuning.deciding.most_attempts or not belief.layout.screws:
+        return None
+    attempt = weigh(belief, now).attempt
+    if attempt is None or attempt.then.chance < belief.tuning.adjusting.worth_a_try:
+        return None
+    if attempt.turn is not None:
+        return _turn_to(belief, now, attempt.turn, attempt.then)
+    return _move(belief, now, attempt.move) if attempt.move is not None else None
 
 
 def _repeat_or_stop(belief: Belief, now: Outlook) -> Advice:
@@ -244,6 +263,9 @@ def _repeat_or_stop(belief: Belief, now: Outlook) -> Advice:
     deciding, tolerance = belief.tuning.deciding, belief.layout.machine.tolerance
     if now.chance >= deciding.done_at_least:
         return _done(belief, now)
+    attempt = _attempt(belief, now)
+    if attempt is not None:
+        return attempt
     if belief.rounds >= deciding.most_rounds:
         reason: reasons.Reason = reasons.TriedEnough(belief.rounds, now.worst, tolerance)
     else:

@@ -7,12 +7,12 @@ from datetime import date
 
 import numpy as np
 
-from coach.belief.kalman import Array
-from coach.belief.layout import A1_U, C_U, M_U, PER_SCREW, Layout
+from coach.belief.kalman import Array, Moments
+from coach.belief.layout import A1_U, A2_U, C_U, M_U, PER_SCREW, YAW, Layout
 from coach.machine import Learned, Machine, Mount
 from coach.optics.legs import leg_lengths
-from coach.optics.mounts import screw_responses
-from coach.tuning import Prior
+from coach.optics.mounts import screw_responses, side_sign
+from coach.tuning import Explanation, Prior
 
 
 @dataclass(frozen=True)
@@ -24,15 +24,32 @@ class MountPrior:
     push: float
 
 
-def state_prior(layout: Layout, prior: Prior) -> tuple[Array, Array]:
-    """Mean and covariance without the screws' block, shapes (size,) and (size, size)."""
-    mean = np.zeros(layout.size)
-    sd = np.zeros(layout.size)
-    sd[A1_U : A1_U + 4] = prior.sd_slope
+def state_prior(layout: Layout, prior: Prior, explanation: Explanation) -> Moments:
+    """Mean and covariance without the screws' block, shapes (size,) and (size, size).
+
+    The beam from the tube is felt at both openings (turned over at mirror 2), and leg 2 carries leg 1's slope:
+    a2 = a1 + what mirror 2 adds.
+    """
     first, second = _guessed_gaps(layout.machine.guessed, prior)
-    sd[C_U : C_U + 2] = np.hypot(prior.sd_offset, prior.sd_slope * np.hypot(first, second))
-    sd[M_U : M_U + 2] = np.hypot(prior.sd_offset_mirror2, prior.sd_slope * first)
-    return mean, np.diag(sd**2)
+    sign = side_sign(layout.machine.path.side)
+    columns = []
+    for axis in range(2):
+        both = np.zeros(layout.size)
+        both[C_U + axis], both[M_U + axis] = (sign, -sign) if axis == 0 else (1.0, 1.0)
+        columns.append(prior.sd_beam * both)
+        slope = np.zeros(layout.size)
+        slope[[A1_U + axis, A2_U + axis]] = prior.sd_slope1
+        columns.append(slope)
+        for number, sd in (
+            (A2_U + axis, prior.sd_slope2),
+            (C_U + axis, np.hypot(prior.sd_head, prior.sd_slope1 * np.hypot(first, second))),
+            (M_U + axis, np.hypot(prior.sd_mirror2, prior.sd_slope1 * first)),
+        ):
+            columns.append(sd * np.eye(layout.size)[number])
+    root = explanation.beam * np.stack(columns, axis=1)
+    cov = root @ root.T
+    cov[YAW, YAW] = explanation.sd_yaw**2
+    return Moments(np.zeros(layout.size), cov)
 
 
 def _guessed_gaps(guessed: Iterable[str], prior: Prior) -> tuple[float, float]:
@@ -56,14 +73,17 @@ def extra_doubt(machine: Machine, mirror: int, prior: Prior) -> tuple[float, flo
     return float(scale), prior.guessed_points_angle * points
 
 
-def mount_prior(machine: Machine, mirror: int, today: date, prior: Prior) -> MountPrior:
-    """From what was learned in earlier sessions, or else from the mount's geometry, with `extra_doubt`."""
+def mount_prior(machine: Machine, mirror: int, today: date, prior: Prior, size_doubt: float = 1.0) -> MountPrior:
+    """From what was learned in earlier sessions, or else from the mount's geometry, with `extra_doubt`.
+
+    `size_doubt` multiplies the doubt about the size of the responses.
+    """
     mount = machine.mount(mirror)
     if mount.learned is not None:
         return _from_learned(mount.learned, today, prior)
     push = {"push": 1 - prior.wrong_drive, "pull": prior.wrong_drive, "unknown": 0.5}[mount.drive]
     nominal = screw_responses(mount, machine.path.side)
-    doubt = _geometry_doubt(nominal, mount, extra_doubt(machine, mirror, prior), prior)
+    doubt = _geometry_doubt(nominal, mount, extra_doubt(machine, mirror, prior), prior, size_doubt)
     return MountPrior(nominal.ravel(), doubt, push)
 
 
@@ -79,7 +99,9 @@ def _from_learned(learned: Learned, today: date, prior: Prior) -> MountPrior:
     return MountPrior(sign * mean, aged, push)
 
 
-def _geometry_doubt(nominal: Array, mount: Mount, extra: tuple[float, float], prior: Prior) -> Array:
+def _geometry_doubt(
+    nominal: Array, mount: Mount, extra: tuple[float, float], prior: Prior, size_doubt: float
+) -> Array:
     """Covariance of the responses (rows: screws × (u, v, shift)) when the points are known roughly.
 
     A scale error s multiplies a response; an angle error φ turns the plate's gradient (g_x, g_y) into
@@ -91,7 +113,7 @@ def _geometry_doubt(nominal: Array, mount: Mount, extra: tuple[float, float], pr
     scaled = nominal * np.array([1.0, 1.0, 0.0])
     cov = np.zeros((count * PER_SCREW, count * PER_SCREW))
     for effect, common, own in (
-        (scaled, np.hypot(prior.scale_common, extra[0]), prior.scale_own),
+        (scaled, size_doubt * np.hypot(prior.scale_common, extra[0]), prior.scale_own),
         (turned, np.hypot(prior.angle_common, extra[1]), prior.angle_own),
     ):
         flat = effect.ravel()

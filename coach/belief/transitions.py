@@ -97,7 +97,18 @@ def shifted(layout: Layout, part: str, amounts: Mapping[str, float], hands: Hand
             one = _on_state(layout, shift_effect(side, part, **{direction: 1.0}))
             step += amount * one
             columns.append(np.hypot(hands.shift_share * amount, hands.shift_floor) * one)
+    if columns:
+        columns += _tilted(layout, part, hands)
     return Stepped(step, np.stack(columns, axis=1) if columns else np.zeros((layout.size, 1)))
+
+
+def _tilted(layout: Layout, part: str, hands: Hands) -> list[Array]:
+    """Moving a part tilts it a little: the slopes it steers, each axis a cause of its own."""
+    tilt = {"tube": hands.tube_tilt, "mirror 1": hands.slot_tilt, "mirror 2": hands.slot_tilt}.get(part, 0.0)
+    if not tilt:
+        return []
+    steered = [A2_U] if part == "mirror 2" else [A1_U, A2_U]
+    return [_column(layout, {number + axis: tilt for number in steered}) for axis in range(2)]
 
 
 def locked(layout: Layout, mirror: int, hands: Hands) -> Stepped:

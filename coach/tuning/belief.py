@@ -12,7 +12,7 @@ class Readings:
 
     sd: float = 0.25
     """mm, each axis, of a mark measured with care on the tape."""
-    outlier_probability: float = 0.01
+    outlier_probability: float = 0.02
     """How often a reading is simply wrong: wrong tape, slipped calliper, swapped sign."""
     odd_station_probability: float = 0.003
     """How often one place of the bed stands off from the others: a dent in a rail, a bump."""
@@ -28,7 +28,7 @@ class Hands:
 
     turn_share: float = 0.10
     """A turn is executed to this share of itself …"""
-    turn_floor: float = 0.006
+    turn_floor: float = 0.012
     """… and to this many turns."""
     backlash_mean: float = 0.015
     """Turns lost when a screw's direction reverses: anything from none to 0.03, so this on average …"""
@@ -38,8 +38,12 @@ class Hands:
     """Probability that a screw's first turn reverses the one before, as nobody knows which way it went last."""
     shift_share: float = 0.10
     """A shift is executed to this share of itself …"""
-    shift_floor: float = 0.10
+    shift_floor: float = 0.20
     """… and to this many mm, along each direction in which the part is moved."""
+    tube_tilt: float = 0.4
+    """mrad, each axis: moving the tube tilts the beam this much …"""
+    slot_tilt: float = 1.5
+    """… and moving a mirror in its slot this much; the head, mark by mark, none."""
     lock_slope_sd: float = 0.15
     """mrad, what tightening a mount's lock nuts tilts …"""
     lock_offset_sd: float = 0.05
@@ -65,18 +69,26 @@ class Explanation:
     """Beam's wandering from mark to mark after mirror 2, mrad on each axis."""
     reading: float = 1.0
     """The reader's doubt, as a multiple of the stated one."""
+    beam: float = 1.0
+    """How far the beam is out, as a share of what is usual."""
+    mounts: float = 1.0
+    """The doubt about the size of the screw responses, as a multiple of the usual one."""
 
 
 @dataclass(frozen=True)
 class Prior:
     """Where a machine stands beforehand: out by a few mrad and a millimetre or two; mounts measured with a ruler."""
 
-    sd_offset: float = 2.0
-    """mm, each axis, at the head."""
-    sd_offset_mirror2: float = 3.0
-    """mm, each axis, at mirror 2's own opening."""
-    sd_slope: float = 5.0
-    """mrad, each axis of each leg."""
+    sd_beam: float = 2.5
+    """mm, each axis: how far the beam from the tube stands off, felt at both openings."""
+    sd_head: float = 1.5
+    """mm, each axis, at the head beside that."""
+    sd_mirror2: float = 1.5
+    """mm, each axis, at mirror 2's own opening beside that."""
+    sd_slope1: float = 5.0
+    """mrad, each axis of leg 1, which leg 2 carries …"""
+    sd_slope2: float = 5.0
+    """… and what mirror 2 adds to leg 2."""
     scale_common: float = 0.15
     """Relative doubt about the size of the screw responses, shared by a mount's screws …"""
     scale_own: float = 0.12
@@ -106,7 +118,9 @@ class Prior:
     guessed_thread: float = 0.3
     """Relative doubt about their size where nobody knows the thread: M3 to M6 lie this far around M4."""
     explanations: tuple[Explanation, ...] = (
-        Explanation("sound", "", 0.82),
+        Explanation("sound", "", 0.60),
+        Explanation("aligned", "", 0.12, beam=0.1),
+        Explanation("mount not as described", "", 0.10, mounts=5.0),
         Explanation("rough reader", "", 0.15, reading=1.8),
         Explanation("yaw", "yaw", 0.015, sd_yaw=12.0),
         Explanation("loose", "loose", 0.015, wander=2.5),

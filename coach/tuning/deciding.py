@@ -7,9 +7,9 @@ from dataclasses import dataclass
 class Deciding:
     """Done, stop, once more."""
 
-    done: float = 0.97
+    done: float = 0.95
     """Probability of every station within tolerance from which the coach says "done" at once …"""
-    done_at_least: float = 0.94
+    done_at_least: float = 0.90
     """… and below which it never does; between the two only when nothing is expected to make it surer."""
     doubted: float = 0.30
     """Probability of a wrong reading in the round from which a mark is asked for again."""
@@ -19,10 +19,14 @@ class Deciding:
     """Marks made again before a yaw or a loose part is named."""
     cause_sure: float = 0.95
     """How sure the cause of a stop must be."""
+    repeats_apart: float = 3.0
+    """Standard deviations by which two marks at one place must lie apart to speak of a loose part."""
     yaw_matters: float = 0.4
     """Share of the tolerance that the yaw alone must take at some station to be a reason to stop."""
     most_rounds: int = 12
     """Rounds of adjusting after which the screws have had their chance."""
+    most_attempts: int = 8
+    """Rounds after which nothing is tried any more that is not expected to help."""
     known_enough: float = 0.35
     """Share of the cost after turning that may come from not knowing the beam well enough."""
     shift_at_once: float = 1.5
@@ -33,22 +37,22 @@ class Deciding:
 class Shooting:
     """Where the next mark may be made, and when one more is worth it."""
 
-    off_target: float = 0.004
+    off_target: float = 0.008
     """Probability of leaving the target above which a pulse is not advised."""
-    first_off_target: float = 0.015
-    """The same for the very first mark at the head on a small tape, as nothing could make it surer."""
+    wide_sd: float = 0.5
+    """mm, each axis: how well a mark on a wide card is read."""
     edge_margin: float = 0.3
     """mm inside the target's readable edge where a mark should still land."""
-    most_at_one_station: int = 3
+    most_at_one_station: int = 4
     """Marks at one station in one round; more would tell little."""
-    most_extra: int = 2
+    most_extra: int = 4
     """Marks beyond one for each station in one round; then an adjustment is the quicker way to be sure."""
     close_call: float = 0.02
     """p·(1 − p) of being beyond the tolerance below which a station needs no further mark."""
     open_call: float = 0.25
     """Probability of all within tolerance below which nobody needs a further mark to know that it is not so."""
-    adjusting_cheaper: float = 1.0
-    """Pulses by which adjusting must be cheaper than one more mark to be advised instead."""
+    adjusting_cheaper: float = 1.5
+    """Minutes by which adjusting must be cheaper than one more mark to be advised instead."""
     clear_by: float = 1.9
     """Deviations by which every station must clear the tolerance to count as proven by coming marks."""
 
@@ -59,9 +63,9 @@ class Adjusting:
 
     mean_weight: float = 0.03
     """Weight of the stations' mean offset beside the spread: a shift centres later."""
-    finest_turn: float = 1 / 64
-    """Turns: the finest step a careful hand can make on purpose (about 6°)."""
-    coarse_turn: float = 1 / 32
+    finest_turn: float = 1 / 60
+    """Turns: the finest step a careful hand can make on purpose, a minute of a clock's face."""
+    coarse_turn: float = 1 / 30
     """Turns: the step of larger turns, whose execution doubt is larger than the rounding …"""
     coarse_from: float = 0.25
     """… from here on."""
@@ -77,38 +81,54 @@ class Adjusting:
     """mm: how far a probe should move the farthest mark, well above the doubt of a reading."""
     shift_step: float = 0.1
     """mm, what a ruler or a feeler gauge can do."""
+    unknown_reach: float = 3.0
+    """mm each way that a part is taken to go where nobody said how far; the tube is then taken not to move."""
+    least_move: float = 0.5
+    """mm: no part is moved for less."""
     gain: float = 0.15
     """An adjustment should raise the probability of every station within tolerance by this much …"""
     smaller: float = 0.8
     """… or shrink the worst offset (or the squared spread) to this share of itself."""
-    worth_a_try: float = 0.35
+    worth_a_try: float = 0.15
     """Probability of ending within tolerance from which an adjustment beats giving up: a mark shows if it fails."""
+    least_gain: float = 0.5
+    """Minutes by which an adjustment must be expected to bring the end nearer, else it is not advised."""
 
 
 @dataclass(frozen=True)
 class Costs:
-    """What each way on is likely to cost, in pulses, and what usually remains until "done"."""
+    """What each way on is likely to cost, in minutes at the machine, and what usually remains until "done"."""
 
-    turn: float = 2.0
-    """The trouble of turning screws, beside the marks that must confirm it."""
-    shift: float = 1.0
-    """The trouble of moving a part, likewise."""
-    failed: float = 1.5
-    """Pulses that a failed attempt costs beyond confirming it."""
-    unclear: float = 6.0
-    """Pulses that it costs when the confirming marks leave it open whether all is well."""
-    per_tolerance: float = 3.0
-    """Pulses that every tolerance's width of worst offset beyond the tolerance costs later."""
-    repeating: float = 1.5
-    """Marks made again when the confirming ones leave it open …"""
+    pulse: float = 1.5
+    """A pulse with tape, walk and measuring."""
+    reach: float = 1.0
+    """Reaching a mirror's screws …"""
+    screw: float = 0.5
+    """… and each screw that is turned."""
+    move: float = 5.0
+    """Moving mirror 1 or 2 in its slot or the head in its bracket."""
+    tube: float = 20.0
+    """Moving the tube, with a lethal supply beside it."""
+    again: float = 2.5
+    """More for a part that was moved in this session before: it should not be needed."""
+    least_pulses: float = 4.0
+    """Pulses from an adjustment to "done", fitted on played sessions: these …"""
+    pulses_if_failed: float = 11.0
+    """… so many more times the chance that it was not enough …"""
+    pulses_for_distance: float = 4.0
+    """… and so many for each factor e of worst offset over tolerance …"""
+    close: float = 0.6
+    """… down to this share of the tolerance."""
+    repeating: float = 2.3
+    """Marks made again when the confirming ones leave it open, in minutes …"""
     unsettled: float = 0.6
     """… and the share of those cases that they do not settle."""
     one_mark: float = 0.5
     """Share of what is still unknown that the next mark takes away."""
     shift_hopeful: float = 0.25
-    """A shift that leaves less than this probability waits until the tilt is cured: it comes with that turn."""
+    """A move that leaves less than this probability waits until the tilt is cured: it comes with that turn."""
     rounds_after_failure: float = 3.5
-    """Rounds of adjusting, shifts counted, that a machine out of tolerance takes from there, on average."""
+    """Rounds of adjusting, moves counted, that a machine out of tolerance takes from there, on average."""
     marks_between: float = 1.4
     """Marks between two rounds of adjusting."""
     marks_extra: float = 0.3
