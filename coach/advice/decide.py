@@ -17,7 +17,7 @@ from coach.advice.facts import Outlook, Shot
 from coach.advice.moves import MoveChoice, mean_offset, moves
 from coach.advice.outlook import outlook
 from coach.advice.remaining import remaining
-from coach.advice.shots import Candidate, candidate, first_search, nearer_points, unmarked_candidates
+from coach.advice.shots import Candidate, candidate, first_search, nearer_points, unmarked_candidates, wide_candidates
 from coach.advice.stops import StopReason, stop_reason
 from coach.advice.turns import as_mirror_turns, best_turns, spread_cost
 from coach.advice.weigh import Ways, weigh
@@ -146,6 +146,8 @@ def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | Non
         if probe is not None or markable:
             return probe
     best = ways.best if markable else ways.adjusting
+    if best == "move" and markable and len(belief.seen) < len(belief.layout.machine.stations):
+        return None
     if best == "turn" and ways.turn is not None:
         return _turn(belief, now, ways)
     if best == "move" and ways.move is not None:
@@ -189,6 +191,8 @@ def _drift(belief: Belief, mirror: int) -> reasons.Drift:
 
 def _move_at_once(belief: Belief, now: Outlook) -> Advice | None:
     """Right after a turn, without a mark between: only a move that is needed whatever the turn did."""
+    if len(belief.seen) < len(belief.layout.machine.stations):
+        return None  # no part is moved before every station has had its mark
     mean, cov = mean_offset(belief, belief.settled)
     sd = np.sqrt(np.linalg.eigvalsh(cov)[-1])
     if np.hypot(*mean) <= belief.tuning.deciding.shift_at_once * sd:
@@ -237,6 +241,10 @@ def _come_nearer(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice:
     if nearer:
         shot = _most_informative(nearer)
         return _shoot(shot, now, reasons.Nearer(shot))
+    wide = [c for c in wide_candidates(belief) if c.safe]
+    if wide:
+        shot = _most_informative(wide)
+        return _shoot(shot, now, reasons.WideFirst(shot))
     search = first_search(belief)
     if search.safe and not any(s.target == "mirror 2" for s in belief.round_sightings):
         return _shoot(search.shot, now, reasons.SearchMirror2(search.shot))

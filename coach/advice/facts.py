@@ -19,6 +19,8 @@ class Shot:
     expected_v: float = 0.0
     expected_sd: float = 0.0
     """mm, in the direction in which the mark is least sure, how it will be read included."""
+    wide: bool = False
+    """On a wide card before the opening, in place of tape."""
 
 
 @dataclass(frozen=True)

@@ -72,11 +72,10 @@ class SearchMirror2:
 
 
 @dataclass(frozen=True)
-class SmallTape:
-    """The surest place for a first mark on a small tape, with the probability of missing."""
+class WideFirst:
+    """No mark is sure enough to land on tape: a wide card catches it."""
 
     shot: Shot
-    off_target: float
 
 
 @dataclass(frozen=True)
@@ -176,7 +175,7 @@ Reason = (
     | TooClose
     | BeforeBlame
     | SearchMirror2
-    | SmallTape
+    | WideFirst
     | DriveUnknown
     | Drifting
     | OffTheSameWay

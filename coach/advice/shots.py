@@ -35,46 +35,48 @@ class Spot:
     x: float
     y: float
     target: Target = "head"
+    wide: bool = False
 
 
 def candidate(belief: Belief, name: str, x: float, y: float, target: Target = "head") -> Candidate:
     """The pulse at head position (x, y) mm, judged by the present belief."""
-    return candidates(belief, [Spot(name, x, y, target)], target)[0]
+    return candidates(belief, [Spot(name, x, y, target)])[0]
 
 
-def candidates(belief: Belief, spots: list[Spot], target: Target = "head") -> list[Candidate]:
+def candidates(belief: Belief, spots: list[Spot]) -> list[Candidate]:
     """Pulses at one kind of target, judged together by the present belief."""
     if not spots:
         return []
-    layout, shooting = belief.layout, belief.tuning.shooting
-    matrices = np.stack([layout.measurement_matrix(spot.x, spot.y, target) for spot in spots])
-    radius = layout.machine.tape.readable(target) - shooting.edge_margin
-    risks = beyond_probabilities(belief.settled, matrices, radius, belief.reading_sd)
+    layout, shooting, first = belief.layout, belief.tuning.shooting, spots[0]
+    matrices = np.stack([layout.measurement_matrix(spot.x, spot.y, spot.target) for spot in spots])
+    radius = layout.machine.tape.readable(first.target, first.wide) - shooting.edge_margin
+    sd = belief.tuning.readings.wide_sd if first.wide else belief.reading_sd
+    risks = beyond_probabilities(belief.settled, matrices, radius, sd)
     return [
         Candidate(
-            expected_shot(belief, spot.name, spot.x, spot.y, target),
+            expected_shot(belief, spot, sd),
             float(risk),
-            _information(belief, matrix),
+            _information(belief, matrix, sd),
             bool(risk < shooting.off_target),
         )
         for spot, matrix, risk in zip(spots, matrices, risks, strict=True)
     ]
 
 
-def expected_shot(belief: Belief, name: str, x: float, y: float, target: Target = "head") -> Shot:
-    """A pulse with where its mark is expected."""
-    mark = belief.expected(x, y, target)
-    return Shot(name, x, y, target, mark.u, mark.v, mark.sd)
+def expected_shot(belief: Belief, at: Spot | Shot, sd: float | None = None) -> Shot:
+    """A pulse with where its mark is expected, read to `sd` mm or as this person usually reads."""
+    mark = belief.expected(at.x, at.y, at.target, sd)
+    return Shot(at.name, at.x, at.y, at.target, mark.u, mark.v, mark.sd, at.wide)
 
 
-def _information(belief: Belief, matrix: Array) -> float:
+def _information(belief: Belief, matrix: Array, sd: float) -> float:
     """By how much a mark there shrinks the stations' summed variance, mm².
 
     Σ_s |H_s·P·Hᵀ·S^(−1/2)|² for the mixture's covariance P: the drop of tr(H_s·P·H_sᵀ).
     """
     seen = belief.settled.mixture.moments.cov @ matrix.T
     cross = belief.layout.station_matrices.reshape(-1, belief.layout.size) @ seen
-    spread = matrix @ seen + belief.reading_sd**2 * np.eye(2)
+    spread = matrix @ seen + sd**2 * np.eye(2)
     return float((cross * np.linalg.solve(spread, cross.T).T).sum())
 
 
@@ -88,6 +90,15 @@ def nearest_corner(belief: Belief) -> tuple[float, float]:
     """Where both legs are shortest: the gantry at the back, the head at mirror 2's end, mm."""
     machine = belief.layout.machine
     return (0.0 if machine.path.side == "left" else machine.bed.width), machine.bed.depth
+
+
+def wide_candidates(belief: Belief) -> list[Candidate]:
+    """Pulses on a wide card: at the stations, and where both legs are shortest."""
+    stations = [belief.layout.machine.stations[index] for index in belief.unmarked()]
+    spots = [Spot(station.name, station.x, station.y, wide=True) for station in stations]
+    x, y = nearest_corner(belief)
+    near = [*spots, Spot("the nearest corner", x, y, wide=True)]
+    return candidates(belief, [spot for spot in near if not belief.marks_at(spot.x, spot.y)])
 
 
 def nearer_points(belief: Belief) -> list[Candidate]:

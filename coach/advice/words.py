@@ -24,7 +24,7 @@ def why(reason: r.Reason, wording: Wording) -> str:
             | r.TooClose()
             | r.BeforeBlame()
             | r.SearchMirror2()
-            | r.SmallTape()
+            | r.WideFirst()
             | r.Contradicts()
         ):
             return _why_shoot(reason, wording)
@@ -57,7 +57,7 @@ ShootReason = (
     | r.TooClose
     | r.BeforeBlame
     | r.SearchMirror2
-    | r.SmallTape
+    | r.WideFirst
     | r.Contradicts
 )
 
@@ -84,11 +84,8 @@ def _why_shoot(reason: ShootReason, wording: Wording) -> str:
             return (
                 "Even the nearest mark may miss the head's tape: look for the beam at mirror 2 first, on a wide tape."
             )
-        case r.SmallTape(off_target=risk):
-            return (
-                f"The tape at the head is small: {shot.name} is the surest place for a first mark "
-                f"({risk:.0%} could miss)."
-            )
+        case r.WideFirst():
+            return "No mark is sure enough to land on the tape: a wide card in front of the opening catches it first."
         case r.Contradicts(sighting):
             read = wording.place(sighting.u or 0.0, sighting.v or 0.0)
             return (

@@ -48,6 +48,8 @@ class Belief:
     """What the person said cannot be moved."""
     accepted: frozenset[str] = frozenset()
     """Faults that the person took as they are: the machine is aligned to the best that can be had."""
+    seen: frozenset[int] = frozenset()
+    """Stations (indices) that had a mark at some time in this session."""
     moved: frozenset[Part] = frozenset()
     """Parts that were moved in this session."""
 
@@ -133,7 +135,7 @@ class Belief:
         return tuple(
             index
             for index, station in enumerate(self.layout.machine.stations)
-            if all(sighting.missed for sighting in self.marks_at(station.x, station.y))
+            if all(sighting.missed or sighting.wide for sighting in self.marks_at(station.x, station.y))
         )
 
 
@@ -147,9 +149,18 @@ def update(belief: Belief, sighting: Sighting) -> Belief:
         belief,
         bank=seen(belief.layout, belief.bank, sighting),
         round_sightings=(*belief.round_sightings, sighting),
-        stated=belief.stated if sighting.missed else (*belief.stated, sighting.sd),
+        stated=belief.stated if sighting.missed or sighting.wide else (*belief.stated, sighting.sd),
+        seen=belief.seen | _stations_at(belief, sighting),
         adjusting=False,
     )
+
+
+def _stations_at(belief: Belief, sighting: Sighting) -> frozenset[int]:
+    """The station of a mark at the head."""
+    if sighting.missed or sighting.target != "head":
+        return frozenset()
+    stations = enumerate(belief.layout.machine.stations)
+    return frozenset(k for k, s in stations if np.hypot(s.x - sighting.x, s.y - sighting.y) < SAME_PLACE)
 
 
 def turn(belief: Belief, mirror: int, screws: Mapping[str, float]) -> Belief:

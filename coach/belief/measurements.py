@@ -33,6 +33,8 @@ class Sighting:
     v: float | None = None
     sd: float = TUNING.readings.sd
     """mm on each axis; of a pulse that left nothing, the edge's."""
+    wide: bool = False
+    """On a wide card in place of tape."""
 
     @property
     def missed(self) -> bool:
@@ -71,7 +73,7 @@ def seen(layout: Layout, bank: Bank, sighting: Sighting) -> Bank:
     """The bank after one pulse: every filter updated, every hypothesis weighed by its likelihood."""
     matrix, noise = measurement_matrix(layout, sighting), measurement_noise(layout, bank, sighting)
     if sighting.missed:
-        radius = layout.machine.tape.readable(sighting.target)
+        radius = layout.machine.tape.readable(sighting.target, sighting.wide)
         return bank.with_mixture(_missed(bank.mixture, matrix, noise, radius))
     return bank.with_mixture(bank.mixture.update(matrix, noise, sighting.offset))
 

@@ -99,7 +99,7 @@ def expected_marks(belief: Belief, advice: Advice) -> tuple[list[Shot], When]:
 
 
 def _expect(belief: Belief, shot: Shot) -> Shot:
-    return expected_shot(belief, shot.name, shot.x, shot.y, shot.target)
+    return expected_shot(belief, shot)
 
 
 def _action(advice: Advice) -> list[str]:

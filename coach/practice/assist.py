@@ -69,7 +69,9 @@ class Assist:
             raise InputError("There is nothing to fire at this step", expected="a step that asks for a pulse")
         coming = self._session.events[-1].id + 1
         first = not any(isinstance(event, Pulse) for event in self._session.events)
-        seen = self._bench().pulse(step.shot.x, step.shot.y, step.shot.target, key=coming, first=first)
+        seen = self._bench().pulse(
+            step.shot.x, step.shot.y, step.shot.target, key=coming, wide=step.shot.wide, first=first
+        )
         outcome: Literal["mark", "nothing"] = "nothing" if seen is None else "mark"
         perform(self._session, step, outcome)
         return outcome
@@ -83,10 +85,12 @@ class Assist:
             return None
         last = pulses[-1]
         first = not any(isinstance(event, Pulse) and event.id < last.id for event in self._session.events)
-        seen = self._bench(before=last.id).pulse(last.x, last.y, last.target, key=last.id, first=first)
+        seen = self._bench(before=last.id).pulse(
+            last.x, last.y, last.target, key=last.id, wide=last.wide, first=first
+        )
         if seen is None:
             return None
-        opening = self._session.machine.aperture.head if last.target == "head" else None
+        opening = self._session.machine.aperture.head if last.target == "head" and not last.wide else None
         return BenchMark(seen.u, seen.v, MARK_WIDTH, opening)
 
     def _bench(self, before: int | None = None) -> Bench:

@@ -62,16 +62,16 @@ class Owner:
             seen = self._pulse(shot)
         self._tried.add(shot.name)
         if seen is None:
-            self._session.miss(shot.name, x=shot.x, y=shot.y, target=shot.target)
+            self._session.miss(shot.name, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide)
             return False
         self._dose_found = True
-        self._session.mark(shot.name, *seen, x=shot.x, y=shot.y, target=shot.target, sd=self._sd)
+        self._session.mark(shot.name, *seen, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide, sd=self._sd)
         return True
 
     def _pulse(self, shot: Shot) -> tuple[float, float] | None:
         self.tally.pulse()
         key, first = self._next_key(), not self._dose_found
-        seen = self._bench.pulse(shot.x, shot.y, shot.target, key=key, first=first)
+        seen = self._bench.pulse(shot.x, shot.y, shot.target, key=key, wide=shot.wide, first=first)
         return None if seen is None else (seen.u, seen.v)
 
     def _turn(self, turn: MirrorTurn) -> None:

@@ -31,6 +31,8 @@ class _AtStation(_Event):
     x: Finite
     y: Finite
     target: Target = "head"
+    wide: bool = False
+    """A wide card stands before the opening, in place of tape."""
 
 
 class Opened(_Event):

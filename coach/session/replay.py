@@ -47,7 +47,8 @@ def after(belief: Belief, event: Event) -> Belief:
 
 def sighting_of(event: Mark | Miss, tuning: Tuning) -> Sighting:
     """A mark or a miss as the belief takes it."""
+    usual = tuning.readings.wide_sd if event.wide else tuning.readings.sd
     if isinstance(event, Miss):
-        return Sighting(event.station, event.x, event.y, event.target, sd=tuning.readings.sd)
-    sd = tuning.readings.sd if event.sd is None else event.sd
-    return Sighting(event.station, event.x, event.y, event.target, event.u, event.v, sd)
+        return Sighting(event.station, event.x, event.y, event.target, sd=usual, wide=event.wide)
+    sd = usual if event.sd is None else event.sd
+    return Sighting(event.station, event.x, event.y, event.target, event.u, event.v, sd, event.wide)

@@ -61,15 +61,17 @@ class Session(Kept):
         x: float | None = None,
         y: float | None = None,
         target: Target = "head",
+        wide: bool = False,
         sd: float | None = None,
         kept: bool = False,
         typed: Typed | None = None,
     ) -> None:
-        """A mark was measured at (u, v) mm.  Raises InputError (unknown station, not a number, …)."""
+        """A mark was measured at (u, v) mm, on tape or on a `wide` card.  Raises InputError."""
         where = place(self.machine, station, x, y, target)
         self._add(
             "mark",
             **where,
+            wide=wide,
             u=checked_offset("u", u),
             v=checked_offset("v", v),
             sd=checked_sd(sd),
@@ -77,9 +79,17 @@ class Session(Kept):
             typed=typed or {},
         )
 
-    def miss(self, station: str, *, x: float | None = None, y: float | None = None, target: Target = "head") -> None:
-        """A pulse left no mark on the tape.  Raises InputError."""
-        self._add("miss", **place(self.machine, station, x, y, target))
+    def miss(
+        self,
+        station: str,
+        *,
+        x: float | None = None,
+        y: float | None = None,
+        target: Target = "head",
+        wide: bool = False,
+    ) -> None:
+        """A pulse left no mark on the tape, or on the `wide` card.  Raises InputError."""
+        self._add("miss", **place(self.machine, station, x, y, target), wide=wide)
 
     def turn(self, mirror: int, screws: Mapping[str, float], *, typed: Typed | None = None) -> None:
         """Screws of one mirror were turned (turns, clockwise positive).  Raises InputError."""
@@ -171,11 +181,12 @@ class Session(Kept):
 
     def arrive(self, shot: Shot) -> None:
         """The head stands where the next pulse is to be made, with fresh tape."""
-        self._add("arrive", station=shot.name, x=shot.x, y=shot.y, target=shot.target)
+        self._add("arrive", station=shot.name, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide)
 
     def pulse(self, shot: Shot, outcome: Literal["mark", "nothing", "flare"]) -> None:
         """One short firing, and what was seen."""
-        self._add("pulse", station=shot.name, x=shot.x, y=shot.y, target=shot.target, outcome=outcome)
+        where = {"station": shot.name, "x": shot.x, "y": shot.y, "target": shot.target, "wide": shot.wide}
+        self._add("pulse", **where, outcome=outcome)
 
     def plan(self, advice: Advice) -> None:
         """The person sets out to follow advice of the kind "turn" or "shift"."""

@@ -30,7 +30,7 @@ def _with_expectation(session: Session, where: About) -> About:
     if where.shot is None or where.gate is not None:
         return where
     shot = where.shot
-    return replace(where, shot=expected_shot(session.belief, shot.name, shot.x, shot.y, shot.target))
+    return replace(where, shot=expected_shot(session.belief, shot))
 
 
 def _said(about: About, session: Session, wording: Wording) -> Step:

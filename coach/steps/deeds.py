@@ -90,7 +90,8 @@ def pulsed(outcome: Literal["mark", "nothing", "flare"]) -> Deed:
 def miss(session: Session, about: About, given: Given, typed: Typed) -> None:
     """The pulse missed the tape."""
     assert about.shot is not None
-    session.miss(about.shot.name, x=about.shot.x, y=about.shot.y, target=about.shot.target)
+    shot = about.shot
+    session.miss(shot.name, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide)
 
 
 def measured(session: Session, about: About, given: Given, typed: Typed) -> None:
@@ -98,7 +99,8 @@ def measured(session: Session, about: About, given: Given, typed: Typed) -> None
     assert about.shot is not None
     assert given.reading is not None
     shot = about.shot
-    session.mark(shot.name, x=shot.x, y=shot.y, target=shot.target, **as_entered(given.reading))
+    entered = as_entered(given.reading)
+    session.mark(shot.name, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide, **entered)
 
 
 def set_out(session: Session, about: About, given: Given, typed: Typed) -> None:

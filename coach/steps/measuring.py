@@ -16,18 +16,18 @@ from coach.session.session import Session
 
 def tape_of(machine: Machine, shot: Shot) -> Tape:
     """What is known of the tape that a shot is made on."""
-    opening = machine.aperture.head if shot.target == "head" else None
-    return Tape(opening, opening or 2 * machine.tape.readable(shot.target))
+    opening = machine.aperture.head if shot.target == "head" and not shot.wide else None
+    return Tape(opening, opening or 2 * machine.tape.readable(shot.target, shot.wide))
 
 
 def where_on_tape(reading: Reading, machine: Machine, shot: Shot) -> str:
     """Where on the tape a reading lies, in words."""
     away = math.hypot(reading.u, reading.v)
-    if away > machine.tape.readable(shot.target):
+    if away > machine.tape.readable(shot.target, shot.wide):
         return "beyond the tape"
     opening = tape_of(machine, shot).opening
     if opening is None:
-        return "on mirror 2's tape"
+        return "on the wide card" if shot.wide else "on mirror 2's tape"
     if away <= machine.tolerance:
         return "inside the tolerance"
     return "inside the imprint" if away <= opening / 2 else "outside the imprint, on the tape"
@@ -37,7 +37,7 @@ def questioned(session: Session, shot: Shot, reading: Reading) -> Reading:
     """The reading with every question that its place and the belief raise added to its own."""
     machine = session.machine
     opening = tape_of(machine, shot).opening
-    outside = question_outside(reading.u, reading.v, opening, machine.tape.readable(shot.target))
+    outside = question_outside(reading.u, reading.v, opening, machine.tape.readable(shot.target, shot.wide))
     mark = session.belief.expected(shot.x, shot.y, shot.target, sd=0.0)
     far = question_far(reading.u, reading.v, mark.u, mark.v, mark.cov, reading.sd)
     return reading.asked(outside, far)

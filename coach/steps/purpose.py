@@ -57,7 +57,7 @@ def for_mark(session: Session, mark: Mark) -> Purpose:
     def save(reading: Reading) -> None:
         session.amend(mark.id, **as_entered(reading))
 
-    shot = expected_shot(session.belief, mark.station, mark.x, mark.y, mark.target)
+    shot = expected_shot(session.belief, Shot(mark.station, mark.x, mark.y, mark.target, wide=mark.wide))
     return _purpose(session, pulse_of(session, mark), shot, entries_from(mark.typed), save, f"mark {mark.id}")
 
 

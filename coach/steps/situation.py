@@ -109,7 +109,7 @@ def _tape_waits(events: tuple[Event, ...]) -> bool:
 
 
 def _shot(event: Arrive | Pulse) -> Shot:
-    return Shot(event.station, event.x, event.y, event.target)
+    return Shot(event.station, event.x, event.y, event.target, wide=event.wide)
 
 
 def _later(events: tuple[Event, ...], than: Event, kind: type[Gate], name: str) -> bool:

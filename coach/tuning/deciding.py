@@ -39,8 +39,6 @@ class Shooting:
 
     off_target: float = 0.008
     """Probability of leaving the target above which a pulse is not advised."""
-    wide_sd: float = 0.5
-    """mm, each axis: how well a mark on a wide card is read."""
     edge_margin: float = 0.3
     """mm inside the target's readable edge where a mark should still land."""
     most_at_one_station: int = 4

@@ -37,12 +37,15 @@ def _go(about: About, session: Session, wording: Wording) -> Said:
     advice, shot = _advised(about)
     at_mirror2 = shot.target == "mirror 2"
     tape = "Wide fresh tape over mirror 2's opening." if at_mirror2 else "Fresh tape on the head's opening."
+    if shot.wide:
+        radius = wording.exact(session.machine.tape.wide)
+        tape = f"A card of {radius} radius before the opening, its cross on the middle; behind it nothing that burns."
     where = "mirror 2's own tape" if at_mirror2 else shot.name
     return Said(
         f"Go to {where}",
         f"GO TO {shot.name.upper()}",
         "  ".join(wording.axes(shot.x, shot.y)),
-        (f"Move: {where_words(shot, wording)}.", f"{tape} Press its rim in."),
+        (f"Move: {where_words(shot, wording)}.", tape if shot.wide else f"{tape} Press its rim in."),
         words.why(advice.reason, wording),
     )
 

@@ -79,7 +79,7 @@ def aperture_scene(
 
     Where the mark could lie nearly anywhere no place is drawn for it: that would only cover what is to be seen.
     """
-    readable = machine.tape.readable(shot.target)
+    readable = machine.tape.readable(shot.target, shot.wide)
     opening = machine.aperture.head if shot.target == "head" else 2 * readable
     doubt = max(LIKELY * shot.expected_sd, 0.1)
     u, v = -shot.expected_u if sticky else shot.expected_u, shot.expected_v
