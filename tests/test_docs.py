@@ -208,8 +208,10 @@ def test_the_models_numbers_are_the_codes() -> None:
 def test_the_models_explanations_are_the_codes() -> None:
     """docs/model.md lists every explanation with its share, yaw, wander and reader."""
     rows = table_rows(ROOT / "docs" / "model.md", "explanation")
-    told = [(row[0], *(float(cell) for cell in row[1:5])) for row in rows]
-    assert told == [(e.name, e.share, e.sd_yaw, e.wander, e.reading) for e in TUNING.prior.explanations]
+    told = [(row[0], *(float(cell) for cell in row[1:7])) for row in rows]
+    assert told == [
+        (e.name, e.share, e.sd_yaw, e.wander, e.reading, e.beam, e.mounts) for e in TUNING.prior.explanations
+    ]
 
 
 def test_every_caution_is_told_with_its_source() -> None:
@@ -268,7 +270,7 @@ def test_every_event_is_told_with_its_keys() -> None:
     rows = {in_backticks(row[0])[0]: row for row in table_rows(ROOT / "docs" / "session-format.md", "kind")}
     models = event_models()
     assert set(rows) == set(models)
-    shared = {"id", "at", "kind", "station", "x", "y", "target"}
+    shared = {"id", "at", "kind", "station", "x", "y", "target", "wide"}
     for kind, model in models.items():
         missing = fields_of(model) - shared - set(in_backticks(rows[kind][2]))
         assert not missing, (kind, missing)

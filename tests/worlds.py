@@ -25,7 +25,9 @@ from coach.practice.zoo import case_named
 from coach.session.events import Mark
 
 PLAIN = KINDS["plain"]
-BELIEVED = replace(PLAIN, slope=5.0, offset=2.0, shift_fraction=0.1, shift_absolute=0.1)
+BELIEVED = replace(
+    PLAIN, slope=5.0, offset=2.9, shift_fraction=0.1, shift_absolute=0.2, turn_absolute=0.012, carried=True
+)
 """Errors as large as they are believed to be beforehand, and hands as rough (docs/model.md, "Prior")."""
 
 

@@ -38,6 +38,8 @@ class Advice:
     right: float = 0.0
     back: float = 0.0
     cause: Cause = ""
+    reachable: float | None = None
+    """mm, done and stop: the best worst-station offset that can be had."""
     left: Left = NOTHING_LEFT
     """What probably remains to be done."""
 

@@ -15,6 +15,7 @@ from coach.advice.advice import Advice, Cause
 from coach.advice.close_call import closest_call, worth_a_mark
 from coach.advice.facts import Outlook, Shot
 from coach.advice.moves import MoveChoice, mean_offset, moves
+from coach.advice.offset_cost import worst_cost
 from coach.advice.outlook import outlook
 from coach.advice.remaining import remaining
 from coach.advice.shots import Candidate, candidate, first_search, nearer_points, unmarked_candidates, wide_candidates
@@ -83,7 +84,8 @@ def _finished(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | N
 
 
 def _done(belief: Belief, now: Outlook) -> Advice:
-    return Advice("done", reasons.AllCentred(belief.layout.machine.tolerance, now.chance), now)
+    reason = reasons.AllCentred(belief.layout.machine.tolerance, now.chance)
+    return Advice("done", reason, now, reachable=now.worst)
 
 
 def _hopeless(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
@@ -97,7 +99,8 @@ def _hopeless(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | N
         again = _oddest(belief)
         if again is not None:
             return _shoot(again.shot, now, reasons.BeforeBlame(again.shot))
-    return Advice("stop", found, now, cause=_cause(found))
+    reachable = max(found.residual, 0.0) if isinstance(found, reasons.GantryYaws) else now.worst
+    return Advice("stop", found, now, cause=_cause(found), reachable=reachable)
 
 
 def _cause(found: StopReason) -> Cause:
@@ -255,8 +258,11 @@ def _attempt(belief: Belief, now: Outlook) -> Advice | None:
     """No mark settles it and nothing is sure to help: what may well end within tolerance, before giving up."""
     if belief.rounds >= belief.tuning.deciding.most_attempts or not belief.layout.screws:
         return None
-    attempt = weigh(belief, now).attempt
-    if attempt is None or attempt.then.chance < belief.tuning.adjusting.worth_a_try:
+    attempt, adjusting = weigh(belief, now).attempt, belief.tuning.adjusting
+    if attempt is None:
+        return None
+    likelier = attempt.then.chance > now.chance + adjusting.worth_more
+    if attempt.then.chance < adjusting.worth_a_try and not likelier:
         return None
     if attempt.turn is not None:
         return _turn_to(belief, now, attempt.turn, attempt.then)
@@ -277,5 +283,5 @@ def _repeat_or_stop(belief: Belief, now: Outlook) -> Advice:
     if belief.rounds >= deciding.most_rounds:
         reason: reasons.Reason = reasons.TriedEnough(belief.rounds, now.worst, tolerance)
     else:
-        reason = reasons.TooCoarse(now.worst, tolerance)
-    return Advice("stop", reason, now, cause="coarse")
+        reason = reasons.TooCoarse(now.worst, tolerance, *worst_cost(belief))
+    return Advice("stop", reason, now, cause="coarse", reachable=now.worst)

@@ -45,7 +45,7 @@ def _cost(belief: Belief, bank: Bank, station: Station) -> OffsetCost:
     return OffsetCost(station.name, float(passes), float(lean))
 
 
-def cost_words(costs: tuple[OffsetCost, ...]) -> str:
-    """What the offsets cost at the worst station: "costs < 0.1 % power, 0.6° lean"."""
-    lost, lean = 100 * (1 - min(cost.passes for cost in costs)), max(cost.lean for cost in costs)
-    return f"costs {'< 0.1' if lost < 0.1 else f'{lost:.1f}'} % power, {lean:.1f}° lean"
+def worst_cost(belief: Belief) -> tuple[float, float]:
+    """At the worst station: the fraction of the beam that is lost, and the lean in degrees."""
+    costs = offset_costs(belief)
+    return 1 - min(cost.passes for cost in costs), max(cost.lean for cost in costs)

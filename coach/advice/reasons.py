@@ -117,10 +117,12 @@ class OffTheSameWay:
 
 @dataclass(frozen=True)
 class TooCoarse:
-    """Nothing more is expected to help; mm."""
+    """Nothing more is expected to help; mm.  What that costs at worst: a fraction of the beam, degrees of lean."""
 
     worst: float
     tolerance: float
+    lost: float
+    lean: float
 
 
 @dataclass(frozen=True)

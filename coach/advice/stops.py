@@ -15,9 +15,13 @@ def stop_reason(belief: Belief) -> StopReason | None:
     if not belief.layout.screws:
         return NoScrews()
     station, chance = belief.odd_station
-    if chance > sure and belief.adjustments and "station" not in belief.accepted:
+    repeats = _repeats(belief)
+    agree = all(apart < limit for name, apart, limit in repeats if name == station)
+    if chance > sure and belief.adjustments and agree and "station" not in belief.accepted:
         return OddStation(station, chance)
-    if belief.cause("loose") > sure and "loose" not in belief.accepted and _repeats_disagree(belief):
+    disagreeing = sum(apart > limit for _, apart, limit in repeats)
+    jumps = disagreeing > 1 or (disagreeing and belief.adjustments)
+    if belief.cause("loose") > sure and jumps and "loose" not in belief.accepted:
         return SomethingLoose(belief.cause("loose"))
     if belief.cause("yaw") > sure and "yaw" not in belief.accepted:
         residual = yaw_residual(belief)
@@ -26,16 +30,16 @@ def stop_reason(belief: Belief) -> StopReason | None:
     return None
 
 
-def _repeats_disagree(belief: Belief) -> bool:
-    """Whether marks repeated at one place, without a touch between, lie farther apart than readings do."""
-    sightings = [s for s in belief.round_sightings if s.target == "head" and not s.missed]
-    for index, one in enumerate(sightings):
-        for other in sightings[index + 1 :]:
-            if np.hypot(one.x - other.x, one.y - other.y) < SAME_PLACE:
-                apart = float(np.hypot(*(one.offset - other.offset)))
-                if apart > belief.tuning.deciding.repeats_apart * float(np.hypot(one.sd, other.sd)):
-                    return True
-    return False
+def _repeats(belief: Belief) -> list[tuple[str, float, float]]:
+    """Each two marks of this round at one place: the place, how far apart they lie and how far readings would, mm."""
+    marks = [s for s in belief.round_sightings if s.target == "head" and not s.missed]
+    apart = belief.tuning.deciding.repeats_apart
+    return [
+        (one.station, float(np.hypot(*(one.offset - other.offset))), apart * float(np.hypot(one.sd, other.sd)))
+        for index, one in enumerate(marks)
+        for other in marks[index + 1 :]
+        if np.hypot(one.x - other.x, one.y - other.y) < SAME_PLACE
+    ]
 
 
 def yaw_residual(belief: Belief) -> float:

@@ -3,6 +3,7 @@
 from typing import assert_never
 
 from coach.advice import reasons as r
+from coach.advice.cost_words import cost_words
 from coach.advice.facts import Outlook, Shot
 from coach.shown import Wording
 
@@ -154,10 +155,11 @@ StopReason = (
 
 def _why_stop(reason: StopReason, wording: Wording) -> str:
     match reason:
-        case r.TooCoarse(worst, tolerance):
+        case r.TooCoarse(worst, tolerance, lost, lean):
             return (
                 f"No further turn is expected to help: the worst station is at {wording.length(worst)}, and these "
-                f"screws cannot be set finely enough to promise {wording.exact(tolerance)} everywhere."
+                f"screws cannot be set finely enough to promise {wording.exact(tolerance)} everywhere. "
+                f"Left as it is, that costs {cost_words(lost, lean)} there."
             )
         case r.TriedEnough(rounds, worst, tolerance):
             return (

@@ -143,7 +143,8 @@ def _as_json(
         "kind": advice.kind,
         "why": advice.why,
         "stations": [
-            {"name": s.name, "x": number(s.x), "y": number(s.y), "target": s.target} for s in advice.stations
+            {"name": s.name, "x": number(s.x), "y": number(s.y), "target": s.target, "wide": s.wide}
+            for s in advice.stations
         ],
         "turns": [
             {"mirror": turn.mirror, "screws": {name: number(amount, 6) for name, amount in turn.screws.items()}}

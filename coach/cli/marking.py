@@ -43,7 +43,7 @@ def mark(arguments: Namespace) -> int:
     entered = as_entered(asked)
     if method is None and sd is None and not asked.questions:
         entered["sd"] = None  # a plain offset carries the usual doubt, which the session leaves unsaid
-    session.mark(spot.name, x=spot.x, y=spot.y, target=spot.target, **entered)
+    session.mark(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide, **entered)
     say(_echo(spot, kept(asked), bool(asked.questions)))
     return 0
 
@@ -52,7 +52,7 @@ def miss(arguments: Namespace) -> int:
     """Enter that a pulse left no mark on the tape."""
     session = session_of(arguments)
     spot = spot_of(session, arguments)
-    session.miss(spot.name, x=spot.x, y=spot.y, target=spot.target)
+    session.miss(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide)
     say(f"No mark at {spot_words(spot.name, spot.x, spot.y, spot.target)}. Ask for advice before the next pulse.")
     return 0
 

@@ -3,7 +3,7 @@
 from argparse import Namespace
 
 from coach.advice.advice import Shot
-from coach.errors import UnknownName, Unreadable
+from coach.errors import Unreadable
 from coach.machine import Target
 from coach.paths import data_folder
 from coach.session.checks import place
@@ -40,13 +40,9 @@ def spot_of(session: Session, arguments: Namespace) -> Shot:
     x = length(arguments.x, arguments.unit, "x")
     y = length(arguments.y, arguments.unit, "y")
     target: Target = "mirror 2" if arguments.target == "mirror 2" else "head"
-    try:
-        where = place(session.machine, arguments.station, x, y, target)
-    except UnknownName:
-        advised = _advised(session, arguments)
-        if x is not None or y is not None or advised is None:
-            raise
-        return advised
+    if x is None and y is None and (advised := _advised(session, arguments)) is not None:
+        return advised  # with all that was advised: another tape, a wide card
+    where = place(session.machine, arguments.station, x, y, target)
     return Shot(where["station"], where["x"], where["y"], target)
 
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 class Deciding:
     """Done, stop, once more."""
 
-    done: float = 0.95
+    done: float = 0.97
     """Probability of every station within tolerance from which the coach says "done" at once …"""
-    done_at_least: float = 0.90
+    done_at_least: float = 0.92
     """… and below which it never does; between the two only when nothing is expected to make it surer."""
     doubted: float = 0.30
     """Probability of a wrong reading in the round from which a mark is asked for again."""
@@ -87,8 +87,10 @@ class Adjusting:
     """An adjustment should raise the probability of every station within tolerance by this much …"""
     smaller: float = 0.8
     """… or shrink the worst offset (or the squared spread) to this share of itself."""
-    worth_a_try: float = 0.15
-    """Probability of ending within tolerance from which an adjustment beats giving up: a mark shows if it fails."""
+    worth_a_try: float = 0.35
+    """Probability of ending within tolerance from which an adjustment beats giving up: a mark shows if it fails …"""
+    worth_more: float = 0.04
+    """… or by which it must be likelier than as things stand."""
     least_gain: float = 0.5
     """Minutes by which an adjustment must be expected to bring the end nearer, else it is not advised."""
 

@@ -89,8 +89,8 @@ def test_the_fields_of_each_kind_of_advice() -> None:
     low = ExactMachine(machine, {}, {"tube_up": -1.5})
     shift = obey_while_shooting(Session.start(machine), low)
     assert shift.kind == "shift"
-    assert (shift.part, shift.right, shift.back) == ("tube", 0.0, 0.0)
-    assert shift.up == pytest.approx(1.5, abs=0.2)
+    assert (shift.part, shift.right, shift.back) == ("head", 0.0, 0.0)  # of the tube nobody said that it moves
+    assert shift.up == pytest.approx(-1.5, abs=0.2)  # head up 1 → v −1
     assert (shift.stations, shift.turns, shift.cause) == ((), (), "")
 
 

@@ -6,7 +6,8 @@ from machines import make_machine
 from scipy.stats import ncx2
 
 from coach import Session
-from coach.advice.offset_cost import cost_words, offset_costs
+from coach.advice.cost_words import cost_words
+from coach.advice.offset_cost import offset_costs, worst_cost
 from coach.optics.legs import leg_lengths
 
 
@@ -40,6 +41,6 @@ def test_the_cut_leans_as_an_offset_lens_makes_it() -> None:
 
 def test_it_is_said_for_the_worst_station() -> None:
     """Two millimetres of height lean the cut by 2.3° everywhere, and cost next to no power in an opening of 18 mm."""
-    said = cost_words(offset_costs(_at(0.0, 2.0).belief))
+    said = cost_words(*worst_cost(_at(0.0, 2.0).belief))
     assert "2.3° lean" in said
     assert "< 0.1 % power" in said

@@ -68,7 +68,7 @@ def check_shoot(session, advice) -> None:
         assert 0 <= shot.x <= machine.bed.width
         assert 0 <= shot.y <= machine.bed.depth
         assert shot.target in ("head", "mirror 2")
-        radius = machine.tape.radius if shot.target == "head" else machine.tape.mirror2_radius
+        radius = machine.tape.readable(shot.target, shot.wide)
         rows = belief.layout.measurement_matrix(shot.x, shot.y, shot.target)
         assert mark_beyond(belief.settled, rows, radius) < OFF_TAPE
 
@@ -86,7 +86,7 @@ def check_turn(session, advice) -> None:
         assert set(turn.screws) <= screws
         for amount in turn.screws.values():
             assert 0 < abs(amount) <= 1
-            assert (amount * 64).is_integer()
+            assert amount * 60 == pytest.approx(round(amount * 60), abs=1e-9)
         after = beliefs.turn(after, turn.mirror, turn.screws)
     for station in machine.stations:
         rows = belief.layout.measurement_matrix(station.x, station.y)

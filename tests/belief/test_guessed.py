@@ -57,8 +57,8 @@ def test_the_sizes_are_those_of_the_documents() -> None:
     assert extra(mount, 1) == (0.0, 0.0)
     assert extra(mount, 2) == pytest.approx((np.hypot(0.3, 0.3), 0.35))
     wide = doubt("path.mirror1_gap")[0]
-    assert wide[C_U] == pytest.approx(2.0**2 + (5.0 * 0.05) ** 2)
-    assert wide[M_U] == pytest.approx(3.0**2 + (5.0 * 0.05) ** 2)
+    assert wide[C_U] == pytest.approx(2.5**2 + 1.5**2 + (5.0 * 0.05) ** 2)
+    assert wide[M_U] == pytest.approx(2.5**2 + 1.5**2 + (5.0 * 0.05) ** 2)
     assert wide[A1_U] == 5.0**2
 
 

@@ -24,7 +24,7 @@ def test_how_far_a_part_really_went_is_one_number_at_both_openings(side: str) ->
     layout = Layout(make_machine(side))
     spread = shifted(layout, "tube", {"back": 2.0}, TUNING.hands).spread
     cov = spread @ spread.T
-    expected = np.hypot(0.1 * 2.0, 0.1) ** 2
+    expected = np.hypot(0.1 * 2.0, 0.2) ** 2
     assert cov[C_U, C_U] == pytest.approx(expected)
     assert cov[M_U, M_U] == pytest.approx(expected)
     assert cov[C_U, M_U] == pytest.approx(-expected)
@@ -35,8 +35,8 @@ def test_each_direction_of_a_move_has_a_doubt_of_its_own() -> None:
     """Up and back at once: two causes, each of the size of its own move."""
     spread = shifted(Layout(make_machine()), "tube", {"up": 3.0, "back": -1.0}, TUNING.hands).spread
     cov = spread @ spread.T
-    assert cov[C_V, C_V] == pytest.approx(np.hypot(0.3, 0.1) ** 2)
-    assert cov[C_U, C_U] == pytest.approx(np.hypot(0.1, 0.1) ** 2)
+    assert cov[C_V, C_V] == pytest.approx(np.hypot(0.3, 0.2) ** 2)
+    assert cov[C_U, C_U] == pytest.approx(np.hypot(0.1, 0.2) ** 2)
     assert cov[C_U, C_V] == 0.0
 
 

@@ -21,9 +21,10 @@ def test_a_common_height_error_is_shifted_away_and_then_done(shell: Shell) -> No
         shell.ok("mark", "last", station, "--u", "0", "--v", "1,5")
     advice = json.loads(shell.ok("advise", "last", "--json"))
     assert advice["kind"] == "shift"
-    assert (advice["shift"]["part"], advice["shift"]["up"]) in {("tube", -1.5), ("head", 1.5)}
+    assert advice["shift"]["part"] == "head"  # of the tube nobody said that it moves
+    assert advice["shift"]["up"] == pytest.approx(1.5, abs=0.15)
     assert advice["expected_when"] == "after the adjustment"
-    assert all(abs(mark["v"]) < 0.2 for mark in advice["expected"])
+    assert all(abs(mark["v"]) < 0.3 for mark in advice["expected"])
     part, up = advice["shift"]["part"], str(advice["shift"]["up"])
     shell.ok("shift", "last", part, "--up", up)
     for station in STATIONS:
@@ -121,14 +122,15 @@ def test_turns_are_echoed_with_unit_and_direction(shell: Shell) -> None:
 
 
 def test_an_advised_point_needs_no_coordinates(shell: Shell) -> None:
-    """Points that the coach has just advised can be named alone, even where they are no station."""
+    """Points that the coach has just advised can be named alone, with all that was advised: also a wide card."""
     shell.ok(*FAR, "--mirror1-gap", "500")
     path = Path(shell.ok("new-session", "Far laser").strip())
     shot = json.loads(shell.ok("advise", "last", "--json"))["stations"][0]
-    assert shot["name"] not in STATIONS
     shell.ok("miss", "last", shot["name"])
     miss = Session.load(path).events[-1]
     assert (miss.x, miss.y, miss.target) == (shot["x"], shot["y"], shot["target"])
+    assert miss.wide
+    assert shot["wide"]
 
 
 def test_undo_note_lock_and_miss(shell: Shell) -> None:

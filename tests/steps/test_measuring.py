@@ -21,7 +21,7 @@ def _asked(shot: Shot, right: float) -> list[str]:
     ("shot", "right", "asked"),
     [
         (HEAD, 3.0, []),
-        (HEAD, 9.5, ["OutsideImprint", "FarFromExpected"]),  # the opening's rim is at 9 mm
+        (HEAD, 9.5, ["OutsideImprint"]),  # the opening's rim is at 9 mm
         (HEAD, 11.5, ["BeyondTape", "FarFromExpected"]),  # the tape ends at 11 mm
         (MIRROR2, 5.0, []),
         (MIRROR2, 9.5, ["FarFromExpected"]),  # no rim of the head's opening at mirror 2, and a wider tape

@@ -77,9 +77,9 @@ def test_the_sticky_side_is_said() -> None:
         ("measure", 8.9, "inside the imprint"),
         ("measure", 9.1, "outside the imprint, on the tape"),
         ("measure", 11.1, "beyond the tape"),
-        ("search-measure", 9.1, "on mirror 2's tape"),
-        ("search-measure", 24.9, "on mirror 2's tape"),
-        ("search-measure", 25.1, "beyond the tape"),
+        ("search-measure", 9.1, "on the wide card"),
+        ("search-measure", 29.9, "on the wide card"),
+        ("search-measure", 30.1, "beyond the tape"),
     ],
 )
 def test_where_on_the_tape_a_reading_lies(name: str, u: float, where: str) -> None:

@@ -2,7 +2,8 @@
 
 from coach.advice import words
 from coach.advice.advice import Cause
-from coach.advice.offset_cost import cost_words, offset_costs
+from coach.advice.cost_words import cost_words
+from coach.advice.offset_cost import worst_cost
 from coach.session.events import Shift, Turn
 from coach.session.session import Session
 from coach.shown import Wording
@@ -58,7 +59,7 @@ ELSEWHERE = (
 def _done(about: About, session: Session, wording: Wording) -> Said:
     advice = about.advice
     assert advice is not None
-    figure = f"worst about {wording.length(advice.now.worst)}: {cost_words(offset_costs(session.belief))}"
+    figure = f"worst about {wording.length(advice.now.worst)}: costs {cost_words(*worst_cost(session.belief))}"
     why = words.why(advice.reason, wording)
     if not any(isinstance(event, Turn | Shift) for event in session.effective):
         tape_off = "All tape off, optics behind it wiped, covers and interlocks back."
