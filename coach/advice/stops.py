@@ -19,8 +19,7 @@ def stop_reason(belief: Belief) -> StopReason | None:
     agree = all(apart < limit for name, apart, limit in repeats if name == station)
     if chance > sure and belief.adjustments and agree and "station" not in belief.accepted:
         return OddStation(station, chance)
-    disagreeing = sum(apart > limit for _, apart, limit in repeats)
-    jumps = disagreeing > 1 or (disagreeing and belief.adjustments)
+    jumps = any(apart > limit for _, apart, limit in repeats)
     if belief.cause("loose") > sure and jumps and "loose" not in belief.accepted:
         return SomethingLoose(belief.cause("loose"))
     if belief.cause("yaw") > sure and "yaw" not in belief.accepted:

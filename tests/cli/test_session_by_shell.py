@@ -24,7 +24,7 @@ def test_a_common_height_error_is_shifted_away_and_then_done(shell: Shell) -> No
     assert advice["shift"]["part"] == "head"  # of the tube nobody said that it moves
     assert advice["shift"]["up"] == pytest.approx(1.5, abs=0.15)
     assert advice["expected_when"] == "after the adjustment"
-    assert all(abs(mark["v"]) < 0.3 for mark in advice["expected"])
+    assert all(abs(mark["v"]) < 0.35 for mark in advice["expected"])
     part, up = advice["shift"]["part"], str(advice["shift"]["up"])
     shell.ok("shift", "last", part, "--up", up)
     for station in STATIONS:

@@ -154,12 +154,12 @@ async def test_inches_from_the_step_to_the_file(tmp_path: Path) -> None:
 async def test_a_plan_is_kept_in_mm_and_read_in_inches(tmp_path: Path) -> None:
     """A plan keeps no sentence, and its reason is said in inches; what was moved is typed in inches, and kept so."""
     settings.save(tmp_path, unit="in")
-    session_at(tmp_path, "adjust", BENCH)
+    session_at(tmp_path, "adjust-part", Practice(kind="fine", seed=1))
     async with running(tmp_path, session=stored_session(tmp_path)) as driver:
         await driver.pass_gates()
         assert " mm" not in driver.text()
         await driver.press("enter")
-        (plan,) = [event for event in driver.session.events if isinstance(event, Plan)]
+        (*_, plan) = [event for event in driver.session.events if isinstance(event, Plan)]
         assert "why" not in plan.model_dump()
         assert " mm" not in driver.text()
         await driver.to_step("move")
