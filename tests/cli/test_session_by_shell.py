@@ -107,7 +107,7 @@ def test_a_questioned_reading_is_refused_and_kept_only_on_demand(shell: Shell) -
     mark = Session.load(path).events[-1]
     assert mark.kept
     assert mark.sd > 0.25
-    shell.ok("mark", "last", "middle", "--u", "10", "--v", "0", "--looked-twice")
+    shell.ok("mark", "last", "back-right", "--u", "10", "--v", "0", "--looked-twice")
     mark = Session.load(path).events[-1]
     assert (mark.kept, mark.sd) == (True, 0.25)  # the doubt of a plain offset, as it is
 
