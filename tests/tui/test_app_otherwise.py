@@ -1,0 +1,56 @@
+"""What was done otherwise than told, what cannot be done, how a stop goes on: one digit each, on the screen."""
+
+from pathlib import Path
+
+import pytest
+from app_driving import running
+from built_steps import built, stored
+
+from coach.session.events import Turn
+from coach.shown import IN_MM
+from coach.steps.current import current_step
+from coach.steps.deeds import part_of
+from coach.tui.screens.dialogs import Confirm
+
+
+@pytest.mark.parametrize(("digit", "times"), [("1", 1.0), ("2", 0.5), ("3", 2.0), ("4", -1.0)])
+async def test_a_turn_by_one_digit(tmp_path: Path, digit: str, times: float) -> None:
+    """As told, half of it, twice as far, the other way: entered at once, and on to what follows."""
+    task = current_step(built("screw"), IN_MM).screw
+    async with running(tmp_path, session=stored("screw", tmp_path)) as driver:
+        await driver.pass_gates()
+        await driver.press(digit)
+        turn = driver.session.effective[-1]
+        assert isinstance(turn, Turn)
+        assert (turn.mirror, turn.screws) == (task.mirror, {task.screw: times * task.turns})
+        assert driver.screen.step.screw != task
+
+
+@pytest.mark.parametrize(
+    ("name", "digit"), [("adjust-part", "2"), ("move", "6"), ("adjust-tube", "2"), ("tube-off", "2")]
+)
+async def test_what_cannot_be_moved_is_confirmed(tmp_path: Path, name: str, digit: str) -> None:
+    """Read back with its part; two leaves all as it was, one enters it, and its plan is over."""
+    async with running(tmp_path, session=stored(name, tmp_path)) as driver:
+        await driver.pass_gates() if name != "tube-off" else await driver.to_step("unplug")
+        step, before = driver.screen.step, driver.session.events
+        await driver.press(digit)
+        assert isinstance(driver.screen, Confirm)
+        assert "cannot be moved: the coach will not ask for it again" in driver.part(".body")
+        await driver.press("2")
+        assert (driver.screen.step, driver.session.events) == (step, before)
+        await driver.press(digit, "1")
+        assert driver.session.effective[-1].kind == "refused"
+        assert {refused for refused, _ in driver.session.belief.refused} == {part_of(step)}
+        assert driver.screen.step.shift is None
+
+
+@pytest.mark.parametrize(("digit", "kind"), [("1", "mended"), ("2", "best")])
+async def test_a_stop_goes_on(tmp_path: Path, digit: str, kind: str) -> None:
+    """Mended, or aligned to the best that can be had: entered with the stop's cause."""
+    async with running(tmp_path, session=stored("stop", tmp_path)) as driver:
+        await driver.pass_gates()
+        assert driver.screen.step.action == "GANTRY YAWS"
+        await driver.press(digit)
+        event = driver.session.effective[-1]
+        assert (event.kind, event.cause) == (kind, "yaw")
