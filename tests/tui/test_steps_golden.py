@@ -181,7 +181,7 @@ def step_missing(driver: Driver) -> list[str]:
     texts = screen.texts(0)
     needed = {"#text": [*texts[: len(texts) - screen._content().spare]], "#said": [screen.said]}
     needed["#choices"] = [f"{n} {choice.label}" for n, choice in enumerate(screen.choices, start=1)]
-    needed["#cautions"] = [caution.text for caution in (screen.step.cautions[0], *ALWAYS)]
+    needed["#cautions"] = [caution.text for caution in screen.step.cautions]
     return [text for part, texts in needed.items() for text in texts if plain(text) not in driver.part(part)]
 
 

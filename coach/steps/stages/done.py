@@ -24,13 +24,19 @@ STOPS: dict[Cause, tuple[str, str]] = {
 BEST_OF: tuple[Cause, ...] = ("yaw", "loose", "station", "coarse")
 """Faults that can be taken as they are: with these the beam can still be brought to its best."""
 
+
+def _adjusted(session: Session) -> bool:
+    """Whether anything was turned or moved: else no lock nut was slackened for it."""
+    return any(isinstance(event, Turn | Shift) for event in session.effective)
+
+
 LOCK = ChoiceKind(
     key="lock",
     label="Lock nuts of a mirror tightened",
     wants="mirror",
     does=deeds.lock,
     makes="lock",
-    offered=lambda about, session: bool(deeds.lockable(session)),
+    offered=lambda about, session: bool(deeds.lockable(session)) and _adjusted(session),
 )
 FINISH = ChoiceKind(key="finish", label="Finish", does=deeds.finish, makes="finish")
 MENDED = ChoiceKind(
@@ -61,7 +67,7 @@ def _done(about: About, session: Session, wording: Wording) -> Said:
     assert advice is not None
     figure = f"worst about {wording.length(advice.now.worst)}: costs {cost_words(*worst_cost(session.belief))}"
     why = words.why(advice.reason, wording)
-    if not any(isinstance(event, Turn | Shift) for event in session.effective):
+    if not _adjusted(session):
         tape_off = "All tape off, optics behind it wiped, covers and interlocks back."
         return Said("The alignment was not your trouble", "ALIGNMENT IS GOOD", figure, (*ELSEWHERE, tape_off), why)
     return Said(

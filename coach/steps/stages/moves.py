@@ -121,14 +121,14 @@ def _move_tube(about: About, session: Session, wording: Wording) -> Said:
     moved = shift_words(task, wording)
     return Said(
         "Move the tube",
-        "MOVE TUBE, NO MAINS",
+        "MOVE TUBE",
         moved,
         (
-            f"Loosen the clamps, push the glass gently {moved}, as seen from the front, both ends alike. Hands off "
+            "Unplugged: loosen the clamps, push the glass gently, both ends alike, as seen from the front. Hands off "
             "its ends, wires and water fittings.",
-            "Then covers on, plug in, water flowing, axes homed. Say what you really moved.",
         ),
         plans_reason(session, wording),
+        "Then: covers on, plug in, water flowing, axes homed.",
     )
 
 

@@ -114,6 +114,8 @@ def _tries(content: Content, width: int, height: int) -> Iterator[_Try]:
         if content.spare:
             yield from (_Try(0, size, 1, picture, False, everything, whole=False) for size in reversed(sizes))
     yield _Try(0, 1, 1, False, False, everything, plain=True)
+    if content.spare:
+        yield _Try(0, 1, 1, False, False, everything, whole=False, plain=True)
     for count in range(everything - 1, fewest - 1, -1):
         for picture in pictures:
             yield from (_Try(0, size, 1, picture, False, count) for size in sizes)
