@@ -157,3 +157,12 @@ def test_a_flame_is_fought_in_the_right_order() -> None:
              "fire service", "extraction on"]  # fmt: skip
     places = [text.index(words) for words in order]
     assert places == sorted(places)
+
+
+def test_a_wide_card_is_said_to_be_of_what_may_be_shot_at() -> None:
+    """What the card is made of, and that nothing behind it burns; nobody confirms fresh tape where a card stands."""
+    step = at("search")
+    assert step.shot.wide
+    said = " ".join(step.do)
+    assert all(words in said for words in ("never PVC", "nothing behind it that burns"))
+    assert step.choices[0].label == "There, card up"

@@ -39,7 +39,10 @@ def _go(about: About, session: Session, wording: Wording) -> Said:
     tape = "Wide fresh tape over mirror 2's opening." if at_mirror2 else "Fresh tape on the head's opening."
     if shot.wide:
         radius = wording.exact(session.machine.tape.wide)
-        tape = f"A card of {radius} radius before the opening, its cross on the middle; behind it nothing that burns."
+        tape = (
+            f"A card of {radius} radius before the opening, its cross on the middle: plain paper or board, never PVC "
+            "or foil; nothing behind it that burns."
+        )
     where = "mirror 2's own tape" if at_mirror2 else shot.name
     return Said(
         f"Go to {where}",
@@ -47,6 +50,7 @@ def _go(about: About, session: Session, wording: Wording) -> Said:
         "  ".join(wording.axes(shot.x, shot.y)),
         (f"Move: {where_words(shot, wording)}.", tape if shot.wide else f"{tape} Press its rim in."),
         words.why(advice.reason, wording),
+        labels={"arrived": "There, card up"} if shot.wide else {},
     )
 
 
