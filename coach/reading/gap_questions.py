@@ -76,7 +76,7 @@ class UnusualMark(Question):
 
 @dataclass(frozen=True)
 class TypedInOtherUnit(Question):
-    """Gaps that make a usual mark in the unit in which they were not read."""
+    """Gaps that fit the opening in the unit in which they were not read."""
 
     unit: Unit
     """The likelier one."""

@@ -145,7 +145,7 @@ def _read(entered: _Entered, aperture_diameter: float, unit: Unit, wording: Word
 
 
 def _question_unit(asked: Reading, entered: _Entered, aperture_diameter: float, wording: Wording) -> Question | None:
-    """Asks whether the other unit was meant: there the same numbers fit the opening and make a usual mark."""
+    """Asks whether the other unit was meant: there the same numbers fit the opening and leave room for a mark."""
     other: Unit = "mm" if asked.typed["unit"] == "in" else "in"
     try:
         reading = _read(entered, aperture_diameter, other, wording)
@@ -155,9 +155,8 @@ def _question_unit(asked: Reading, entered: _Entered, aperture_diameter: float, 
         return None  # every number has its unit behind it
     if any(question.out_by > ROUNDED or question.correction for question in reading.questions):
         return None
-    usual = reading.width is None or NARROWEST_MARK <= reading.width <= WIDEST_MARK
-    fits = usual and (entered.to == "centre" or reading.width is not None)
-    return TypedInOtherUnit(other, reading.width, aperture_diameter) if fits else None
+    room = entered.to == "centre" or reading.width is not None
+    return TypedInOtherUnit(other, reading.width, aperture_diameter) if room else None
 
 
 def _given(entry: Entry | None) -> TypeGuard[Entry]:

@@ -225,6 +225,8 @@ def test_four_gaps_in_inches_are_no_mark_in_the_middle() -> None:
         ({side: f"{text} in" for side, text in INCHES.items()}, "mm", None),
         ({side: f"{text} mm" for side, text in INCHES.items()}, "mm", None),
         (INCHES, "in", None),
+        ({"left": "9.475 mm", "right": "9.475 mm", "top": "9 mm", "bottom": "9 mm", "to": "centre"}, "mm", None),
+        (dict.fromkeys(SIDES, "0.02"), "mm", None),  # in inches a mark of 17 mm
         ({"left": "6", "right": "6", "top": "6", "bottom": "8"}, "mm", None),
         ({"left": "5", "right": "5", "top": "5", "bottom": "5"}, "mm", None),
     ],
