@@ -6,6 +6,7 @@ only has to rank the ways, and the benchmark judges the ranking.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -84,6 +85,7 @@ def minutes_to_go(then: Outlook, belief: Belief) -> float:
     return float(costs.pulse * max(pulses, len(machine.stations)))
 
 
+@lru_cache(maxsize=2)
 def weigh(belief: Belief, now: Outlook) -> Ways:
     """The ways on from a belief."""
     costs = belief.tuning.costs

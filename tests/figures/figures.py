@@ -176,7 +176,7 @@ def picture_figures() -> None:
         to_strips(render(scene, 80, 36, RasterMode.SMOOTH, wording=IN_MM).cells(), Style())
 
     class Nothing:
-        def draw(self, raster: Raster) -> None:
+        def draw(self, raster: Raster, wording: object) -> None:
             pass
 
     empty = median_ms(lambda: draw(Nothing()))
