@@ -4,7 +4,7 @@ from mutants.mutation import mutation
 
 MUTATIONS = (
     mutation("mirror 2's mark is judged by the head's tape", "coach/steps/measuring.py",
-             "question_outside(reading.u, reading.v, opening, machine.tape.readable(shot.target))",
+             "question_outside(reading.u, reading.v, opening, machine.tape.readable(shot.target, shot.wide))",
              "question_outside(reading.u, reading.v, opening, machine.tape.radius)",
              "steps/test_measuring.py"),
     mutation("mirror 2's mark is judged by the head's opening", "coach/steps/measuring.py",
@@ -36,7 +36,7 @@ MUTATIONS = (
              "        entered[\"sd\"] = None  #", "        pass  #",
              "cli/test_session_by_shell.py"),
     mutation("the shell keeps a questioned reading unasked", "coach/cli/marking.py",
-             "if asked.questions and not arguments.keep:", "if False:",
+             "if asked.questions and not (arguments.keep or arguments.looked_twice):", "if False:",
              "cli/test_session_by_shell.py"),
     mutation("early keys are not dropped", "coach/tui/haste.py",
              "or not self.screen_stack or self.screen.is_mounted:", "or True:",
