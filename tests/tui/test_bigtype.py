@@ -128,3 +128,10 @@ async def test_the_widget_takes_the_height_it_needs():
         one.text = "1/8 turn more"
         await pilot.pause()
         assert one.size.height == 17  # three lines: TURN MORE is 65 columns wide
+
+
+def test_a_number_stays_with_its_unit() -> None:
+    """ "3 MIN" is on one line at every width at which it fits: neither half says anything by itself."""
+    for width in range(30, 200):
+        lines = set_text("MIRROR 1 SCREW C 3 MIN CLOCKWISE", width).lines
+        assert sum("3 MIN" in line for line in lines) == 1, (width, lines)

@@ -88,12 +88,16 @@ def text_width(text: str, size: Size) -> int:
     return (2 * pixels if size == "large" else pixels) + len(text) - 1
 
 
+_WORDS = re.compile(r"[0-9.,/]+ (?:MIN|MM|IN)\b|\S+")
+"""What stays on one line: a word, or a number with its unit; neither says anything by itself."""
+
+
 def _wrapped(text: str, width: int, measure: Callable[[str], int]) -> tuple[str, ...] | None:
     """Greedy lines of whole words, or None when a word is wider than the line."""
     lines = []
     for paragraph in text.split("\n"):
         line = ""
-        for word in paragraph.split():
+        for word in _WORDS.findall(paragraph):
             for number, part in enumerate(_BREAK.split(word)):
                 if measure(part) > width:
                     return None
