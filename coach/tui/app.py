@@ -17,18 +17,19 @@ from textual.types import AnimationLevel
 
 from coach import settings
 from coach.errors import CoachError
+from coach.pictures.modes import RasterMode
 from coach.shown import IN_MM, Wording
 from coach.tui import themes
 from coach.tui.commands import own
 from coach.tui.commands.palette import ScreenCommands
 from coach.tui.opening import OpeningApp
-from coach.tui.pictures.modes import Drawing, RasterMode, only_ascii
 from coach.tui.presses import Presses
 from coach.tui.program import Moment, Program
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.hints import HINTS
 from coach.tui.screens.home import HomeScreen
 from coach.tui.signs import PlainSigns
+from coach.tui.widgets.terminal import Drawing, only_ascii
 
 if TYPE_CHECKING:
     from coach.session.document import Practice

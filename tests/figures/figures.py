@@ -24,13 +24,13 @@ from coach import Machine, Session
 from coach.advice.advice import Advice
 from coach.advice.decide import advise
 from coach.belief.belief import Belief, Sighting, update
+from coach.pictures.modes import RasterMode
+from coach.pictures.raster import Raster
+from coach.pictures.view import Scene, render
 from coach.practice.bench import Bench
 from coach.session.replay import replay
 from coach.shown import IN_MM
-from coach.tui.pictures.modes import RasterMode
-from coach.tui.pictures.raster import Raster
-from coach.tui.pictures.strips import to_strips
-from coach.tui.pictures.view import Scene, render
+from coach.tui.widgets.strips import to_strips
 
 TODAY = date(2026, 3, 1)
 POINTS = [

@@ -9,14 +9,14 @@ from rich.console import Console
 from rich.style import Style
 from rich.text import Text
 
+from coach.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
+from coach.pictures.bed import BedScene, StationDot
+from coach.pictures.modes import RasterMode
+from coach.pictures.mount import MountScene, PointShown
+from coach.pictures.path import PathScene
+from coach.pictures.view import Scene, render
 from coach.shown import IN_MM
-from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
-from coach.tui.pictures.bed import BedScene, StationDot
-from coach.tui.pictures.modes import RasterMode
-from coach.tui.pictures.mount import MountScene, PointShown
-from coach.tui.pictures.path import PathScene
-from coach.tui.pictures.strips import to_strips
-from coach.tui.pictures.view import Scene, render
+from coach.tui.widgets.strips import to_strips
 
 SCENES: dict[str, Scene] = {
     "a mark near its expected place": ApertureScene(

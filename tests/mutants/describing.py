@@ -58,7 +58,7 @@ MUTATIONS = (
     mutation("a wide mark that is kept is as good as any", "coach/reading/gap_questions.py",
              "return max(self.width - WIDEST_MARK, 0.0) / 2", "return 0.0",
              "reading/test_gaps.py"),
-    mutation("the drawing shows gaps beside the mark's middle", "coach/tui/pictures/gaps.py",
+    mutation("the drawing shows gaps beside the mark's middle", "coach/pictures/gaps.py",
              "off = self.tape.aperture / 2, self.v if across else self.u",
              "off = self.tape.aperture / 2, 0.0",
              "tui/test_gaps_scene.py"),

@@ -12,6 +12,7 @@ from coach.session.document import Practice
 from coach.session.events import Gate, Mark, Plan, Shift
 from coach.settings import Settings
 from coach.shown import IN_MM
+from coach.signs import in_place, to_ascii
 from coach.tui.commands import own, registry
 from coach.tui.presses import Presses
 from coach.tui.screens.base import TOO_SOON
@@ -23,7 +24,6 @@ from coach.tui.screens.parts import HINT
 from coach.tui.screens.readback import Readback
 from coach.tui.screens.session import SessionScreen
 from coach.tui.screens.settings import SettingsScreen
-from coach.tui.signs import in_place, to_ascii
 
 BENCH = Practice(kind="fine", seed=3)
 

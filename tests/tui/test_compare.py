@@ -9,14 +9,14 @@ from app_driving import running, session_at
 from machines import make_machine
 
 from coach import Session
+from coach.pictures.compare import CompareScene
+from coach.pictures.compared import Compared
+from coach.pictures.modes import RasterMode
+from coach.pictures.palette import PALETTES
+from coach.pictures.view import render
 from coach.session.document import Practice
 from coach.session.events import Mark, Turn
 from coach.shown import IN_MM
-from coach.tui.pictures.compare import CompareScene
-from coach.tui.pictures.compared import Compared
-from coach.tui.pictures.modes import RasterMode
-from coach.tui.pictures.palette import PALETTES
-from coach.tui.pictures.view import render
 from coach.tui.screens.compare_scene import before_after
 
 STATIONS = (

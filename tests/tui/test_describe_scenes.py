@@ -9,10 +9,10 @@ import pytest
 from coach.describing.description import Description
 from coach.describing.questions import GENERAL, MOUNTS, MOVES, STATIONS
 from coach.parts import DIRECTIONS, PARTS
+from coach.pictures.modes import RasterMode
+from coach.pictures.plan import PlanScene
+from coach.pictures.view import render
 from coach.shown import IN_MM
-from coach.tui.pictures.modes import RasterMode
-from coach.tui.pictures.plan import PlanScene
-from coach.tui.pictures.view import render
 from coach.tui.screens.describe_scenes import scene_of
 
 MOVED = [question for about in MOVES.values() for question in about]

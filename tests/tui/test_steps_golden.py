@@ -19,6 +19,7 @@ from coach import settings
 from coach.describing.description import Description
 from coach.describing.drafts import Draft
 from coach.describing.walking import OVERVIEW
+from coach.pictures.modes import RasterMode
 from coach.session.session import Session
 from coach.session.store import Store
 from coach.shown import IN_MM
@@ -27,7 +28,6 @@ from coach.steps.current import current_step
 from coach.steps.purpose import for_step
 from coach.steps.table import cautions_for
 from coach.tui.app import CoachApp
-from coach.tui.pictures.modes import RasterMode
 from coach.tui.screens.describe import DescribeScreen
 from coach.tui.screens.glance import GlanceScreen
 from coach.tui.screens.measure import MeasureScreen

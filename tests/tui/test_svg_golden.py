@@ -9,8 +9,8 @@ from built_steps import built
 from goldens import check, difference, strangers
 
 from coach import settings
+from coach.pictures.modes import RasterMode
 from coach.tui.app import CoachApp
-from coach.tui.pictures.modes import RasterMode
 from coach.tui.screens.session import SessionScreen
 
 SHOWN = {

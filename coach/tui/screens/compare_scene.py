@@ -3,11 +3,11 @@
 from collections.abc import Iterable
 
 from coach.belief.belief import Sighting
+from coach.pictures.compare import CompareScene
+from coach.pictures.compared import Compared
 from coach.session.events import Event, Lock, Mark, Miss, Shift, Turn
 from coach.session.replay import sighting_of
 from coach.session.session import Session
-from coach.tui.pictures.compare import CompareScene
-from coach.tui.pictures.compared import Compared
 from coach.tui.screens.scenes import LIKELY
 from coach.tuning import TUNING
 

@@ -11,13 +11,13 @@ from coach.describing.words import GUESSED, points_words, value_words
 from coach.errors import InputError
 from coach.machine import Bed, default_stations
 from coach.parts import DIRECTIONS, Direction
+from coach.pictures.aperture import ApertureScene
+from coach.pictures.mount import MountScene, PointShown
+from coach.pictures.palette import Role
+from coach.pictures.plan import Asked, PlanScene
+from coach.pictures.raster import Anchor, Raster
+from coach.pictures.view import Scene
 from coach.shown import Wording
-from coach.tui.pictures.aperture import ApertureScene
-from coach.tui.pictures.mount import MountScene, PointShown
-from coach.tui.pictures.palette import Role
-from coach.tui.pictures.plan import Asked, PlanScene
-from coach.tui.pictures.raster import Anchor, Raster
-from coach.tui.pictures.view import Scene
 
 DRAWN = {"bed.width": 600.0, "bed.depth": 400.0}
 """mm, for a drawing before the travel is known."""

@@ -9,6 +9,8 @@ from textual.events import Resize
 from textual.widgets import Static
 
 from coach.errors import CoachError
+from coach.pictures.aperture import MarkShown
+from coach.pictures.view import Scene
 from coach.practice.assist import Assist
 from coach.reading.entries import method_of
 from coach.reading.face import Face, mirrored
@@ -19,8 +21,6 @@ from coach.session.session import Session
 from coach.steps.measuring import tape_of, where_on_tape
 from coach.steps.purpose import Purpose
 from coach.steps.table import cautions_for
-from coach.tui.pictures.aperture import MarkShown
-from coach.tui.pictures.view import Scene
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.fitting import ALWAYS, SMALLEST, caution_rows
 from coach.tui.screens.measure_parts import FieldRow, NumberInput

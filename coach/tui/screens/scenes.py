@@ -5,6 +5,12 @@ from typing import Literal, assert_never
 
 from coach.advice.advice import Shot
 from coach.machine import Machine
+from coach.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
+from coach.pictures.bed import BedScene, State, StationDot
+from coach.pictures.gaps import GapsScene
+from coach.pictures.mount import MountScene, PointShown
+from coach.pictures.path import PathScene
+from coach.pictures.view import Scene
 from coach.practice.assist import BenchMark
 from coach.reading.method import Given
 from coach.reading.methods import OPTIONS
@@ -13,12 +19,6 @@ from coach.shown import Wording
 from coach.steps.about import ScrewTask
 from coach.steps.step import Step
 from coach.steps.words import turn_amount
-from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
-from coach.tui.pictures.bed import BedScene, State, StationDot
-from coach.tui.pictures.gaps import GapsScene
-from coach.tui.pictures.mount import MountScene, PointShown
-from coach.tui.pictures.path import PathScene
-from coach.tui.pictures.view import Scene
 
 SCORCH = "scorch"
 """What the bench's mark is called in pictures."""

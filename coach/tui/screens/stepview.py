@@ -9,14 +9,14 @@ from textual.content import Content as Words
 from textual.events import Resize
 from textual.widgets import Static
 
+from coach.pictures.modes import RasterMode
+from coach.pictures.view import Scene
 from coach.practice.assist import Assist, BenchMark
 from coach.session.session import Session
 from coach.steps.cautions import PULSE
 from coach.steps.current import current_step
 from coach.steps.standing import standing
 from coach.steps.step import Choice, Step
-from coach.tui.pictures.modes import RasterMode, pick_mode
-from coach.tui.pictures.view import Scene
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import Content, Plan, fit
@@ -25,6 +25,7 @@ from coach.tui.screens.scenes import scene_for
 from coach.tui.screens.where_line import WhereLine
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
+from coach.tui.widgets.terminal import pick_mode
 
 ROOMY_ROWS = 30
 """From so many rows on a picture has words beneath it that the text says too."""

@@ -7,8 +7,9 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
-from coach.tui.pictures.modes import RasterMode, drawing_of, pick_mode
+from coach.pictures.modes import RasterMode
 from coach.tui.widgets.bigfont import Setting, set_text
+from coach.tui.widgets.terminal import drawing_of, pick_mode
 
 
 class BigText(Widget):

@@ -9,11 +9,12 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
-from coach.tui.pictures.modes import RasterMode, drawing_of, pick_mode
-from coach.tui.pictures.palette import CONTRAST, DARK, LIGHT, PALETTES, Palette
-from coach.tui.pictures.strips import to_strips
-from coach.tui.pictures.view import Scene, render
+from coach.pictures.modes import RasterMode
+from coach.pictures.palette import CONTRAST, DARK, LIGHT, PALETTES, Palette
+from coach.pictures.view import Scene, render
 from coach.tui.program import program_of
+from coach.tui.widgets.strips import to_strips
+from coach.tui.widgets.terminal import drawing_of, pick_mode
 
 USUAL_ASPECT = 2.0
 

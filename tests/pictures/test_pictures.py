@@ -8,17 +8,17 @@ import numpy as np
 import pytest
 from textual.app import App, ComposeResult
 
+from coach.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
+from coach.pictures.bed import BedScene, StationDot
+from coach.pictures.cells import ANSI, DEFAULT, pack
+from coach.pictures.modes import RasterMode
+from coach.pictures.mount import MountScene, PointShown
+from coach.pictures.palette import BLOCK, DARK, GLYPHS, PALETTES, Role
+from coach.pictures.path import PathScene
+from coach.pictures.raster import Raster
+from coach.pictures.shapes import arc_arrow, disc, polygon
+from coach.pictures.view import nice_below, render
 from coach.shown import IN_MM
-from coach.tui.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
-from coach.tui.pictures.bed import BedScene, StationDot
-from coach.tui.pictures.cells import ANSI, DEFAULT, pack
-from coach.tui.pictures.modes import RasterMode
-from coach.tui.pictures.mount import MountScene, PointShown
-from coach.tui.pictures.palette import BLOCK, DARK, GLYPHS, PALETTES, Role
-from coach.tui.pictures.path import PathScene
-from coach.tui.pictures.raster import Raster
-from coach.tui.pictures.shapes import arc_arrow, disc, polygon
-from coach.tui.pictures.view import nice_below, render
 from coach.tui.widgets.picture import Picture
 
 APERTURE = ApertureScene(aperture=18.0, readable=11.0, tolerance=1.0)

@@ -9,7 +9,7 @@ from rich.segment import Segment
 from rich.style import Style
 from textual.strip import Strip
 
-from coach.tui.pictures.cells import ANSI, BOLD, DEFAULT, Cells
+from coach.pictures.cells import ANSI, BOLD, DEFAULT, Cells
 
 
 @lru_cache(256)

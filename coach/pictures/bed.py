@@ -10,11 +10,11 @@ from typing import Literal
 
 import numpy as np
 
+from coach.pictures import shapes
+from coach.pictures.palette import Role
+from coach.pictures.raster import Anchor, Raster
+from coach.pictures.view import View, frame, scale_bar, snap
 from coach.shown import Wording
-from coach.tui.pictures import shapes
-from coach.tui.pictures.palette import Role
-from coach.tui.pictures.raster import Anchor, Raster
-from coach.tui.pictures.view import View, frame, scale_bar, snap
 
 State = Literal["todo", "now", "done", "missed"]
 Place = tuple[float, float, Anchor]

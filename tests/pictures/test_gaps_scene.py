@@ -7,12 +7,12 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from coach.pictures.aperture import ApertureScene
+from coach.pictures.gaps import EXAMPLE, WAYS, GapsScene
+from coach.pictures.modes import RasterMode
+from coach.pictures.view import render
 from coach.reading.gaps import from_gaps
 from coach.shown import IN_MM
-from coach.tui.pictures.aperture import ApertureScene
-from coach.tui.pictures.gaps import EXAMPLE, WAYS, GapsScene
-from coach.tui.pictures.modes import RasterMode
-from coach.tui.pictures.view import render
 from coach.tui.screens.scenes import gaps_scene
 
 TAPE = ApertureScene(18.0, 11.0, 1.0, view_radius=9.54)

@@ -2,7 +2,7 @@
 
 Four modes, chosen by what the terminal can do: antialiased half blocks in many colours, hard half
 blocks in the sixteen named colours, glyphs without colour, and glyphs without Unicode.  The raster
-knows nothing of Textual; `coach.tui.pictures.strips` turns its cells into lines.
+knows nothing of Textual; `coach.tui.widgets.strips` turns its cells into lines.
 """
 
 from collections.abc import Iterable
@@ -12,11 +12,11 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from coach.tui.pictures.cells import ANSI, BOLD, DEFAULT, Cells, Chars, Codes, pack
-from coach.tui.pictures.modes import RasterMode
-from coach.tui.pictures.palette import BLOCK, DARK, GLYPHS, QUIET_FILLS, RUN, Palette, Role
-from coach.tui.pictures.shapes import Field, Grid
-from coach.tui.signs import to_ascii
+from coach.pictures.cells import ANSI, BOLD, DEFAULT, Cells, Chars, Codes, pack
+from coach.pictures.modes import RasterMode
+from coach.pictures.palette import BLOCK, DARK, GLYPHS, QUIET_FILLS, RUN, Palette, Role
+from coach.pictures.shapes import Field, Grid
+from coach.signs import to_ascii
 
 Anchor = Literal["left", "center", "right"]
 Words = str | tuple[str, ...]

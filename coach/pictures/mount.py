@@ -9,11 +9,11 @@ import textwrap
 from dataclasses import dataclass
 from typing import Literal
 
+from coach.pictures import shapes
+from coach.pictures.palette import Role
+from coach.pictures.raster import Anchor, Raster
+from coach.pictures.view import View, frame, snap
 from coach.shown import Wording
-from coach.tui.pictures import shapes
-from coach.tui.pictures.palette import Role
-from coach.tui.pictures.raster import Anchor, Raster
-from coach.tui.pictures.view import View, frame, snap
 
 WING = 0.72
 """Half the width of an arrow head on an arc, as a share of its length."""

@@ -1,24 +1,12 @@
-"""What a terminal can show, and the person's own word on it; loads nothing heavy."""
+"""What this terminal can show, and the person's own word on it; loads nothing heavy."""
 
 import sys
 from dataclasses import dataclass
-from enum import Enum
 from typing import Any
 
 from textual.app import App
 
-
-class RasterMode(Enum):
-    """What the terminal can show."""
-
-    SMOOTH = "smooth"
-    """Many colours: antialiased half blocks."""
-    ANSI = "ansi"
-    """Sixteen colours: hard half blocks in named colours."""
-    GLYPH = "glyph"
-    """No colour: each part has its own glyph."""
-    ASCII = "ascii"
-    """No colour and no Unicode."""
+from coach.pictures.modes import RasterMode
 
 
 @dataclass(frozen=True)

@@ -4,12 +4,12 @@ import math
 from dataclasses import dataclass
 from typing import Protocol
 
+from coach.pictures.modes import RasterMode
+from coach.pictures.palette import DARK, GLYPHS, RUN, Palette, Role
+from coach.pictures.raster import Raster
+from coach.pictures.shapes import bar, outline, rounded
 from coach.shown import Wording
 from coach.threads import MM_PER_INCH
-from coach.tui.pictures.modes import RasterMode
-from coach.tui.pictures.palette import DARK, GLYPHS, RUN, Palette, Role
-from coach.tui.pictures.raster import Raster
-from coach.tui.pictures.shapes import bar, outline, rounded
 
 
 class Scene(Protocol):

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from coach.parts import PARTS, Direction, Part
+from coach.pictures import shapes
+from coach.pictures.palette import Role
+from coach.pictures.raster import Anchor, Raster
+from coach.pictures.view import View, frame, snap
 from coach.shown import Wording
-from coach.tui.pictures import shapes
-from coach.tui.pictures.palette import Role
-from coach.tui.pictures.raster import Anchor, Raster
-from coach.tui.pictures.view import View, frame, snap
 
 Asked = Literal["width", "depth", "side", "gap1", "gap2", "stations", ""] | Part
 Place = tuple[float, float, Anchor]

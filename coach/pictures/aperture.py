@@ -8,12 +8,12 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from coach.pictures import shapes
+from coach.pictures.modes import RasterMode
+from coach.pictures.palette import Role
+from coach.pictures.raster import Anchor, Raster
+from coach.pictures.view import View, scale_bar, snap
 from coach.shown import Wording
-from coach.tui.pictures import shapes
-from coach.tui.pictures.modes import RasterMode
-from coach.tui.pictures.palette import Role
-from coach.tui.pictures.raster import Anchor, Raster
-from coach.tui.pictures.view import View, scale_bar, snap
 
 MAGNIFICATIONS = (1, 2, 3, 4, 5, 8, 10, 15, 20)
 RIGHT = "▶ right"

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from coach.tui.pictures.shapes import Array
+from coach.pictures.shapes import Array
 
 Codes = NDArray[np.int32]
 Chars = NDArray[np.str_]

@@ -6,11 +6,11 @@ u to the right and v up, in mm from the opening's centre, as seen on the face of
 import math
 from dataclasses import dataclass
 
+from coach.pictures import shapes
+from coach.pictures.aperture import ApertureDrawing, ApertureScene
+from coach.pictures.palette import Role
+from coach.pictures.raster import Anchor, Raster
 from coach.shown import Wording
-from coach.tui.pictures import shapes
-from coach.tui.pictures.aperture import ApertureDrawing, ApertureScene
-from coach.tui.pictures.palette import Role
-from coach.tui.pictures.raster import Anchor, Raster
 
 WAYS = {"left": (-1, 0), "right": (1, 0), "top": (0, 1), "bottom": (0, -1)}
 TICK = 1.0

@@ -8,13 +8,13 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from coach.pictures import shapes
+from coach.pictures.compared import Compared, figures, legend
+from coach.pictures.modes import RasterMode
+from coach.pictures.palette import GLYPHS, Role
+from coach.pictures.raster import Anchor, Raster
+from coach.pictures.view import View, scale_bar, snap
 from coach.shown import Wording
-from coach.tui.pictures import shapes
-from coach.tui.pictures.compared import Compared, figures, legend
-from coach.tui.pictures.modes import RasterMode
-from coach.tui.pictures.palette import GLYPHS, Role
-from coach.tui.pictures.raster import Anchor, Raster
-from coach.tui.pictures.view import View, scale_bar, snap
 
 MAGNIFICATIONS = (3, 4, 5, 8, 10, 15, 20)
 """Where all lies near the centre the rim gives way for these; less would not be worth losing sight of it."""

@@ -7,11 +7,11 @@ right and y to the back, in mm from the front-left corner of travel.
 from dataclasses import dataclass
 from typing import Literal
 
+from coach.pictures import shapes
+from coach.pictures.palette import Role
+from coach.pictures.raster import Anchor, Raster
+from coach.pictures.view import View, frame, snap
 from coach.shown import Wording
-from coach.tui.pictures import shapes
-from coach.tui.pictures.palette import Role
-from coach.tui.pictures.raster import Anchor, Raster
-from coach.tui.pictures.view import View, frame, snap
 
 Place = tuple[float, float, Anchor]
 
