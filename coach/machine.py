@@ -28,6 +28,7 @@ __all__ = [
     "Mount",
     "Name",
     "Point",
+    "Pulse",
     "Side",
     "Station",
     "Tape",
@@ -37,6 +38,8 @@ __all__ = [
 Side = Literal["left", "right"]
 Target = Literal["head", "mirror 2"]
 
+LONGEST_PULSE = 500.0
+"""ms; longer than this nobody pulses on tape."""
 STATION_INSET = 20.0
 """How far inside the travel the default stations lie, in mm."""
 
@@ -89,6 +92,19 @@ class Tape(ProfilePart):
         return self.radius if target == "head" else self.mirror2_radius
 
 
+class Pulse(ProfilePart):
+    """What is known of the machine's pulses; what is left out is not known."""
+
+    timed: bool | None = None
+    """True: the controller times a pulse; False: it lasts as long as the button is held."""
+    percent: bool | None = None
+    """Whether the power is set in per cent; False: by a knob without a scale, or by the tube's current."""
+    ms: Annotated[float, Field(gt=0, le=LONGEST_PULSE, allow_inf_nan=False)] | None = None
+    """The pulse to begin with, ms, where its owner knows which marks lightly."""
+    power: Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)] | None = None
+    """The power to begin with, per cent, likewise."""
+
+
 class Station(ProfilePart):
     """A head position where a mark is made."""
 
@@ -127,6 +143,7 @@ class Machine(ProfilePart):
     """At least three, not on one line; left out, four corners and the middle."""
     guessed: tuple[str, ...] = ()
     """Dotted names of the values that nobody measured, for example "path.mirror1_gap"."""
+    pulse: Pulse = Pulse()
     moves: tuple[PartMove, ...] = ()
     """Which parts can be moved, and how far; of a part that is not named nobody knows."""
 
@@ -198,7 +215,7 @@ class Machine(ProfilePart):
                 del mount["pitch"]
         if self.stations == default_stations(self.bed):
             del table["stations"]
-        for key in ("guessed", "moves"):
+        for key in ("guessed", "moves", "pulse"):
             if not table[key]:
                 del table[key]
         return table
