@@ -12,6 +12,7 @@ from pydantic import Field, model_validator
 
 from coach import files
 from coach.errors import UnknownName
+from coach.frame import Frame, Zero
 from coach.mount import Drive, Finite, Gap, Learned, Length, Mount, Name, Point, ProfilePart
 from coach.parts import Direction, Part, PartMove
 
@@ -146,6 +147,8 @@ class Machine(ProfilePart):
     pulse: Pulse = Pulse()
     moves: tuple[PartMove, ...] = ()
     """Which parts can be moved, and how far; of a part that is not named nobody knows."""
+    zero: Zero = "front-left"
+    """The corner of travel from which the controller's display counts; this file counts from the front left."""
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
@@ -183,6 +186,11 @@ class Machine(ProfilePart):
         names = ", ".join(s.name for s in self.stations)
         raise UnknownName(f"There is no station {name!r}", expected=f"one of: {names}")
 
+    @property
+    def frame(self) -> Frame:
+        """From the places in this profile to the numbers on the controller's display."""
+        return Frame(self.zero, self.bed.width, self.bed.depth)
+
     def reach(self, part: Part, direction: Direction) -> float | None:
         """How far a part can be moved each way, mm: 0 where it cannot, None where nobody knows."""
         return next((move.reach(direction) for move in self.moves if move.part == part), None)
@@ -215,6 +223,8 @@ class Machine(ProfilePart):
                 del mount["pitch"]
         if self.stations == default_stations(self.bed):
             del table["stations"]
+        if "zero" not in self.model_fields_set:
+            del table["zero"]
         for key in ("guessed", "moves", "pulse"):
             if not table[key]:
                 del table[key]

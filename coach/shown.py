@@ -4,10 +4,11 @@ Inside the coach and in its files lengths are mm.  How they are *said* is the pe
 makes words is handed one and makes them with it.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
+from coach.frame import OURS, Frame
 from coach.threads import MM_PER_INCH
 
 Unit = Literal["mm", "in"]
@@ -67,6 +68,12 @@ class Wording:
     """Fractions as one letter (⅛) rather than as 1/8, for terminals that know more than ASCII."""
     turns_in: TurnsIn = "minutes"
     """What is said first of a screw turn: minutes of a clock's face, or a fraction of a turn."""
+    frame: Frame = OURS
+    """In whose numbers places of the head are said."""
+
+    def on(self, frame: Frame) -> "Wording":
+        """The same where that controller's numbers count: `machine.frame`."""
+        return replace(self, frame=frame)
 
     def signed(self, value: float, places: int = 1) -> str:
         """An offset with its sign: "+1.2 mm", "−0.4 mm", "0.0 mm"; "+0.047 in".  `places` as for mm."""
@@ -94,13 +101,14 @@ class Wording:
         return ", ".join(parts) or "in the centre"
 
     def head(self, x: float, y: float) -> str:
-        """A position of the head: "X 20, Y 380 mm", "X 0.79, Y 14.96 in"."""
+        """A position of the head, mm in the machine's frame, in the controller's numbers: "X 20, Y 380 mm"."""
         across, along = self.axes(x, y)
         return f"{across}, {along} {self.unit}"
 
     def axes(self, x: float, y: float) -> tuple[str, str]:
         """The two coordinates of a head position without their unit: "X 20" and "Y 380"."""
-        return f"X {self.amount(x, 0)}", f"Y {self.amount(y, 0)}"
+        across, along = self.frame.counted(x, y)
+        return f"X {self.amount(across, 0)}", f"Y {self.amount(along, 0)}"
 
     def amount(self, value: float, places: int = 1) -> str:
         """The digits of a length alone, for where the unit stands elsewhere; `places` decimals as for mm."""

@@ -5,7 +5,7 @@ With --json, one object with these keys (docs/guide.md):
     session      the session's file
     kind         "shoot", "turn", "shift", "done" or "stop"
     why          one plain sentence
-    stations     shoot: [{name, x, y, target}]; mm
+    stations     shoot: [{name, x, y, target, wide}]; mm, x and y as the controller counts them
     turns        turn: [{mirror, screws: {name: turns}}]; clockwise positive
     shift        shift: {part, up, right, back}; mm in the machine's frame; else null
     cause        stop: why no screw will help; else ""
@@ -32,6 +32,7 @@ from coach.belief.belief import Belief
 from coach.cli.out import number, say, say_json
 from coach.cli.where import session_of
 from coach.cli.words import offset_words, screw_words, spot_words
+from coach.frame import Frame
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.about import ShiftTask
@@ -56,7 +57,7 @@ def advise(arguments: Namespace) -> int:
         say_json(_as_json(session, advice, shots, when, cautions))
         return 0
     lines = [
-        *_action(advice),
+        *_action(advice, session.machine.frame),
         f"Why: {advice.why}",
         f"Now: {_outlook(advice.now, session.machine.tolerance)}",
         *([f"Afterwards: {_outlook(advice.then, session.machine.tolerance)}"] if advice.then else []),
@@ -64,7 +65,7 @@ def advise(arguments: Namespace) -> int:
         *(f"Last mark: {sentence}" for sentence in told[:1]),
         *(f"Learned: {sentence}" for sentence in told[1:]),
         f"Marks to expect ({when}):",
-        *(f"  {_expected(shot)}" for shot in shots),
+        *(f"  {_expected(shot, session.machine.frame)}" for shot in shots),
         *(f"Safety: {caution.text}" for caution in cautions),
     ]
     say("\n".join(lines))
@@ -102,10 +103,10 @@ def _expect(belief: Belief, shot: Shot) -> Shot:
     return expected_shot(belief, shot)
 
 
-def _action(advice: Advice) -> list[str]:
+def _action(advice: Advice, frame: Frame) -> list[str]:
     match advice.kind:
         case "shoot":
-            spots = "; then ".join(spot_words(s.name, s.x, s.y, s.target) for s in advice.stations)
+            spots = "; then ".join(spot_words(shot, frame) for shot in advice.stations)
             return [f"SHOOT: one short pulse at {spots}."]
         case "turn":
             return [
@@ -129,9 +130,9 @@ def _outlook(outlook: Outlook, tolerance: float) -> str:
     )
 
 
-def _expected(shot: Shot) -> str:
-    spot = spot_words(shot.name, shot.x, shot.y, shot.target)
-    return f"{spot}: {offset_words(shot.expected_u, shot.expected_v, 1)}, doubt {IN_MM.length(shot.expected_sd)}"
+def _expected(shot: Shot, frame: Frame) -> str:
+    offset = offset_words(shot.expected_u, shot.expected_v, 1)
+    return f"{spot_words(shot, frame)}: {offset}, doubt {IN_MM.length(shot.expected_sd)}"
 
 
 def _as_json(
@@ -143,7 +144,7 @@ def _as_json(
         "kind": advice.kind,
         "why": advice.why,
         "stations": [
-            {"name": s.name, "x": number(s.x), "y": number(s.y), "target": s.target, "wide": s.wide}
+            {"name": s.name, **_counted(s, session.machine.frame), "target": s.target, "wide": s.wide}
             for s in advice.stations
         ],
         "turns": [
@@ -156,7 +157,7 @@ def _as_json(
         "tolerance": number(session.machine.tolerance),
         "now": _outlook_json(advice.now),
         "then": _outlook_json(advice.then) if advice.then else None,
-        "expected": [_expected_json(shot) for shot in shots],
+        "expected": [_expected_json(shot, session.machine.frame) for shot in shots],
         "expected_when": when,
         "left": {"pulses": number(advice.left.pulses, 1), "rounds": number(advice.left.rounds, 1)},
         "news": list(news(session, IN_MM)),
@@ -172,13 +173,18 @@ def _outlook_json(outlook: Outlook) -> dict[str, float | None]:
     }
 
 
-def _expected_json(shot: Shot) -> dict[str, Any]:
+def _expected_json(shot: Shot, frame: Frame) -> dict[str, Any]:
     return {
         "station": shot.name,
-        "x": number(shot.x),
-        "y": number(shot.y),
+        **_counted(shot, frame),
         "target": shot.target,
         "u": number(shot.expected_u),
         "v": number(shot.expected_v),
         "sd": number(shot.expected_sd),
     }
+
+
+def _counted(shot: Shot, frame: Frame) -> dict[str, float | None]:
+    """Where the head stands in the controller's numbers, as --x and --y take them."""
+    x, y = frame.counted(shot.x, shot.y)
+    return {"x": number(x), "y": number(y)}

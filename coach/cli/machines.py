@@ -22,6 +22,7 @@ SIZES = {
     "mirror1": "path.mirror1",
     "mirror2": "path.mirror2",
     "tape_radius": "tape.radius",
+    "tape_wide": "tape.wide",
     "tolerance": "tolerance",
 }
 """Option to question; the opening first, because the question about it tells most of a mistaken unit."""
@@ -44,6 +45,8 @@ def new_machine(arguments: Namespace) -> int:
 def _description(arguments: Namespace) -> Description:
     """What the options answer.  Raises InputError, OutOfReach for an unlikely size that is not insisted on."""
     description = Description().answered("name", arguments.name).answered("path.side", arguments.side)
+    if arguments.zero is not None:
+        description = description.answered("zero", arguments.zero)
     for option, key in SIZES.items():
         typed = getattr(arguments, option)
         if typed is None:

@@ -8,6 +8,7 @@ from coach.cli.out import say
 from coach.cli.where import length, session_of, spot_of
 from coach.cli.words import offset_words, spot_words, typed_words
 from coach.errors import InputError
+from coach.frame import Frame
 from coach.machine import Machine
 from coach.reading.method import Method
 from coach.reading.methods import METHODS, OPTIONS
@@ -44,7 +45,7 @@ def mark(arguments: Namespace) -> int:
     if method is None and sd is None and not asked.questions:
         entered["sd"] = None  # a plain offset carries the usual doubt, which the session leaves unsaid
     session.mark(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide, **entered)
-    say(_echo(spot, kept(asked), bool(asked.questions)))
+    say(_echo(spot, session.machine.frame, kept(asked), bool(asked.questions)))
     return 0
 
 
@@ -53,14 +54,14 @@ def miss(arguments: Namespace) -> int:
     session = session_of(arguments)
     spot = spot_of(session, arguments)
     session.miss(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide)
-    say(f"No mark at {spot_words(spot.name, spot.x, spot.y, spot.target)}. Ask for advice before the next pulse.")
+    say(f"No mark at {spot_words(spot, session.machine.frame)}. Ask for advice before the next pulse.")
     return 0
 
 
-def _echo(spot: Shot, reading: Reading, was_kept: bool) -> str:
+def _echo(spot: Shot, frame: Frame, reading: Reading, was_kept: bool) -> str:
     typed = {key: value for key, value in reading.typed.items() if key not in ABOUT_HOW}
     words = [
-        f"Mark at {spot_words(spot.name, spot.x, spot.y, spot.target)}: {offset_words(reading.u, reading.v)}, "
+        f"Mark at {spot_words(spot, frame)}: {offset_words(reading.u, reading.v)}, "
         f"doubt {IN_MM.length(reading.sd, 2)}{', kept' if was_kept else ''}{typed_words(typed)}.",
         *reading.notes(IN_MM),
     ]

@@ -5,6 +5,7 @@ from typing import Any
 
 from coach import __version__
 from coach.cli.parser import Parser
+from coach.frame import ZEROS
 from coach.practice.kinds import KINDS
 from coach.reading.method import OPENING
 from coach.reading.methods import METHODS, OPTIONS
@@ -87,6 +88,7 @@ class _Actions:
         new.add_argument("--width", required=True, help="the head's travel from left to right")
         new.add_argument("--depth", required=True, help="the head's travel from front to back")
         new.add_argument("--side", required=True, choices=["left", "right"], help="where mirrors 1 and 2 stand")
+        new.add_argument("--zero", choices=ZEROS, help="in which corner the controller reads X 0, Y 0 (front-left)")
         new.add_argument("--mirror1-gap", help="mirror 1 to mirror 2, gantry at the very back (150 mm)")
         new.add_argument("--mirror2-gap", help="mirror 2 to the head, head at mirror 2's end (120 mm)")
         new.add_argument("--mirror1", help="diameter of mirror 1 (25 mm)")
@@ -96,6 +98,7 @@ class _Actions:
         )
         new.add_argument("--aperture", help="diameter of the opening at the head's entrance (18 mm)")
         new.add_argument("--tape-radius", help="how far out a mark can be read (2 mm beyond the opening's rim)")
+        new.add_argument("--tape-wide", help="how far out a mark can be read on your wide card (30 mm)")
         new.add_argument("--tolerance", help="how far off the middle is still good (1 mm)")
         new.add_argument("--keep", action="store_true", help="keep a size that is questioned")
         _add_unit(new)
@@ -176,8 +179,8 @@ def _add_json(parser: argparse.ArgumentParser) -> None:
 
 def _add_place(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("station", metavar="STATION", help="a station, or any name together with --x and --y")
-    parser.add_argument("--x", help="the head's place, from the left end of its travel")
-    parser.add_argument("--y", help="the head's place, from the front end of its travel")
+    parser.add_argument("--x", help="the head's place, as the controller counts it")
+    parser.add_argument("--y", help="the head's place, as the controller counts it")
     parser.add_argument("--target", choices=["head", "mirror 2"], help="whose opening carried the tape (head)")
 
 

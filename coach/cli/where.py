@@ -6,7 +6,7 @@ from coach.advice.advice import Shot
 from coach.errors import Unreadable
 from coach.machine import Target
 from coach.paths import data_folder
-from coach.session.checks import place
+from coach.session.checks import checked_offset_on, place
 from coach.session.session import Session
 from coach.session.store import Store
 from coach.units import parse_length
@@ -42,6 +42,10 @@ def spot_of(session: Session, arguments: Namespace) -> Shot:
     target: Target = "mirror 2" if arguments.target == "mirror 2" else "head"
     if x is None and y is None and (advised := _advised(session, arguments)) is not None:
         return advised  # with all that was advised: another tape, a wide card
+    if x is not None and y is not None:
+        bed = session.machine.bed
+        counted = checked_offset_on("x", x, bed.width), checked_offset_on("y", y, bed.depth)
+        x, y = session.machine.frame.counted(*counted)
     where = place(session.machine, arguments.station, x, y, target)
     return Shot(where["station"], where["x"], where["y"], target)
 

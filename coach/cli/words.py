@@ -5,14 +5,17 @@ The shell says lengths in mm whatever the person's settings are: scripts read it
 
 from collections.abc import Mapping
 
+from coach.advice.advice import Shot
+from coach.frame import Frame
 from coach.shown import IN_MM
 from coach.steps.words import turn_words
 
 
-def spot_words(station: str, x: float, y: float, target: str) -> str:
-    """A spot with its place: "middle (X 300.0 mm, Y 200.0 mm)"."""
-    tape = " on mirror 2's own tape" if target == "mirror 2" else ""
-    return f"{station} (X {IN_MM.length(x)}, Y {IN_MM.length(y)}){tape}"
+def spot_words(shot: Shot, frame: Frame) -> str:
+    """A spot with its place in the controller's numbers: "middle (X 300.0 mm, Y 200.0 mm)"."""
+    tape = " on mirror 2's own tape" if shot.target == "mirror 2" else ""
+    x, y = frame.counted(shot.x, shot.y)
+    return f"{shot.name} (X {IN_MM.length(x)}, Y {IN_MM.length(y)}){tape}"
 
 
 def offset_words(u: float, v: float, places: int = 2) -> str:

@@ -10,6 +10,7 @@ from coach.describing import typed
 from coach.describing.moving import CAN, NO, REACHES, YES
 from coach.describing.usual import CORNERED, CORNERS, UNKNOWN
 from coach.errors import InputError, UnknownName
+from coach.frame import ZEROS, Frame
 from coach.machine import Machine, Mount
 from coach.parts import FARTHEST_MOVE
 from coach.threads import pitch_of_thread
@@ -25,6 +26,7 @@ SIZES = {
     "path.mirror2": "mirror 2's diameter",
     "aperture.head": "the opening's diameter",
     "tape.radius": "the tape's radius",
+    "tape.wide": "the wide card's radius",
     "tolerance": "the tolerance",
     **{f"mounts.{mirror}.arm": "the distance from A to B" for mirror in MIRRORS},
     **{key: f"how far the {part} can be moved {way}" for key, (part, way) in REACHES.items()},
@@ -35,9 +37,11 @@ LARGEST = {"tolerance": 20.0, **dict.fromkeys(REACHES, FARTHEST_MOVE)}
 """mm, where less than any machine's size is the most."""
 SAME, OWN, OTHER, BEFORE, USUAL_STATIONS = "same", "own", "other", "before", "usual"
 """Answers to closed questions: as at mirror 1; points, stations of one's own; another screw; as it was before."""
+PLACES = "stations.places"
 SHAPES = (*CORNERED, "up", "down", OWN, BEFORE)
 CLOSED: dict[str, tuple[str, ...]] = {
     "path.side": ("left", "right"),
+    "zero": ZEROS,
     "stations": (USUAL_STATIONS, OWN, BEFORE),
     **{f"mounts.{mirror}.shape": SHAPES if mirror == 1 else (SAME, *SHAPES) for mirror in MIRRORS},
     **{f"mounts.{mirror}.corner": tuple(CORNERS) for mirror in MIRRORS},
@@ -58,7 +62,20 @@ class Description:
 
         Raises InputError with one sentence where the answer cannot be used.
         """
-        return replace(self, answers={**self.answers, key: _kept(key, text, unit)})
+        answers = {**self.answers, key: _kept(key, text, unit)}
+        if key == "zero" and "zero" not in self.answers and {PLACES, "bed.width", "bed.depth"} <= set(answers):
+            answers[PLACES] = self._places_counted(answers[key])
+        return replace(self, answers=answers)
+
+    def frame(self) -> Frame:
+        """How the controller counts, as far as it is known: the places of one's own are typed so."""
+        zero = next((zero for zero in ZEROS if zero == self.answers.get("zero")), ZEROS[0])
+        return Frame(zero, self.length("bed.width") or 0.0, self.length("bed.depth") or 0.0)
+
+    def _places_counted(self, zero: str) -> str:
+        """Places that stood before anybody said how the controller counts: they stay where they are on the bed."""
+        frame = replace(self, answers={**self.answers, "zero": zero}).frame()
+        return typed.stations_kept(typed.counted(typed.stations(self.answers[PLACES]), frame))
 
     def unanswered(self, key: str) -> "Description":
         """Without that answer: it is guessed."""

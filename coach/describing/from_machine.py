@@ -22,11 +22,14 @@ def describe(machine: Machine) -> Description:
         "path.mirror2_gap": machine.path.mirror2_gap,
         "aperture.head": machine.aperture.head,
         "tape.radius": machine.tape.radius,
+        "tape.wide": machine.tape.wide,
         "tolerance": machine.tolerance,
     }
     answers |= {key: typed.plain(value) for key, value in sizes.items() if not _guess(machine, key)}
     for key, said in moving.said_of(machine.moves).items():
         answers[key] = said if isinstance(said, str) else typed.plain(said)
+    if "zero" in machine.model_fields_set:
+        answers["zero"] = machine.zero
     answers |= _stations_said(machine)
     for mount in machine.mounts:
         answers |= _mount_said(mount, machine.guessed)
@@ -42,9 +45,9 @@ def _guess(machine: Machine, key: str) -> bool:
 def _stations_said(machine: Machine) -> dict[str, str]:
     if machine.stations == default_stations(machine.bed):
         return {"stations": USUAL_STATIONS}
-    text = typed.stations_kept(machine.stations)
+    text = typed.stations_kept(typed.counted(machine.stations, machine.frame))
     try:
-        same = typed.stations(text) == machine.stations
+        same = typed.counted(typed.stations(text), machine.frame) == machine.stations
     except InputError:
         same = False
     return {"stations": OWN, "stations.places": text} if same else {"stations": BEFORE}

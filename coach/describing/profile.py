@@ -151,7 +151,9 @@ def _table(description: Description) -> dict[str, Any]:
     answers, before = description.answers, description.before
     tape: dict[str, Any] = {"radius": size(description, "tape.radius")}
     if before is not None:
-        tape |= {"mirror2_radius": before.tape.mirror2_radius, "wide": before.tape.wide}
+        tape["mirror2_radius"] = before.tape.mirror2_radius
+    if "tape.wide" in answers:
+        tape["wide"] = size(description, "tape.wide")
     table: dict[str, Any] = {
         "name": answers.get("name", NAME),
         "bed": {"width": size(description, "bed.width"), "depth": size(description, "bed.depth")},
@@ -166,8 +168,10 @@ def _table(description: Description) -> dict[str, Any]:
         "guessed": guesses(description),
         "moves": moves(description),
     }
+    if "zero" in answers:
+        table["zero"] = answers["zero"]
     if answers.get("stations") == OWN and "stations.places" in answers:
-        table["stations"] = typed.stations(answers["stations.places"])
+        table["stations"] = typed.counted(typed.stations(answers["stations.places"]), description.frame())
     elif answers.get("stations") == BEFORE and before is not None:
         table["stations"] = before.stations
     return table

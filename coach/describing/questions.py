@@ -1,55 +1,14 @@
 """The questions about a machine, in the order in which one walks around it with a ruler."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Literal
 
 from coach.describing import typed
 from coach.describing.description import BEFORE, OTHER, OWN, SAME, USUAL_STATIONS, Description
-from coach.describing.moving import NO, YES, key_of
-from coach.describing.profile import REQUIRED
+from coach.describing.moving import YES, key_of
+from coach.describing.moving_questions import MOVES
+from coach.describing.question import Kind, Option, Question
 from coach.describing.usual import CORNERED, CORNERS, UNKNOWN
-from coach.parts import DIRECTIONS, PARTS, Part
-
-Kind = Literal["words", "length", "choice"]
-Picture = Literal["plan", "opening", "mount"]
-
-
-@dataclass(frozen=True)
-class Option:
-    """One answer of a closed question."""
-
-    key: str
-    label: str
-
-
-@dataclass(frozen=True)
-class Question:
-    """One question, its key as in `Description.answers`."""
-
-    key: str
-    title: str
-    """In a few words, for the overview."""
-    ask: str
-    """For large type."""
-    how: tuple[str, ...]
-    """How to measure or see it, in short lines."""
-    kind: Kind = "length"
-    options: tuple[Option, ...] = ()
-    picture: Picture = "plan"
-    mirror: int = 1
-    """The mirror whose mount is asked about, where one is."""
-
-    @property
-    def required(self) -> bool:
-        """Whether it cannot be guessed."""
-        return self.key in REQUIRED
-
-    @property
-    def at_the_tube(self) -> bool:
-        """Whether one goes to the tube to find it out."""
-        return self.key.startswith("moves.tube.")
-
+from coach.frame import ZEROS
 
 THREADS = ("M3", "M4", "M5", "M6", "M4x0.5", "8-32", "1/4-80")
 """Offered by a key each; any other can be typed."""
@@ -76,6 +35,17 @@ GENERAL = (
         ("Stand at the front. Mirror 1 is fixed in a back corner, mirror 2 rides on the gantry below it.",),
         "choice",
         (Option("left", "On the left"), Option("right", "On the right")),
+    ),
+    Question(
+        "zero",
+        "controller's 0/0",
+        "WHERE IS X 0, Y 0?",
+        (
+            "Drive the head until the controller reads X 0 and Y 0, or only look: in which corner is it?",
+            "All X and Y are then said in the controller's own numbers. Where it shows a minus, leave the minus out.",
+        ),
+        "choice",
+        tuple(Option(zero, zero.replace("-", " ").capitalize()) for zero in ZEROS),
     ),
     Question(
         "path.mirror1_gap",
@@ -113,6 +83,17 @@ GENERAL = (
         picture="opening",
     ),
     Question(
+        "tape.wide",
+        "wide card",
+        "WIDE CARD: HOW FAR?",
+        (
+            "A beam that may be far off is caught on a card before the opening: how far from its middle to its edge?",
+            "Plain paper or board, never PVC or foil; nothing that burns behind it. None at hand? Say so: one of "
+            "30 mm radius is then to be cut.",
+        ),
+        picture="opening",
+    ),
+    Question(
         "tolerance",
         "tolerance",
         "HOW NEAR IS GOOD?",
@@ -133,7 +114,10 @@ PLACES = Question(
     "stations.places",
     "places",
     "WHICH PLACES?",
-    ("At least three, not on one line: a name, X and Y, with a semicolon between.", typed.STATIONS_EXAMPLE),
+    (
+        "At least three, not on one line: a name, then X and Y as the controller shows them; a semicolon between.",
+        typed.STATIONS_EXAMPLE,
+    ),
     "words",
 )
 AS_BEFORE = Option(BEFORE, "As it was before")
@@ -182,55 +166,6 @@ def _mount_questions(mirror: int) -> tuple[Question, ...]:
     )  # fmt: skip
 
 
-BOTH_WAYS = {"up": "up and down", "right": "right and left", "back": "back and front"}
-PLACED: dict[Part, tuple[str, str, str]] = {
-    "mirror 2": (
-        "mirror 2 in its slots",
-        "MIRROR 2 IN SLOTS?",
-        "Look at its foot: can the whole mount slide along the gantry, right and left, in slots, without tilting?",
-    ),
-    "head": (
-        "head in its bracket",
-        "HEAD IN A BRACKET?",
-        "Look at its bracket: can the head with its opening be bolted on higher or lower, or further back or front?",
-    ),
-    "mirror 1": (
-        "mirror 1 in its slots",
-        "MIRROR 1 IN SLOTS?",
-        "Look at its foot: can the whole mount slide right and left, in slots, without tilting?",
-    ),
-    "tube": (
-        "tube in its holders",
-        "TUBE IN ITS HOLDERS?",
-        "Only look: do its holders have slots or screws that take it up and down, or back and front?",
-    ),
-}
-"""Title, question, and what to look at, by part."""
-NOT_KNOWN = "Not to be seen? Say so: the coach then asks when it matters."
-MOVABLE = (
-    Option(NO, "No, it is fixed"),
-    Option(YES, "Yes: how far is asked next"),
-    Option(UNKNOWN, "I do not know"),
-)
-
-
-def _move_questions(part: Part) -> tuple[Question, ...]:
-    title, words, look = PLACED[part]
-    return (
-        Question(key_of(part), title, words, (look, NOT_KNOWN), "choice", MOVABLE),
-        *(
-            Question(
-                key_of(part, way),
-                f"{part} {way}",
-                f"{part.upper()}: HOW FAR{'' if part.startswith('mirror') else f' {way.upper()}'}?",
-                (f"From where it stands, how far each way: {BOTH_WAYS[way]}? 0 where it cannot.", NOT_KNOWN),
-            )
-            for way in DIRECTIONS[part]
-        ),
-    )
-
-
-MOVES = {part: _move_questions(part) for part in PARTS}
 MOUNTS = {mirror: _mount_questions(mirror) for mirror in (1, 2)}
 
 

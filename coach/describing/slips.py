@@ -52,6 +52,7 @@ USUAL = {
     "path.mirror2": MIRROR,
     "aperture.head": Usual("An opening of {} across", 3, 60, alone=True),
     "tape.radius": Usual("A tape that is read to {}", 3, 80),
+    "tape.wide": Usual("A card that reaches {}", 12, 150),
     "tolerance": Usual("A tolerance of {}", 0.2, 6),
     **dict.fromkeys(REACHES, Usual("A part that can be moved by {}", 0.5, 25)),
 }

@@ -10,6 +10,7 @@ from decimal import Decimal
 from typing import Literal
 
 from coach.errors import InputError, OutOfReach
+from coach.frame import Frame
 from coach.machine import Point, Station
 from coach.threads import PITCHES, pitch_of_thread
 from coach.units import Length, Unit, parse_length
@@ -145,6 +146,11 @@ def stations(text: str, unit: Unit = "mm") -> tuple[Station, ...]:
         )
         for name, words in ((_short_name(" ".join(words[:-2])), words) for words in pieces)
     )
+
+
+def counted(some: Sequence[Station], frame: Frame) -> tuple[Station, ...]:
+    """Stations from the controller's numbers to the machine's frame, or back."""
+    return tuple(Station(name=s.name, x=x, y=y) for s in some for x, y in [frame.counted(s.x, s.y)])
 
 
 def stations_kept(some: Sequence[Station]) -> str:

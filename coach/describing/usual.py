@@ -8,6 +8,7 @@ USUAL = {
     "aperture.head": 18.0,
     "path.mirror1": 25.0,
     "path.mirror2": 25.0,
+    "tape.wide": 30.0,
     "tolerance": 1.0,
     "arm": 40.0,
 }

@@ -5,10 +5,13 @@ from collections.abc import Iterable
 from coach.describing import typed
 from coach.describing.description import OTHER, OWN, SIZES, Description
 from coach.describing.moving import NO, REACHES, YES
+from coach.describing.moving_questions import BOTH_WAYS
 from coach.describing.profile import forgotten, missing, pitch, points, size
-from coach.describing.questions import BOTH_WAYS, Question, options, questions
+from coach.describing.question import Question
+from coach.describing.questions import options, questions
 from coach.describing.usual import CORNER, NAME, SHAPE, THREAD, UNKNOWN
 from coach.errors import InputError
+from coach.frame import ZEROS
 from coach.parts import DIRECTIONS, PartMove
 from coach.shown import Wording
 from coach.units import parse_length
@@ -16,8 +19,8 @@ from coach.units import parse_length
 GUESSED = "guessed"
 """The word that stands beside every value that nobody measured."""
 USUAL_ANSWERS = {
-    "name": NAME, "shape": SHAPE, "corner": CORNER, "thread": THREAD, "drive": UNKNOWN, "stations": "usual",
-    "can": UNKNOWN,
+    "name": NAME, "zero": ZEROS[0], "shape": SHAPE, "corner": CORNER, "thread": THREAD, "drive": UNKNOWN,
+    "stations": "usual", "can": UNKNOWN,
     "places": "the usual places",
 }  # fmt: skip
 """Answers that stand in for one that was not given, by the last part of the question's key."""
@@ -28,8 +31,9 @@ OVERRULED = {
     ("can", NO): "fixed",
 }
 """Answers that are said otherwise than they are offered."""
-UNGUESSED = ("name", "drive", "stations", "can", "up", "right", "back")
-"""Not answered, these are no guess: a name, what the first turn tells, what can be moved, the usual places."""
+UNGUESSED = ("name", "drive", "stations", "can", "up", "right", "back", "wide")
+"""Not answered, these are no guess: a name, what the first turn tells, what can be moved, the usual places, and how
+large a card is to be cut."""
 
 
 def is_guessed(description: Description, question: Question) -> bool:

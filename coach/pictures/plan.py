@@ -12,9 +12,10 @@ from coach.pictures import shapes
 from coach.pictures.palette import Role
 from coach.pictures.raster import Anchor, Raster
 from coach.pictures.view import View, frame, snap
+from coach.pictures.zero import draw_zero
 from coach.shown import Wording
 
-Asked = Literal["width", "depth", "side", "gap1", "gap2", "stations", ""] | Part
+Asked = Literal["width", "depth", "side", "gap1", "gap2", "stations", "zero", ""] | Part
 Place = tuple[float, float, Anchor]
 Place2 = tuple[float, float]
 NEAR, FAR = 2.6, 5.6
@@ -44,6 +45,8 @@ class PlanScene:
     shorter and shorter."""
     ways: tuple[Direction, ...] = ()
     """In which ways the part that is asked about would be moved."""
+    zero: tuple[float, float] = (0.0, 0.0)
+    """Where the controller counts from, mm; drawn where that is asked about."""
 
     def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene."""
@@ -101,6 +104,8 @@ class _Drawing:
         self.mirrors()
         self.head_box()
         self.stations()
+        if self.scene.asked == "zero":
+            self.counting()
         if self.roomy:
             self.moving()
             self.dimensions()
@@ -190,6 +195,12 @@ class _Drawing:
             )
             self.raster.paint(dot, role)
             self.raster.keep_free(px - 1, py - 1, px + 1, py + 1)
+
+    def counting(self) -> None:
+        """The corner from which X and Y count, and the ways in which they grow."""
+        x, y = self.scene.zero
+        px, py = snap(self.raster, self.flip(self._left(x)), self.view.at(0, y)[1])
+        draw_zero(self.raster, px, py, 1.0 if x == 0 else -1.0, -1.0 if y == 0 else 1.0)
 
     def _left(self, x: float) -> float:
         """A machine's x as if the mirrors stood on the left."""

@@ -6,7 +6,8 @@ from pathlib import Path
 from coach.describing.description import Description
 from coach.describing.drafts import Draft, keep
 from coach.describing.profile import missing
-from coach.describing.questions import Question, questions
+from coach.describing.question import Question
+from coach.describing.questions import questions
 from coach.describing.saving import save
 from coach.describing.slips import Doubt, weighed
 from coach.describing.walking import OVERVIEW, following, preceding

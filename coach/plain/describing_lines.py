@@ -1,7 +1,8 @@
 """The questions about a machine as they are said."""
 
 from coach.describing.description import Description
-from coach.describing.questions import Question, options, questions
+from coach.describing.question import Question
+from coach.describing.questions import options, questions
 from coach.describing.words import is_guessed, said, value_words
 from coach.plain.aloud import quiet
 from coach.plain.talk import Option, numbered

@@ -14,6 +14,7 @@ from coach.steps.table import advised_step, kind_of
 
 def current_step(session: Session, wording: Wording) -> Step:
     """What the person should do now, said as this person wants it said."""
+    wording = wording.on(session.machine.frame)
     where = situation(session.effective)
     about = _with_expectation(session, where) if where is not None else _advised(session)
     return _said(about, session, wording)

@@ -1,6 +1,7 @@
 """Amounts and where to go, as steps and entries say them."""
 
 from coach.advice.advice import Shot
+from coach.frame import NEAR_ENOUGH
 from coach.parts import Direction
 from coach.shown import Wording
 from coach.steps.about import ShiftTask
@@ -18,6 +19,12 @@ def where_words(shot: Shot, wording: Wording) -> str:
     if shot.target == "mirror 2":
         return "tape over mirror 2's own opening, gantry at the very back"
     return f"head at {wording.head(shot.x, shot.y)}"
+
+
+def go_words(shot: Shot, wording: Wording) -> str:
+    """The same for whoever drives the head there, with how near is near enough."""
+    where = where_words(shot, wording)
+    return where if shot.target == "mirror 2" else f"{where}; within {wording.length(NEAR_ENOUGH, 0)} is near enough"
 
 
 def clock_face_words(turns: float, wording: Wording) -> str:

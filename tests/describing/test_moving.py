@@ -45,7 +45,7 @@ def test_an_answer_is_what_the_machine_says(answers: dict[str, str], part, reach
 
 def test_what_is_not_known_is_no_guess() -> None:
     """Nothing of it stands in `guessed`, and no question about it shows a number that nobody said."""
-    from coach.describing.questions import MOVES
+    from coach.describing.moving_questions import MOVES
 
     description = described({"moves.tube.can": "yes"})
     assert not [name for name in profile.guesses(description) if name.startswith("moves")]

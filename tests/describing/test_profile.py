@@ -10,7 +10,7 @@ from strategies import between, machines
 
 from coach import Machine
 from coach.describing import profile, questions
-from coach.describing.description import SAME, Description
+from coach.describing.description import OWN, SAME, Description
 from coach.describing.usual import CORNERED, CORNERS, shape_points
 from coach.describing.words import forgotten_words
 from coach.errors import InputError, UnknownName
@@ -227,3 +227,29 @@ def test_every_answer_that_is_offered_is_taken() -> None:
         profile.machine_of(described().answered(key, answer))
     with pytest.raises(UnknownName):
         described().answered("path.side", "behind")
+
+
+def test_places_of_ones_own_are_typed_as_the_controller_counts() -> None:
+    """0/0 at the back right: the corner X 20, Y 20 on the display lies at the back right of the file's frame."""
+    answers = {"bed.width": "600", "bed.depth": "400", "path.side": "left", "zero": "back-right"}
+    typed_so = Description(answers).answered("stations", OWN)
+    typed_so = typed_so.answered("stations.places", "near 20 20; far 580 380; side 580 20")
+    machine = profile.machine_of(typed_so)
+    assert [(s.name, s.x, s.y) for s in machine.stations] == [("near", 580, 380), ("far", 20, 20), ("side", 20, 380)]
+    assert machine.to_table()["zero"] == "back-right"
+    assert profile.describe(machine).answers["stations.places"] == "near 20 20; far 580 380; side 580 20"
+    assert profile.machine_of(profile.describe(machine)) == machine
+
+
+def test_places_of_an_older_machine_stay_where_they_are_when_the_corner_is_told() -> None:
+    """Nobody had said how the controller counts; a corner that is corrected later keeps the numbers as typed."""
+    older = profile.machine_of(profile.describe(make_machine(stations=[
+        {"name": "a", "x": 20, "y": 20}, {"name": "b", "x": 580, "y": 20}, {"name": "c", "x": 20, "y": 380},
+    ])))  # fmt: skip
+    assert "zero" not in older.to_table()
+    told = profile.describe(older).answered("zero", "back-left")
+    assert profile.machine_of(told).stations == older.stations
+    assert told.answers["stations.places"].startswith("a 20 380;")
+    corrected = told.answered("zero", "front-left")
+    assert corrected.answers["stations.places"] == told.answers["stations.places"]
+    assert next((s.x, s.y) for s in profile.machine_of(corrected).stations) == (20, 380)

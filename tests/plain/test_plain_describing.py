@@ -15,7 +15,8 @@ from machines import make_machine
 from coach import Machine
 from coach.describing import drafts
 from coach.describing.description import Description
-from coach.describing.questions import GENERAL, MOUNTS, MOVES, PLACES, STATIONS, questions
+from coach.describing.moving_questions import MOVES
+from coach.describing.questions import GENERAL, MOUNTS, PLACES, STATIONS, questions
 from coach.describing.words import said
 from coach.paths import DATA_VARIABLE
 from coach.plain.aloud import quiet, spoken
@@ -72,7 +73,7 @@ def test_a_file_of_answers_describes_a_machine_and_begins_a_session(tmp_path: Pa
 
 def test_every_question_says_how_and_every_part_its_cautions(tmp_path: Path) -> None:
     """Enter alone at all that can be guessed hears each question's whole how; cautions stand before each part."""
-    heard = talk(tmp_path, in_turn(*NEEDED, *[""] * 19, "quit"))
+    heard = talk(tmp_path, in_turn(*NEEDED, *[""] * 21, "quit"))
     description = drafts.describe(Machine.load(machine_in(tmp_path)))
     matter = questions(description)
     assert asked(heard) == [words + ("" if words.endswith("?") else ".") for words in (quiet(q.ask) for q in matter)]
@@ -88,7 +89,7 @@ def test_every_question_says_how_and_every_part_its_cautions(tmp_path: Path) -> 
 
 def test_a_draft_survives_the_end_of_input(tmp_path: Path) -> None:
     """What was answered waits on disk, the ending says where, and it goes on at the question it stood at."""
-    left = talk(tmp_path, in_turn(*NEEDED, "140"))
+    left = talk(tmp_path, in_turn(*NEEDED, "", "140"))
     (draft,), _ = drafts.drafts(tmp_path)
     waits = f"There are no more answers. The half description waits in {draft.path}. To go on: coach --plain"
     assert left.text.endswith(waits)
@@ -127,7 +128,7 @@ def test_what_cannot_be_guessed_is_asked_first_and_nothing_answered_leaves_nothi
 
 def test_an_unlikely_opening_is_questioned(tmp_path: Path) -> None:
     """0.7 in typed without its unit: again, kept, or taken as inches."""
-    answers = (*NEEDED, "140", "110", "25", "25", "0.7")
+    answers = (*NEEDED, "", "140", "110", "25", "25", "0.7")
     taken = talk(tmp_path, in_turn(*answers, "again", "0.7", "take it so"))
     assert any(line.startswith("Question: ") for line in taken.lines)
     (draft,), _ = drafts.drafts(tmp_path)

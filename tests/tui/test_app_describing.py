@@ -34,7 +34,7 @@ async def begun(driver: Driver) -> None:
     await driver.press("1")
     for text in ("Shed laser", "600", "400"):
         await entered(driver, text)
-    await driver.press("1")
+    await driver.press("1", "1")  # mirrors on the left, 0/0 at the front left
     assert driver.screen.question.key == "path.mirror1_gap"
 
 
@@ -47,7 +47,7 @@ async def test_a_whole_description_by_keys_and_a_session_on_it(tmp_path: Path) -
         await entered(driver, "25")
         await entered(driver, "20")
         await entered(driver, "18")
-        await driver.press("f8")
+        await driver.press("f8", "f8")  # the tape, the wide card
         await entered(driver, "0,8")
         await driver.press("1", "2")  # an L, its corner at the lower right
         await entered(driver, "38")
@@ -119,11 +119,11 @@ async def test_back_and_from_the_list_to_a_value_and_back(tmp_path: Path) -> Non
     """Before goes back with the answer in the field; a value chosen in the list leads back to the list."""
     async with running(tmp_path) as driver:
         await begun(driver)
-        await driver.press("f3", "b", "f3")
+        await driver.press("f3", "b", "f3", "b", "f3")
         assert driver.screen.question.key == "bed.width"
         await driver.press("backspace", "5", "enter", "f2")
         assert driver.screen.draft.description.answers["bed.width"] == "605"
-        await driver.press("6")
+        await driver.press("7")
         assert driver.screen.question.key == "path.mirror1_gap"
         await entered(driver, "99")
         assert driver.screen.question is None
@@ -269,7 +269,7 @@ async def test_a_change_later_harms_no_session(tmp_path: Path) -> None:
         await driver.press("2", "2")
         assert driver.screen.question is None
         assert "mirror 2 to head: 120.0 mm, guessed" in driver.part("#choices")
-        await driver.press("7")
+        await driver.press("8")
         await entered(driver, "131")
         assert driver.screen.rows()[0].label == "Keep these changes"
         await driver.press("1", "2")

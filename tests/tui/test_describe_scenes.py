@@ -7,7 +7,8 @@ import numpy as np
 import pytest
 
 from coach.describing.description import Description
-from coach.describing.questions import GENERAL, MOUNTS, MOVES, STATIONS
+from coach.describing.moving_questions import MOVES
+from coach.describing.questions import GENERAL, MOUNTS, STATIONS
 from coach.parts import DIRECTIONS, PARTS
 from coach.pictures.modes import RasterMode
 from coach.pictures.plan import PlanScene

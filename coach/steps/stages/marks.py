@@ -8,7 +8,7 @@ from coach.steps import deeds
 from coach.steps.about import About
 from coach.steps.cautions import AIR, BEAM, EYEWEAR, HANDS, NOT_FIRING, SPLIT, WAIT
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
-from coach.steps.words import where_words
+from coach.steps.words import go_words, where_words
 
 ARRIVED = ChoiceKind(key="arrived", label="There, fresh tape on", does=deeds.arrive, makes="arrive")
 OUTCOMES = (
@@ -48,7 +48,7 @@ def _go(about: About, session: Session, wording: Wording) -> Said:
         f"Go to {where}",
         f"GO TO {shot.name.upper()}",
         "  ".join(wording.axes(shot.x, shot.y)),
-        (f"Move: {where_words(shot, wording)}.", tape if shot.wide else f"{tape} Press its rim in."),
+        (f"Move: {go_words(shot, wording)}.", tape if shot.wide else f"{tape} Press its rim in."),
         words.why(advice.reason, wording),
         labels={"arrived": "There, card up"} if shot.wide else {},
     )

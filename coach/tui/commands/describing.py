@@ -6,7 +6,7 @@ from coach.tui.commands.command import Command
 from coach.tui.commands.everywhere import Help
 
 if TYPE_CHECKING:  # not before the first paint
-    from coach.describing.questions import Question
+    from coach.describing.question import Question
 
 
 class Listing(Protocol):

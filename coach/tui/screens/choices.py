@@ -27,6 +27,10 @@ class Entry:
     """The digit that takes it; None: its place in the list."""
 
 
+NOTHING_YET = -1
+"""In place of a row to highlight: Enter in passing takes none."""
+
+
 class Choices(OptionList, inherit_bindings=False):
     """A numbered list: Up and Down move, Enter or Space takes, a digit takes directly.
 
@@ -90,7 +94,7 @@ class Choices(OptionList, inherit_bindings=False):
         return self._entries
 
     def offer(self, entries: Sequence[Entry], columns: int, highlight: int | None = None) -> None:
-        """Show these, set into that many columns, the first that can be taken (or another) highlighted."""
+        """Show these, set into that many columns, the first that can be taken, another, or nothing highlighted."""
         self._entries, self._columns = tuple(entries), columns
         self.clear_options()
         self.add_options(
@@ -98,7 +102,8 @@ class Choices(OptionList, inherit_bindings=False):
             for index, entry in enumerate(self._entries)
         )
         free = [index for index, entry in enumerate(self._entries) if not entry.heading]
-        self.highlighted = highlight if highlight in free else (free[0] if free else None)
+        first = free[0] if free and highlight != NOTHING_YET else None
+        self.highlighted = highlight if highlight in free else first
         self._show_highlight(None, self.highlighted)
 
     def fit_to(self, columns: int) -> None:

@@ -13,7 +13,7 @@ from coach.describing.description import Description
 from coach.describing.drafts import Draft, keep
 from coach.describing.moving import CAN
 from coach.describing.profile import missing, screw
-from coach.describing.questions import Question
+from coach.describing.question import Question
 from coach.describing.saving import save
 from coach.describing.slips import Doubt, weighed
 from coach.describing.usual import UNKNOWN
@@ -26,7 +26,7 @@ from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import DESCRIBING
 from coach.tui.screens.asking import PAUSE
 from coach.tui.screens.base import DIGITS
-from coach.tui.screens.choices import Choices, Entry
+from coach.tui.screens.choices import NOTHING_YET, Choices, Entry
 from coach.tui.screens.describe_view import SAVE, DescribeView
 from coach.tui.screens.dialogs import Pick
 from coach.tui.screens.measure_parts import NumberInput
@@ -92,6 +92,8 @@ class DescribeScreen(DescribeView):
             wanted = screw(description, question.mirror).get("thread")
         if question is not None and wanted is None and question.key in CAN:
             wanted = UNKNOWN  # Enter in passing must not say that a part is fixed
+        if question is not None and wanted is None and question.said_only:
+            return NOTHING_YET
         return next((index for index, row in enumerate(self.rows()) if row.key == wanted), None)
 
     # what is typed or highlighted

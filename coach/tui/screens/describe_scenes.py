@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from coach.describing.description import OWN, Description
 from coach.describing.moving import CAN, NO, REACHES
 from coach.describing.profile import drive, machine_of, pitch, points, size
-from coach.describing.questions import Question
-from coach.describing.typed import stations
+from coach.describing.question import Question
+from coach.describing.typed import counted, stations
 from coach.describing.words import GUESSED, points_words, value_words
 from coach.errors import InputError
 from coach.machine import Bed, default_stations
@@ -25,6 +25,7 @@ ASKED: dict[str, Asked] = {
     "bed.width": "width",
     "bed.depth": "depth",
     "path.side": "side",
+    "zero": "zero",
     "path.mirror1_gap": "gap1",
     "path.mirror2_gap": "gap2",
     "stations": "stations",
@@ -37,7 +38,6 @@ ASKED: dict[str, Asked] = {
 SIZES: tuple[tuple[Asked, str], ...] = tuple(
     (ASKED[key], key) for key in ("bed.width", "bed.depth", "path.mirror1_gap", "path.mirror2_gap")
 )
-NOTED = ("aperture.head", "tape.radius", "tolerance")
 DRIVE_WORDS = {
     "push": "clockwise pushes the plate away from you",
     "pull": "clockwise pulls the plate towards you",
@@ -101,6 +101,7 @@ def _plan(description: Description, question: Question, wording: Wording) -> Pla
         asked,
         (*words, *_part_said(description, question, wording)),
         _ways(description, question.key),
+        description.frame().counted(0.0, 0.0) if asked == "zero" else (0.0, 0.0),
     )
 
 
@@ -128,7 +129,7 @@ def _ways(description: Description, key: str) -> tuple[Direction, ...]:
 def _places(description: Description, width: float, depth: float) -> tuple[tuple[float, float], ...]:
     own = description.answers.get("stations.places") if description.answers.get("stations") == OWN else None
     if own is not None:
-        some = stations(own)
+        some = counted(stations(own), description.frame())
     else:
         try:
             some = machine_of(description).stations
@@ -139,15 +140,17 @@ def _places(description: Description, width: float, depth: float) -> tuple[tuple
 
 
 def _opening(description: Description, question: Question, wording: Wording) -> OpeningScene:
-    head, radius, tolerance = (size(description, key) for key in NOTED)
+    on = "tape.wide" if question.key == "tape.wide" else "tape.radius"
+    noted = ("aperture.head", on, "tolerance")
+    head, radius, tolerance = (size(description, key) for key in noted)
     phrases = (
         f"opening {wording.length(head)}",
-        f"tape to {wording.length(radius)}",
+        f"{'card' if on == 'tape.wide' else 'tape'} to {wording.length(radius)}",
         f"good to {wording.length(tolerance)}",
     )
-    one, two, three = (_marked(description, key, words) for key, words in zip(NOTED, phrases, strict=True))
+    one, two, three = (_marked(description, key, words) for key, words in zip(noted, phrases, strict=True))
     scene = ApertureScene(head, radius, min(tolerance, radius))
-    return OpeningScene(scene, (one, two, three), NOTED.index(question.key) if question.key in NOTED else -1)
+    return OpeningScene(scene, (one, two, three), noted.index(question.key) if question.key in noted else -1)
 
 
 def _mount(description: Description, question: Question, wording: Wording) -> MountScene:

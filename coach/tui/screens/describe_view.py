@@ -9,7 +9,8 @@ from textual.events import Resize
 from textual.widgets import Static
 
 from coach.describing.drafts import Draft
-from coach.describing.questions import Question, options, questions
+from coach.describing.question import Question
+from coach.describing.questions import options, questions
 from coach.describing.words import forgotten_words, guessed_words, is_guessed, said, value_words
 from coach.errors import InputError
 from coach.reading.method import NUMBER
