@@ -9,14 +9,16 @@ from dataclasses import dataclass
 from typing import Literal
 
 from coach.pictures import shapes
+from coach.pictures.labels import Anchor
 from coach.pictures.modes import RasterMode
 from coach.pictures.palette import Role
-from coach.pictures.raster import Anchor, Raster
+from coach.pictures.raster import Raster
 from coach.pictures.view import View, scale_bar, snap
 from coach.shown import Wording
 
 MAGNIFICATIONS = (1, 2, 3, 4, 5, 8, 10, 15, 20)
-RIGHT = "▶ right"
+AXIS = {False: "right", True: "left"}
+"""What lies to the right on the picture, on the machine: by whether the tape's sticky side is looked at."""
 WIDE = 56
 """From so many columns on the picture makes room beside itself rather than leave a word out."""
 CRISP = 18
@@ -62,7 +64,8 @@ class ApertureScene:
     marks: tuple[MarkShown, ...] = ()
     expected: ExpectedMark | None = None
     mirrored: bool = False
-    """The tape in the hand shows its sticky side: only a caption says so, the picture stays."""
+    """The tape is drawn as its sticky side shows it, marks and all: what lies to the right there is left on the
+    machine, and the captions say so."""
     view_radius: float | None = None
     """Fixes the magnification: the radius in mm that the picture shows."""
 
@@ -106,12 +109,14 @@ class ApertureDrawing:
         self.wording = wording
         self.scene, self.raster, self.grid = scene, raster, raster.grid
         self.roomy = raster.rows >= 8
+        self.axis = f"▶ {AXIS[scene.mirrored]}"
         top = 1 if self.roomy else 0
         rows = raster.rows - 2 * top
         self.radius = max(1.5, min(raster.width / 2 - 0.5, rows * raster.aspect / 2 - 0.2))
         middle = raster.width / 2
         if raster.width >= WIDE:  # room for the axis' name
-            middle = max(min(middle, raster.width - self.radius - len(RIGHT) - 1.6), self.radius + 0.5)
+            room = self.radius + len(self.axis) + 1.6
+            middle = max(min(middle, raster.width - room), self.radius + 0.5)
         x, y = snap(raster, middle, (top + rows / 2) * raster.aspect)
         raster.crisp = self.radius < CRISP
         self.magnified = scene.magnification()
@@ -243,16 +248,12 @@ class ApertureDrawing:
         places: list[tuple[float, float, Anchor]] = [(raster.width, row - 1, "right")]
         if raster.width - side >= 5:
             places.insert(0, (side, row, "left"))
-        raster.label((RIGHT,) if raster.width - side >= len(RIGHT) else ("▶right", "right", "▶"), places, Role.QUIET)
+        whole, word = raster.width - side >= len(self.axis), AXIS[self.scene.mirrored]
+        raster.label((self.axis,) if whole else (f"▶{word}", word), places, Role.QUIET)
         after = f"· magnified {self.magnified:g}×" if self.lens else ""
         scale_bar(raster, self.view.scale, raster.rows - 1, self.wording, after=after)
         if self.scene.mirrored:
-            text = (
-                "as on the machine: your tape is mirrored",
-                "your tape is mirrored",
-                "tape is mirrored",
-                "mirrored",
-            )
+            text = ("sticky side: left and right change places", "sticky side: mirrored", "sticky side", "sticky")
             raster.label(text, [(0, 0, "left"), (raster.width, raster.rows - 1, "right")], Role.QUIET)
 
     def beside(self, u: float, v: float, size: float, label: str, role: Role, *, below: bool = False) -> None:

@@ -1,18 +1,19 @@
-"""The bed seen from above, front at the bottom: stations, what became of them, and their offsets.
+"""The bed seen from above, front at the bottom: stations, what became of them, and the tape that was marked there.
 
-x to the right and y to the back, in mm from the front-left corner of travel.  The arrows are offsets on
-the tape (u to the right, v up), not movements on the bed; their own scale is written below.
+x to the right and y to the back, in mm from the front-left corner of travel.  Each marked station shows its tape as a
+small disc with a cross of its own: u to the right and v up, as seen by someone facing the tape, at a scale of its own
+that is written below.  On the plan itself up would be the back, so nothing points from one station to another place.
 """
 
 import math
 from dataclasses import dataclass
 from typing import Literal
 
-import numpy as np
-
 from coach.pictures import shapes
+from coach.pictures.folded import seen_from_above
+from coach.pictures.labels import Anchor
 from coach.pictures.palette import Role
-from coach.pictures.raster import Anchor, Raster
+from coach.pictures.raster import Raster
 from coach.pictures.view import View, frame, scale_bar, snap
 from coach.shown import Wording
 
@@ -20,10 +21,16 @@ State = Literal["todo", "now", "done", "missed"]
 Place = tuple[float, float, Anchor]
 
 ROLES = {"todo": Role.TODO, "now": Role.FOCUS, "done": Role.DONE, "missed": Role.MISSED}
-MARGIN = 2.6
-"""The bed reaches this far beyond the travel, in column widths: room for the stations at the edge."""
-LONGEST_ARROW = 0.3
-"""Of the smaller side of the drawn bed."""
+DOT = 1.5
+"""The half width of a station without a mark, in column widths."""
+DISC = (0.085, 2.4, 7.0)
+"""The radius of a tape's disc: a share of the picture's smaller side, in column widths at least and at most."""
+DISCS = (30, 12)
+"""Columns and rows of a picture from which there is room for discs; on a smaller one a station is a dot."""
+LEAST_SHOWN = 0.5
+"""mm: offsets smaller than this do not fill a disc, because then they would look large."""
+WITHIN = 0.72
+"""The largest offset reaches so far out on its disc."""
 
 
 @dataclass(frozen=True)
@@ -49,8 +56,8 @@ class BedScene:
     stations: tuple[StationDot, ...] = ()
     head: tuple[float, float] | None = None
 
-    def arrows(self) -> tuple[StationDot, ...]:
-        """The stations that have an offset to show."""
+    def marked(self) -> tuple[StationDot, ...]:
+        """The stations that have a mark to show."""
         return tuple(s for s in self.stations if s.u is not None and s.v is not None)
 
     def draw(self, raster: Raster, wording: Wording) -> None:
@@ -63,9 +70,13 @@ class _Drawing:
         self.wording = wording
         self.scene, self.raster, self.grid = scene, raster, raster.grid
         self.roomy = raster.rows >= 8 and raster.columns >= 24
-        top, bottom = (1, 2 if scene.arrows() else 1) if self.roomy else (0, 0)
+        self.marked = scene.marked() if raster.rows >= DISCS[1] and raster.columns >= DISCS[0] else ()
+        top, bottom = (1, 2 if self.marked else 1) if self.roomy else (0, 0)
+        share, least, most = DISC
+        smaller = min(raster.width, raster.height)
+        self.disc = min(max(share * smaller, least), most) if self.marked else DOT
         side = 4.0 if self.roomy else 1.0
-        self.margin = MARGIN if self.roomy else 1.0
+        self.margin = self.disc + 1.1 if self.roomy else 1.0
         wide = max(raster.width - 2 * side - 2 * self.margin, 2.0)
         room = (raster.rows - top - bottom) * raster.aspect
         tall = max(room - 2 * self.margin - 0.5, 1.0)
@@ -74,15 +85,16 @@ class _Drawing:
         floor = top * raster.aspect + (room + scene.depth * scale) / 2
         self.view = View(left, floor, scale)
         self.bottom_row = raster.rows - bottom
-        self.size = min(scene.width, scene.depth) * scale
 
     def run(self) -> None:
         self.floor()
         self.mirrors()
         self.gantry()
         for station in self.scene.stations:
-            self.dot(station)
-        self.arrows()
+            if station in self.marked:
+                self.tape(station, station.u or 0.0, station.v or 0.0)
+            else:
+                self.dot(station)
         if self.roomy:
             self.words()
 
@@ -111,11 +123,10 @@ class _Drawing:
         _, y0, _, y1 = self.corners()
         edge, out = self.edge()
         second = y1 if self.scene.head is None else self.view.at(0, self.scene.head[1])[1]
-        for y in {y0, second}:
-            x, lean = edge + 2.2 * out, -out if y == y0 else out
-            x, y = snap(self.raster, x, y)
-            plate = shapes.line(self.grid, x - 1, y + lean, x + 1, y - lean, 1.2)
-            self.raster.paint(plate, Role.METAL)
+        for y, (across, down) in zip((y0, second), seen_from_above(self.scene.side), strict=True):
+            x, y = snap(self.raster, edge + 2.2 * out, y)
+            ends = (x - 1.4 * across, y - 1.4 * down, x + 1.4 * across, y + 1.4 * down)
+            self.raster.paint(shapes.line(self.grid, *ends, 1.2), Role.METAL)
             self.raster.keep_free(x - 1, y - 1, x + 1, y + 1)
 
     def gantry(self) -> None:
@@ -125,14 +136,18 @@ class _Drawing:
         x, y = snap(self.raster, *self.view.at(*self.scene.head))
         beam = shapes.line(self.grid, x0 + 1, y, x1 - 1, y, max(1.02, self.raster.hair))
         self.raster.hairline(beam, Role.FRAME)
-        half = 3.0
+        half = self.half_head
         frame(self.raster, (x - half, y - half, x + half, y + half), Role.METAL)
         self.raster.keep_free(x - half, y - half, x + half, y + half)
+
+    @property
+    def half_head(self) -> float:
+        """Half the width of the head's box: it goes around what lies beneath."""
+        return max(3.0, self.disc + 1.0)
 
     def dot(self, station: StationDot) -> None:
         x, y = snap(self.raster, *self.view.at(station.x, station.y))
         raster, role = self.raster, ROLES[station.state]
-        size = 1.5
         if station.state == "todo":
             raster.paint(shapes.ring(self.grid, x, y, 1.3, raster.hair), role)
         elif station.state == "missed":
@@ -143,32 +158,25 @@ class _Drawing:
             raster.paint(shapes.disc(self.grid, x, y, 1.7), role)
         else:
             raster.paint(shapes.disc(self.grid, x, y, 1.1), role)
-        raster.keep_free(x - size, y - size, x + size, y + size)
+        raster.keep_free(x - DOT, y - DOT, x + DOT, y + DOT)
 
-    def arrow_scale(self) -> float:
-        """Column widths per mm of offset: the longest is a good part of the bed, and none leaves the picture."""
-        longest = max(math.hypot(s.u or 0.0, s.v or 0.0) for s in self.scene.arrows())
-        scale = LONGEST_ARROW * self.size / max(longest, 1e-3)
-        for station in self.scene.arrows():
-            x, y = self.view.at(station.x, station.y)
-            u, v = station.u or 0.0, station.v or 0.0
-            room_x = self.raster.width - x if u > 0 else x
-            room_y = y if v > 0 else self.raster.height - y
-            for part, room in ((u, room_x), (v, room_y)):
-                scale = min(scale, max(room - 1, 1) / max(abs(part), 1e-9))
-        return scale
+    def tape_scale(self) -> float:
+        """Column widths per mm on every disc: the largest offset stays well within its own."""
+        longest = max(math.hypot(s.u or 0.0, s.v or 0.0) for s in self.marked)
+        return WITHIN * self.disc / max(longest, LEAST_SHOWN)
 
-    def arrows(self) -> None:
-        if not self.scene.arrows():
-            return
-        scale, raster = self.arrow_scale(), self.raster
-        for station in self.scene.arrows():
-            x, y = snap(raster, *self.view.at(station.x, station.y))
-            across, up = (station.u or 0.0) * scale, (station.v or 0.0) * scale
-            raster.paint(shapes.arrow(self.grid, x, y, x + across, y - up, max(1.0, raster.hair), 2.4), Role.MARK)
-            for part in np.linspace(0.0, 1.0, 12).tolist():
-                at_x, at_y = x + part * across, y - part * up
-                raster.keep_free(at_x - 0.5, at_y - 0.5, at_x + 0.5, at_y + 0.5)
+    def tape(self, station: StationDot, u: float, v: float) -> None:
+        """The station's tape with its cross and the mark on it."""
+        raster, radius, scale = self.raster, self.disc, self.tape_scale()
+        x, y = snap(raster, *self.view.at(station.x, station.y))
+        raster.paint(shapes.disc(self.grid, x, y, radius), Role.GROUND)
+        raster.paint(shapes.disc(self.grid, x, y, radius), Role.TAPE)
+        for dx, dy in ((0.0, radius - 0.6), (radius - 0.6, 0.0)):
+            raster.paint(shapes.line(self.grid, x - dx, y - dy, x + dx, y + dy, 0.6 * raster.hair), Role.CROSS)
+        raster.paint(shapes.ring(self.grid, x, y, radius, raster.hair), ROLES[station.state])
+        place = (x + scale * u, y - scale * v)
+        raster.paint(shapes.disc(self.grid, *place, max(0.2 * radius, 0.8)), Role.MARK)
+        raster.keep_free(x - radius, y - radius, x + radius, y + radius)
 
     # words
 
@@ -186,59 +194,52 @@ class _Drawing:
             self.name(station)
         if scene.head is not None:
             self.head_word()
-        if scene.arrows():
-            scale_bar(raster, self.arrow_scale(), raster.rows - 1, self.wording, before="arrows", after="on the tape")
+        if self.marked:
+            scale_bar(raster, self.tape_scale(), raster.rows - 1, self.wording, before="discs", after="on the tape")
 
     def head_word(self) -> None:
         head = self.scene.head
-        if head is None or any(s.state == "now" and (s.x, s.y) == head for s in self.scene.stations):
+        if head is None or any((s.x, s.y) == head for s in self.scene.stations if s.state == "now"):
             return
         x, y = self.view.at(*head)
-        row = int(y // self.raster.aspect)
-        places: list[Place] = [(x + 5, row, "left"), (x - 5, row, "right")]
-        places += [(x, row - 2, "center"), (x, row + 2, "center")]
+        row, away = int(y // self.raster.aspect), self.half_head + 2
+        over = math.ceil(away / self.raster.aspect)
+        places: list[Place] = [(x + away, row, "left"), (x - away, row, "right")]
+        places += [(x, row - over, "center"), (x, row + over, "center")]
         self.raster.label("head", places, Role.QUIET)
 
     def one_row(self) -> bool:
         """Whether two stations' names and states fit side by side: then every one takes a single row."""
         longest = max((len(self.full(s) + s.state) for s in self.scene.stations), default=0)
-        return self.scene.width * self.view.scale >= 2 * longest + 18
+        return self.scene.width * self.view.scale >= 2 * longest + 14 + 2 * self.disc
 
     @staticmethod
     def full(station: StationDot) -> str:
         return station.name if station.number is None else f"{station.number} {station.name}"
 
-    def crowded(self, station: StationDot) -> bool:
-        """Whether the head's box stands over the rows in which name and state would be written."""
-        if self.scene.head is None or (station.x, station.y) == self.scene.head:
-            return False
-        dx, dy = (
-            (self.scene.head[0] - station.x) * self.view.scale,
-            (self.scene.head[1] - station.y) * self.view.scale,
-        )
-        return abs(dx) < 16 and abs(dy) < 8
-
     def name(self, station: StationDot) -> None:
-        """Name and state beside the dot, towards the middle of the bed."""
+        """Name and state together, beside the station and towards the middle of the bed."""
         x, y = self.view.at(station.x, station.y)
         row = int(snap(self.raster, x, y)[1] // self.raster.aspect)
         role, strong = ROLES[station.state], station.state == "now"
-        gap = 5.0 if (station.x, station.y) == self.scene.head else 3.5
+        headed = (station.x, station.y) == self.scene.head
+        size = self.half_head if headed else self.disc if station in self.marked else DOT
         inward: Anchor = "left" if station.x <= 0.6 * self.scene.width else "right"
-        beside = x + gap if inward == "left" else x - gap
-        outer = x - 1 if inward == "left" else x + 1
-        if self.one_row() or self.crowded(station):
-            text = f"{self.full(station)} · {station.state}"
-            if self.raster.label(text, [(beside, row, inward)], role, bold=strong):
+        sign = 1 if inward == "left" else -1
+        beside, edge = x + sign * (size + 1.8), x - sign * size
+        over = math.ceil(size / self.raster.aspect)
+        step = 1 if station.y > 0.5 * self.scene.depth else -1
+        first, second = (over + 1, -over - 2) if step > 0 else (-over - 2, over + 1)
+        stacked: list[Place] = [(beside, row + n, inward) for n in ((0, -1, 1, -2) if step > 0 else (-1, 0, -2, 1))]
+        stacked += [(edge, row + n, inward) for n in (first, second)]
+        level: list[Place] = [(beside, row, inward)]
+        for name in dict.fromkeys((self.full(station), station.name)):
+            if self.one_row() and self.raster.label(f"{name} · {station.state}", level, role, bold=strong):
                 return
-        central = abs(station.x - self.scene.width / 2) < 0.2 * self.scene.width
-        step = 1 if central or station.y > 0.5 * self.scene.depth else -1
-        edge = beside if central else outer
-        names: list[Place] = [(beside, row, inward)] if central else []
-        names += [(edge, row + n * step, inward) for n in (1, 2, -1)]
-        names += [(beside, row + n * step, inward) for n in (1, 0, 2, 3)]
-        states: list[Place] = [(beside, row + n * step, inward) for n in (0, 1, -1, 2)]
-        states += [(edge, row + n * step, inward) for n in (2, 1, -1, 3)]
-        short = (station.name,) if station.number is None else (station.name, str(station.number))
-        self.raster.label((self.full(station), *short), names, role, bold=strong)
-        self.raster.label(station.state, states, role, bold=strong)
+            if self.raster.stack((name, station.state), stacked, role, bold=strong):
+                return
+        around: list[Place] = [(beside, row + n, inward) for n in (0, 1, -1, 2, -2)]
+        around += [(edge, row + n, inward) for n in (over + 1, -over - 1)]
+        short = () if station.number is None else (str(station.number),)
+        self.raster.label((station.name, *short), around, role, bold=strong)
+        self.raster.label(station.state, around, role, bold=strong)

@@ -10,9 +10,10 @@ from dataclasses import dataclass
 
 from coach.pictures import shapes
 from coach.pictures.compared import Compared, figures, legend
+from coach.pictures.labels import Anchor
 from coach.pictures.modes import RasterMode
 from coach.pictures.palette import GLYPHS, Role
-from coach.pictures.raster import Anchor, Raster
+from coach.pictures.raster import Raster
 from coach.pictures.view import View, scale_bar, snap
 from coach.shown import Wording
 

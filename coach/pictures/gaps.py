@@ -8,8 +8,9 @@ from dataclasses import dataclass
 
 from coach.pictures import shapes
 from coach.pictures.aperture import ApertureDrawing, ApertureScene
+from coach.pictures.labels import Anchor
 from coach.pictures.palette import Role
-from coach.pictures.raster import Anchor, Raster
+from coach.pictures.raster import Raster
 from coach.shown import Wording
 
 WAYS = {"left": (-1, 0), "right": (1, 0), "top": (0, 1), "bottom": (0, -1)}

@@ -4,12 +4,15 @@ A sketch, not a plan: the fixed gaps beside the travel are drawn at a size that 
 right and y to the back, in mm from the front-left corner of travel.
 """
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
 from coach.pictures import shapes
+from coach.pictures.folded import seen_from_above
+from coach.pictures.labels import Anchor
 from coach.pictures.palette import Role
-from coach.pictures.raster import Anchor, Raster
+from coach.pictures.raster import Raster
 from coach.pictures.view import View, frame, snap
 from coach.shown import Wording
 
@@ -123,7 +126,6 @@ class _Drawing:
         raster = self.raster
         x, y = (self.mirror1, self.mirror2, self.head)[number - 1]
         asked = self.scene.mirror == number
-        lean = -1.0 if (number == 1) == (self.scene.side == "left") else 1.0
         arm = 2.0 if self.roomy else 1.0
         role = Role.FOCUS if asked else Role.METAL
         if asked:
@@ -131,7 +133,10 @@ class _Drawing:
         if number == 3:
             raster.paint(shapes.disc(self.grid, x, y, 1.1 if asked else 0.8), role)
         else:
-            plate = shapes.line(self.grid, x - arm, y + arm * lean, x + arm, y - arm * lean, 1.4)
+            across, down = seen_from_above(self.scene.side)[number - 1]
+            reach = arm * math.sqrt(2)
+            ends = (x - reach * across, y - reach * down, x + reach * across, y + reach * down)
+            plate = shapes.line(self.grid, *ends, 1.4)
             if asked:
                 plate = plate.grown(0.3)
                 raster.paint(plate.grown(0.9), Role.GROUND)

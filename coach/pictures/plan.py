@@ -4,13 +4,16 @@ A sketch with the right proportions: a gap too short to be seen is drawn longer.
 back, in mm from the front-left corner of travel.
 """
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
 from coach.parts import PARTS, Direction, Part
 from coach.pictures import shapes
+from coach.pictures.folded import seen_from_above
+from coach.pictures.labels import Anchor
 from coach.pictures.palette import Role
-from coach.pictures.raster import Anchor, Raster
+from coach.pictures.raster import Raster
 from coach.pictures.view import View, frame, snap
 from coach.pictures.zero import draw_zero
 from coach.shown import Wording
@@ -141,16 +144,17 @@ class _Drawing:
             self.raster.keep_free(x0, edge, x1, edge)  # the word in it takes the row between
 
     def mirrors(self) -> None:
-        lean = 1.0 if self.scene.side == "left" else -1.0
-        size = 1.9 if self.roomy else 0.9
-        mirrors: tuple[tuple[Part, Place2, float], ...] = (
-            ("mirror 1", self.mirror1, lean),
-            ("mirror 2", self.mirror2, -lean),
+        reach = (1.9 if self.roomy else 0.9) * math.sqrt(2)
+        faces = seen_from_above(self.scene.side)
+        mirrors: tuple[tuple[Part, Place2, Place2], ...] = (
+            ("mirror 1", self.mirror1, faces[0]),
+            ("mirror 2", self.mirror2, faces[1]),
         )
-        for name, (x, y), way in mirrors:
+        for name, (x, y), (across, down) in mirrors:
             role = Role.FOCUS if self.scene.asked == "side" else self.role_of(name)
-            plate = shapes.line(self.grid, x - size, y + way * size, x + size, y - way * size, 1.4)
-            self.raster.paint(plate, role)
+            ends = (x - reach * across, y - reach * down, x + reach * across, y + reach * down)
+            self.raster.paint(shapes.line(self.grid, *ends, 1.4), role)
+            size = reach / math.sqrt(2)
             self.raster.keep_free(x - size, y - size, x + size, y + size)
 
     def head_box(self) -> None:

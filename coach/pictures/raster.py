@@ -5,34 +5,17 @@ blocks in the sixteen named colours, glyphs without colour, and glyphs without U
 knows nothing of Textual; `coach.tui.widgets.strips` turns its cells into lines.
 """
 
-from collections.abc import Iterable
-from dataclasses import dataclass
-from typing import Literal
-
 import numpy as np
 from numpy.typing import NDArray
 
 from coach.pictures.cells import ANSI, BOLD, DEFAULT, Cells, Chars, Codes, pack
+from coach.pictures.labels import Label, Labels
 from coach.pictures.modes import RasterMode
 from coach.pictures.palette import BLOCK, DARK, GLYPHS, QUIET_FILLS, RUN, Palette, Role
 from coach.pictures.shapes import Field, Grid
-from coach.signs import to_ascii
-
-Anchor = Literal["left", "center", "right"]
-Words = str | tuple[str, ...]
-"""A text, or the same in shorter and shorter wordings: the first that fits is taken."""
 
 
-@dataclass(frozen=True)
-class _Label:
-    column: int
-    row: int
-    text: str
-    role: Role
-    bold: bool
-
-
-class Raster:
+class Raster(Labels):
     """`columns` × `rows` cells; lengths in column widths, y downwards; `aspect` = cell height / width."""
 
     def __init__(
@@ -45,8 +28,8 @@ class Raster:
         aspect: float = 2.0,
         ground: tuple[int, int, int] | None = None,
     ) -> None:
-        self.columns, self.rows = max(columns, 1), max(rows, 1)
-        self.mode, self.palette, self.aspect = mode, palette, aspect
+        super().__init__(max(columns, 1), max(rows, 1), aspect, plain=mode is RasterMode.ASCII)
+        self.mode, self.palette = mode, palette
         self.grid = Grid.of(self.columns, self.rows, aspect)
         self.clip: Field | None = None
         """Where set, shapes are painted only inside of it."""
@@ -58,9 +41,7 @@ class Raster:
         self._tint = self._rgb.copy()  # the quiet fills alone: the ground that labels stand on
         self._roles = np.zeros(shape, dtype=np.int32)
         self._glyphs = np.full((self.rows, self.columns), " ")
-        self._taken = np.zeros((self.rows, self.columns), dtype=bool)
         self._hairs: list[tuple[NDArray[np.bool_], Chars, Role]] = []
-        self._labels: list[_Label] = []
 
     @property
     def width(self) -> float:
@@ -153,51 +134,6 @@ class Raster:
         leaning = np.where(across * down > 0, "\\", "/")
         return np.where(slope < np.pi / 8, flat, np.where(slope > 3 * np.pi / 8, steep, leaning))
 
-    # words
-
-    def words(self, text: Words) -> tuple[str, ...]:
-        """The wordings as this mode can show them."""
-        wordings = (text,) if isinstance(text, str) else text
-        return tuple(to_ascii(w) if self.mode is RasterMode.ASCII else w for w in wordings)
-
-    def keep_free(self, x0: float, y0: float, x1: float, y1: float) -> None:
-        """No label that is placed from now on will cover this area (in column widths)."""
-        top, bottom = int(y0 // self.aspect), int(np.ceil(y1 / self.aspect))
-        left, right = int(x0 // 1), int(np.ceil(x1))
-        self._taken[max(top, 0) : max(bottom, 0), max(left, 0) : max(right, 0)] = True
-
-    def label(
-        self,
-        text: Words,
-        places: Iterable[tuple[float, float, Anchor]],
-        role: Role = Role.TEXT,
-        *,
-        bold: bool = False,
-    ) -> bool:
-        """Write whole words at the first of the places (column, row, anchor) where they fit uncut.
-
-        A text is moved sideways into the picture if need be.  Returns False where nothing fits.
-        """
-        places = tuple(places)
-        for wording in self.words(text):
-            for column, row, anchor in places:
-                if wording and self._try(wording, column, int(row), anchor, role, bold):
-                    return True
-        return False
-
-    def _try(self, text: str, column: float, row: int, anchor: Anchor, role: Role, bold: bool) -> bool:
-        share = {"left": 0.0, "center": 0.5, "right": 1.0}[anchor]
-        start = round(column - share * len(text))
-        start = min(max(start, 0), self.columns - len(text))
-        if start < 0 or not 0 <= row < self.rows:
-            return False
-        around = self._taken[row, max(start - 1, 0) : start + len(text) + 1]
-        if around.any():
-            return False
-        self._taken[row, start : start + len(text)] = True
-        self._labels.append(_Label(start, row, text, role, bold))
-        return True
-
     # the finished picture
 
     def cells(self) -> Cells:
@@ -212,9 +148,13 @@ class Raster:
             free = hit & (cells.chars == " ") & self._untouched()
             cells.chars[free] = strokes[free]
             self._colour(cells, free, role)
-        for label in self._labels:
+        for label in self.placed:
             self._write(cells, label)
         return cells
+
+    def samples(self) -> NDArray[np.float64]:
+        """In many colours: the colour at every point of the grid, without words."""
+        return self._rgb
 
     def _untouched(self) -> NDArray[np.bool_]:
         """The cells on which nothing but quiet fills was painted."""
@@ -233,7 +173,7 @@ class Raster:
             cells.front[where] = DEFAULT if own else ANSI + self.palette.inks[role].ansi
             cells.back[where] = DEFAULT
 
-    def _write(self, cells: Cells, label: _Label) -> None:
+    def _write(self, cells: Cells, label: Label) -> None:
         where = np.zeros((self.rows, self.columns), dtype=bool)
         where[label.row, label.column : label.column + len(label.text)] = True
         cells.chars[where] = list(label.text)

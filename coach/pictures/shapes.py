@@ -182,15 +182,32 @@ def arc(grid: Grid, x: float, y: float, radius: float, start: float, sweep: floa
     return whole & Field((away - half) * radius)
 
 
+def sector(grid: Grid, x: float, y: float, radius: float, start: float, sweep: float) -> Field:
+    """A filled piece of a disc from the angle `start` over `sweep` (positive is clockwise on the screen)."""
+    dx, dy = grid.x - x, grid.y - y
+    far, middle, half = np.hypot(dx, dy), start + sweep / 2, abs(sweep) / 2
+    away = np.abs(np.mod(np.arctan2(dy, dx) - middle + np.pi, 2 * np.pi) - np.pi)
+    beside = far * np.sin(np.clip(away - half, -np.pi / 2, np.pi / 2))
+    return Field(np.maximum(far - radius, beside if half < np.pi else -far))
+
+
 def arc_arrow(
-    grid: Grid, x: float, y: float, radius: float, start: float, sweep: float, thick: float, head: float
+    grid: Grid,
+    x: float,
+    y: float,
+    radius: float,
+    start: float,
+    sweep: float,
+    thick: float,
+    head: float,
+    wing: float = 0.72,
 ) -> Field:
-    """An arc with an arrow head at its end; `head` is the head's length along the run."""
+    """An arc with an arrow head at its end; `head` is its length along the run, `wing` half its width by that."""
     sign = 1.0 if sweep > 0 else -1.0
     end = start + sweep
     body = arc(grid, x, y, radius, start, sweep - sign * 0.6 * head / radius, thick)
     neck = end - sign * head / radius
-    wing = 0.72 * head  # as wide as it is long, and a little more
+    wing = wing * head
     tip = polygon(
         grid,
         [

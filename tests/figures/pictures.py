@@ -39,7 +39,7 @@ SCENES: dict[str, Scene] = {
     "a mount": MountScene(
         (
             PointShown("A", -20.0, -20.0, "pivot"),
-            PointShown("B", 20.0, -20.0, "screw", "clockwise"),
+            PointShown("B", 20.0, -20.0, "screw", 0.125),
             PointShown("C", -20.0, 20.0, "screw"),
         ),
         ("B: ⅛ turn, 45°", "clockwise"),

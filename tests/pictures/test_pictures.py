@@ -34,13 +34,13 @@ BED = BedScene(600, 400, "left", STATIONS, (300, 200))
 PATH = PathScene(600, 400, "left", (580, 20), mirror=1, leg=1)
 
 
-def mount(turn=None, screw="B"):
+def mount(turns=None, screw="B"):
     """A plate with its pivot at the lower left, a screw beside it and one above it."""
     return MountScene(
         (
             PointShown("A", -20, -20, "pivot"),
-            PointShown("B", 20, -20, "screw", turn if screw == "B" else None),
-            PointShown("C", -20, 20, "screw", turn if screw == "C" else None),
+            PointShown("B", 20, -20, "screw", turns if screw == "B" else None),
+            PointShown("C", -20, 20, "screw", turns if screw == "C" else None),
         ),
         ("B  clockwise  1/8 turn", "mirror 1"),
     )
@@ -62,8 +62,8 @@ SCENES = {
     "path, right": PathScene(600, 400, "right", (250, 200), mirror=2, leg=2),
     "path, head": PathScene(900, 300, "left", (300, 200), mirror=3),
     "mount": mount(),
-    "clockwise": mount("clockwise"),
-    "counterclockwise": mount("counterclockwise", "C"),
+    "clockwise": mount(0.125),
+    "counterclockwise": mount(-0.125, "C"),
 }
 SIZES = [(10, 4), (1, 1), (20, 8), (24, 12), (40, 16), (50, 22), (64, 28), (140, 45), (140, 4), (10, 45)]
 
@@ -143,12 +143,12 @@ def test_mirrored_readings_give_mirrored_pictures(u, v):
     assert there == {(row, 40 - column) for row, column in here}
 
 
-def test_the_sticky_side_is_only_a_caption():
-    """`mirrored` adds words in the top row and leaves every other row as it was."""
+def test_the_sticky_side_changes_words_alone():
+    """`mirrored` says so in the top row, and the axis' name changes; what was handed over is drawn where it was."""
     plain = replace(APERTURE, marks=(MarkShown(4.2, -3),))
-    before, after = lines(plain, 50, 22), lines(replace(plain, mirrored=True), 50, 22)
-    assert "your tape is mirrored" in after[0]
-    assert after[1:] == before[1:]
+    before, after = lines(plain, 60, 22), lines(replace(plain, mirrored=True), 60, 22)
+    assert "sticky side" in after[0]
+    assert [row.replace("▶ left", "▶ right").strip() for row in after[1:]] == [row.strip() for row in before[1:]]
 
 
 def test_labels_are_whole_or_absent():
@@ -179,11 +179,11 @@ def test_the_words_that_matter_are_there(columns, rows):
     """Axis words, scale, the mirror in question, the judged leg, the screw's name and the caller's caption."""
     expected = {
         "aperture": ("up", "right", "mark", "expected", "mm"),
-        "magnified": ("before", "after", "magnified 3×", "mirrored"),
+        "magnified": ("before", "after", "magnified 3×", "sticky side"),
         "path": ("mirror 1: this one", "mirror 2", "head", "tube", "leg 1", "leg 2", "front"),
         "path, right": ("mirror 2: this one", "mirror 1", "head", "tube", "leg 1", "leg 2", "front"),
         "bed": ("mirrors' side", "back", "front"),
-        "clockwise": ("facing the screw heads", "pivot A", "B  clockwise  1/8 turn", "mirror 1"),
+        "clockwise": ("facing the screw heads", "A", "B  clockwise  1/8 turn", "mirror 1"),
     }
     for name, words in expected.items():
         for mode in (RasterMode.SMOOTH, RasterMode.ANSI, RasterMode.GLYPH):
@@ -285,36 +285,36 @@ GOLDEN_APERTURE = """
 GOLDEN_MOUNT = """
 |       facing the screw heads       |
 |                                    |
-|         ┌──▄─────────────┐         |
-|       C │▄▀▀▀▄           │         |
-|         │ ▀█▀            │         |
-|         │       · ·      │         |
-|         │      ·   ·▄▄▄▄▄│         |
-|         │      ·· ▄▀▀   ▀▀▄        |
-|         │  █     █▀  ▄█▄ │▀█▄      |
-| pivot A │ ███    █  ▀▄▄▄▀▀██   B   |
-|         └────────▀█───▀──┘         |
+|                           ▄▄▄▄     |
+|  ┌────────────┐        ───▄▄─▀█▄   |
+|C │ █ █        │     ·/──  ████▄\\   |
+|  │ ▀ ▀ · ·    │ ····//    ███▀ \\\\  |
+|  pivot A  ·B  │     │     █▀    │  |
+|  │  █ ·· ·▄ ▄ │     \\           /  |
+|  │ ███    █ █ │     \\\\         //  |
+|  └────────────┘ ·  ···─────────    |
+|                                    |
 |                                    |
 |       B  clockwise  1/8 turn       |
 |              mirror 1              |
 """
 GOLDEN_ASCII = """
 |mirrors' side     back                  |
-| ##+-----------------------------@@@+   |
-|#  |   #@  done                 #@@@|   |
-|   |  #@@                done  #@#  |   |
-|   |  1 back-left     2 back-right  |   |
-|   |                                |   |
-|   |             #######            |   |
-|## |-------------#-***-#-3 middle---|   |
-|  #|             # *** # now        |   |
-|   |             #######            |   |
-|   |  5 front-left   4 front-right  |   |
-|   |  XXX  missed        todo  ooo  |   |
-|   |  X X                      ooo  |   |
-|   +--------------------------------+   |
+| ## +-------------------------------+   |
+|#   | #####      back-right  ###@#  |   |
+|    |##--@## 1 back-left    ##--@## |   |
+|    |###|@## done      done ###|### |   |
+|    |  ###      #########     ###   |   |
+|#   |           #  ***  # 3 middle  |   |
+| ## |-----------#--***--#-now-------|   |
+|    |           #       #           |   |
+|    |           #########           |   |
+|    |  X X     4 front-right  ooo   |   |
+|    |  XXX  front-left  todo  ooo   |   |
+|    |       missed                  |   |
+|    +-------------------------------+   |
 |                  front                 |
-|arrows |---------| 5 mm on the tape     |
+|discs |------| 10 mm on the tape        |
 """
 
 
@@ -343,17 +343,18 @@ class PictureApp(App[None]):
 async def test_the_widget_follows_its_size_and_scene():
     """The widget shows what the raster drew, redraws for a new scene, and fits itself to a resized terminal."""
     app = PictureApp()
-    async with app.run_test(size=(36, 14)) as pilot:
+    async with app.run_test(size=(37, 14)) as pilot:
         picture = app.query_one(Picture)
 
         def shown():
-            return [picture.render_line(y).text for y in range(picture.size.height)]
+            rows = (strip.text for strip in app.screen._compositor.render_strips())
+            return [row[1:] for row in rows]  # what stands beside it keeps a column's distance
 
         assert shown() == golden(GOLDEN_APERTURE)
         picture.scene = SCENES["clockwise"]
         await pilot.pause()
         assert shown() == golden(GOLDEN_MOUNT)
-        await pilot.resize_terminal(50, 22)
+        await pilot.resize_terminal(51, 22)
         await pilot.pause()
         assert shown() == lines(SCENES["clockwise"], 50, 22)
         picture.scene = None
@@ -365,10 +366,10 @@ async def test_no_color_is_obeyed(monkeypatch):
     """With NO_COLOR set (no-color.org), an unset mode becomes the one of glyphs."""
     monkeypatch.setenv("NO_COLOR", "1")
     app = PictureApp(ansi_color=True)
-    async with app.run_test(size=(36, 14)):
+    async with app.run_test(size=(37, 14)):
         picture = app.query_one(Picture)
         picture.mode = None
-        assert [picture.render_line(y).text for y in range(14)] == golden(GOLDEN_APERTURE)
+        assert [row.text[1:] for row in app.screen._compositor.render_strips()] == golden(GOLDEN_APERTURE)
 
 
 def shows(cells, mode, role):

@@ -12,10 +12,11 @@ from coach.errors import InputError
 from coach.machine import Bed, default_stations
 from coach.parts import DIRECTIONS, Direction
 from coach.pictures.aperture import ApertureScene
+from coach.pictures.labels import Anchor
 from coach.pictures.mount import MountScene, PointShown
 from coach.pictures.palette import Role
 from coach.pictures.plan import Asked, PlanScene
-from coach.pictures.raster import Anchor, Raster
+from coach.pictures.raster import Raster
 from coach.pictures.view import Scene
 from coach.shown import Wording
 
@@ -38,6 +39,8 @@ ASKED: dict[str, Asked] = {
 SIZES: tuple[tuple[Asked, str], ...] = tuple(
     (ASKED[key], key) for key in ("bed.width", "bed.depth", "path.mirror1_gap", "path.mirror2_gap")
 )
+A_QUARTER_CLOCKWISE = 0.25
+"""Turns; drawn where it is asked what a clockwise turn does."""
 DRIVE_WORDS = {
     "push": "clockwise pushes the plate away from you",
     "pull": "clockwise pulls the plate towards you",
@@ -156,10 +159,10 @@ def _opening(description: Description, question: Question, wording: Wording) -> 
 def _mount(description: Description, question: Question, wording: Wording) -> MountScene:
     mirror, last = question.mirror, question.key.rpartition(".")[2]
     way = drive(description, mirror)
-    turned = last == "drive"
+    places = points(description, mirror)
+    turned = next((p.name for p in places if p.kind == "screw"), "") if last == "drive" else ""
     one, two, three = (
-        PointShown(p.name, p.x, p.y, p.kind, "clockwise" if turned and p.kind == "screw" else None)
-        for p in points(description, mirror)
+        PointShown(p.name, p.x, p.y, p.kind, A_QUARTER_CLOCKWISE if p.name == turned else None) for p in places
     )
     screws = f"screws: {wording.length(pitch(description, mirror), 2)} in one turn"
     captions = {"drive": DRIVE_WORDS[way], "thread": screws, "screw": screws}

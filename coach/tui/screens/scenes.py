@@ -84,7 +84,7 @@ def aperture_scene(
     doubt = max(LIKELY * shot.expected_sd, 0.1)
     u, v = -shot.expected_u if sticky else shot.expected_u, shot.expected_v
     expected = ExpectedMark(u, v, doubt, doubt) if doubt <= opening / 4 else None
-    scene = ApertureScene(opening, readable, machine.tolerance, marks, expected)
+    scene = ApertureScene(opening, readable, machine.tolerance, marks, expected, mirrored=sticky)
     view = 1.06 * opening / 2
     return replace(scene, view_radius=view if 1.05 * scene.reach() <= view else scene.whole)
 
@@ -101,9 +101,8 @@ def gaps_scene(
 
 def mount_scene(machine: Machine, task: ScrewTask, wording: Wording, *, caption: bool = True) -> MountScene:
     """The mount, and which of its screws turns which way."""
-    way: Literal["clockwise", "counterclockwise"] = "clockwise" if task.turns > 0 else "counterclockwise"
     one, two, three = (
-        PointShown(p.name, p.x, p.y, p.kind, way if p.name == task.screw else None)
+        PointShown(p.name, p.x, p.y, p.kind, task.turns if p.name == task.screw else None)
         for p in machine.mount(task.mirror).points
     )
     words = wording.turns(task.turns)

@@ -61,7 +61,7 @@ class Picture(Widget):
     """
 
     DEFAULT_CSS = """
-    Picture { width: 1fr; height: 1fr; min-width: 10; min-height: 4; }
+    Picture { width: 1fr; height: 1fr; min-width: 10; min-height: 4; padding-left: 1; }
     """
 
     scene: reactive[Scene | None] = reactive[Scene | None](None)
