@@ -1,8 +1,9 @@
 """The corner of travel from which the controller counts."""
 
 from coach.pictures import shapes
+from coach.pictures.labels import Anchor
 from coach.pictures.palette import Role
-from coach.pictures.raster import Anchor, Raster
+from coach.pictures.raster import Raster
 
 LONG = 8.0
 """Column widths: the arrows along X and Y."""
