@@ -180,7 +180,8 @@ def shift(belief: Belief, part: str, up: float = 0.0, right: float = 0.0, back: 
     if not any(amounts.values()):
         return belief
     after = _adjusted(belief, moved, counts=True)
-    return replace(after, moved=after.moved | {name for name in PARTS if name == part})
+    can = {(name, way) for name, way in after.refused if name == part and amounts[way]}  # it was moved after all
+    return replace(after, moved=after.moved | {name for name in PARTS if name == part}, refused=after.refused - can)
 
 
 def lock(belief: Belief, mirror: int) -> Belief:

@@ -1,6 +1,7 @@
 """`list`: all machines and sessions, newest sessions first, broken files with line and reason.
 
-With --json, one object: `folder`; `machines`, each {name, path, width, depth, side}; `sessions`, each {name,
+With --json, one object: `folder`; `machines`, each {name, path, width, depth, side, zero,
+moves: [{part, and up, right, back in mm where known}]}; `sessions`, each {name,
 path, title, created, machine, entries, marks, practice}; both also with `problem` and `line`, null where the
 file is good.  `name` of a session is what other actions take for SESSION; of a broken file it is the file's.
 """
@@ -73,6 +74,8 @@ def _machine_json(found: Found[Machine]) -> dict[str, Any]:
         "width": machine.bed.width if machine else None,
         "depth": machine.bed.depth if machine else None,
         "side": machine.path.side if machine else None,
+        "zero": machine.zero if machine else None,
+        "moves": [move.model_dump(exclude_none=True) for move in machine.moves] if machine else None,
         "problem": found.problem or None,
         "line": found.line,
     }

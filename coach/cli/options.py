@@ -139,8 +139,19 @@ class _Actions:
             shift.add_argument(f"--{way}", help=f"negative {text}")
         shift.add_argument("--keep", action="store_true", help="keep a move farther than the part was said to go")
         _add_unit(shift)
+        self._hindrances()
         lock = self._on_session("lock", "changes:lock", "enter that a mirror's lock nuts were tightened")
         lock.add_argument("mirror", metavar="MIRROR", type=_mirror, help="1 or 2")
+
+    def _hindrances(self) -> None:
+        refuse = self._on_session("refuse", "hindrances:refuse", "enter that a part cannot be moved")
+        refuse.add_argument("part", metavar="PART", help='"mirror 2", head, "mirror 1" or tube')
+        refuse.add_argument("--axis", choices=["up", "right", "back"], help="only that way (any)")
+        refuse.add_argument("--take-back", action="store_true", help="it can be moved after all")
+        self._on_session("mended", "hindrances:mended", "after a stop: what it named was seen to")
+        self._on_session("best", "hindrances:best", "after a stop: align to the best that can be had")
+        disturbed = self._on_session("disturbed", "hindrances:disturbed", "enter that a part was out, or was bumped")
+        disturbed.add_argument("part", metavar="PART", help='"mirror 1" (2, 3), tube, lens, head or machine')
 
     def _words(self) -> None:
         self._on_session("undo", "changes:undo", "take the last entry back")

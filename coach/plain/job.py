@@ -115,7 +115,7 @@ class Job:
 
     def _meant(self, step: Step, choice: Choice) -> bool:
         """Some choices are read back, since one slip must not make them."""
-        sentence = confirmation(step, choice)
+        sentence = confirmation(self._session, step, choice, self._talk.wording)
         if not sentence:
             return True
         self._talk.say(sentence)

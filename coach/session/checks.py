@@ -3,8 +3,9 @@
 import math
 from typing import Any, get_args
 
-from coach.errors import InputError, OutOfReach
+from coach.errors import InputError, OutOfReach, UnknownName
 from coach.machine import Machine, Target
+from coach.parts import DIRECTIONS, PARTS, Part
 from coach.shown import IN_MM, Wording
 
 FARTHEST = 500.0
@@ -55,6 +56,20 @@ def checked_sd(value: Any) -> float | None:
     if number <= 0 or number > 100:
         raise OutOfReach(f"sd is {number:g} mm", expected="more than 0 and at most 100 mm", example="0.3")
     return number
+
+
+def checked_part(part: str, axis: str | None) -> Part:
+    """A part that moving would centre the beam with, in that direction.  Raises UnknownName or InputError."""
+    known = next((each for each in PARTS if each == part), None)
+    if known is None:
+        raise UnknownName(f"There is no part {part!r} to move", expected=f"one of: {', '.join(PARTS)}")
+    if axis is not None and axis not in DIRECTIONS[known]:
+        raise InputError(
+            f"Moving the {known} {axis!r} does not centre the beam, so nobody is asked for it",
+            expected=" or ".join(DIRECTIONS[known]),
+            example=DIRECTIONS[known][0],
+        )
+    return known
 
 
 def place(machine: Machine, station: str, x: float | None, y: float | None, target: Any) -> dict[str, Any]:

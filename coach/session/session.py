@@ -15,7 +15,7 @@ from coach.belief.learned import learned_machine
 from coach.errors import InputError, NothingToUndo, UnknownName
 from coach.machine import Machine, Target
 from coach.optics.shifts import shift_effect
-from coach.session.checks import checked_offset, checked_sd, place
+from coach.session.checks import checked_offset, checked_part, checked_sd, place
 from coach.session.events import Event, Mark, Plan, Typed, last_entry
 from coach.session.kept import Kept, now
 
@@ -123,7 +123,7 @@ class Session(Kept):
 
     def refuse(self, part: str, axis: str | None = None) -> None:
         """This part cannot be moved (in that direction); it is not asked for again.  Raises InputError."""
-        self._add("refused", part=part, axis=axis)
+        self._add("refused", part=checked_part(part, axis), axis=axis)
 
     def mended(self, cause: str) -> None:
         """After a stop: what it named was seen to; what that touched is believed less.  Raises InputError."""

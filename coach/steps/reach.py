@@ -5,6 +5,7 @@ A move beyond it is asked about and never refused: the person saw what was done.
 
 from collections.abc import Mapping
 
+from coach.errors import InputError
 from coach.machine import Machine
 from coach.parts import DIRECTIONS, PARTS, Direction, Part, PartMove
 from coach.session.events import Refused, Shift
@@ -66,6 +67,27 @@ def cannot_words(fixed: tuple[tuple[Part, Direction], ...]) -> str:
         whole = len(ways) == len(DIRECTIONS[part])
         said.append(named(part) if whole else f"{named(part)} {' or '.join(BOTH_SENSES[ways[0]])}")
     return f"{' and '.join(said)} cannot be moved" if said else ""
+
+
+def take_refusal_back(session: Session, part: Part, axis: Direction | None = None) -> None:
+    """That the part cannot be moved, or not in that direction, counts no longer.
+
+    Raises InputError where nobody said so.
+    What remains of a refusal in every direction is said again, so that only that one is free.
+    """
+    said = [event for event in session.effective if isinstance(event, Refused) and event.part == part]
+    meant = [event for event in said if axis is None or event.axis in (None, axis)]
+    if not meant:
+        way = f" {' or '.join(BOTH_SENSES[axis])}" if axis else ""
+        fixed = any(session.machine.reach(part, which) == 0 for which in ([axis] if axis else DIRECTIONS[part]))
+        where = "; its profile says that it is fixed: change the machine" if fixed else ""
+        raise InputError(f"Nobody said in this session that {named(part)} cannot be moved{way}{where}")
+    for event in meant:
+        session.undo(event.id)
+    if axis is not None and any(event.axis is None for event in meant):
+        for way in DIRECTIONS[part]:
+            if way != axis and (part, way) not in session.belief.refused:
+                session.refuse(part, way)
 
 
 def _reach(session: Session, part: Part, way: Direction) -> float | None:

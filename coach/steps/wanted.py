@@ -9,9 +9,10 @@ from coach.session.events import Gate, Note, Opened
 from coach.session.session import Session
 from coach.shown import UNIT_WORDS, Wording
 from coach.steps.about import ScrewTask, ShiftTask
-from coach.steps.deeds import part_of
+from coach.steps.deeds import multiplied, part_of
 from coach.steps.perform import perform
 from coach.steps.reach import beyond_reach
+from coach.steps.stages.moves import TIMES
 from coach.steps.step import Choice, Step
 from coach.steps.words import BOTH_SENSES, moved_words, named, shift_words, turn_words
 from coach.units import parse_length, parse_turns, with_unit
@@ -23,8 +24,11 @@ NOTE_LEAD = "Anything worth remembering, in your own words."
 MIRROR_LEAD = "Of which mirror? Its mount may have moved a little: the stations are confirmed again."
 
 
-def confirmation(step: Step, choice: Choice) -> str:
+def confirmation(session: Session, step: Step, choice: Choice, wording: Wording) -> str:
     """The sentence to read back before the choice counts; "" where one answer is enough."""
+    if step.shift is not None and choice.key in TIMES:
+        moved = multiplied(step.shift, TIMES[choice.key])
+        return beyond_reach(session, step.shift.part, moved, wording)
     row, part = step.kind.choice(choice.key), part_of(step)
     station = step.shot.name if step.shot else ""
     return row.read_back.format(station=station, part=named(part) if part else "") if row else ""

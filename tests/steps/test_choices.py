@@ -144,9 +144,10 @@ def test_what_would_do_harm_in_passing_is_read_back() -> None:
     sentences name the station, or the part."""
     told: dict[tuple[str, str], str] = {}
     for name in NAMES:
-        step = current_step(built(name), IN_MM)
+        session = built(name)
+        step = current_step(session, IN_MM)
         for choice in step.choices:
-            sentence = confirmation(step, choice)
+            sentence = confirmation(session, step, choice, IN_MM)
             if sentence:
                 told[step.key, choice.key] = sentence
                 assert step.shot is None or step.shot.name in sentence

@@ -7,6 +7,7 @@ from built_steps import built
 from machines import make_machine
 
 from coach import Machine, Session
+from coach.errors import InputError
 from coach.practice.demo import demo_machine
 from coach.session.document import Practice
 from coach.session.store import Store
@@ -14,7 +15,7 @@ from coach.shown import IN_MM, Wording
 from coach.steps import wanted
 from coach.steps.current import current_step
 from coach.steps.finish import keep_learned
-from coach.steps.reach import beyond_reach, cannot, cannot_words, with_refusals
+from coach.steps.reach import beyond_reach, cannot, cannot_words, take_refusal_back, with_refusals
 
 MOVES = [{"part": "mirror 2", "right": 4.0}, {"part": "head", "up": 0.0, "back": 3.0}]
 
@@ -122,3 +123,30 @@ def test_it_is_kept_without_any_turn_and_never_of_practice(tmp_path: Path) -> No
     bench.refuse("head")
     assert "nothing was kept about any machine" in keep_learned(tmp_path, bench)
     assert Machine.load(path).reach("head", "up") is None
+
+
+def test_moved_by_one_key_farther_than_it_goes_is_read_back() -> None:
+    """Of a part that goes half as far again as told: twice is asked about, all else counts at once."""
+    session = built("move")
+    step = current_step(session, IN_MM)
+    (way, *_) = wanted.useful_directions(step.shift)
+    told = abs(getattr(step.shift, way))
+    moves = [{"part": step.shift.part, way: 1.5 * told}]
+    tight = Session.start(session.machine.model_copy(update={"moves": Machine.model_validate(
+        make_machine(moves=moves).to_table()).moves}))  # fmt: skip
+    asked = {choice.key: wanted.confirmation(tight, step, choice, IN_MM) for choice in step.choices}
+    assert [key for key, words in asked.items() if "at the most" in words] == ["shifted-twice"]
+    assert asked["shifted"] == asked["shifted-half"] == asked["shifted-back"] == ""
+
+
+def test_a_direction_that_centres_nothing_cannot_be_refused_and_moving_it_takes_a_refusal_back() -> None:
+    """One sentence for what cannot be; a part that was moved can be moved."""
+    session = session_of(MOVES)
+    with pytest.raises(InputError, match="Moving the tube 'right' does not centre the beam"):
+        session.refuse("tube", "right")
+    session.refuse("tube")
+    session.shift("tube", up=1.0)
+    assert session.belief.refused == {("tube", "back")}
+    take_refusal_back(session, "tube")
+    with pytest.raises(InputError, match="Nobody said in this session that the tube cannot be moved"):
+        take_refusal_back(session, "tube")

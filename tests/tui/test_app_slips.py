@@ -38,7 +38,9 @@ async def test_keys_without_a_pause_make_one_choice(tmp_path: Path, key: str) ->
             await at_step(driver, key)
             step, before, deep = driver.screen, len(driver.session.events), len(driver.app.screen_stack)
             choice = next(step.choices[int(k) - 1] for k in keys if int(k) <= len(step.choices))
-            asks = choice.wants not in ("", "bench") or bool(confirmation(step.step, choice))
+            asks = choice.wants not in ("", "bench") or bool(
+                confirmation(step.session, step.step, choice, step.wording)
+            )
             session = driver.session
             for digit in keys:
                 driver._send(digit)

@@ -9,6 +9,7 @@ from coach.steps import deeds
 from coach.steps.about import About, ShiftTask
 from coach.steps.afterwards import after_shift
 from coach.steps.cautions import NOT_FIRING, SUPPLY, TUBE
+from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Gate, Said, StepKind
 from coach.steps.stages.gated import gate_step
 from coach.steps.stages.planned import START, plans_reason
@@ -45,13 +46,20 @@ def _within_reach(about: About, session: Session) -> bool:
     return all(abs(amount) <= FARTHEST_SHIFT for amount in deeds.multiplied(about.shift, 2.0).values())
 
 
+TIMES: dict[ChoiceKey, float] = {"shifted": 1.0, "shifted-half": 0.5, "shifted-twice": 2.0, "shifted-back": -1.0}
+"""How many times as far as told a part was moved, by what is said."""
+
 MOVED = (
-    ChoiceKind(key="shifted", label="Moved as told", does=deeds.shifted(1.0), makes="shift"),
-    ChoiceKind(key="shifted-half", label="Half of it", does=deeds.shifted(0.5), makes="shift"),
+    ChoiceKind(key="shifted", label="Moved as told", does=deeds.shifted(TIMES["shifted"]), makes="shift"),
+    ChoiceKind(key="shifted-half", label="Half of it", does=deeds.shifted(TIMES["shifted-half"]), makes="shift"),
     ChoiceKind(
-        key="shifted-twice", label="Twice as far", does=deeds.shifted(2.0), makes="shift", offered=_within_reach
+        key="shifted-twice",
+        label="Twice as far",
+        does=deeds.shifted(TIMES["shifted-twice"]),
+        makes="shift",
+        offered=_within_reach,
     ),
-    ChoiceKind(key="shifted-back", label="The other way", does=deeds.shifted(-1.0), makes="shift"),
+    ChoiceKind(key="shifted-back", label="The other way", does=deeds.shifted(TIMES["shifted-back"]), makes="shift"),
     ChoiceKind(
         key="shifted-otherwise", label="Otherwise: type it", wants="shift", does=deeds.shifted(1.0), makes="shift"
     ),

@@ -57,7 +57,7 @@ def ask_for(screen: Asking, choice: Choice) -> None:
 
 def ask_whether(screen: Asking, choice: Choice) -> bool:
     """Read a choice back where one key in passing would do harm; whether that was needed."""
-    sentence = confirmation(screen.step, choice)
+    sentence = confirmation(screen.session, screen.step, choice, screen.wording)
     if not sentence:
         return False
     box = Confirm(choice.label, (sentence,), "Right, that is so", "No, back")

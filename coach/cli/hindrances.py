@@ -1,0 +1,78 @@
+"""What stands in the way: parts that cannot be moved or were bumped, and how to go on after a stop."""
+
+from argparse import Namespace
+
+from coach.advice.advice import Cause
+from coach.cli.out import say
+from coach.cli.where import session_of
+from coach.errors import InputError
+from coach.parts import Direction
+from coach.session.checks import checked_part
+from coach.session.session import Session
+from coach.shown import IN_MM
+from coach.steps.entries import entry_words
+from coach.steps.reach import take_refusal_back
+from coach.steps.stages.done import BEST_OF
+from coach.steps.words import BOTH_SENSES, named
+
+
+def refuse(arguments: Namespace) -> int:
+    """Enter that a part cannot be moved, or, with --take-back, that it can."""
+    session = session_of(arguments)
+    part = checked_part(_spelled(arguments.part), arguments.axis)
+    axis: Direction | None = arguments.axis
+    if arguments.take_back:
+        take_refusal_back(session, part, axis)
+        way = f" {' or '.join(BOTH_SENSES[axis])}" if axis else ""
+        say(f"Taken back: {named(part)} can be moved{way}, for all the coach knows.")
+    else:
+        session.refuse(part, axis)
+        say(_entered(session))
+    return 0
+
+
+def mended(arguments: Namespace) -> int:
+    """Enter that what a stop named was seen to."""
+    session = session_of(arguments)
+    session.mended(_stopped(session))
+    say(f"{_entered(session)} Ask for advice again.")
+    return 0
+
+
+def best(arguments: Namespace) -> int:
+    """Enter that the machine is aligned to the best that can be had, the fault taken as it is."""
+    session = session_of(arguments)
+    cause = _stopped(session)
+    if cause not in BEST_OF:
+        raise InputError(f"With {cause!r} there is no best to align to", expected="what it names to be mended")
+    session.best(cause)
+    say(f"{_entered(session)} Ask for advice again.")
+    return 0
+
+
+def disturbed(arguments: Namespace) -> int:
+    """Enter that a part was out, or was bumped."""
+    session = session_of(arguments)
+    session.disturbed(_spelled(arguments.part))
+    say(f"{_entered(session)} Ask for advice again.")
+    return 0
+
+
+def _stopped(session: Session) -> Cause:
+    """Why the coach stopped.  Raises InputError where it did not."""
+    advice = session.advice()
+    if advice.kind != "stop":
+        raise InputError(f"The coach has not stopped: it advises to {advice.kind}", expected="coach advise first")
+    return advice.cause
+
+
+def _entered(session: Session) -> str:
+    return f"{entry_words(session.effective[-1], IN_MM)}."
+
+
+def _spelled(part: str) -> str:
+    """A part as the session knows it, however it was written."""
+    words = part.lower()
+    for mirror in "123":
+        words = words.replace(f"mirror{mirror}", f"mirror {mirror}")
+    return " ".join(words.split())
