@@ -37,7 +37,8 @@ __all__ = [
 ]
 
 Side = Literal["left", "right"]
-Target = Literal["head", "mirror 2"]
+Target = Literal["head", "mirror 2", "mirror 1"]
+"""Whose opening carries the tape."""
 
 LONGEST_PULSE = 500.0
 """ms; longer than this nobody pulses on tape."""
@@ -82,7 +83,7 @@ class Tape(ProfilePart):
     radius: Length
     """At the head: from the aperture's centre, mm."""
     mirror2_radius: Length = 25.0
-    """At mirror 2, where a wide piece of tape is used for a first search, mm."""
+    """At the own openings of mirrors 1 and 2, where the tape may be wider than the head's, mm."""
     wide: Length = 30.0
     """On a wide card in front of an opening, mm."""
 

@@ -7,7 +7,7 @@ from typing import Any
 from coach import Machine, Session
 from coach.advice.advice import Advice
 from coach.optics.mounts import PlateMotion, plate_motion
-from coach.optics.trace import Layout, TrueState, at_head, at_mirror2
+from coach.optics.trace import Layout, TrueState, at_head, at_mirror1, at_mirror2
 
 SIGN = {"push": 1.0, "pull": -1.0}
 
@@ -61,6 +61,8 @@ class ExactMachine:
 
     def mark(self, x: float, y: float, target: str = "head") -> tuple[float, float]:
         """The mark's (u, v) in mm with the head at (x, y) mm, wherever it lands."""
+        if target == "mirror 1":
+            return at_mirror1(self.state)
         return at_head(self.state, x, y) if target == "head" else at_mirror2(self.state, y)
 
     def turn(self, mirror: int, screws: dict[str, float]) -> None:

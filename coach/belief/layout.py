@@ -1,14 +1,15 @@
 """Where each hidden number stands in the belief's state, and which of them a mark or a turn touches.
 
 State, in this order: c_u, c_v (mm, constant offset at the head), m_u, m_v (mm, the same at mirror 2's own
-opening), a1_u, a1_v, a2_u, a2_v (mrad, slopes of legs 1 and 2), yaw (mrad per m: the term in L1·L2),
-then for every screw of mirrors 1 and 2 three numbers for one clockwise turn: the change of slope in u
-and v (mrad) and the sideways shift in u at the head (mm).
+opening), a1_u, a1_v, a2_u, a2_v (mrad, slopes of legs 1 and 2), yaw (mrad per m: the term in L1·L2), n_u, n_v (mm,
+offset at mirror 1's own opening), then for every screw of mirrors 1 and 2 three numbers for one clockwise turn: the
+change of slope in u and v (mrad) and the sideways shift in u at the head (mm).
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import assert_never
 
 import numpy as np
 
@@ -17,8 +18,8 @@ from coach.errors import InputError, OutOfReach, UnknownName
 from coach.machine import Machine, Target
 from coach.optics.legs import leg_lengths
 
-C_U, C_V, M_U, M_V, A1_U, A1_V, A2_U, A2_V, YAW = range(9)
-FIRST_SCREW = 9
+C_U, C_V, M_U, M_V, A1_U, A1_V, A2_U, A2_V, YAW, N_U, N_V = range(11)
+FIRST_SCREW = 11
 PER_SCREW = 3
 
 
@@ -64,15 +65,21 @@ class Layout:
 
         Head: u = c_u + a1_u·L1 + a2_u·L2 + yaw·L1·L2, v = c_v + a1_v·L1 + a2_v·L2.
         Mirror 2: u = m_u − a1_u·L1, v = m_v + a1_v·L1 (the fold reverses the horizontal).
+        Mirror 1: u = n_u, v = n_v wherever the head stands.
         """
         leg1, leg2 = leg_lengths(self.machine, x, y)
         rows = np.zeros((2, self.size))
-        if target == "mirror 2":
-            rows[0, [M_U, A1_U]] = 1.0, -leg1
-            rows[1, [M_V, A1_V]] = 1.0, leg1
-        else:
-            rows[0, [C_U, A1_U, A2_U, YAW]] = 1.0, leg1, leg2, leg1 * leg2
-            rows[1, [C_V, A1_V, A2_V]] = 1.0, leg1, leg2
+        match target:
+            case "mirror 1":
+                rows[[0, 1], [N_U, N_V]] = 1.0
+            case "mirror 2":
+                rows[0, [M_U, A1_U]] = 1.0, -leg1
+                rows[1, [M_V, A1_V]] = 1.0, leg1
+            case "head":
+                rows[0, [C_U, A1_U, A2_U, YAW]] = 1.0, leg1, leg2, leg1 * leg2
+                rows[1, [C_V, A1_V, A2_V]] = 1.0, leg1, leg2
+            case _:
+                assert_never(target)
         return rows
 
     @cached_property

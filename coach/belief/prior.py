@@ -8,7 +8,7 @@ from datetime import date
 import numpy as np
 
 from coach.belief.kalman import Array, Moments
-from coach.belief.layout import A1_U, A2_U, C_U, M_U, PER_SCREW, YAW, Layout
+from coach.belief.layout import A1_U, A2_U, C_U, M_U, N_U, PER_SCREW, YAW, Layout
 from coach.machine import Learned, Machine, Mount
 from coach.optics.legs import leg_lengths
 from coach.optics.mounts import screw_responses, side_sign
@@ -27,16 +27,17 @@ class MountPrior:
 def state_prior(layout: Layout, prior: Prior, explanation: Explanation) -> Moments:
     """Mean and covariance without the screws' block, shapes (size,) and (size, size).
 
-    The beam from the tube is felt at both openings (turned over at mirror 2), and leg 2 carries leg 1's slope:
+    The beam from the tube is felt at every opening (turned over at mirror 2's), and leg 2 carries leg 1's slope:
     a2 = a1 + what mirror 2 adds.
     """
     first, second = _guessed_gaps(layout.machine.guessed, prior)
     sign = side_sign(layout.machine.path.side)
     columns = []
     for axis in range(2):
-        both = np.zeros(layout.size)
-        both[C_U + axis], both[M_U + axis] = (sign, -sign) if axis == 0 else (1.0, 1.0)
-        columns.append(prior.sd_beam * both)
+        everywhere = np.zeros(layout.size)
+        openings = [C_U + axis, M_U + axis, N_U + axis]
+        everywhere[openings] = (sign, -sign, sign) if axis == 0 else (1.0, 1.0, 1.0)
+        columns.append(prior.sd_beam * everywhere)
         slope = np.zeros(layout.size)
         slope[[A1_U + axis, A2_U + axis]] = prior.sd_slope1
         columns.append(slope)
@@ -44,6 +45,7 @@ def state_prior(layout: Layout, prior: Prior, explanation: Explanation) -> Momen
             (A2_U + axis, prior.sd_slope2),
             (C_U + axis, np.hypot(prior.sd_head, prior.sd_slope1 * np.hypot(first, second))),
             (M_U + axis, np.hypot(prior.sd_mirror2, prior.sd_slope1 * first)),
+            (N_U + axis, prior.sd_mirror1),
         ):
             columns.append(sd * np.eye(layout.size)[number])
     root = explanation.beam * np.stack(columns, axis=1)

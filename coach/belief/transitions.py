@@ -11,7 +11,7 @@ import numpy as np
 
 from coach.belief.hands import executed
 from coach.belief.kalman import Array
-from coach.belief.layout import A1_U, A2_U, C_U, C_V, M_U, M_V, Layout
+from coach.belief.layout import A1_U, A2_U, C_U, C_V, M_U, M_V, N_U, N_V, Layout
 from coach.belief.mixture import GaussianMixture
 from coach.errors import UnknownName
 from coach.optics.shifts import ShiftEffect, shift_effect
@@ -86,7 +86,7 @@ STILL = Still()
 def shifted(layout: Layout, part: str, amounts: Mapping[str, float], hands: Hands) -> Stepped:
     """A part was moved sideways by `amounts` (up, right, back; mm): one cause for each direction it was moved in.
 
-    How far it really went is one number a direction, and is felt at the head and at mirror 2 together.
+    How far it really went is one number a direction, and is felt at all openings together.
     Raises UnknownName or InputError as `shift_effect` does.
     """
     side = layout.machine.path.side
@@ -125,28 +125,30 @@ def locked(layout: Layout, mirror: int, hands: Hands) -> Stepped:
 def _on_state(layout: Layout, effect: ShiftEffect) -> Array:
     """A shift's effect on the marks as a step of the state."""
     step = np.zeros(layout.size)
-    step[[C_U, C_V, M_U, M_V]] = effect.head_u, effect.head_v, effect.mirror2_u, effect.mirror2_v
+    step[[C_U, C_V]] = effect.head_u, effect.head_v
+    step[[M_U, M_V]] = effect.mirror2_u, effect.mirror2_v
+    step[[N_U, N_V]] = effect.mirror1_u, effect.mirror1_v
     return step
 
 
-DISTURBED: dict[str, tuple[bool, bool, bool, bool]] = {
-    "tube": (True, True, True, True),
-    "mirror 1": (True, True, False, False),
-    "mirror 2": (False, True, False, False),
-    "mirror 3": (False, False, False, False),
-    "lens": (False, False, False, False),
-    "head": (False, False, True, False),
-    "machine": (True, True, True, True),
+DISTURBED: dict[str, tuple[bool, bool, bool, bool, bool]] = {
+    "tube": (True, True, True, True, True),
+    "mirror 1": (True, True, False, False, False),
+    "mirror 2": (False, True, False, False, False),
+    "mirror 3": (False, False, False, False, False),
+    "lens": (False, False, False, False, False),
+    "head": (False, False, True, False, False),
+    "machine": (True, True, True, True, True),
 }
 """Part to what is known less well once it was out or bumped: slope of leg 1, slope of leg 2, the offset at the head,
-the offset at mirror 2.  Mirror 3 and the lens come after the head's opening: no mark there feels them."""
+the offsets at mirrors 2 and 1.  Mirror 3 and the lens come after the head's opening: no mark there feels them."""
 
 
 def disturbed(layout: Layout, part: str, hands: Hands) -> Stepped:
     """A part was out, or was bumped.  Leg 2 carries what leg 1 suffers.  Raises UnknownName."""
     if part not in DISTURBED:
         raise UnknownName(f"There is no part {part!r} to be disturbed", expected="one of: " + ", ".join(DISTURBED))
-    leg1, leg2, head, mirror2 = DISTURBED[part]
+    leg1, leg2, head, mirror2, mirror1 = DISTURBED[part]
     columns = []
     for axis in range(2):
         if leg1:
@@ -157,6 +159,8 @@ def disturbed(layout: Layout, part: str, hands: Hands) -> Stepped:
             columns.append(_column(layout, {C_U + axis: hands.disturbed_offset}))
         if mirror2:
             columns.append(_column(layout, {M_U + axis: hands.disturbed_offset}))
+        if mirror1:
+            columns.append(_column(layout, {N_U + axis: hands.disturbed_offset}))
     return Stepped(np.zeros(layout.size), np.stack(columns, axis=1) if columns else np.zeros((layout.size, 1)))
 
 

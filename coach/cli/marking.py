@@ -138,7 +138,7 @@ def _opening(arguments: Namespace, machine: Machine, spot: Shot) -> float:
     if spot.target == "head":
         return machine.aperture.head
     raise InputError(
-        "The diameter of mirror 2's own opening is not in the machine's profile",
+        f"The diameter of {spot.target}'s own opening is not in the machine's profile",
         expected="--opening with its diameter, or another way to measure",
         example="--opening 25",
     )

@@ -192,7 +192,8 @@ def _add_place(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("station", metavar="STATION", help="a station, or any name together with --x and --y")
     parser.add_argument("--x", help="the head's place, as the controller counts it")
     parser.add_argument("--y", help="the head's place, as the controller counts it")
-    parser.add_argument("--target", choices=["head", "mirror 2"], help="whose opening carried the tape (head)")
+    targets = ["head", "mirror 2", "mirror 1"]
+    parser.add_argument("--target", choices=targets, help="whose opening carried the tape (head)")
 
 
 def _add_methods(parser: argparse.ArgumentParser) -> None:

@@ -39,7 +39,7 @@ def spot_of(session: Session, arguments: Namespace) -> Shot:
     """
     x = length(arguments.x, arguments.unit, "x")
     y = length(arguments.y, arguments.unit, "y")
-    target: Target = "mirror 2" if arguments.target == "mirror 2" else "head"
+    target: Target = arguments.target or "head"
     if x is None and y is None and (advised := _advised(session, arguments)) is not None:
         return advised  # with all that was advised: another tape, a wide card
     if x is not None and y is not None:

@@ -13,7 +13,7 @@ from coach.steps.words import turn_words
 
 def spot_words(shot: Shot, frame: Frame) -> str:
     """A spot with its place in the controller's numbers: "middle (X 300.0 mm, Y 200.0 mm)"."""
-    tape = " on mirror 2's own tape" if shot.target == "mirror 2" else ""
+    tape = "" if shot.target == "head" else f" on {shot.target}'s own tape"
     x, y = frame.counted(shot.x, shot.y)
     return f"{shot.name} (X {IN_MM.length(x)}, Y {IN_MM.length(y)}){tape}"
 

@@ -18,12 +18,16 @@ class ShiftEffect:
     mirror2_u: float = 0.0
     """At mirror 2's own aperture, seen by someone looking along −Y."""
     mirror2_v: float = 0.0
+    mirror1_u: float = 0.0
+    """At mirror 1's own aperture, seen by someone looking along the tube's beam."""
+    mirror1_v: float = 0.0
 
 
 def shift_effect(side: Side, part: str, up: float = 0.0, right: float = 0.0, back: float = 0.0) -> ShiftEffect:
     """Change of the marks for a shift in mm in the machine's frame (X right, Y back, Z up).
 
-    Mirror 2 takes its own aperture with it; the head moves only the head's aperture.  Sliding a flat
+    Mirrors 1 and 2 take their own apertures with them (mirror 1's moves along the tube's beam, so that its mark stays
+    where it is); the head moves only the head's aperture.  Sliding a flat
     mirror in its own plane moves nothing, so heights are cured at the tube or at the head.
     Raises UnknownName for another part, InputError for a direction in which it cannot help.
     """
@@ -38,7 +42,8 @@ def shift_effect(side: Side, part: str, up: float = 0.0, right: float = 0.0, bac
             )
     sign = side_sign(side)
     if part == "tube":
-        return ShiftEffect(head_u=sign * back, head_v=up, mirror2_u=-sign * back, mirror2_v=up)
+        across = sign * back
+        return ShiftEffect(across, up, mirror2_u=-across, mirror2_v=up, mirror1_u=across, mirror1_v=up)
     if part == "mirror 1":
         return ShiftEffect(head_u=right, mirror2_u=-right)
     if part == "mirror 2":

@@ -51,6 +51,9 @@ class TrueState:
     aperture2_right: float = 0.0
     """mm by which mirror 2's own aperture stands off the mirror's centre."""
     aperture2_up: float = 0.0
+    aperture1_back: float = 0.0
+    """mm by which mirror 1's own aperture stands off the mirror's centre."""
+    aperture1_up: float = 0.0
     head_back: float = 0.0
     head_up: float = 0.0
     yaw: float = 0.0
@@ -104,16 +107,17 @@ def _gantry(state: TrueState, y: float) -> _Frame:
     return _Frame(add(pivot, scale(x_axis, mirror2_x - pivot_x)), x_axis, y_axis)
 
 
+def from_tube(state: TrueState) -> Ray:
+    """The beam on its way to mirror 1."""
+    centre, sign = _mirror1_place(state.layout), side_sign(state.layout.side)
+    slope_back, slope_up = state.tube_slope_back / MRAD, state.tube_slope_up / MRAD
+    place = add(centre, (0.0, state.tube_back, state.tube_up))
+    return Ray(place, unit((-sign, slope_back, slope_up)))
+
+
 def leg1(state: TrueState) -> Ray:
     """The beam after mirror 1."""
-    layout, sign = state.layout, side_sign(state.layout.side)
-    centre = _mirror1_place(layout)
-    slope_back, slope_up = state.tube_slope_back / MRAD, state.tube_slope_up / MRAD
-    tube = Ray(
-        add(centre, (0.0, state.tube_back, state.tube_up)),
-        unit((-sign, slope_back, slope_up)),
-    )
-    return bounce(tube, _face1(state))
+    return bounce(from_tube(state), _face1(state))
 
 
 def _mirror1_place(layout: Layout) -> Vector:
@@ -152,6 +156,12 @@ def _mark(ray: Ray, centre: Vector, facing: Vector) -> tuple[float, float]:
     """(u, v) in mm of a ray on the tape over an opening, seen by someone looking along `facing`."""
     off = subtract(meet(ray, Plane(centre, facing)), centre)
     return dot(off, cross(facing, Z)), dot(off, Z)
+
+
+def at_mirror1(state: TrueState) -> tuple[float, float]:
+    """(u, v) in mm of the mark on mirror 1's own aperture, which faces the tube and is as far off as the mirror."""
+    opening = add(_mirror1_place(state.layout), (state.mirror1_right, state.aperture1_back, state.aperture1_up))
+    return _mark(from_tube(state), opening, (-side_sign(state.layout.side), 0.0, 0.0))
 
 
 def at_mirror2(state: TrueState, y: float) -> tuple[float, float]:

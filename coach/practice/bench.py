@@ -8,6 +8,7 @@ session, so the same events always give the same marks, however often they are u
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from typing import assert_never
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,7 +17,7 @@ from coach.errors import OutOfReach, UnknownName
 from coach.machine import Machine, Mount, Target
 from coach.optics.mounts import ROOT2, PlateMotion, plate_motion
 from coach.optics.shifts import shift_effect
-from coach.optics.trace import TrueState, at_head, at_mirror2, off_mirror_centres
+from coach.optics.trace import TrueState, at_head, at_mirror1, at_mirror2, off_mirror_centres
 from coach.practice.answers import change_at_head, change_below
 from coach.practice.hidden import draw_hidden, generator
 from coach.practice.kinds import KINDS
@@ -123,7 +124,7 @@ class Bench:
             )
         state = self._wandered(key)
         slip_u, slip_v = self._slip(key)
-        true_u, true_v = at_head(state, x, y) if target == "head" else at_mirror2(state, y)
+        true_u, true_v = _at(state, x, y, target)
         if math.hypot(true_u, true_v) > self.machine.tape.readable(target, wide) or self._swallowed(state, y, target):
             return None
         if first and generator(self.seed, key, _WEAK).random() < self.trouble.weak:
@@ -136,7 +137,7 @@ class Bench:
 
     def _swallowed(self, state: TrueState, y: float, target: Target) -> bool:
         """Whether the beam passes beside the face of a mirror on its way to that target."""
-        if not self.trouble.faces:
+        if not self.trouble.faces or target == "mirror 1":
             return False
         path = self.machine.path
         on_mirror1, on_mirror2 = off_mirror_centres(state, y)
@@ -263,6 +264,19 @@ class Bench:
     def _rounded(self, value: float) -> float:
         step = self.trouble.rounding
         return round(round(value / step) * step, 6)
+
+
+def _at(state: TrueState, x: float, y: float, target: Target) -> tuple[float, float]:
+    """Where the beam meets the tape over that opening, (u, v) in mm."""
+    match target:
+        case "head":
+            return at_head(state, x, y)
+        case "mirror 2":
+            return at_mirror2(state, y)
+        case "mirror 1":
+            return at_mirror1(state)
+        case _:
+            assert_never(target)
 
 
 def _place(part: str, direction: str) -> str:

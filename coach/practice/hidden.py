@@ -15,7 +15,7 @@ FIRST_ROUND = 5
 """The wrong reading of an "outlier" machine is one of this many first ones."""
 
 # Stream numbers; mirror numbers are added to the last two.
-_PARTS, _DRIVE, _EXTRAS, _MOUNT, _ANSWER = 100, 101, 102, 110, 120
+_PARTS, _DRIVE, _EXTRAS, _MOUNT, _ANSWER, _OPENING1 = 100, 101, 102, 110, 120, 104
 
 
 @dataclass(frozen=True)
@@ -57,6 +57,7 @@ def _draw_state(machine: Machine, seed: int, trouble: Trouble) -> TrueState:
     across = [float(v) for v in rng.normal(0, trouble.offset / math.sqrt(3), 3)]
     height = [float(v) for v in rng.normal(0, trouble.offset / ROOT2, 2)]
     opening2 = [float(v) for v in rng.normal(0, trouble.offset, 2)]
+    opening1 = [float(v) for v in generator(seed, 0, _OPENING1).normal(0, trouble.opening1, 2)]
     extras = generator(seed, 0, _EXTRAS)
     return TrueState(
         Layout.of(machine),
@@ -69,6 +70,8 @@ def _draw_state(machine: Machine, seed: int, trouble: Trouble) -> TrueState:
         mirror2_right=across[1],
         aperture2_right=opening2[0],
         aperture2_up=opening2[1],
+        aperture1_back=opening1[0],
+        aperture1_up=opening1[1],
         head_back=across[2],
         head_up=height[1],
         yaw=trouble.yaw * float(extras.choice((-1.0, 1.0))),

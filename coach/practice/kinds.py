@@ -18,6 +18,8 @@ class Trouble:
     """Leg 2 carries what mirror 1 does to leg 1: `slope` is then each mirror's own, and leg 2's is √2 as large."""
     offset: float = 1.2
     """Constant offset at the head in each axis, mm rms, made by tube, mirror 2 and head standing off."""
+    opening1: float = 0.5
+    """Mirror 1's own opening stands off its mirror by this in each axis, mm rms; mirror 2's by `offset`."""
     tube_slope: float = 1.0
     """Slope of the beam from the tube, mrad rms; mirror 1 makes up for it in leg 1's slope."""
     scale: float = 0.20

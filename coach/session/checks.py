@@ -75,7 +75,7 @@ def checked_part(part: str, axis: str | None) -> Part:
 def place(machine: Machine, station: str, x: float | None, y: float | None, target: Any) -> dict[str, Any]:
     """Where a pulse was made, as an event's fields.  Raises UnknownName, InputError or OutOfReach."""
     if target not in get_args(Target):
-        raise InputError(f"The target {target!r} is not known", expected='"head" or "mirror 2"')
+        raise InputError(f"The target {target!r} is not known", expected='"head", "mirror 2" or "mirror 1"')
     if (x is None) != (y is None):
         raise InputError("Only one of x and y was given", expected="both, in mm", example="x=300, y=200")
     if x is None or y is None:

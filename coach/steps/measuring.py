@@ -27,7 +27,7 @@ def where_on_tape(reading: Reading, machine: Machine, shot: Shot) -> str:
         return "beyond the tape"
     opening = tape_of(machine, shot).opening
     if opening is None:
-        return "on the wide card" if shot.wide else "on mirror 2's tape"
+        return "on the wide card" if shot.wide else f"on {shot.target}'s tape"
     if away <= machine.tolerance:
         return "inside the tolerance"
     return "inside the imprint" if away <= opening / 2 else "outside the imprint, on the tape"

@@ -1,5 +1,7 @@
 """Amounts and where to go, as steps and entries say them."""
 
+from typing import assert_never
+
 from coach.advice.advice import Shot
 from coach.frame import NEAR_ENOUGH
 from coach.parts import Direction
@@ -16,15 +18,22 @@ BOTH_SENSES: dict[Direction, tuple[str, str]] = {
 
 def where_words(shot: Shot, wording: Wording) -> str:
     """Where the head goes, in words."""
-    if shot.target == "mirror 2":
-        return "tape over mirror 2's own opening, gantry at the very back"
-    return f"head at {wording.head(shot.x, shot.y)}"
+    match shot.target:
+        case "head":
+            return f"head at {wording.head(shot.x, shot.y)}"
+        case "mirror 2":
+            along = f"{wording.axes(shot.x, shot.y)[1]} {wording.unit}"
+            return f"tape over mirror 2's own opening, gantry at {along}, the head anywhere along it"
+        case "mirror 1":
+            return "tape over mirror 1's own opening, gantry and head anywhere out of the way"
+        case _:
+            assert_never(shot.target)
 
 
 def go_words(shot: Shot, wording: Wording) -> str:
     """The same for whoever drives the head there, with how near is near enough."""
     where = where_words(shot, wording)
-    return where if shot.target == "mirror 2" else f"{where}; within {wording.length(NEAR_ENOUGH, 0)} is near enough"
+    return where if shot.target == "mirror 1" else f"{where}; within {wording.length(NEAR_ENOUGH, 0)} is near enough"
 
 
 def clock_face_words(turns: float, wording: Wording) -> str:

@@ -82,11 +82,13 @@ class Prior:
     """Where a machine stands beforehand: out by a few mrad and a millimetre or two; mounts measured with a ruler."""
 
     sd_beam: float = 2.5
-    """mm, each axis: how far the beam from the tube stands off, felt at both openings."""
+    """mm, each axis: how far the beam from the tube stands off, felt at every opening."""
     sd_head: float = 1.5
     """mm, each axis, at the head beside that."""
     sd_mirror2: float = 1.5
-    """mm, each axis, at mirror 2's own opening beside that."""
+    """mm, each axis, at mirror 2's own opening beside that …"""
+    sd_mirror1: float = 1.0
+    """… and at mirror 1's, which stands on the frame as the tube does."""
     sd_slope1: float = 5.0
     """mrad, each axis of leg 1, which leg 2 carries …"""
     sd_slope2: float = 5.0

@@ -14,7 +14,7 @@ from coach.machine import Machine, Mount, Side
 from coach.optics.legs import leg_lengths
 from coach.optics.mounts import PlateMotion, plate_motion, screw_responses, side_sign
 from coach.optics.shifts import shift_effect
-from coach.optics.trace import Layout, TrueState, at_head, at_mirror2, below_head, slopes_at_head
+from coach.optics.trace import Layout, TrueState, at_head, at_mirror1, at_mirror2, below_head, slopes_at_head
 from coach.parts import DIRECTIONS
 
 SIDES: tuple[Side, ...] = ("left", "right")
@@ -65,7 +65,7 @@ def test_an_aligned_machine_marks_every_centre(side: Side) -> None:
     """With no error anywhere the beam passes both apertures, and lands under the head, at (0, 0)."""
     state = TrueState(Layout.of(_machine(side)))
     for x, y in PLACES:
-        for mark in (at_head(state, x, y), at_mirror2(state, y), below_head(state, x, y, 300.0)):
+        for mark in (at_head(state, x, y), at_mirror2(state, y), at_mirror1(state), below_head(state, x, y, 300.0)):
             assert mark == pytest.approx((0, 0), abs=1e-9)
 
 
@@ -91,8 +91,8 @@ def test_screws_move_the_marks_as_the_leg_model_says(side: Side, mirror: int) ->
 
 
 @pytest.mark.parametrize("side", SIDES)
-def test_shifts_move_both_marks_as_the_table_says(side: Side) -> None:
-    """Every useful direction of every part, at the head and at mirror 2's own aperture."""
+def test_shifts_move_the_marks_as_the_table_says(side: Side) -> None:
+    """Every useful direction of every part, at the head and at the own apertures of mirrors 2 and 1."""
     still = TrueState(Layout.of(_machine(side)))
     for part, directions in DIRECTIONS.items():
         for direction in directions:
@@ -101,6 +101,23 @@ def test_shifts_move_both_marks_as_the_table_says(side: Side) -> None:
             for x, y in PLACES:
                 assert at_head(moved, x, y) == pytest.approx((want.head_u, want.head_v), abs=1e-9)
                 assert at_mirror2(moved, y) == pytest.approx((want.mirror2_u, want.mirror2_v), abs=1e-9)
+            assert at_mirror1(moved) == pytest.approx((want.mirror1_u, want.mirror1_v), abs=1e-9)
+
+
+@pytest.mark.parametrize(("side", "sign"), [("left", 1.0), ("right", -1.0)])
+def test_the_mark_at_mirror_1_follows_the_tube_and_nothing_else(side: Side, sign: float) -> None:
+    """Who faces its tape looks along the tube's beam: to the left on side left, so that the back is to the right; the
+    other way on side right.  Mirror 1 to the right carries its opening along the beam: no change;
+    nor does any tilt or rise of its plate, or anything behind it."""
+    still = TrueState(Layout.of(_machine(side)))
+    assert at_mirror1(replace(still, tube_back=1.0, tube_up=0.5)) == pytest.approx((sign, 0.5), abs=1e-9)
+    assert at_mirror1(replace(still, aperture1_back=1.0, aperture1_up=0.5)) == pytest.approx((-sign, -0.5), abs=1e-9)
+    for moved in (
+        replace(still, mirror1_right=2.0),
+        replace(still, mirror1=PlateMotion(3.0, -2.0, 0.5), mirror2=PlateMotion(1.0, 1.0)),
+        replace(still, mirror2_right=2.0, head_up=1.0, yaw=5.0),
+    ):
+        assert at_mirror1(moved) == pytest.approx((0.0, 0.0), abs=1e-9)
 
 
 @pytest.mark.parametrize("side", SIDES)

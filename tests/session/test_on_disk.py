@@ -127,7 +127,7 @@ def test_a_session_that_could_not_be_kept_stays_in_memory(tmp_path, demo) -> Non
         lambda s: s.mark("P1", u=0.0, v=0.0, x=300.0),
         lambda s: s.mark("P1", u=0.0, v=0.0, x=300.0, y=-1.0),
         lambda s: s.mark("middle", u=0.0, v=0.0, sd=0.0),
-        lambda s: s.mark("middle", u=0.0, v=0.0, target="mirror 1"),
+        lambda s: s.mark("middle", u=0.0, v=0.0, target="mirror 3"),
         lambda s: s.miss("nowhere"),
         lambda s: s.turn(1, {"A": 0.1}),
         lambda s: s.turn(1, {"Z": 0.1}),
