@@ -16,9 +16,12 @@ from coach.pictures.raster import Raster
 from coach.pictures.view import View, scale_bar, snap
 from coach.shown import Wording
 
+Place = tuple[float, float, Anchor]
+
 MAGNIFICATIONS = (1, 2, 3, 4, 5, 8, 10, 15, 20)
 AXIS = {False: "right", True: "left"}
 """What lies to the right on the picture, on the machine: by whether the tape's sticky side is looked at."""
+STICKY = ("sticky side: left and right change places", "sticky side: mirrored", "sticky side", "sticky")
 WIDE = 56
 """From so many columns on the picture makes room beside itself rather than leave a word out."""
 CRISP = 18
@@ -156,8 +159,7 @@ class ApertureDrawing:
 
     def axes(self) -> None:
         x, y, raster = self.view.x, self.view.y, self.raster
-        reach = self.radius - 0.5
-        for dx, dy in ((0.0, reach), (reach, 0.0)):
+        for dx, dy in ((0.0, self.radius - 0.5), (self.radius - 0.5, 0.0)):
             axis = shapes.line(self.grid, x - dx, y - dy, x + dx, y + dy, max(1.02, raster.hair))
             raster.hairline(axis, Role.CROSS)
 
@@ -228,6 +230,8 @@ class ApertureDrawing:
     # words
 
     def words(self) -> None:
+        rim = shapes.ring(self.grid, self.view.x, self.view.y, self.px(self.scene.aperture / 2), 1.25)
+        self.lines = self.raster.touched(rim)
         self.captions()
         for mark in self.scene.marks:
             role = Role.OLD if mark.kind == "before" else Role.MARK
@@ -245,7 +249,7 @@ class ApertureDrawing:
         row = int(y // raster.aspect)
         raster.label(("▲ up",), [(x - 0.5, 0, "left")], Role.QUIET)
         side = x + self.radius + 0.6
-        places: list[tuple[float, float, Anchor]] = [(raster.width, row - 1, "right")]
+        places: list[Place] = [(raster.width, row - 1, "right")]
         if raster.width - side >= 5:
             places.insert(0, (side, row, "left"))
         whole, word = raster.width - side >= len(self.axis), AXIS[self.scene.mirrored]
@@ -253,8 +257,7 @@ class ApertureDrawing:
         after = f"· magnified {self.magnified:g}×" if self.lens else ""
         scale_bar(raster, self.view.scale, raster.rows - 1, self.wording, after=after)
         if self.scene.mirrored:
-            text = ("sticky side: left and right change places", "sticky side: mirrored", "sticky side", "sticky")
-            raster.label(text, [(0, 0, "left"), (raster.width, raster.rows - 1, "right")], Role.QUIET)
+            raster.label(STICKY, [(0, 0, "left"), (raster.width, raster.rows - 1, "right")], Role.QUIET)
 
     def beside(self, u: float, v: float, size: float, label: str, role: Role, *, below: bool = False) -> None:
         """Write a label next to a thing, on the side away from the centre first."""
@@ -264,16 +267,19 @@ class ApertureDrawing:
         row, aspect = int(y // self.raster.aspect), self.raster.aspect
         over = int((y - size) // aspect) - 1
         under = int((y + size) // aspect) + 1
-        right: tuple[float, float, Anchor] = (x + size + 1.5, row, "left")
-        left: tuple[float, float, Anchor] = (x - size - 1.5, row, "right")
+        right: Place = (x + size + 1.5, row, "left")
+        left: Place = (x - size - 1.5, row, "right")
         sides = [right, left] if u >= 0 else [left, right]
-        level: list[tuple[float, float, Anchor]] = [(x, over, "center"), (x, under, "center")]
+        level: list[Place] = [(x, over, "center"), (x, under, "center")]
         if v < 0 or below:
             level.reverse()
+        inward = x + size if u < 0 else x - size  # a word that reaches from a thing at the rim towards the middle
+        level += [(inward, row, "left" if u < 0 else "right") for _, row, _ in level]
         fitting = [s for s in sides if self._whole(s, label)]
-        self.raster.label(label, level + fitting if below else fitting + level, role, bold=not below)
+        places = level + fitting if below else fitting + level
+        self.raster.label(label, places, role, bold=not below, off=self.lines)
 
-    def _whole(self, place: tuple[float, float, Anchor], label: str) -> bool:
+    def _whole(self, place: Place, label: str) -> bool:
         """Whether a label at the side stays beside its thing instead of being moved onto it."""
         column, _, anchor = place
         return column + len(label) <= self.raster.width if anchor == "left" else column >= len(label)
@@ -283,7 +289,7 @@ class ApertureDrawing:
         radius = self.px(mm)
         if radius > self.radius + 0.5:
             return
-        places: list[tuple[float, float, Anchor]] = []
+        places: list[Place] = []
         for degree in degrees:
             angle = math.radians(degree)
             x = self.view.x + radius * math.cos(angle)

@@ -1,11 +1,10 @@
 """The finished cells of a picture, the codes of their colours."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-
-from coach.pictures.shapes import Array
 
 Codes = NDArray[np.int32]
 Chars = NDArray[np.str_]
@@ -33,7 +32,7 @@ class Cells:
         return ["".join(row) for row in self.chars]
 
 
-def pack(rgb: Array) -> Codes:
+def pack(rgb: NDArray[Any]) -> Codes:
     """Colours 0 to 255 as 0xRRGGBB."""
     whole = np.rint(rgb).astype(np.int32)
     return np.asarray((whole[..., 0] << 16) | (whole[..., 1] << 8) | whole[..., 2], dtype=np.int32)

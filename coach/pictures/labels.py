@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 
 from coach.pictures.palette import Role
 from coach.signs import to_ascii
@@ -53,16 +54,19 @@ class Labels:
         role: Role = Role.TEXT,
         *,
         bold: bool = False,
+        off: NDArray[np.bool_] | None = None,
     ) -> bool:
         """Write whole words at the first of the places (column, row, anchor) where they fit uncut.
 
-        A text is moved sideways into the picture if need be.  Returns False where nothing fits.
+        A text is moved sideways into the picture if need be, and stays off those cells as long as there is any other
+        place.  Returns False where nothing fits.
         """
         places = tuple(places)
-        for wording in self.words(text):
-            for column, row, anchor in places:
-                if wording and self._try(wording, column, int(row), anchor, role, bold):
-                    return True
+        for avoided in (None,) if off is None else (off, None):
+            for wording in self.words(text):
+                for column, row, anchor in places:
+                    if wording and self._try(wording, column, int(row), anchor, role, bold, avoided):
+                        return True
         return False
 
     def stack(
@@ -96,9 +100,18 @@ class Labels:
             return None
         return None if self._taken[row, max(start - 1, 0) : start + len(text) + 1].any() else start
 
-    def _try(self, text: str, column: float, row: int, anchor: Anchor, role: Role, bold: bool) -> bool:
+    def _try(
+        self,
+        text: str,
+        column: float,
+        row: int,
+        anchor: Anchor,
+        role: Role,
+        bold: bool,
+        off: NDArray[np.bool_] | None = None,
+    ) -> bool:
         start = self._free(text, column, row, anchor)
-        if start is None:
+        if start is None or (off is not None and off[row, start : start + len(text)].any()):
             return False
         self._taken[row, start : start + len(text)] = True
         self.placed.append(Label(start, row, text, role, bold))

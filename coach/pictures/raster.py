@@ -1,6 +1,6 @@
-"""A raster of character cells: two pixels per cell, shapes painted in order, words on top of all.
+"""A raster of character cells: shapes painted in order on samples finer than cells, words on top of all.
 
-Four modes, chosen by what the terminal can do: antialiased half blocks in many colours, hard half
+Four modes, chosen by what the terminal can do: in many colours the nearest of all block signs, hard half
 blocks in the sixteen named colours, glyphs without colour, and glyphs without Unicode.  The raster
 knows nothing of Textual; `coach.tui.widgets.strips` turns its cells into lines.
 """
@@ -8,11 +8,12 @@ knows nothing of Textual; `coach.tui.widgets.strips` turns its cells into lines.
 import numpy as np
 from numpy.typing import NDArray
 
+from coach.pictures import nearest
 from coach.pictures.cells import ANSI, BOLD, DEFAULT, Cells, Chars, Codes, pack
+from coach.pictures.grid import Field, Grid
 from coach.pictures.labels import Label, Labels
 from coach.pictures.modes import RasterMode
 from coach.pictures.palette import BLOCK, DARK, GLYPHS, QUIET_FILLS, RUN, Palette, Role
-from coach.pictures.shapes import Field, Grid
 
 
 class Raster(Labels):
@@ -30,13 +31,14 @@ class Raster(Labels):
     ) -> None:
         super().__init__(max(columns, 1), max(rows, 1), aspect, plain=mode is RasterMode.ASCII)
         self.mode, self.palette = mode, palette
-        self.grid = Grid.of(self.columns, self.rows, aspect)
+        fine = (nearest.ACROSS, nearest.DOWN) if mode is RasterMode.SMOOTH else (1, 2)
+        self.grid = Grid.of(self.columns, self.rows, aspect, *fine)
         self.clip: Field | None = None
         """Where set, shapes are painted only inside of it."""
         self.crisp = False
         """In many colours: hard pixels all the same.  Where few pixels carry a shape, half tones only blur it."""
-        self._ground = np.array(ground or palette.ground, dtype=np.float64)
-        shape = (2 * self.rows, self.columns)
+        self._ground = np.array(ground or palette.ground, dtype=np.float32)
+        shape = self.grid.x.shape
         self._rgb = np.tile(self._ground, (*shape, 1))
         self._tint = self._rgb.copy()  # the quiet fills alone: the ground that labels stand on
         self._roles = np.zeros(shape, dtype=np.int32)
@@ -77,8 +79,7 @@ class Raster(Labels):
         """Lay a line of - and | under everything: it shows only in cells that no shape touches."""
         if self.clip is not None:
             field = field & self.clip
-        hit = field.d <= 0
-        self._hairs.append((hit[0::2] | hit[1::2], self._runs(field), role))
+        self._hairs.append((self.touched(field), self._runs(field), role))
 
     def box(self, x0: float, y0: float, x1: float, y1: float) -> None:
         """In the glyph modes: a frame of box-drawing characters through the cells of these corners."""
@@ -95,16 +96,27 @@ class Raster(Labels):
         ):
             self._glyphs[row, column] = sign
 
+    def touched(self, field: Field) -> NDArray[np.bool_]:
+        """The cells in which there is anything of a shape."""
+        return np.asarray(self._in_cell(field.d <= 0).any(axis=(1, 3)))
+
+    def _in_cell(self, samples: NDArray[np.bool_]) -> NDArray[np.bool_]:
+        """What is told of every sample, cell by cell: rows × down × columns × across."""
+        return samples.reshape(self.rows, self.grid.down, self.columns, self.grid.across)
+
     def _blend(self, field: Field, role: Role, opacity: float) -> None:
-        shape = (field.d <= 0).astype(np.float64) if self.crisp else np.clip(0.5 - field.d, 0.0, 1.0)
-        cover = shape[..., None] * opacity
+        part = field.part
+        cover = (part <= 0).astype(np.float32) if self.crisp else np.clip(0.5 - part * self.grid.across, 0.0, 1.0)
+        share = np.asarray(cover * np.float32(opacity), dtype=np.float32)[..., None]
+        there = self._rgb[field.grid.place]
         if role is Role.GROUND:
-            self._rgb += cover * (self._tint - self._rgb)
+            there += share * (self._tint[field.grid.place] - there)
             return
-        colour = np.array(self.palette.inks[role].rgb, dtype=np.float64)
-        self._rgb += cover * (colour - self._rgb)
+        colour = np.array(self.palette.inks[role].rgb, dtype=np.float32)
+        there += share * (colour - there)
         if role in QUIET_FILLS:
-            self._tint += cover * (colour - self._tint)
+            tint = self._tint[field.grid.place]
+            tint += share * (colour - tint)
 
     def _glyph(self, field: Field, hit: NDArray[np.bool_], role: Role) -> None:
         cell = hit[0::2] | hit[1::2]
@@ -124,10 +136,13 @@ class Raster(Labels):
 
     def _runs(self, field: Field) -> Chars:
         """Per cell the stroke that follows the run's direction there."""
-        if field.angle is None:
+        angles, distance = field.angles(), field.d
+        if angles is None:
             return np.full((self.rows, self.columns), "+")
-        upper = field.d[0::2] <= field.d[1::2]
-        angle = np.where(upper, field.angle[0::2], field.angle[1::2])
+        upper, lower = slice(0, None, self.grid.down), slice(self.grid.down - 1, None, self.grid.down)
+        every = slice(0, None, self.grid.across)
+        nearer = distance[upper, every] <= distance[lower, every]
+        angle = np.where(nearer, angles[upper, every], angles[lower, every])
         across, down = np.cos(angle), np.sin(angle) / self.aspect
         slope = np.arctan2(np.abs(down), np.abs(across))
         flat, steep = ("-", "|") if self.mode is RasterMode.ASCII else ("─", "│")
@@ -152,7 +167,7 @@ class Raster(Labels):
             self._write(cells, label)
         return cells
 
-    def samples(self) -> NDArray[np.float64]:
+    def samples(self) -> NDArray[np.float32]:
         """In many colours: the colour at every point of the grid, without words."""
         return self._rgb
 
@@ -161,13 +176,14 @@ class Raster(Labels):
         if self.mode is not RasterMode.SMOOTH:
             return np.asarray((self._roles[0::2] == 0) & (self._roles[1::2] == 0))
         quiet = np.abs(self._rgb - self._tint).max(axis=2) < 1
-        return np.asarray(quiet[0::2] & quiet[1::2])
+        return np.asarray(self._in_cell(quiet).all(axis=(1, 3)))
 
     def _colour(self, cells: Cells, where: NDArray[np.bool_], role: Role) -> None:
         """The colours for characters of that role on whatever ground is there."""
         if self.mode is RasterMode.SMOOTH:
             cells.front[where] = pack(np.array(self.palette.inks[role].rgb, dtype=np.float64))
-            cells.back[where] = pack((self._tint[0::2] + self._tint[1::2]) / 2)[where]
+            tint = self._tint.reshape(self.rows, self.grid.down, self.columns, self.grid.across, 3)
+            cells.back[where] = pack(tint.transpose(0, 2, 1, 3, 4)[where].mean(axis=(1, 2)))
         elif self.mode is RasterMode.ANSI:
             own = role in (Role.TEXT, Role.QUIET)  # the terminal's own colour is sure to be readable
             cells.front[where] = DEFAULT if own else ANSI + self.palette.inks[role].ansi
@@ -186,10 +202,8 @@ class Raster(Labels):
         return default, default.copy(), np.zeros(shape, dtype=np.int32)
 
     def _smooth(self) -> Cells:
-        packed = pack(self._rgb)
-        upper, lower = packed[0::2].copy(), packed[1::2].copy()
-        chars = np.where(upper == lower, " ", "▀")
-        return Cells(chars, upper, lower, self._empty()[2])
+        chars, front, back = nearest.cells_of(self._rgb, self.columns, self.rows)
+        return Cells(chars, front, back, self._empty()[2])
 
     def _hard(self) -> Cells:
         codes = np.full(max(Role) + 1, DEFAULT, dtype=np.int32)

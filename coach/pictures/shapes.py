@@ -1,159 +1,145 @@
-"""Signed-distance shapes on a grid of pixels: negative inside, positive outside, in column widths.
+"""Signed-distance shapes on the samples of a picture: negative inside, positive outside, in column widths.
 
-Every function returns a Field: the distance, and where the shape has a run of its own (a line, a ring)
+Every function returns a Field: the distance near the shape, and where the shape has a run of its own (a line, a ring)
 the direction of that run, so that the glyph modes can choose between - | / and \\.  Coordinates are in
 column widths from the top-left corner, y downwards; angles are in radians, 0 to the right and growing
 clockwise on the screen, because y points down.
 """
 
-from dataclasses import dataclass
+from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
-
-FAR = 1e6
-"""A distance that is outside of everything."""
-
-
-@dataclass(frozen=True)
-class Grid:
-    """The centres of all pixels."""
-
-    x: Array
-    y: Array
-
-    @classmethod
-    def of(cls, columns: int, rows: int, aspect: float) -> "Grid":
-        """Two pixels per cell, one above the other; `aspect` is a cell's height by its width."""
-        x, y = np.meshgrid(np.arange(columns) + 0.5, (np.arange(2 * rows) + 0.5) * aspect / 2)
-        return cls(x, y)
-
-
-@dataclass(frozen=True)
-class Field:
-    """A shape: signed distance of every pixel, and the direction of the run at every pixel if it has one."""
-
-    d: Array
-    angle: Array | None = None
-
-    def __or__(self, other: "Field") -> "Field":
-        """Both shapes together; each pixel takes its direction from the nearer one."""
-        if self.angle is None or other.angle is None:
-            return Field(np.minimum(self.d, other.d))
-        return Field(np.minimum(self.d, other.d), np.where(self.d <= other.d, self.angle, other.angle))
-
-    def __and__(self, other: "Field") -> "Field":
-        """Only where both are; the direction stays that of the first."""
-        return Field(np.maximum(self.d, other.d), self.angle)
-
-    def without(self, other: "Field") -> "Field":
-        """The first shape with the other cut out of it."""
-        return Field(np.maximum(self.d, -other.d), self.angle)
-
-    def grown(self, by: float) -> "Field":
-        """The shape, larger by that much all around."""
-        return Field(self.d - by, self.angle)
+from coach.pictures.grid import FAR, Array, Field, Grid
 
 
 def nothing(grid: Grid) -> Field:
     """An empty shape, to start a union from."""
-    return Field(np.full_like(grid.x, FAR), np.zeros_like(grid.x))
+    window = grid.window(grid.row, grid.column, grid.row + 1, grid.column + 1)
+    return Field(np.full(window.x.shape, FAR, dtype=np.float32), window, 0.0)
+
+
+def _round(grid: Grid, x: float, y: float, reach: float) -> Grid:
+    """The window around something round."""
+    return grid.near(x - reach, y - reach, x + reach, y + reach)
 
 
 def disc(grid: Grid, x: float, y: float, radius: float) -> Field:
     """A filled circle."""
-    return Field(np.hypot(grid.x - x, grid.y - y) - radius)
+    near = _round(grid, x, y, radius)
+    return Field(np.hypot(near.x - x, near.y - y) - radius, near)
 
 
 def ring(grid: Grid, x: float, y: float, radius: float, thick: float) -> Field:
     """A circle's line of that thickness."""
-    dx, dy = grid.x - x, grid.y - y
-    return Field(np.abs(np.hypot(dx, dy) - radius) - thick / 2, np.arctan2(dy, dx) + np.pi / 2)
+    near = _round(grid, x, y, radius + thick / 2)
+    dx, dy = near.x - x, near.y - y
+    angle = np.arctan2(dy, dx) + np.pi / 2 if grid.across == 1 else 0.0  # only strokes ask for it
+    return Field(np.abs(np.hypot(dx, dy) - radius) - thick / 2, near, angle)
 
 
 def dotted_ring(grid: Grid, x: float, y: float, radius: float, period: float) -> Field:
-    """Single whole pixels on a circle, about `period` apart: they stay crisp in every mode."""
+    """Single dots on a circle, a column wide and half a row high, about `period` apart: crisp in every mode."""
     count = max(8, 4 * round(2 * np.pi * radius / period / 4))
-    step = float(grid.y[1, 0] - grid.y[0, 0])
+    dot = grid.down // 2
     angles = (np.arange(count) + 0.5) * (2 * np.pi / count)
     columns = np.floor(x + radius * np.cos(angles)).astype(int)
-    rows = np.floor((y + radius * np.sin(angles)) / step).astype(int)
-    high, wide = grid.x.shape
+    rows = np.floor((y + radius * np.sin(angles)) / (dot * grid.step)).astype(int)
+    high, wide = grid.whole[0] // dot, grid.whole[1] // grid.across
     seen = (columns >= 0) & (columns < wide) & (rows >= 0) & (rows < high)
-    distance = np.full_like(grid.x, FAR)
+    distance = np.full((high, wide), FAR, dtype=np.float32)
     distance[rows[seen], columns[seen]] = -0.5
-    return Field(distance)
+    return Field(np.repeat(np.repeat(distance, dot, axis=0), grid.across, axis=1), grid)
 
 
-def _dashes(run: Array, length: float, period: float) -> Field:
+def _dashes(run: Array, length: float, period: float) -> Array:
     """Cuts along a closed run of that length: the period is adjusted so that it closes."""
     count = max(3, round(length / period))
     period = length / count
     place = np.mod(run + 0.3 * period, period)
-    return Field(np.abs(place - 0.3 * period) - 0.3 * period)
+    return np.asarray(np.abs(place - 0.3 * period) - 0.3 * period)
 
 
 def ellipse(grid: Grid, x: float, y: float, a: float, b: float) -> Field:
     """A filled ellipse with half axes a (across) and b (down); the distance is right to first order."""
     a, b = max(a, 0.3), max(b, 0.3)
-    dx, dy = grid.x - x, grid.y - y
+    near = grid.near(x - a, y - b, x + a, y + b)
+    dx, dy = near.x - x, near.y - y
     k = np.hypot(dx / a, dy / b)
     slope = np.maximum(np.hypot(dx / a**2, dy / b**2), 1e-9)
-    return Field(np.where(k < 1e-6, -min(a, b), k * (k - 1) / slope))
+    return Field(np.where(k < 1e-6, -min(a, b), k * (k - 1) / slope), near)
 
 
 def dashed_ellipse(grid: Grid, x: float, y: float, a: float, b: float, thick: float, period: float) -> Field:
     """An ellipse's line of that thickness, dashed where it is long enough to carry dashes."""
     a, b = max(a, 0.3), max(b, 0.3)
-    dx, dy = grid.x - x, grid.y - y
+    filled = ellipse(grid, x, y, a, b)
+    dx, dy = filled.grid.x - x, filled.grid.y - y
     turn = np.arctan2(dy / b, dx / a)
-    edge = Field(np.abs(ellipse(grid, x, y, a, b).d) - thick / 2, np.arctan2(dy / b**2, dx / a**2) + np.pi / 2)
+    angle = np.arctan2(dy / b**2, dx / a**2) + np.pi / 2
+    edge = Field(np.abs(filled.part) - thick / 2, filled.grid, angle)
     mean = float(np.sqrt((a * a + b * b) / 2))
     length = 2 * np.pi * mean
-    return edge & _dashes(turn * mean, length, period) if length > 6 * period else edge
+    if length <= 6 * period:
+        return edge
+    return Field(np.maximum(edge.part, _dashes(turn * mean, length, period)), edge.grid, angle)
 
 
 def line(grid: Grid, x0: float, y0: float, x1: float, y1: float, thick: float) -> Field:
     """A straight line with round ends."""
+    half = thick / 2
+    near = grid.near(min(x0, x1) - half, min(y0, y1) - half, max(x0, x1) + half, max(y0, y1) + half)
+    return Field(_away(near, x0, y0, x1, y1) - half, near, float(np.arctan2(y1 - y0, x1 - x0)))
+
+
+def _away(grid: Grid, x0: float, y0: float, x1: float, y1: float) -> Array:
+    """How far every sample lies from a straight piece."""
     vx, vy = x1 - x0, y1 - y0
+    dx, dy = grid.x - x0, grid.y - y0
     length2 = max(vx * vx + vy * vy, 1e-12)
-    along = np.clip(((grid.x - x0) * vx + (grid.y - y0) * vy) / length2, 0.0, 1.0)
-    distance = np.hypot(grid.x - x0 - along * vx, grid.y - y0 - along * vy)
-    return Field(distance - thick / 2, np.full_like(grid.x, float(np.arctan2(vy, vx))))
+    along = np.clip(dx * (vx / length2) + dy * (vy / length2), 0.0, 1.0)
+    return np.hypot(dx - along * vx, dy - along * vy)
 
 
 def bar(grid: Grid, x0: float, y0: float, x1: float, y1: float) -> Field:
     """A filled upright rectangle."""
-    dx = np.maximum(x0 - grid.x, grid.x - x1)
-    dy = np.maximum(y0 - grid.y, grid.y - y1)
+    return _box(grid.near(x0, y0, x1, y1), x0, y0, x1, y1)
+
+
+def _box(near: Grid, x0: float, y0: float, x1: float, y1: float) -> Field:
+    """The same in a window that is chosen already.  Across and down are told apart: a row and a column suffice."""
+    across, down = near.x[:1], near.y[:, :1]
+    dx, dy = np.maximum(x0 - across, across - x1), np.maximum(y0 - down, down - y1)
     outside = np.hypot(np.maximum(dx, 0), np.maximum(dy, 0))
-    return Field(outside + np.minimum(np.maximum(dx, dy), 0))
+    return Field(outside + np.minimum(np.maximum(dx, dy), 0), near)
 
 
 def rounded(grid: Grid, x0: float, y0: float, x1: float, y1: float, corner: float) -> Field:
     """A filled upright rectangle with rounded corners."""
-    return bar(grid, x0 + corner, y0 + corner, x1 - corner, y1 - corner).grown(corner)
+    near = grid.near(x0, y0, x1, y1)
+    return _box(near, x0 + corner, y0 + corner, x1 - corner, y1 - corner).grown(corner)
 
 
 def outline(grid: Grid, shape: Field, thick: float) -> Field:
     """The edge of a filled shape as a line; its direction is taken from how the distance grows."""
-    down, across = np.gradient(shape.d) if min(shape.d.shape) > 1 else (shape.d * 0, shape.d * 0 + 1)
-    step = float(grid.y[1, 0] - grid.y[0, 0])
-    return Field(np.abs(shape.d) - thick / 2, np.arctan2(down / step, across) + np.pi / 2)
+    if grid.across > 1 or min(shape.part.shape) < 2:  # only strokes ask for it, and they need something to grow
+        return Field(np.abs(shape.part) - thick / 2, shape.grid, 0.0)
+    down, across = np.gradient(shape.part)
+    return Field(np.abs(shape.part) - thick / 2, shape.grid, np.arctan2(down / grid.step, across) + np.pi / 2)
 
 
 def polygon(grid: Grid, corners: list[tuple[float, float]]) -> Field:
     """A filled polygon: distance to the nearest edge, signed by the even-odd rule."""
-    best = np.full_like(grid.x, FAR)
-    inside = np.zeros(grid.x.shape, dtype=bool)
+    xs, ys = [x for x, _ in corners], [y for _, y in corners]
+    near = grid.near(min(xs), min(ys), max(xs), max(ys))
+    best = np.full(near.x.shape, FAR, dtype=np.float32)
+    inside = np.zeros(near.x.shape, dtype=bool)
     for (x0, y0), (x1, y1) in zip(corners, corners[1:] + corners[:1], strict=True):
-        best = np.minimum(best, line(grid, x0, y0, x1, y1, 0.0).d)
+        best = np.minimum(best, _away(near, x0, y0, x1, y1))
         if y0 != y1:
-            crosses = (grid.y < y0) != (grid.y < y1)
-            inside ^= crosses & (grid.x < x0 + (grid.y - y0) * (x1 - x0) / (y1 - y0))
-    return Field(np.where(inside, -best, best))
+            crosses = (near.y < y0) != (near.y < y1)
+            inside ^= crosses & (near.x < x0 + (near.y - y0) * (x1 - x0) / (y1 - y0))
+    return Field(np.where(inside, -best, best), near)
 
 
 def arrow(grid: Grid, x0: float, y0: float, x1: float, y1: float, thick: float, head: float) -> Field:
@@ -170,25 +156,29 @@ def arrow(grid: Grid, x0: float, y0: float, x1: float, y1: float, thick: float, 
         [(x1, y1), (neck_x - uy * wing, neck_y + ux * wing), (neck_x + uy * wing, neck_y - ux * wing)],
     )
     shaft = line(grid, x0, y0, neck_x, neck_y, thick)
-    return Field(tip.d, shaft.angle) | shaft
+    return replace(tip, angle=shaft.angle) | shaft
 
 
 def arc(grid: Grid, x: float, y: float, radius: float, start: float, sweep: float, thick: float) -> Field:
     """Part of a ring from the angle `start` over `sweep` (positive is clockwise on the screen)."""
     whole = ring(grid, x, y, radius, thick)
     middle, half = start + sweep / 2, abs(sweep) / 2
-    away = np.arctan2(grid.y - y, grid.x - x) - middle
-    away = np.abs(np.arctan2(np.sin(away), np.cos(away)))
-    return whole & Field((away - half) * radius)
+    return replace(whole, part=np.maximum(whole.part, (_turned(whole.grid, x, y, middle) - half) * radius))
+
+
+def _turned(grid: Grid, x: float, y: float, middle: float) -> Array:
+    """By what angle every sample lies to either side of that direction, 0 to π."""
+    angle = np.arctan2(grid.y - y, grid.x - x) - middle
+    return np.asarray(np.abs(np.mod(angle + np.pi, 2 * np.pi) - np.pi))
 
 
 def sector(grid: Grid, x: float, y: float, radius: float, start: float, sweep: float) -> Field:
     """A filled piece of a disc from the angle `start` over `sweep` (positive is clockwise on the screen)."""
-    dx, dy = grid.x - x, grid.y - y
-    far, middle, half = np.hypot(dx, dy), start + sweep / 2, abs(sweep) / 2
-    away = np.abs(np.mod(np.arctan2(dy, dx) - middle + np.pi, 2 * np.pi) - np.pi)
+    near = _round(grid, x, y, radius)
+    far, half = np.hypot(near.x - x, near.y - y), abs(sweep) / 2
+    away = _turned(near, x, y, start + sweep / 2)
     beside = far * np.sin(np.clip(away - half, -np.pi / 2, np.pi / 2))
-    return Field(np.maximum(far - radius, beside if half < np.pi else -far))
+    return Field(np.maximum(far - radius, beside if half < np.pi else -far), near)
 
 
 def arc_arrow(
@@ -216,4 +206,4 @@ def arc_arrow(
             (x + (radius - wing) * float(np.cos(neck)), y + (radius - wing) * float(np.sin(neck))),
         ],
     )
-    return body | Field(tip.d, body.angle)
+    return body | replace(tip, angle=0.0)

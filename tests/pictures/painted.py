@@ -56,6 +56,8 @@ def blocks(sign: str) -> list[Box] | None:
         return [(c / 2, r / 2, (c + 1) / 2, (r + 1) / 2) for r in (0, 1) for c in (0, 1)
                 if QUADRANTS[sign] >> (2 * r + c) & 1]  # fmt: skip
     code = ord(sign)
+    if 0x2581 <= code <= 0x2587:
+        return [(0, 1 - (code - 0x2580) / 8, 1, 1)]
     if 0x1FB00 <= code <= 0x1FB3B:  # sextants: the patterns 1 to 62 without the two half blocks, in order
         bits = next(b for b in range(1, 63) if b not in (21, 42) and b - (b > 21) - (b > 42) == code - 0x1FB00 + 1)
         return [(c / 2, r / 3, (c + 1) / 2, (r + 1) / 3) for r in range(3) for c in (0, 1) if bits >> (2 * r + c) & 1]

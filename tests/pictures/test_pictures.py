@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from textual.app import App, ComposeResult
 
+from coach.pictures import nearest
 from coach.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
 from coach.pictures.bed import BedScene, StationDot
 from coach.pictures.cells import ANSI, DEFAULT, pack
@@ -151,6 +152,22 @@ def test_the_sticky_side_changes_words_alone():
     assert [row.replace("▶ left", "▶ right").strip() for row in after[1:]] == [row.strip() for row in before[1:]]
 
 
+@pytest.mark.parametrize(("columns", "rows"), [(44, 20), (60, 28), (80, 36)])
+def test_a_marks_name_does_not_lie_on_the_rim(columns, rows):
+    """Wherever the mark lies, its name leaves the rim whole."""
+    over = []
+    for angle in range(0, 360, 15):
+        u, v = 7.5 * math.cos(math.radians(angle)), 7.5 * math.sin(math.radians(angle))
+        named = replace(APERTURE, marks=(MarkShown(u, v, label="scorch"),), view_radius=9.5)
+        bare = replace(named, marks=(MarkShown(u, v),))
+        without, within = (lines(scene, columns, rows, RasterMode.ASCII) for scene in (bare, named))
+        signs = [a for one, other in zip(without, within, strict=True)
+                 for a, b in zip(one, other, strict=True) if a != b]  # fmt: skip
+        assert signs
+        over += [angle] * ("#" in signs)
+    assert not over
+
+
 def test_labels_are_whole_or_absent():
     """A label is moved into the picture rather than cut, dropped if too long, and never lies on another."""
     raster = Raster(12, 3, RasterMode.GLYPH)
@@ -224,9 +241,30 @@ def test_the_arc_turns_as_it_says(sweep, side):
     assert (wide[1] > wide[0] + 1) == (side == 1)  # the head is broader than the line
 
 
+def test_cells_come_as_near_as_any_sign_could():
+    """Of all block signs with any two colours, each cell shows the one that leaves the least squared error.
+
+    Held against trying every sign with the means of what it covers and of what it leaves free.
+    """
+    samples = np.random.default_rng(7).uniform(0, 255, (4 * nearest.DOWN, 6 * nearest.ACROSS, 3)).astype(np.float32)
+    chars, front, back = nearest.cells_of(samples, 6, 4)
+    for row, column in itertools.product(range(4), range(6)):
+        cell = samples[4 * row : 4 * row + 4, 2 * column : 2 * column + 2].reshape(8, 3)
+        errors = {}
+        for sign, fills in nearest.SIGNS.items():
+            under = np.array([bit == "1" for bit in fills if bit != " "])
+            shown = np.where(under[:, None], cell[under].mean(axis=0), cell[~under].mean(axis=0))
+            errors[sign] = (float(((cell - shown) ** 2).sum()), shown, under)
+        best = min(errors, key=lambda sign: errors[sign][0])
+        assert chars[row, column] == best
+        _, shown, under = errors[best]
+        assert front[row, column] == pack(np.rint(shown[under][0]))
+        assert back[row, column] == pack(np.rint(shown[~under][0]))
+
+
 def test_polygon_distance():
     """Inside a 6 × 4 box the middle is 2 from the nearest edge; 3 left of it the distance is 3 (by hand)."""
-    raster = Raster(21, 10)
+    raster = Raster(21, 10, RasterMode.ANSI)
     shape = polygon(raster.grid, [(7.5, 6.5), (13.5, 6.5), (13.5, 10.5), (7.5, 10.5)])
     assert shape.d[8, 10] == pytest.approx(-2.0)
     assert shape.d[8, 4] == pytest.approx(3.0)
@@ -275,7 +313,7 @@ GOLDEN_APERTURE = """
 |         █▀    ░  │ ▒░▒▒  ▀█        |
 |       · █      ░░░░▒▒▒    █ ·      |
 |       ──█───────░░░───────█──▶right|
-|       · █     ░░ │ ░▄██  mark      |
+|       · █     ░mark░▄██   █ ·      |
 |         ▀█       │   ▀▀  █▀        |
 |         ·rim     │     ▄█ ·        |
 |            ·▀█▄▄▄▄▄▄tape edge      |
@@ -285,7 +323,7 @@ GOLDEN_APERTURE = """
 GOLDEN_MOUNT = """
 |       facing the screw heads       |
 |                                    |
-|                           ▄▄▄▄     |
+|                            ▄▄▄     |
 |  ┌────────────┐        ───▄▄─▀█▄   |
 |C │ █ █        │     ·/──  ████▄\\   |
 |  │ ▀ ▀ · ·    │ ····//    ███▀ \\\\  |
