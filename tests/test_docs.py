@@ -215,12 +215,12 @@ def test_the_models_explanations_are_the_codes() -> None:
 
 
 def test_every_caution_is_told_with_its_source() -> None:
-    """docs/safety.md holds exactly the program's cautions: words, source and steps."""
+    """docs/safety.md holds exactly the program's cautions: signal word, words, source and steps."""
     from coach.steps import cautions
 
     known = [value for value in vars(cautions).values() if isinstance(value, Caution)]
     rows = table_rows(ROOT / "docs" / "safety.md", "key")
-    assert rows == [[c.key, c.text, c.source, steps_of(c)] for c in known]
+    assert rows == [[c.key, c.signal.lower(), c.text, c.source, steps_of(c)] for c in known]
 
 
 def steps_of(caution: Caution) -> str:

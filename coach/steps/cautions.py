@@ -1,9 +1,16 @@
 """Cautions, in our own words, each with its source; which of them a step adds stands in the table of steps.
 
 "common practice" marks a trade fact without a published source.  docs/safety.md tells more.
+
+The signal words are those of ANSI Z535.6 and ISO 3864-2 (from memory): danger where it will kill or maim, warning
+where it can, caution where it may hurt a little or break something, notice where nobody is hurt.
 """
 
 from dataclasses import dataclass
+from typing import Literal
+
+Signal = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
+"""How bad it is, the worst first."""
 
 
 @dataclass(frozen=True)
@@ -11,74 +18,129 @@ class Caution:
     """One caution: `text` for the screen, `source` for whoever asks why."""
 
     key: str
+    signal: Signal
+    brief: str
+    """A few words, for large letters and for where the whole sentence stood a moment ago."""
     text: str
     source: str
 
 
-PULSE = Caution("pulse", "Pulse briefly and let go: never hold the fire button.", "common practice")
+PULSE = Caution(
+    "pulse",
+    "WARNING",
+    "Pulse briefly, never hold the fire button",
+    "Pulse briefly and let go: never hold the fire button.",
+    "common practice",
+)
 TAPE_FIRE = Caution(
     "tape-fire",
+    "WARNING",
+    "Keep watch for tape fire",
     "Watch the tape during and after each pulse: masking tape catches fire. Extinguisher within reach.",
     "NFPA 115 (university laser-fire pages)",
 )
-RULES = Caution("rules", "Local rules, the machine's manual and licensed practice come first.", "always shown")
-HANDS = Caution("hands", "Hands out of the machine before the head or gantry moves.", "common practice")
+RULES = Caution(
+    "rules",
+    "NOTICE",
+    "Local rules first",
+    "Local rules, the machine's manual and licensed practice come first.",
+    "always shown",
+)
+HANDS = Caution(
+    "hands",
+    "CAUTION",
+    "Hands out before the head moves",
+    "Hands out of the machine before the head or gantry moves.",
+    "common practice",
+)
 BEAM = Caution(
     "beam",
+    "DANGER",
+    "Hands clear, never look along the beam",
     "The beam is invisible: call out, then fire; hands, tools and callipers clear; nobody looks along the path; "
     "covers closed where possible.",
     "common practice",
 )
 EYEWEAR = Caution(
     "eyewear",
+    "DANGER",
+    "Eyewear on, watches off",
     "Eyewear rated for 10 600 nm and this laser's power; only those needed in the room; watches and rings off.",
     "ANSI Z136.1 practice; EN 207 / ISO 19818",
 )
-AIR = Caution("air", "Cooling and extraction on before any pulse; wait before opening.", "common practice")
-WAIT = Caution("wait", "Wait for the smoke to clear and look for smouldering before you touch the tape.", "NFPA 51B")
+AIR = Caution(
+    "air",
+    "CAUTION",
+    "Cooling and extraction on",
+    "Cooling and extraction on before any pulse; wait before opening.",
+    "common practice",
+)
+WAIT = Caution(
+    "wait",
+    "WARNING",
+    "No smoke, no smouldering",
+    "Wait for the smoke to clear and look for smouldering before you touch the tape.",
+    "NFPA 51B",
+)
 NOT_FIRING = Caution(
     "not-firing",
+    "DANGER",
+    "Supply isolated, key out",
     "Before hands go in: supply isolated, key out and with you; an open interlock or lid alone is not enough.",
     "ANSI Z136.1; 29 CFR 1910.147 (control circuits do not isolate)",
 )
 SUPPLY = Caution(
     "supply",
+    "DANGER",
+    "Tube supply kills, also when off",
     "Tube supply and tube ends are lethal, also after switch-off: never open or touch them.",
     "university laser-safety pages",
 )
 TUBE = Caution(
     "tube",
+    "DANGER",
+    "Unplugged, waited, qualified, not alone",
     "The tube is glass beside a lethal supply: unplugged, the manual's wait over, somebody qualified, never alone.",
     "university laser-safety pages; common practice",
 )
 SOLVENT = Caution(
     "solvent",
+    "WARNING",
+    "Off and cool before any solvent",
     "Solvent only on a machine that is off and cool; let it dry before firing; put the bottle away.",
     "NIOSH Pocket Guide 0359",
 )
 LENS = Caution(
     "lens",
+    "WARNING",
+    "A broken lens is poison: stop",
     "A cracked or burnt zinc selenide lens is poisonous dust: stop, gloves, wipe damp, bag it.",
     "NIOSH/OSHA selenium limits",
 )
 SPLIT = Caution(
     "split",
+    "WARNING",
+    "A split or strayed mark: stop",
     "A mark that is split, cut off or beside the tape, or none after three steps: stop, the beam goes elsewhere.",
     "common practice",
 )
 SMOULDER = Caution(
     "smoulder",
+    "WARNING",
+    "Look again for smouldering",
     "Before you leave: look again for smouldering; hot-work practice is to watch 30 to 60 minutes.",
     "NFPA 51B / 29 CFR 1910.252 (by analogy)",
 )
 COVERS = Caution(
     "covers",
+    "WARNING",
+    "Never defeat an interlock",
     "Never defeat an interlock to work faster; covers and interlocks back before cutting.",
     "common practice",
 )
 
 ALWAYS = (PULSE, TAPE_FIRE, RULES)
-"""Shown at every step."""
+"""Shown at every step: in whole sentences wherever a danger begins, else in brief."""
 
 
 def with_always(own: tuple[Caution, ...]) -> tuple[Caution, ...]:

@@ -81,6 +81,8 @@ class StepKind:
     """What it asks, in this order."""
     fires: bool = False
     """Whether a pulse is made here."""
+    danger_begins: bool = False
+    """Whether another danger begins here than at the step before: the three that always stand are said whole then."""
     why_was_said: bool = False
     """Whether the step before gave the same reason."""
 

@@ -5,6 +5,7 @@ from typing import assert_never
 from coach.advice.advice import Shot
 from coach.frame import NEAR_ENOUGH
 from coach.parts import Direction
+from coach.shown import Direction as Way
 from coach.shown import Wording
 from coach.steps.about import ShiftTask
 
@@ -14,6 +15,10 @@ BOTH_SENSES: dict[Direction, tuple[str, str]] = {
     "back": ("to the back", "to the front"),
 }
 """What moving a part by a positive and by a negative amount is called."""
+
+
+WAY_SIGNS: dict[Way, str] = {"CLOCKWISE": "↻", "COUNTERCLOCKWISE": "↺", "": ""}
+"""A direction as something to see: the word never stands in the large type without it."""
 
 
 def where_words(shot: Shot, wording: Wording) -> str:
@@ -58,6 +63,11 @@ def moved_words(direction: Direction, amount: float, wording: Wording, places: i
     """One direction of a shift that is not nothing: "1.2 mm up"; mm."""
     plus, minus = BOTH_SENSES[direction]
     return f"{wording.length(abs(amount), places)} {plus if amount > 0 else minus}"
+
+
+def way_words(way: Way) -> str:
+    """A direction with its sign, for the large type: "↻ CLOCKWISE"; nothing where nothing is turned."""
+    return f"{WAY_SIGNS[way]} {way}" if way else ""
 
 
 def turn_words(turns: float, wording: Wording) -> str:

@@ -142,6 +142,10 @@ class CoachApp(OpeningApp):
         """Keys that the person added."""
         return self.settings.keys
 
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        """What our styles name, for themes that are not ours."""
+        return themes.OF_THE_TERMINAL
+
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Where no more than ASCII can be shown, nothing else is."""
         filters = super().get_line_filters()

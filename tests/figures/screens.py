@@ -23,6 +23,7 @@ from app_driving import Driver  # noqa: E402
 from test_steps_golden import Later, views  # noqa: E402
 
 from coach import settings  # noqa: E402
+from coach.pictures.modes import RasterMode  # noqa: E402
 from coach.tui.app import CoachApp  # noqa: E402
 from coach.tui.presses import Presses  # noqa: E402
 
@@ -35,13 +36,16 @@ async def draw(name: str, sizes: list[str], look: str, out: Path) -> None:
     """The screen of that name at all sizes, in one look."""
     view = views()[name]
     with tempfile.TemporaryDirectory() as folder:
-        theme = look if look.startswith("ansi") else f"coach-{look}" if look in ("light", "contrast") else "coach-dark"
+        theme = (
+            look if look.startswith("ansi") else f"coach-{look}" if look in ("light", "contrast") else "coach-dark"
+        )
         signs = "ascii" if look == "ascii" else "unicode"
         settings.save(Path(folder), signs=signs, aspect=2.0, hints=view.hints, look=theme)
         os.environ.pop("NO_COLOR", None)
         if look == "nocolor":
             os.environ["NO_COLOR"] = "1"
-        app = CoachApp(Path(folder))
+        smooth = look not in ("nocolor", "ascii") and not look.startswith("ansi")
+        app = CoachApp(Path(folder), mode=RasterMode.SMOOTH if smooth else None)
         width, height = map(int, sizes[0].split("x"))
         async with app.run_test(size=(width, height)) as pilot:
             driver = Driver(app, pilot)
@@ -71,7 +75,7 @@ def sheets(out: Path) -> None:
             f'<figure><img src="{folder.name}/{file.name}" width="700"><figcaption>{file.stem}</figcaption></figure>'
             for file in sorted(folder.glob("*.svg"))
         )
-        page = f'<!doctype html><title>{folder.name}</title><style>figure{{display:inline-block}}</style>{pictures}'
+        page = f"<!doctype html><title>{folder.name}</title><style>figure{{display:inline-block}}</style>{pictures}"
         (out / f"{folder.name}.html").write_text(page, encoding="utf-8")
 
 

@@ -18,9 +18,11 @@ from coach.session.document import Practice
 from coach.session.events import Mark
 from coach.session.session import Session
 from coach.shown import IN_MM
+from coach.steps.cautions import Caution
 from coach.steps.current import current_step
 from coach.steps.gates import GATES as ALL_GATES
 from coach.tui.app import CoachApp
+from coach.tui.screens.fitting import choice_rows
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.readback import Readback
 from coach.tui.screens.session import SessionScreen
@@ -89,7 +91,7 @@ class Driver:
     def part(self, selector: str) -> str:
         """The visible text of one widget."""
         widget = self.screen.query_one(selector)
-        region = widget.region
+        region = widget.content_region
         rows = self.rows()[max(region.y, 0) : region.bottom]
         return plain(" ".join(row[region.x : region.right] for row in rows)) if widget.display else ""
 
@@ -136,6 +138,22 @@ class Driver:
         raise AssertionError(f"none of {keys} was reached")
 
 
+def stands(driver: Driver, caution: Caution) -> bool:
+    """Whether a caution is said in the band, whole or in brief, its signal word before it or before the last one."""
+    band = driver.part("#cautions")
+    return caution.signal in band and (plain(caution.text) in band or plain(caution.brief) in band)
+
+
+def offered(driver: Driver, number: int, label: str) -> bool:
+    """Whether a choice stands whole among those on the screen, in plain letters or in large ones."""
+    choices = driver.screen.query_one("#choices")
+    rows = driver.rows()[choices.region.y : choices.region.bottom]
+    large = choice_rows(number, label, choices._columns, choices._large, choices._ascii_only)
+    seen = [row[choices.region.x :].removeprefix("▶ ").strip() for row in rows]
+    wanted = [row.strip() for row in large]
+    return any(all(w in s for w, s in zip(wanted, seen[at:], strict=False)) for at in range(len(seen)))
+
+
 def plain(text: str) -> str:
     """Words with single spaces between."""
     return " ".join(text.replace("\N{NO-BREAK SPACE}", " ").split())
@@ -178,4 +196,4 @@ def stored_session(folder: Path) -> Path:
     return path
 
 
-__all__ = ["GATES", "Driver", "plain", "running", "session_at", "stored_session"]
+__all__ = ["GATES", "Driver", "offered", "plain", "running", "session_at", "stands", "stored_session"]

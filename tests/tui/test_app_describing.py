@@ -4,7 +4,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
-from app_driving import Driver, running
+from app_driving import Driver, running, stands
 from machines import make_machine
 
 from coach import Machine
@@ -16,6 +16,7 @@ from coach.session.document import Practice
 from coach.session.session import Session
 from coach.session.store import Store
 from coach.shown import IN_MM
+from coach.steps.cautions import NOT_FIRING, SUPPLY
 from coach.tui.screens.describe import DescribeScreen
 from coach.tui.screens.dialogs import Pick, Say
 from coach.tui.screens.home import HomeScreen
@@ -325,8 +326,7 @@ async def test_every_size_at_every_kind_of_question(tmp_path: Path, at: str) -> 
                 assert driver.screen.rows()[0].label in driver.part("#choices")
             large = driver.screen.query_one("#action")
             assert large.size.height == len(set_text(driver.screen.headline(), size[0] - 2, large.max_rows).rows)
-            first = "lethal" if "tube" in at else "Before hands go in: supply isolated"
-            assert first in driver.part("#cautions")
+            assert stands(driver, SUPPLY if "tube" in at else NOT_FIRING)
             assert "Help" in driver.part("#keys")
             if size[0] >= 80:
                 assert driver.screen.query_one("#picture").size.height >= 9

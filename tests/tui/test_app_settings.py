@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from app_driving import Driver, running, session_at, stored_session
+from app_driving import Driver, running, session_at, stands, stored_session
 from textual.binding import Binding
 
 from coach import settings
@@ -13,11 +13,11 @@ from coach.session.events import Gate, Mark, Plan, Shift
 from coach.settings import Settings
 from coach.shown import IN_MM
 from coach.signs import in_place, to_ascii
+from coach.steps.cautions import ALWAYS
 from coach.tui.commands import own, registry
 from coach.tui.presses import Presses
 from coach.tui.screens.base import TOO_SOON
 from coach.tui.screens.choices import Choices
-from coach.tui.screens.fitting import caution_rows
 from coach.tui.screens.hints import HINTS, LONGEST
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.parts import HINT
@@ -379,7 +379,7 @@ async def test_what_is_wrong_and_the_callipers_stand_together(tmp_path: Path, wa
         for field in driver.screen.method.fields:
             assert field.label in driver.text()
         assert "F8" in driver.part("#options")
-        assert driver.part("#cautions").count("CAUTION") == len(caution_rows(("",), 78, listed=False))
+        assert all(stands(driver, caution) for caution in ALWAYS)
 
 
 def test_bindings_carry_what_the_map_of_keys_calls_them() -> None:

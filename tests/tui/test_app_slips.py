@@ -3,13 +3,14 @@
 from pathlib import Path
 
 import pytest
-from app_driving import Driver, running, session_at
+from app_driving import Driver, running, session_at, stands
 from textual.widgets import Input
 
 from coach.reading.methods import METHODS
 from coach.session.document import Practice
 from coach.session.events import Mark, Miss, Pulse
 from coach.shown import IN_MM
+from coach.steps.cautions import WAIT
 from coach.steps.wanted import confirmation
 from coach.tui.presses import Presses
 from coach.tui.screens.dialogs import Confirm, Pick
@@ -179,7 +180,7 @@ async def test_gaps_in_the_smallest_terminal(tmp_path: Path) -> None:
         assert driver.screen.bench.read("sticky", IN_MM)[1] in driver.part("#bench")
         assert "STICKY" in driver.part("#options")
         assert "Mark's width" in driver.text()
-        assert "touch the tape" in driver.part("#cautions")
+        assert stands(driver, WAIT)
 
 
 async def test_enter_says_what_it_does_and_the_cursor_goes_to_the_fault(tmp_path: Path) -> None:

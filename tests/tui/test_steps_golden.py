@@ -11,7 +11,7 @@ from pathlib import Path
 
 import built_steps
 import pytest
-from app_driving import Driver, plain
+from app_driving import Driver, offered, plain, stands
 from built_steps import BEGUN, built
 from goldens import check, difference, strangers
 
@@ -180,9 +180,12 @@ def step_missing(driver: Driver) -> list[str]:
     screen = driver.screen
     texts = screen.texts(0)
     needed = {"#text": [*texts[: len(texts) - screen._content().spare]], "#said": [screen.said]}
-    needed["#choices"] = [f"{n} {choice.label}" for n, choice in enumerate(screen.choices, start=1)]
-    needed["#cautions"] = [caution.text for caution in screen.step.cautions]
-    return [text for part, texts in needed.items() for text in texts if plain(text) not in driver.part(part)]
+    needed["#cautions"] = [caution.text for caution in screen.step.kind.own_cautions]
+    if screen.step.kind.danger_begins:
+        needed["#cautions"] += [caution.text for caution in ALWAYS]
+    gone = [text for part, texts in needed.items() for text in texts if plain(text) not in driver.part(part)]
+    gone += [c.label for n, c in enumerate(screen.choices, start=1) if not offered(driver, n, c.label)]
+    return gone + [caution.key for caution in screen.step.cautions if not stands(driver, caution)]
 
 
 def entries_missing(driver: Driver) -> list[str]:
@@ -190,10 +193,9 @@ def entries_missing(driver: Driver) -> list[str]:
     screen = driver.screen
     typed = [screen.entries[field.key] for field in screen.method.fields if screen.entries.get(field.key)]
     bench = [f"{screen.bench.on(screen.face, screen.wording)}."] if screen.bench else []
-    cautions = [caution.text for caution in (cautions_for("measure")[0], *ALWAYS)]
     needed = [*typed, *(field.label for field in screen.method.fields), screen.trouble, *bench]
     missing = [text for text in needed if plain(text) not in driver.part("#left")]
-    return missing + [text for text in cautions if text not in driver.part("#cautions")]
+    return missing + [c.key for c in (cautions_for("measure")[0], *ALWAYS) if not stands(driver, c)]
 
 
 def missing(driver: Driver) -> list[str]:
@@ -206,9 +208,9 @@ def missing(driver: Driver) -> list[str]:
         case MeasureScreen():
             found += entries_missing(driver)
         case DescribeScreen():
-            found += [c.text for c in ALWAYS if c.text not in driver.part("#cautions")]
+            found += [caution.key for caution in ALWAYS if not stands(driver, caution)]
         case GlanceScreen():
-            found += [caution for caution in screen.cautions if caution not in driver.part("#cautions")]
+            found += [caution.key for caution in (screen.own[0], *ALWAYS) if not stands(driver, caution)]
     ways_on = ("Help", "Up, Down: scroll", "G or Enter: back", "F4: back", "▶ 1 ")
     return found if any(way in text for way in ways_on) else [*found, "no key is told, and nothing to choose"]
 

@@ -104,6 +104,7 @@ DONE = Stage(
             own_cautions=(NOT_FIRING, SMOULDER, COVERS),
             choices=(LOCK, FINISH),
             picture="bed",
+            danger_begins=True,
             about=("advice",),
         ),
         StepKind(
@@ -112,6 +113,7 @@ DONE = Stage(
             own_cautions=(NOT_FIRING, SMOULDER),
             choices=(MENDED, BEST, FINISH),
             picture="path",
+            danger_begins=True,
             about=("advice",),
         ),
     ),

@@ -30,6 +30,7 @@ def gate_step(
         choices=(ACKNOWLEDGE, *more),
         about=("gate", *about),
         gates=gates,
+        danger_begins=True,
     )
 
 

@@ -126,6 +126,7 @@ MARKS = Stage(
             own_cautions=(BEAM, EYEWEAR, AIR),
             choices=OUTCOMES,
             picture="bed",
+            danger_begins=True,
             about=("shot",),
             fires=True,
         ),

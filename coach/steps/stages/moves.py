@@ -147,6 +147,7 @@ MOVES = (
         own_cautions=(NOT_FIRING, SUPPLY),
         choices=(START, CANNOT),
         picture="path",
+        danger_begins=True,
         about=("advice",),
     ),
     StepKind(
@@ -155,6 +156,7 @@ MOVES = (
         own_cautions=(TUBE, SUPPLY, NOT_FIRING),
         choices=(START, CANNOT),
         picture="path",
+        danger_begins=True,
         about=("advice",),
     ),
     StepKind(

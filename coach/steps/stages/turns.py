@@ -10,7 +10,7 @@ from coach.steps.cautions import NOT_FIRING, SUPPLY
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.stages.moves import MOVES
 from coach.steps.stages.planned import START, plans_reason
-from coach.steps.words import clock_face_words, turn_amount, turn_words
+from coach.steps.words import clock_face_words, turn_amount, turn_words, way_words
 from coach.units import MOST_TURNS_AT_ONCE
 
 
@@ -30,9 +30,6 @@ TURNED = (
         key="turned-otherwise", label="Otherwise: type it", wants="turns", does=deeds.turned(1.0), makes="turn"
     ),
 )
-
-LARGE = {"CLOCKWISE": "CLOCKWISE", "COUNTERCLOCKWISE": "COUNTER-CLOCKWISE", "": ""}
-"""Directions in the large type, parted where a row may end."""
 
 
 def _adjust(about: About, session: Session, wording: Wording) -> Said:
@@ -58,11 +55,10 @@ def _screw(about: About, session: Session, wording: Wording) -> Said:
     task = about.screw
     assert task is not None
     turn = wording.turns(task.turns)
-    large = turn.minutes.upper() if wording.turns_in == "minutes" else turn.amount
     return Said(
         f"Mirror {task.mirror}: screw {task.screw} ({task.number} of {task.of})",
-        f"MIRROR {task.mirror} SCREW {task.screw} {large} {LARGE[turn.direction]}",
-        f"{turn_amount(task.turns, wording)} {turn.direction.lower()}",
+        f"MIRROR {task.mirror} SCREW {task.screw} {way_words(turn.direction)}",
+        f"{turn_amount(task.turns, wording)}, {turn.degrees}",
         (f"Facing the screw heads: {clock_face_words(task.turns, wording)}. Slacken its lock nut first.",),
         plans_reason(session, wording),
         after_screw(session.belief, task),
@@ -78,6 +74,7 @@ TURNS = Stage(
             own_cautions=(NOT_FIRING, SUPPLY),
             choices=(START,),
             picture="path",
+            danger_begins=True,
             about=("advice",),
         ),
         StepKind(

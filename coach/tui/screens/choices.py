@@ -57,7 +57,7 @@ class Choices(OptionList, inherit_bindings=False):
         super().__init__(id=id, compact=True, markup=False)
         self.numbered = numbered
         self._entries: tuple[Entry, ...] = ()
-        self._columns = 60
+        self._columns, self._large, self._ascii_only = 60, False, False
         self._spent = True
 
     def on_mount(self) -> None:
@@ -93,9 +93,21 @@ class Choices(OptionList, inherit_bindings=False):
         """What is offered."""
         return self._entries
 
-    def offer(self, entries: Sequence[Entry], columns: int, highlight: int | None = None) -> None:
-        """Show these, set into that many columns, the first that can be taken, another, or nothing highlighted."""
+    def offer(
+        self,
+        entries: Sequence[Entry],
+        columns: int,
+        highlight: int | None = None,
+        *,
+        large: bool = False,
+        ascii_only: bool = False,
+    ) -> None:
+        """Show these, set into that many columns, the first that can be taken, another, or nothing highlighted.
+
+        `large`: in letters three rows high, drawn in plain signs with `ascii_only`.
+        """
         self._entries, self._columns = tuple(entries), columns
+        self._large, self._ascii_only = large, ascii_only
         self.clear_options()
         self.add_options(
             Option(self._prompt(index, False), id=entry.key, disabled=entry.heading)
@@ -106,10 +118,10 @@ class Choices(OptionList, inherit_bindings=False):
         self.highlighted = highlight if highlight in free else first
         self._show_highlight(None, self.highlighted)
 
-    def fit_to(self, columns: int) -> None:
+    def fit_to(self, columns: int, *, large: bool = False, ascii_only: bool = False) -> None:
         """Set the same entries anew into that many columns."""
-        if columns != self._columns:
-            self.offer(self._entries, columns, self.highlighted)
+        if (columns, large, ascii_only) != (self._columns, self._large, self._ascii_only):
+            self.offer(self._entries, columns, self.highlighted, large=large, ascii_only=ascii_only)
 
     def number_of(self, index: int) -> int | None:
         """The digit that takes the entry at that place, if any does."""
@@ -144,7 +156,6 @@ class Choices(OptionList, inherit_bindings=False):
         if entry.heading:
             rows = choice_rows(None, entry.label, self._columns)
             return Content("\n".join(row.removeprefix("  ") for row in rows))
-        rows = choice_rows(self.number_of(index), entry.label, self._columns)
-        rows[0] = (HIGHLIGHT if on else QUIET) + rows[0]
-        rows[1:] = [QUIET + row for row in rows[1:]]
-        return Content("\n".join(rows))
+        rows = choice_rows(self.number_of(index), entry.label, self._columns, self._large, self._ascii_only)
+        signs = [HIGHLIGHT if on else QUIET, *(QUIET for _ in rows[1:])]
+        return Content("\n".join(sign + row for sign, row in zip(signs, rows, strict=True)))

@@ -273,7 +273,7 @@ class DescribeScreen(DescribeView):
         self.dismiss(None)
 
     def help_paragraphs(self) -> tuple[str, ...]:
-        cautions = tuple(f"⚠ {caution.text} ({caution.source})" for caution in self.cautions())
+        cautions = tuple(f"⚠ {caution.signal} {caution.text} ({caution.source})" for caution in self.cautions())
         question = self.question
         asked = (
             ()

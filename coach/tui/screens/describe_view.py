@@ -14,12 +14,13 @@ from coach.describing.questions import options, questions
 from coach.describing.words import forgotten_words, guessed_words, is_guessed, said, value_words
 from coach.errors import InputError
 from coach.reading.method import NUMBER
-from coach.steps.cautions import Caution, while_describing
+from coach.steps.cautions import ALWAYS, Caution, while_describing
 from coach.tui.screens.asking import Entered
+from coach.tui.screens.band import band_rows, briefest
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.describe_scenes import scene_of
-from coach.tui.screens.fitting import ALWAYS, SMALLEST, caution_rows, choice_rows
+from coach.tui.screens.fitting import LISTED, SMALLEST, choice_rows
 from coach.tui.screens.measure_parts import NumberInput
 from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.widgets.bigtype import BigText
@@ -176,12 +177,10 @@ class DescribeView(CoachScreen[object]):
         self.show_picture()
 
     def _caution_rows(self, width: int, height: int) -> tuple[str, ...]:
-        texts = tuple(caution.text for caution in self.cautions())
+        own = tuple(caution for caution in self.cautions() if caution not in ALWAYS)
         if width < SMALLEST[0] or height < SMALLEST[1]:
-            return caution_rows(texts[:1], width - 2, listed=False) if height >= 10 else ()
-        if height < 28:
-            texts = (texts[0], *texts[-ALWAYS:])
-        return caution_rows(texts, width - 2, listed=height >= 32)
+            return briefest(own, width - 2) if height >= 10 else ()
+        return band_rows(own if height >= LISTED else own[:1], width - 2, listed=height >= LISTED, whole=False)
 
     def _share_out(self, rows: int, width: int, gaps: bool) -> None:
         """Show what so many rows have room for, the most important first."""

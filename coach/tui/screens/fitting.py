@@ -1,27 +1,36 @@
 """What of a step is shown how large, so that nothing is cut: a pure function of texts and the terminal's size.
 
-The first arrangement that fits is taken.  Before anything else gives way, space between the parts goes, then
-the large type shrinks, then the picture goes, then the large type altogether; only in terminals that are smaller
-still do the less important cautions go.  What is shown is whole.
+The first arrangement that fits is taken.  Large letters come first: they are what is read from the machine.  Then
+space between the parts goes, then the large type shrinks, choices and caution before figure and action; then the
+picture goes, then the large type altogether.  What is shown is whole, and the cautions never give way.
 """
 
 import textwrap
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import product
 
-from coach.tui.widgets.bigfont import set_text
+from coach.steps.cautions import Caution
+from coach.tui.screens.band import band_rows, briefest
+from coach.tui.widgets.bigfont import Setting, set_text
 
 SMALLEST = (80, 24)
 """Columns and rows from which everything must be in view."""
 PICTURE_ROWS = 8
 """A picture lower than this tells nothing."""
-SIGN = "⚠"
 WIDEST = 100
 """Columns of text; longer rows are hard to follow."""
-ALWAYS = 3
-"""So many cautions, the last ones, are left out only in the smallest terminals."""
-LEAST_TEXT = 3
-"""Rows of text that stand before the less important cautions, in the smallest terminals."""
+TALL = 36
+"""Rows from which plain letters are too small to be read standing: choices and the first caution are large too."""
+LISTED = 28
+"""Rows from which each caution has a row of its own."""
+ROOMY = 118
+"""Columns within the margins from which large choices take more than half, and leave a picture enough."""
+WIDE = 132
+"""Columns from which a third column has room, for what was done so far."""
+SIDE = 28
+"""Columns of the third column."""
 
 
 @dataclass(frozen=True)
@@ -33,14 +42,16 @@ class Content:
     text: tuple[str, ...]
     """Paragraphs."""
     choices: tuple[str, ...]
-    cautions: tuple[str, ...]
-    """The step's own, most important first, then those that are always shown."""
+    own: tuple[Caution, ...]
+    """The step's own cautions, most important first."""
+    whole: bool
+    """Whether the three that always stand are said in whole sentences."""
     picture: bool
     spare: int = 0
     """So many paragraphs at the end were said a step ago and may be left to the help."""
     ascii_only: bool = False
-    needed: tuple[str, ...] = ()
-    """Cautions that are shown in the smallest terminal too."""
+    side: tuple[str, ...] = ()
+    """Rows for a third column: what was done so far."""
 
 
 @dataclass(frozen=True)
@@ -54,135 +65,187 @@ class Plan:
     action_rows: int
     figure_rows: int
     left: int
-    """Columns for text and choices."""
+    """Columns for figure, text and choices."""
     picture: bool
     text: tuple[str, ...]
     text_rows: int
     """Rows that the text gets; with fewer than it has it can be scrolled."""
     cautions: tuple[str, ...]
+    large_choices: bool = False
+    side: tuple[str, ...] = ()
 
     def as_good_as(self, other: "Plan") -> bool:
         """Whether nothing but space is missing that the other shows."""
         mine, others = (
-            (plan.picture, len(" ".join(plan.text)), len(plan.cautions), plan.action_rows > 1)
+            (
+                plan.picture,
+                len(" ".join(plan.text)),
+                len(plan.cautions),
+                plan.action_rows > 1,
+                plan.figure_rows > 1,
+                plan.large_choices,
+            )
             for plan in (self, other)
         )
         return all(a >= b for a, b in zip(mine, others, strict=True))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class _Try:
-    gap: int
-    action: int
-    figure: int
-    picture: bool
-    listed: bool
+    gap: int = 0
+    action: int = 1
+    figure: int = 1
+    picture: bool = False
+    listed: bool = False
     """One row for each caution instead of one paragraph of all."""
-    cautions: int
+    choices: bool = False
+    """Choices in large letters."""
+    caution: bool = False
+    """The first caution in large letters too."""
     whole: bool = True
     """With the text that can be left out."""
     plain: bool = False
-    """Whether the action may be in plain letters."""
+    """Whether action and figure may be in plain letters."""
 
 
 def fit(content: Content, width: int, height: int) -> Plan:
     """The first arrangement that fits into that many columns and rows."""
     for attempt in _tries(content, width, height):
         plan, rows = _arranged(content, attempt, width)
-        least = PICTURE_ROWS if attempt.picture else 0
-        middle = max(len(plan.text) + _choice_rows(content, plan.left) + plan.gap, least)
-        large = attempt.plain or not _is_plain(content, attempt, width)
-        if rows + middle <= height and large:
+        if rows <= height and (attempt.plain or _is_large(content, attempt, plan)):
             return plan
     return _smallest(content, width, height)
 
 
 def _tries(content: Content, width: int, height: int) -> Iterator[_Try]:
+    """Arrangements from the one with most to the one with least, for terminals of 60 columns and more."""
     if width < 60:
         return
-    everything = len(content.cautions)
-    fewest = min(everything, ALWAYS + 1)
-    sizes = sorted({max(height // 4, 7), 5, 3}, reverse=True)
-    figures = [3, 1] if height >= 36 else [1]
-    pictures = [True, False] if content.picture and width >= SMALLEST[0] else [False]
-    for picture in pictures:
-        for gap, listed in ((1, True), (1, False), (0, False)):
-            if listed and height < 28:
-                continue
-            for figure in figures:
-                yield from (_Try(gap, size, figure, picture, listed, everything) for size in sizes)
-        if content.spare:
-            yield from (_Try(0, size, 1, picture, False, everything, whole=False) for size in reversed(sizes))
-    yield _Try(0, 1, 1, False, False, everything, plain=True)
-    if content.spare:
-        yield _Try(0, 1, 1, False, False, everything, whole=False, plain=True)
-    for count in range(everything - 1, fewest - 1, -1):
-        for picture in pictures:
-            yield from (_Try(0, size, 1, picture, False, count) for size in sizes)
-            yield _Try(0, 1, 1, picture, False, count, plain=True)
+    for picture in [True, False] if content.picture and width >= SMALLEST[0] else [False]:
+        for figures in ((7, 5, 3), (1,)) if content.figure else ((1,),):
+            yield from _spacious(content, height, picture, figures)
+        for action, whole in product(_actions(height), _texts(content)):
+            yield _Try(action=action, picture=picture, whole=whole, plain=True)
+    for whole in _texts(content):
+        yield _Try(whole=whole, plain=True)
 
 
-def _is_plain(content: Content, attempt: _Try, width: int) -> bool:
-    setting = set_text(content.action, width - 2, attempt.action, ascii_only=content.ascii_only)
-    return setting.size == "plain"
+def _spacious(content: Content, height: int, picture: bool, figures: tuple[int, ...]) -> Iterator[_Try]:
+    """With these sizes of the figure: letters before space, and a smaller action before what was just said goes."""
+    tall, roomy = height >= TALL, height >= LISTED
+    letters = [(True, True), (False, True), (True, False), (False, False)] if tall else [(False, False)]
+    spaces = [(1, True), (0, True)] if roomy else [(1, False), (0, False)]
+    for (caution, choices), figure, action in product(letters, figures, _actions(height)):
+        for whole, (gap, listed) in product(_texts(content), spaces):
+            yield _Try(
+                gap=gap, action=action, figure=figure, picture=picture, listed=listed, choices=choices,
+                caution=caution, whole=whole,
+            )  # fmt: skip
+
+
+def _actions(height: int) -> list[int]:
+    """Rows that the action may take, most first."""
+    return sorted({max(height // 4, 7), 5, 3}, reverse=True)
+
+
+def _texts(content: Content) -> list[bool]:
+    """With the text that can be left out; where there is some, without it too."""
+    return [True, False] if content.spare else [True]
+
+
+def _is_large(content: Content, attempt: _Try, plan: Plan) -> bool:
+    """Whether action and figure got the large letters that were tried."""
+    figure = plan.figure_rows > 1 or attempt.figure == 1
+    return figure and (not content.action or plan.action_rows > 1)
 
 
 def _arranged(content: Content, attempt: _Try, width: int) -> tuple[Plan, int]:
-    """The plan of an attempt, and the rows that all but text, choices and picture take."""
+    """The plan of an attempt, and all the rows that it takes."""
     inner = width - 2
-    action = _large(content.action, inner, attempt.action, content.ascii_only)
-    figure = _large(content.figure, inner, attempt.figure, content.ascii_only)
-    left = inner if not attempt.picture else max(40, round(0.5 * inner))
-    left = min(left, WIDEST)
+    side = content.side if attempt.picture and width >= WIDE else ()
+    left = min(_left(inner, bool(side)) if attempt.picture else inner, WIDEST)
+    action = _set(content.action, inner, attempt.action, content.ascii_only)
+    figure = _set(content.figure, left, attempt.figure, content.ascii_only)
     paragraphs = content.text if attempt.whole else content.text[: -content.spare]
     text = _paragraphs(paragraphs, left, attempt.gap)
-    shown = content.cautions[-attempt.cautions :]
-    if attempt.cautions < len(content.cautions):
-        shown = (content.cautions[0], *content.cautions[-attempt.cautions + 1 :])
-    cautions = caution_rows(shown, inner, listed=attempt.listed)
+    cautions = band_rows(
+        content.own, inner, listed=attempt.listed, whole=content.whole, large=attempt.caution,
+        ascii_only=content.ascii_only,
+    )  # fmt: skip
     where = width >= SMALLEST[0]
-    rows = where + action + figure + (attempt.figure > 1) + len(cautions) + 3 * attempt.gap + 1
+    gap = attempt.gap
+    choices = _choice_rows(content, left, attempt.choices)
+    beside = len(figure.rows) * bool(content.figure) + len(text) + choices + gap * (1 + bool(content.figure))
+    middle = max(beside, PICTURE_ROWS if attempt.picture else 0)
+    rows = where + len(action.rows) + gap + middle + gap + len(cautions) + 1
     plan = Plan(
-        where, True, attempt.gap, attempt.action, attempt.figure, left, attempt.picture, text, len(text), cautions
-    )
+        where=where, keys=True, gap=gap, left=left, picture=attempt.picture, text=text, text_rows=len(text),
+        action_rows=_rows_of(action), figure_rows=_rows_of(figure), cautions=cautions,
+        large_choices=attempt.choices, side=side,
+    )  # fmt: skip
     return plan, rows
 
 
+def _left(inner: int, side: bool) -> int:
+    """Columns of the part beside the picture."""
+    return max(40, round(0.55 * (inner - SIDE if side else inner)) if inner >= ROOMY else round(0.5 * inner))
+
+
+def _rows_of(setting: Setting) -> int:
+    """The rows that a text may take; 1 where it stands in plain letters."""
+    return 1 if setting.size == "plain" else len(setting.rows)
+
+
 def _smallest(content: Content, width: int, height: int) -> Plan:
-    """Action, figure, choices and the cautions that are needed; then keys, some text, more cautions, more text."""
+    """Action, figure, choices and the cautions; then keys and some text; whole cautions before more text."""
     inner = max(width - 2, 1)
-    taken = _large(content.figure, inner, 1, content.ascii_only) + _choice_rows(content, inner)
-    needed = caution_rows(content.needed, inner, listed=False)
-    for action in (3, 1):
-        rows = height - taken - _large(content.action, inner, action, content.ascii_only)
-        if rows >= len(needed):
-            break
-    rows = max(rows, 0)
+    rows = height - _choice_rows(content, inner, False)
+    rows -= len(_set(content.figure, inner, 1, content.ascii_only).rows) if content.figure else 0
+    whole = band_rows(content.own, inner, listed=False, whole=False)
+    some = band_rows(content.own[:1], inner, listed=False, whole=False)
+    brief = briefest(content.own, inner)
     text = _paragraphs(content.text, inner, 0)
-    keys = rows > len(needed)
-    kept = keys + min(len(text), LEAST_TEXT)
-    cautions: tuple[str, ...] = ()
-    shown: tuple[str, ...] = ()
-    for caution in (*content.needed, *(c for c in content.cautions if c not in content.needed)):
-        more = caution_rows((*shown, caution), inner, listed=False)
-        if len(more) <= rows - (0 if caution in content.needed else kept):
-            shown, cautions = (*shown, caution), more
-    rows -= len(cautions) + keys
-    return Plan(False, keys, 0, action, 1, inner, False, text, max(rows, 0), cautions)
+    fewest = min(len(text), 2) + 1
+    for action, cautions, kept in (
+        *((3, band, fewest) for band in (whole, some)),
+        *((1, band, fewest) for band in (whole, some, brief)),
+        *((1, band, 0) for band in (whole, some, brief)),
+    ):
+        taken = len(_set(content.action, inner, action, content.ascii_only).rows) + len(cautions)
+        if taken + kept <= rows:
+            break
+    rows = max(rows - taken, 0)
+    keys = rows > 0
+    return Plan(
+        where=False, keys=keys, gap=0, action_rows=action, figure_rows=1, left=inner, picture=False, text=text,
+        text_rows=max(rows - keys, 0), cautions=cautions,
+    )  # fmt: skip
 
 
-def _large(text: str, width: int, most: int, ascii_only: bool) -> int:
-    return len(set_text(text, width, most, ascii_only=ascii_only).rows) if text else 0
+@lru_cache(512)  # many arrangements set the same texts
+def _set(text: str, width: int, most: int, ascii_only: bool) -> Setting:
+    return set_text(text, width, most, ascii_only=ascii_only)
 
 
-def _choice_rows(content: Content, width: int) -> int:
-    return sum(len(choice_rows(1, label, width)) for label in content.choices)
+def _choice_rows(content: Content, width: int, large: bool) -> int:
+    return sum(len(choice_rows(1, label, width, large, content.ascii_only)) for label in content.choices)
 
 
-def choice_rows(number: int | None, label: str, width: int) -> list[str]:
-    """A choice's rows: its number, then its words, with room for the sign of the highlighted one."""
+@lru_cache(512)
+def choice_rows(
+    number: int | None, label: str, width: int, large: bool = False, ascii_only: bool = False
+) -> tuple[str, ...]:
+    """A choice's rows: its number, then its words, with room for the sign of the highlighted one.
+
+    `large`: in letters three rows high, as far as its words fit so.
+    """
+    room = max(width - 3, 8)
+    if large and number is not None:
+        setting = set_text(f"{number} {label}", room, ascii_only=ascii_only, largest="small")
+        if setting.size != "plain":
+            return setting.rows
     first = f"{number} " if number is not None else "  "
-    return textwrap.wrap(first + label, max(width - 3, 8), subsequent_indent="  ", break_on_hyphens=False) or [first]
+    return tuple(textwrap.wrap(first + label, room, subsequent_indent="  ", break_on_hyphens=False)) or (first,)
 
 
 def _paragraphs(texts: tuple[str, ...], width: int, gap: int) -> tuple[str, ...]:
@@ -191,20 +254,4 @@ def _paragraphs(texts: tuple[str, ...], width: int, gap: int) -> tuple[str, ...]
         if rows and gap:
             rows.append("")
         rows += textwrap.wrap(text, width, break_on_hyphens=False)
-    return tuple(rows)
-
-
-def caution_rows(texts: tuple[str, ...], width: int, *, listed: bool) -> tuple[str, ...]:
-    """The cautions' rows, each caution with the sign, the whole with the word."""
-    if not texts:
-        return ()
-    width = max(width, 12)
-    first, rest = f"{SIGN}\N{NO-BREAK SPACE}CAUTION ", f"{SIGN}\N{NO-BREAK SPACE}"
-    if not listed:
-        flow = first + f"  {rest}".join(texts)
-        return tuple(textwrap.wrap(flow, width, subsequent_indent="  ", break_on_hyphens=False))
-    rows: list[str] = []
-    for number, text in enumerate(texts):
-        start = first if number == 0 else rest
-        rows += textwrap.wrap(start + text, width, subsequent_indent="  ", break_on_hyphens=False)
     return tuple(rows)

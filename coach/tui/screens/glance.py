@@ -10,11 +10,14 @@ from textual.events import Resize
 from textual.screen import Screen
 from textual.widgets import Static
 
-from coach.tui.screens.fitting import caution_rows
+from coach.steps.cautions import Caution
+from coach.tui.screens.band import band_rows, briefest
 from coach.tui.screens.parts import Cautions
 from coach.tui.widgets.bigtype import BigText
 
 BACK = "G or Enter: back"
+ROOMY = 20
+"""Rows from which the step's first caution is said in a whole sentence."""
 
 
 class GlanceScreen(Screen[None]):
@@ -24,11 +27,11 @@ class GlanceScreen(Screen[None]):
         Binding("g,G,f2,enter,space,escape,q,Q,f4", "dismiss", "Back", show=False)
     ]
 
-    def __init__(self, action: str, figure: str, cautions: tuple[str, ...], left: tuple[str, ...] = ()) -> None:
+    def __init__(self, action: str, figure: str, own: tuple[Caution, ...], left: tuple[str, ...] = ()) -> None:
         """`left`: how much is left, in shorter and shorter wordings."""
         super().__init__()
         self.left = left
-        self.action, self.figure, self.cautions = action, figure, cautions
+        self.action, self.figure, self.own = action, figure, own
 
     def compose(self) -> ComposeResult:
         with Vertical():
@@ -39,7 +42,8 @@ class GlanceScreen(Screen[None]):
 
     def on_resize(self, event: Resize) -> None:
         self.query_one("#figure").display = bool(self.figure)
-        cautions = caution_rows(self.cautions, self.size.width - 2, listed=self.size.height >= 20)
+        room, roomy = self.size.width - 2, self.size.height >= ROOMY
+        cautions = band_rows(self.own[:1], room, listed=True, whole=False) if roomy else briefest(self.own, room)
         self.query_one("#cautions", Cautions).say(cautions)
         lines = [f"{BACK} · to do: {words}" for words in self.left if words]
         fitting = (line for line in lines if len(line) <= self.size.width - 2)

@@ -227,7 +227,9 @@ class MeasureScreen(MeasureView):
         self.dismiss(False)
 
     def help_paragraphs(self) -> tuple[str, ...]:
-        cautions = tuple(f"⚠ {caution.text} ({caution.source})" for caution in cautions_for("measure"))
+        cautions = tuple(
+            f"⚠ {caution.signal} {caution.text} ({caution.source})" for caution in cautions_for("measure")
+        )
         return (
             f"Measure the mark at {self.purpose.shot.name}.",
             options_said(self.entries, self.method, self.wording),

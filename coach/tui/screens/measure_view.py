@@ -20,9 +20,10 @@ from coach.reading.model import Reading
 from coach.session.session import Session
 from coach.steps.measuring import tape_of, where_on_tape
 from coach.steps.purpose import Purpose
-from coach.steps.table import cautions_for
+from coach.steps.table import kind_of
+from coach.tui.screens.band import band_rows, briefest
 from coach.tui.screens.base import CoachScreen
-from coach.tui.screens.fitting import ALWAYS, SMALLEST, caution_rows
+from coach.tui.screens.fitting import LISTED, SMALLEST
 from coach.tui.screens.measure_parts import FieldRow, NumberInput
 from coach.tui.screens.measure_words import options_shown
 from coach.tui.screens.parts import Cautions, KeysLine
@@ -112,12 +113,10 @@ class MeasureView(CoachScreen[bool]):
         return left
 
     def _caution_rows(self, width: int, height: int) -> tuple[str, ...]:
-        texts = tuple(caution.text for caution in cautions_for("measure"))
+        own = kind_of("measure").own_cautions
         if width < SMALLEST[0] or height < SMALLEST[1]:
-            return caution_rows(texts[:1], width - 2, listed=False)
-        if height < 28:
-            texts = (texts[0], *texts[-ALWAYS:])
-        return caution_rows(texts, width - 2, listed=height >= 32)
+            return briefest(own, width - 2)
+        return band_rows(own if height >= LISTED else own[:1], width - 2, listed=height >= LISTED, whole=False)
 
     def _share_out(self, rows: int, width: int, roomy: bool) -> None:
         """Show what so many rows have room for, the most important first."""

@@ -8,18 +8,26 @@ from textual.timer import Timer
 from textual.widgets import Static
 
 from coach.tui.commands.command import Commands
-from coach.tui.screens.fitting import SIGN
+from coach.tui.screens.band import SIGNALLED
+from coach.tui.themes import signal_style
 
 HINT = "Hint: "
 
 
 class Cautions(Static):
-    """The cautions, always in view; their sign and word stand out without colour too."""
+    """The band of cautions, always in view; signal words stand out without colour too."""
+
+    rows: tuple[str, ...] = ()
+
+    def on_mount(self) -> None:
+        self.app.theme_changed_signal.subscribe(self, lambda theme: self.say(self.rows))
 
     def say(self, rows: Sequence[str]) -> None:
         """Show rows that are wrapped already."""
+        self.rows = tuple(rows)
         content = Content("\n".join(rows))
-        content = content.highlight_regex(rf"{SIGN}(\sCAUTION)?", style="bold")
+        for found in SIGNALLED.finditer(content.plain):
+            content = content.stylize(signal_style(self.app, found[1]), found.start(), found.end())
         self.update(content)
         self.display = bool(rows)
 

@@ -151,7 +151,7 @@ class SessionScreen(StepScreen):
 
         stands = standing(self.session, self.step)
         left = (remaining_words(stands), minutes_words(stands.time))
-        self.app.push_screen(GlanceScreen(self.step.action, self.step.figure, self._content().needed, left))
+        self.app.push_screen(GlanceScreen(self.step.action, self.step.figure, self.step.kind.own_cautions, left))
 
     def open_review(self) -> None:
         """All entries."""
@@ -180,6 +180,6 @@ class SessionScreen(StepScreen):
 
     def help_paragraphs(self) -> tuple[str, ...]:
         step = self.step
-        cautions = tuple(f"⚠ {caution.text} ({caution.source})" for caution in step.cautions)
+        cautions = tuple(f"⚠ {caution.signal} {caution.text} ({caution.source})" for caution in step.cautions)
         left = remaining_words(standing(self.session, step))
         return (f"Now: {step.title}.", *self.texts(), *([f"Probably left: {left}."] if left else []), *cautions)

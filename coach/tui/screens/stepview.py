@@ -13,7 +13,6 @@ from coach.pictures.modes import RasterMode
 from coach.pictures.view import Scene
 from coach.practice.assist import Assist, BenchMark
 from coach.session.session import Session
-from coach.steps.cautions import PULSE
 from coach.steps.current import current_step
 from coach.steps.standing import standing
 from coach.steps.step import Choice, Step
@@ -50,9 +49,9 @@ class StepScreen(CoachScreen[None]):
     def compose(self) -> ComposeResult:
         yield WhereLine(id="where")
         yield BigText(id="action")
-        yield BigText(id="figure")
         with Horizontal(id="middle"):
             with Vertical(id="left"):
+                yield BigText(id="figure")
                 with VerticalScroll(id="scroll", can_focus=False):
                     yield Static(id="text")
                 yield Choices(id="choices")
@@ -121,6 +120,11 @@ class StepScreen(CoachScreen[None]):
                 return with_news
         return plan
 
+    @property
+    def ascii_only(self) -> bool:
+        """Whether nothing but plain signs is drawn."""
+        return pick_mode(self.app) is RasterMode.ASCII
+
     def _content(self) -> Content:
         step = self.step
         return Content(
@@ -128,11 +132,11 @@ class StepScreen(CoachScreen[None]):
             step.figure,
             self.texts(0),
             tuple(choice.label for choice in self.choices),
-            tuple(caution.text for caution in step.cautions),
+            step.kind.own_cautions,
+            step.kind.danger_begins,
             self.scene is not None,
             int(step.kind.why_was_said and bool(step.why)) + bool(step.then),
-            pick_mode(self.app) is RasterMode.ASCII,
-            (step.cautions[0].text, *((PULSE.text,) if step.kind.fires else ())),
+            self.ascii_only,
         )
 
     def _lay_out_middle(self, plan: Plan) -> None:
@@ -143,14 +147,13 @@ class StepScreen(CoachScreen[None]):
         scroll.styles.margin = (0, 0, plan.gap, 0)
         self.query_one("#left").styles.width = plan.left if plan.picture else "1fr"
         self.query_one("#middle").styles.margin = (plan.gap, 0)
-        self.query_one("#action").styles.margin = (plan.gap, 0, 0, 0)
-        self.query_one("#figure").styles.margin = (plan.figure_rows > 1, 0, 0, 0)
+        self.query_one("#figure").styles.margin = (0, 0, plan.gap, 0)
         picture = self.query_one("#picture", Picture)
         picture.display = plan.picture
         picture.scene = self.scene
         choices = self.query_one("#choices", Choices)
         entries = tuple(Entry(choice.key, choice.label) for choice in self.choices)
         if entries != choices.entries or self._anew:
-            choices.offer(entries, plan.left)
+            choices.offer(entries, plan.left, large=plan.large_choices, ascii_only=self.ascii_only)
             self._anew = False
-        choices.fit_to(plan.left)
+        choices.fit_to(plan.left, large=plan.large_choices, ascii_only=self.ascii_only)

@@ -30,7 +30,7 @@ W #...# #.#.# #.#.# #.#.# .#.#.|X #...# .#.#. ..#.. .#.#. #...#|Y #.# #.# .#. .#
 + ... .#. ### .#. ...|− ... ... ### ... ...|- ... ... ### ... ...|. . . . . #|, .. .. .. .# #.|: . # . # .
 / ..# ..# .#. #.. #..|° ### #.# ### ... ...|% #.# ..# .#. #.. #.#|= ... ### ... ### ...|× ... #.# .#. #.# ...
 ± .#. ### .#. ... ###|! # # # . #|? ### ..# .#. ... .#.|( .# #. #. #. .#|) #. .# .# .# #.|' # # . . .|· . . # . .
-m ..... ##.#. #.#.# #.#.# #.#.#
+m ..... ##.#. #.#.# #.#.# #.#.#|↻ .##.# #..## #.### #.... .###.|↺ #.##. ##..# ###.# ....# .###.
 """
 
 GLYPHS: dict[str, Pixels] = {
@@ -43,6 +43,11 @@ _SHARP = tuple(GLYPHS[sign] for sign in "+±1")
 
 _BREAK = re.compile(r"(?<=[^\W\d]-)(?=[^\W\d])")
 """After a hyphen between two letters a line may break too."""
+_WAYS = ("↻ CLOCKWISE", "↺ COUNTERCLOCKWISE")
+"""The shorter and the longer direction of a turn."""
+_UNIT = re.compile(r"\bmm\b")
+"""The one small m; elsewhere a letter is a capital."""
+WITHOUT_SIGNS = {"↻ ": "", "↺ ": ""}
 _NUMBER = re.compile(r"[-+−±]?\d+(?:[.,/:]\d+)*[%°]?")
 
 
@@ -55,23 +60,34 @@ class Setting:
     rows: tuple[str, ...]
 
 
-def spelled(text: str) -> str:
-    """The text in characters that have glyphs, as far as they do: capitals, fractions written out."""
-    for sign, plain in SPELLED.items():
+def spelled(text: str, *, ascii_only: bool = False) -> str:
+    """The text in characters that have glyphs, as far as they do: capitals, fractions written out.
+
+    With "#" alone the sign of a direction is a lump, and the word beside it says the same: it is left out.
+    """
+    for sign, plain in (SPELLED | (WITHOUT_SIGNS if ascii_only else {})).items():
         text = text.replace(sign, plain)
-    return "".join(letter if letter in GLYPHS else letter.upper() for letter in text)
+    kept = {place for unit in _UNIT.finditer(text) for place in range(*unit.span())}
+    return "".join(letter if place in kept else letter.upper() for place, letter in enumerate(text))
 
 
-def set_text(text: str, width: int, height: int | None = None, *, ascii_only: bool = False) -> Setting:
+def set_text(
+    text: str, width: int, height: int | None = None, *, ascii_only: bool = False, largest: Size = "large"
+) -> Setting:
     """The text in the largest size in which all of its words fit into the width (and the lines into the height).
 
     Lines break between words only; in plain letters a word that is wider than the space breaks too, but not
-    within a number as long as the number itself fits.
+    within a number as long as the number itself fits.  Both directions of a turn get the same size: the one that
+    the longer of them allows.  `largest`: no larger letters than these.
     """
     width = max(width, 1)
-    letters = spelled(text)
+    letters = spelled(text, ascii_only=ascii_only)
     if all(letter in GLYPHS or letter == "\n" for letter in letters) and letters.strip():
-        for size in SIZES:
+        longest = spelled(text.replace(*_WAYS), ascii_only=ascii_only)
+        for size in SIZES[SIZES.index(largest) :]:
+            needed = _block_height(longest, width, size, ascii_only)
+            if needed is None or (height is not None and needed > height):
+                continue
             lines = _wrapped(letters, width, partial(text_width, size=size))
             rows = None if lines is None else _block_rows(lines, size, ascii_only)
             if lines is not None and rows is not None and (height is None or len(rows) <= height):
@@ -88,8 +104,8 @@ def text_width(text: str, size: Size) -> int:
     return (2 * pixels if size == "large" else pixels) + len(text) - 1
 
 
-_WORDS = re.compile(r"[0-9.,/]+ (?:MIN|MM|IN)\b|\S+")
-"""What stays on one line: a word, or a number with its unit; neither says anything by itself."""
+_WORDS = re.compile(r"[0-9.,/]+ (?:MIN|MM|IN)\b\S*|[↺↻] \S+|\S+", re.IGNORECASE)
+"""What stays on one line: a word, a number with its unit, a direction with its sign."""
 
 
 def _wrapped(text: str, width: int, measure: Callable[[str], int]) -> tuple[str, ...] | None:
@@ -110,8 +126,16 @@ def _wrapped(text: str, width: int, measure: Callable[[str], int]) -> tuple[str,
     return tuple(lines)
 
 
+def _block_height(letters: str, width: int, size: Size, ascii_only: bool) -> int | None:
+    """Rows that a text takes in block letters; None where a word is wider than the line."""
+    lines = _wrapped(letters, width, partial(text_width, size=size))
+    return None if lines is None else len(_block_rows(lines, size, ascii_only))
+
+
 def _plain(text: str, width: int) -> tuple[str, ...]:
-    broken = " ".join(piece for word in text.split(" ") for piece in _pieces(word, width))
+    broken = "\n".join(
+        " ".join(piece for word in line.split(" ") for piece in _pieces(word, width)) for line in text.split("\n")
+    )
     return _wrapped(broken, width, len) or ("",)
 
 
@@ -129,10 +153,10 @@ def _pieces(word: str, width: int) -> list[str]:
 
 
 def _block_rows(lines: tuple[str, ...], size: Size, ascii_only: bool) -> tuple[str, ...]:
-    """The rows of all lines, with one empty row between two lines."""
+    """The rows of all lines, with one empty row between two lines; small ones have half a row below them already."""
     rows: list[str] = []
     for line in lines:
-        rows += [""] if rows else []
+        rows += [""] if rows and (size == "large" or ascii_only) else []
         rows += _line_rows(line, size, ascii_only)
     return tuple(rows)
 
@@ -163,8 +187,12 @@ def _half_blocks(pixels: Pixels) -> tuple[str, ...]:
 
 def doubled(pixels: Pixels, *, smooth: bool = True) -> Pixels:
     """Twice as large, with smoothed corners: a quarter of a pixel takes its two neighbours' value where they agree
-    with each other and not with the two on the far side."""
+    with each other and not with the two on the far side.
+
+    A stem down the whole left side keeps its corners: without them B is an 8 and D an O.
+    """
     high, wide = len(pixels), len(pixels[0])
+    stem = all(row[0] == "#" for row in pixels)
 
     def at(row: int, column: int) -> str:
         return pixels[row][column] if 0 <= row < high and 0 <= column < wide else "."
@@ -177,7 +205,8 @@ def doubled(pixels: Pixels, *, smooth: bool = True) -> Pixels:
                 for right in (-1, 1):
                     near, side = at(row + down, column), at(row, column + right)
                     far, other = at(row - down, column), at(row, column - right)
-                    cut = smooth and near == side and side != far and near != other
+                    at_stem = stem and column == 0 and right == -1
+                    cut = smooth and not at_stem and near == side and side != far and near != other
                     line += side if cut else at(row, column)
             rows.append(line)
     return tuple(rows)
