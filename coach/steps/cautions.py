@@ -56,7 +56,7 @@ HANDS = Caution(
 BEAM = Caution(
     "beam",
     "DANGER",
-    "Hands clear, never look along the beam",
+    "Hands clear, eyes off the path",
     "The beam is invisible: call out, then fire; hands, tools and callipers clear; nobody looks along the path; "
     "covers closed where possible.",
     "common practice",

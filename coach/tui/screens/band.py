@@ -14,8 +14,6 @@ JOINED = "\N{NO-BREAK SPACE}"
 """Keeps the sign, the signal word and the first word after them in one row."""
 SIGNALLED = re.compile(rf"(?:{SIGN}\s)?\b({'|'.join(get_args(Signal))})\s")
 """A signal word, with its sign where it has one, as it stands in a row."""
-LARGE_ROWS = 3
-"""Rows of the large letters in which the most important one is said where there is room."""
 
 
 def signalled(caution: Caution, text: str) -> str:
@@ -29,14 +27,14 @@ def band_rows(
     """The rows of the step's own cautions, then of the three; all of them wrapped.
 
     `listed`: a row for each instead of one paragraph of all.  `whole`: the three in whole sentences; without it they
-    are said in brief.  `large`: the first one is said in large letters too, before its sentence.
+    are said in brief.  `large`: the first one is said in large letters too, below its sentence.
     """
     width = max(width, 12)
     rows: list[str] = []
     first = own[:1] if large else ()
     for caution in first:
-        rows += large_rows(caution, width, ascii_only)
-        rows += _wrapped(caution.text, width)
+        rows += _wrapped(signalled(caution, caution.text), width)
+        rows += set_text(caution.brief, width, ascii_only=ascii_only, largest="small").rows
     rest = (*own[len(first) :], *(ALWAYS if whole else ()))
     texts = [signalled(caution, caution.text) for caution in rest]
     for paragraph in texts if listed else filter(None, ["  ".join(texts)]):
@@ -59,12 +57,6 @@ def standing_text() -> str:
     for before, caution in pairwise(ALWAYS):
         parts.append(caution.brief if caution.signal == before.signal else f"{caution.signal}{JOINED}{caution.brief}")
     return " · ".join(parts)
-
-
-def large_rows(caution: Caution, width: int, ascii_only: bool) -> list[str]:
-    """The signal word in a row of its own, then the few words in letters three rows high."""
-    setting = set_text(caution.brief, width, ascii_only=ascii_only, largest="small")
-    return [f"{SIGN}{JOINED}{caution.signal}{JOINED}", *setting.rows]
 
 
 def _wrapped(text: str, width: int) -> list[str]:

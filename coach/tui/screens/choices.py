@@ -121,7 +121,8 @@ class Choices(OptionList, inherit_bindings=False):
     def fit_to(self, columns: int, *, large: bool = False, ascii_only: bool = False) -> None:
         """Set the same entries anew into that many columns."""
         if (columns, large, ascii_only) != (self._columns, self._large, self._ascii_only):
-            self.offer(self._entries, columns, self.highlighted, large=large, ascii_only=ascii_only)
+            shown = NOTHING_YET if self.highlighted is None else self.highlighted
+            self.offer(self._entries, columns, shown, large=large, ascii_only=ascii_only)
 
     def number_of(self, index: int) -> int | None:
         """The digit that takes the entry at that place, if any does."""
