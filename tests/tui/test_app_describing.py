@@ -318,6 +318,7 @@ async def test_every_size_at_every_kind_of_question(tmp_path: Path, at: str) -> 
         driver.screen.ask(at)
         for size in SIZES:
             await driver.pilot.resize_terminal(*size)
+            await driver.settle()
             if size[0] < 40:
                 continue
             if driver.screen.entry is not None:

@@ -131,7 +131,7 @@ async def test_inches_from_the_step_to_the_file(tmp_path: Path) -> None:
     settings.save(tmp_path, unit="in")
     async with running(tmp_path, session=session_at(tmp_path, "go", BENCH)) as driver:
         await driver.pass_gates()
-        assert "X 0.79" in driver.part("#figure")
+        assert driver.screen.step.figure.startswith("X 0.79")
         assert " mm" not in driver.text()
         await driver.press("enter", "enter", "enter", "tab", "tab")
         assert isinstance(driver.screen, MeasureScreen)
