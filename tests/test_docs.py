@@ -23,6 +23,7 @@ from coach.practice.kinds import KINDS
 from coach.session.document import Document, Practice
 from coach.session.events import Event
 from coach.steps.cautions import ALWAYS, WHILE_DESCRIBING, Caution
+from coach.steps.stages.done import STOPS
 from coach.steps.table import STAGES, STEPS
 from coach.tui.commands import registry
 from coach.tuning import TUNING
@@ -138,6 +139,19 @@ def test_the_guide_tells_every_stage() -> None:
     """docs/guide.md goes through the stages of the job in their order."""
     rows = table_rows(ROOT / "docs" / "guide.md", "stage")
     assert [row[0] for row in rows] == [stage.name for stage in STAGES]
+
+
+def test_the_guide_tells_every_stop() -> None:
+    """docs/guide.md lists every cause for which the coach stops."""
+    causes = [in_backticks(row[0])[0] for row in table_rows(ROOT / "docs" / "guide.md", "cause")]
+    assert sorted(causes) == sorted(STOPS)
+
+
+def test_the_guide_says_how_sure_done_is() -> None:
+    """The two probabilities stand in one place, `coach.tuning`."""
+    text = " ".join((ROOT / "docs" / "guide.md").read_text(encoding="utf-8").split())
+    deciding = TUNING.deciding
+    assert f"at least {deciding.done:.0%} probability ({deciding.done_at_least:.0%} where".replace("%", " %") in text
 
 
 def test_the_guide_tells_every_kind_of_practice() -> None:

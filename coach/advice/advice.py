@@ -3,7 +3,7 @@
 shoot   make marks at `stations`, in that order
 turn    turn the screws in `turns`
 shift   move `part` sideways by `up`, `right`, `back` mm
-done    every station is centred, stop turning
+done    every station is centred, or the machine is at the best that can be had
 stop    no screw will help, because of `cause`
 """
 

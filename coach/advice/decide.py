@@ -13,6 +13,7 @@ from coach.advice import reasons
 from coach.advice.adjust import Adjustment, mirrors_of
 from coach.advice.advice import Advice, Cause
 from coach.advice.close_call import closest_call, worth_a_mark
+from coach.advice.ending import best_there_is, centred
 from coach.advice.facts import Outlook, Shot
 from coach.advice.moves import MoveChoice, mean_offset, moves
 from coach.advice.offset_cost import worst_cost
@@ -75,17 +76,12 @@ def _finished(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | N
     if now.chance < belief.tuning.deciding.done:
         return None
     if not todo:
-        return _done(belief, now)
+        return centred(belief, now)
     safe = [c for c in todo if c.safe]
     if not safe:
         return None
     shot = _most_informative(safe)
     return _shoot(shot, now, reasons.Confirming(shot))
-
-
-def _done(belief: Belief, now: Outlook) -> Advice:
-    reason = reasons.AllCentred(belief.layout.machine.tolerance, now.chance)
-    return Advice("done", reason, now, reachable=now.worst)
 
 
 def _hopeless(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
@@ -276,10 +272,13 @@ def _repeat_or_stop(belief: Belief, now: Outlook) -> Advice:
         return _shoot(again.shot, now, reasons.TooClose(again.shot))
     deciding, tolerance = belief.tuning.deciding, belief.layout.machine.tolerance
     if now.chance >= deciding.done_at_least:
-        return _done(belief, now)
+        return centred(belief, now)
     attempt = _attempt(belief, now)
     if attempt is not None:
         return attempt
+    best = best_there_is(belief, now)
+    if best is not None:
+        return best
     if belief.rounds >= deciding.most_rounds:
         reason: reasons.Reason = reasons.TriedEnough(belief.rounds, now.worst, tolerance)
     else:

@@ -69,7 +69,7 @@ def retest(before: Belief, sighting: Sighting) -> Retest:
     if sighting.u is None or sighting.v is None:
         return Retest(sighting.station, mark.u, mark.v, mark.sd, None, as_expected=False)
     good = mark.distance(sighting.u, sighting.v) < CHI_SQUARE_95
-    vague = 2 * mark.sd > VAGUE_FROM * before.layout.machine.tape.readable(sighting.target)
+    vague = 2 * mark.sd > VAGUE_FROM * before.layout.machine.tape.readable(sighting.target, sighting.wide)
     return Retest(sighting.station, mark.u, mark.v, mark.sd, (sighting.u, sighting.v), good, vague)
 
 

@@ -49,3 +49,10 @@ def worst_cost(belief: Belief) -> tuple[float, float]:
     """At the worst station: the fraction of the beam that is lost, and the lean in degrees."""
     costs = offset_costs(belief)
     return 1 - min(cost.passes for cost in costs), max(cost.lean for cost in costs)
+
+
+def harmless(belief: Belief) -> bool:
+    """Whether what the worst station costs is too little to be worth a hand at a screw (`coach.tuning.Beam`)."""
+    lost, lean = worst_cost(belief)
+    beam = belief.tuning.beam
+    return lost <= beam.harmless_lost and lean <= beam.harmless_lean

@@ -16,10 +16,24 @@ class Contradicts:
 
 @dataclass(frozen=True)
 class AllCentred:
-    """Every station is within the tolerance (mm), with that probability."""
+    """Every station is within the tolerance (mm), with that probability; whether anything was turned or moved."""
 
     tolerance: float
     chance: float
+    turned: bool = True
+
+
+@dataclass(frozen=True)
+class BestThereIs:
+    """Nothing further helps with faults that were taken as they are; mm, and what is lost there at worst."""
+
+    faults: tuple[str, ...]
+    """Causes of a stop."""
+    worst: float
+    tolerance: float
+    lost: float
+    lean: float
+    turned: bool = True
 
 
 @dataclass(frozen=True)
@@ -170,6 +184,7 @@ class GantryYaws:
 Reason = (
     Contradicts
     | AllCentred
+    | BestThereIs
     | Confirming
     | FirstMark
     | TellsMost

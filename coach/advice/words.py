@@ -31,11 +31,8 @@ def why(reason: r.Reason, wording: Wording) -> str:
             return _why_shoot(reason, wording)
         case r.DriveUnknown() | r.Drifting() | r.OffTheSameWay():
             return _why_adjust(reason, wording)
-        case r.AllCentred(tolerance, chance):
-            return (
-                f"Every station is within {wording.exact(tolerance)} with {percent(chance)} probability, "
-                "confirmed by a mark at each: stop turning."
-            )
+        case r.AllCentred() | r.BestThereIs():
+            return _why_done(reason, wording)
         case (
             r.TooCoarse()
             | r.TriedEnough()
@@ -46,6 +43,37 @@ def why(reason: r.Reason, wording: Wording) -> str:
             | r.GantryYaws()
         ):
             return _why_stop(reason, wording)
+        case _:
+            assert_never(reason)
+
+
+STAYING = {
+    "yaw": "the gantry yaws as it travels",
+    "loose": "something moves between pulses",
+    "station": "one station stands off",
+    "coarse": "the screws cannot be set more finely",
+}
+"""Faults that were taken as they are."""
+
+
+def staying(faults: tuple[str, ...]) -> str:
+    """The faults that stay, in words."""
+    return " and ".join(STAYING.get(fault, fault) for fault in faults)
+
+
+def _why_done(reason: r.AllCentred | r.BestThereIs, wording: Wording) -> str:
+    match reason:
+        case r.AllCentred(tolerance, chance, turned):
+            then = "stop turning" if turned else "the alignment was not your trouble"
+            return (
+                f"Every station is within {wording.exact(tolerance)} with {percent(chance)} probability, "
+                f"confirmed by a mark at each: {then}."
+            )
+        case r.BestThereIs(faults, worst, tolerance, lost, lean):
+            return (
+                f"This is the best that can be had while {staying(faults)}: the worst station is at about "
+                f"{wording.length(worst)} of {wording.exact(tolerance)}, which costs {cost_words(lost, lean)} there."
+            )
         case _:
             assert_never(reason)
 
@@ -117,8 +145,9 @@ def _why_adjust(reason: r.DriveUnknown | r.Drifting | r.OffTheSameWay, wording: 
             return f"{told[:1].upper()}{told[1:]}. Once centred, the worst mark should then be {worst} off."
         case r.OffTheSameWay(u, v, part, right_after_turns, then):
             after = " Whatever the turns did, this is needed." if right_after_turns else ""
+            seen = "All stations are believed to lie" if right_after_turns else "All marks lie"
             return (
-                f"All marks lie off the same way, {wording.place(u, v)} on average. Tilting a mirror cannot "
+                f"{seen} off the same way, {wording.place(u, v)} on average. Tilting a mirror cannot "
                 f"cure that; moving {the(part)} does.{after} "
                 f"The worst mark should then be {_then(then, wording)} off."
             )
@@ -172,17 +201,17 @@ def _why_stop(reason: StopReason, wording: Wording) -> str:
             return "This machine's profile has no screws to turn."
         case r.OddStation(station, chance):
             return (
-                f"The marks at {station} agree with each other but with none of the others ({chance:.0%} sure): "
+                f"The marks at {station} agree with each other but with none of the others ({percent(chance)} sure): "
                 "the machine itself stands off there."
             )
         case r.SomethingLoose(chance):
             return (
-                f"The marks jump about more than any reading does ({chance:.0%} sure): "
+                f"The marks jump about more than any reading does ({percent(chance)} sure): "
                 "something moves between pulses, most likely mirror 2 in its mount."
             )
         case r.GantryYaws(chance, residual):
             return (
-                f"The four corners disagree crosswise ({chance:.0%} sure): the gantry yaws as "
+                f"The four corners disagree crosswise ({percent(chance)} sure): the gantry yaws as "
                 f"it travels, which alone leaves {wording.length(residual)} at a corner whatever the screws do."
             )
         case _:

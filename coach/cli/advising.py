@@ -25,6 +25,7 @@ from argparse import Namespace
 from typing import Any, Literal, assert_never
 
 from coach.advice.advice import Advice, Outlook, Shot
+from coach.advice.reasons import AllCentred
 from coach.advice.shots import expected_shot
 from coach.advice.words import percent
 from coach.belief import belief as beliefs
@@ -39,7 +40,8 @@ from coach.steps.about import ShiftTask
 from coach.steps.cautions import Caution
 from coach.steps.keys import StepKey
 from coach.steps.news import news
-from coach.steps.standing import left_words
+from coach.steps.stages.done import ELSEWHERE, STOPS, done_words
+from coach.steps.standing import left_words, lock_words, loose_locks
 from coach.steps.table import cautions_for
 from coach.steps.words import shift_words
 
@@ -61,7 +63,7 @@ def advise(arguments: Namespace) -> int:
         f"Why: {advice.why}",
         f"Now: {_outlook(advice.now, session.machine.tolerance)}",
         *([f"Afterwards: {_outlook(advice.then, session.machine.tolerance)}"] if advice.then else []),
-        *([f"Probably left: {left_words(advice.left)}."] if advice.left.pulses else []),
+        *([f"Probably left: {left}."] if (left := _left(session, advice)) else []),
         *(f"Last mark: {sentence}" for sentence in told[:1]),
         *(f"Learned: {sentence}" for sentence in told[1:]),
         f"Marks to expect ({when}):",
@@ -70,6 +72,11 @@ def advise(arguments: Namespace) -> int:
     ]
     say("\n".join(lines))
     return 0
+
+
+def _left(session: Session, advice: Advice) -> str:
+    told = left_words(advice.left) if advice.left.pulses else ""
+    return "; ".join(filter(None, (told, lock_words(loose_locks(session)))))
 
 
 def _cautioned(advice: Advice) -> StepKey:
@@ -118,9 +125,16 @@ def _action(advice: Advice, frame: Frame) -> list[str]:
             task = ShiftTask(advice.part, advice.up, advice.right, advice.back)
             return [f"SHIFT: move the {advice.part} {shift_words(task, IN_MM)}, without tilting it."]
         case "done":
-            return ["DONE: stop turning."]
+            return _done(advice)
         case _:
-            return [f"STOP turning ({advice.cause}).", *(f"Look at: {thing}." for thing in advice.look_at)]
+            title, _ = STOPS[advice.cause]
+            return [f"STOP ({advice.cause}): {title}.", *(f"Look at: {thing}." for thing in advice.look_at)]
+
+
+def _done(advice: Advice) -> list[str]:
+    title, _ = done_words(advice)
+    elsewhere = ELSEWHERE if isinstance(advice.reason, AllCentred) and not advice.reason.turned else ()
+    return [f"DONE: {title[:1].lower()}{title[1:]}.", *elsewhere]
 
 
 def _outlook(outlook: Outlook, tolerance: float) -> str:
@@ -132,7 +146,7 @@ def _outlook(outlook: Outlook, tolerance: float) -> str:
 
 def _expected(shot: Shot, frame: Frame) -> str:
     offset = offset_words(shot.expected_u, shot.expected_v, 1)
-    return f"{spot_words(shot, frame)}: {offset}, doubt {IN_MM.length(shot.expected_sd)}"
+    return f"{spot_words(shot, frame)}: {offset}, give or take {IN_MM.length(2 * shot.expected_sd)}"
 
 
 def _as_json(

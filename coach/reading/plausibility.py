@@ -70,6 +70,16 @@ def question_outside(u: float, v: float, aperture_diameter: float | None, tape_r
 
 
 @dataclass(frozen=True)
+class Rival:
+    """Another reading that is likelier wrong than the new one; mm."""
+
+    station: str
+    seen: tuple[float, float]
+    chance: float
+    """That it is wrong, by what all readings say."""
+
+
+@dataclass(frozen=True)
 class FarFromExpected(Question):
     """A reading far from what the belief expected; mm."""
 
@@ -79,6 +89,8 @@ class FarFromExpected(Question):
     """Of the expected offset and the reading together, along the axis where it is largest."""
     mirror_fits: bool
     """Whether the same offset on the other face of the tape would be as expected."""
+    rival: Rival | None = None
+    """The reading that is likelier wrong than this one, if one is."""
 
     @property
     def out_by(self) -> float:
@@ -90,10 +102,20 @@ class FarFromExpected(Question):
 
     def sentence(self, wording: Wording) -> str:
         return (
-            f"Expected {_offset(self.expected, wording)} (doubt {wording.length(self.sd)}), "
+            f"Expected {_offset(self.expected, wording)} (give or take {wording.length(2 * self.sd)}), "
             f"but seen {_offset(self.seen, wording)}: {wording.length(self.out_by)} away."
             f"{' Was the tape looked at from its sticky side?' if self.mirror_fits else ''}"
-            " Measure again, or say how sure you are."
+            f"{self._blamed(wording)} Measure again, or say how sure you are."
+        )
+
+    def _blamed(self, wording: Wording) -> str:
+        """Which other reading is the likelier culprit."""
+        if self.rival is None:
+            return ""
+        other = self.rival
+        return (
+            f" Likelier wrong is the mark at {other.station}, {_offset(other.seen, wording)} "
+            f"({'more than 99' if other.chance > 0.99 else f'{100 * other.chance:.0f}'} %): without it this one fits."
         )
 
     def suggestion(self, wording: Wording) -> str:

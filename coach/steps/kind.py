@@ -37,7 +37,7 @@ class ChoiceKind:
     read_back: str = ""
     """The sentence read back before it counts, where one key in passing must not make the entry.
 
-    It knows {station} and {part}.
+    It knows {station}, {part} and {worst}, the worst offset with what it costs.
     """
     offered: Callable[[About, Session], bool] = lambda about, session: True
     """Whether it can be said here and now."""

@@ -5,13 +5,20 @@ import math
 from dataclasses import replace
 from typing import TypedDict
 
+import numpy as np
+
 from coach.advice.advice import Shot
+from coach.belief import belief as beliefs
+from coach.belief.belief import Belief, Sighting
 from coach.machine import Machine
 from coach.reading.method import Tape
 from coach.reading.model import Reading
-from coach.reading.plausibility import doubtful_sd, question_far, question_outside
+from coach.reading.plausibility import Rival, doubtful_sd, question_far, question_outside
 from coach.session.events import Typed
 from coach.session.session import Session
+
+BLAMED_FROM = 0.5
+"""Probability from which another reading is called wrong rather than the new one: likelier than not."""
 
 
 def tape_of(machine: Machine, shot: Shot) -> Tape:
@@ -40,7 +47,25 @@ def questioned(session: Session, shot: Shot, reading: Reading) -> Reading:
     outside = question_outside(reading.u, reading.v, opening, machine.tape.readable(shot.target, shot.wide))
     mark = session.belief.expected(shot.x, shot.y, shot.target, sd=0.0)
     far = question_far(reading.u, reading.v, mark.u, mark.v, mark.cov, reading.sd)
+    if far is not None:
+        far = replace(far, rival=likelier_wrong(session.belief, shot, reading))
     return reading.asked(outside, far)
+
+
+def likelier_wrong(belief: Belief, shot: Shot, reading: Reading) -> Rival | None:
+    """Of this round's readings, the new one among them, the likeliest to be wrong, unless that is the new one.
+
+    Every reading is compared with what all the others say (`coach.belief.consistency`).
+    """
+    sighting = Sighting(
+        shot.name, shot.x, shot.y, shot.target, reading.u, reading.v, sd=reading.sd, wide=shot.wide
+    )  # fmt: skip
+    after = beliefs.update(belief, sighting)
+    blamed = int(np.argmax(after.outliers))
+    other, chance = after.round_sightings[blamed], float(after.outliers[blamed])
+    if other == sighting or other.u is None or other.v is None or chance < BLAMED_FROM:
+        return None
+    return Rival(other.station, (other.u, other.v), chance)
 
 
 def kept(reading: Reading) -> Reading:

@@ -5,6 +5,7 @@ from typing import Literal
 
 from coach.reading.methods import method_named
 from coach.reading.model import Correction, Reading
+from coach.reading.plausibility import FarFromExpected
 from coach.shown import Wording
 from coach.units import parse_length
 
@@ -62,7 +63,7 @@ def readback_answers(reading: Reading, wording: Wording) -> tuple[ReadbackAnswer
     suggested = [(q.correction, q.suggestion(wording)) for q in reading.questions]
     return (
         again,
-        ReadbackAnswer("sure", "I looked twice, it is so", KEEP),
+        ReadbackAnswer("sure", _sure_words(reading), KEEP),
         ReadbackAnswer("doubtful", "It is doubtful: keep it, with more doubt", DOUBTFUL),
         *(
             ReadbackAnswer(correction, f"Take it so: {words}", OTHERWISE + index)
@@ -70,6 +71,13 @@ def readback_answers(reading: Reading, wording: Wording) -> tuple[ReadbackAnswer
             if correction is not None
         ),
     )
+
+
+def _sure_words(reading: Reading) -> str:
+    """What is said of a reading that is so; where another one is likelier wrong, that one is asked for again."""
+    rivals = [question.rival for question in reading.questions if isinstance(question, FarFromExpected)]
+    other = next((rival for rival in rivals if rival is not None), None)
+    return f"It is so: then {other.station} is made again" if other else "I looked twice, it is so"
 
 
 def _typed_words(reading: Reading, wording: Wording) -> str:

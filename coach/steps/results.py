@@ -4,11 +4,12 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from coach.shown import Wording
+from coach.tuning import TUNING
 
 if TYPE_CHECKING:
     from coach.session.document import Document
 
-SURE = 0.9
+SURE = TUNING.deciding.done_at_least
 """From this chance that every station is within the tolerance on, a machine is called centred."""
 NOT_YET = "not aligned yet"
 """Said of a machine without a finished session."""

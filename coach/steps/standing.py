@@ -3,7 +3,7 @@
 from coach.advice.advice import Left
 from coach.advice.outlook import outlook
 from coach.advice.remaining import remaining
-from coach.session.events import Pulse
+from coach.session.events import Lock, Pulse, Turn
 from coach.session.session import Session
 from coach.steps.pace import minutes_words, pace, time_left
 from coach.steps.step import Standing, Step
@@ -25,7 +25,27 @@ def standing(session: Session, step: Step) -> Standing:
         left=left,
         stages=tuple((stage.name, index < current) for index, stage in enumerate(STAGES)),
         time=time_left(pace(session.events), left),
+        locks=loose_locks(session),
     )
+
+
+def loose_locks(session: Session) -> tuple[int, ...]:
+    """The mirrors that were turned and whose lock nuts nobody has said to be tightened since."""
+    loose: set[int] = set()
+    for event in session.effective:
+        if isinstance(event, Turn):
+            loose.add(event.mirror)
+        elif isinstance(event, Lock):
+            loose.discard(event.mirror)
+    return tuple(sorted(loose))
+
+
+def lock_words(mirrors: tuple[int, ...]) -> str:
+    """What the lock nuts still ask for: "lock nuts of mirrors 1 and 2, then a mark at each station"."""
+    if not mirrors:
+        return ""
+    which = f"mirror{'s' if len(mirrors) > 1 else ''} {' and '.join(map(str, mirrors))}"
+    return f"lock nuts of {which}, then a mark at each station"
 
 
 def left_words(left: Left) -> str:
@@ -36,7 +56,8 @@ def left_words(left: Left) -> str:
 
 
 def remaining_words(stands: Standing) -> str:
-    """The same with the time it takes at this person's pace; empty when nothing is left."""
+    """The same with the time it takes at this person's pace, and the lock nuts; empty when nothing is left."""
     if stands.left.pulses < 1:
-        return ""
-    return ", ".join(filter(None, (left_words(stands.left), minutes_words(stands.time))))
+        return lock_words(stands.locks)
+    told = ", ".join(filter(None, (left_words(stands.left), minutes_words(stands.time))))
+    return f"{told}; {lock_words(stands.locks)}" if stands.locks else told

@@ -38,6 +38,8 @@ class Standing:
     """The way through the job: names of the stages, and whether each is behind us; the first that is not is now."""
     time: TimeLeft | None = None
     """What remains at this person's own pace; None while nobody can tell."""
+    locks: tuple[int, ...] = ()
+    """Mirrors whose lock nuts are still to be tightened."""
 
 
 @dataclass(frozen=True, kw_only=True)

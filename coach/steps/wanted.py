@@ -12,6 +12,7 @@ from coach.steps.about import ScrewTask, ShiftTask
 from coach.steps.deeds import multiplied, part_of
 from coach.steps.perform import perform
 from coach.steps.reach import beyond_reach
+from coach.steps.stages.leaving import worst_words
 from coach.steps.stages.moves import TIMES
 from coach.steps.step import Choice, Step
 from coach.steps.words import BOTH_SENSES, moved_words, named, shift_words, turn_words
@@ -31,7 +32,10 @@ def confirmation(session: Session, step: Step, choice: Choice, wording: Wording)
         return beyond_reach(session, step.shift.part, moved, wording)
     row, part = step.kind.choice(choice.key), part_of(step)
     station = step.shot.name if step.shot else ""
-    return row.read_back.format(station=station, part=named(part) if part else "") if row else ""
+    if row is None or not row.read_back:
+        return ""
+    worst = worst_words(session, step.advice, wording) if step.advice is not None else ""
+    return row.read_back.format(station=station, part=named(part) if part else "", worst=worst)
 
 
 # -- drafts ---------------------------------------------------------------------------------------

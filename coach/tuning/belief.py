@@ -142,3 +142,7 @@ class Beam:
     """How many times faster than an ideal beam it widens."""
     focal: float = 50.8
     """mm, the lens."""
+    harmless_lost: float = 0.01
+    """An offset that costs no more of the beam, at the worst station, is harmless …"""
+    harmless_lean: float = 1.5
+    """… where the focused beam leans by no more degrees: 0.16 mm over 6 mm, no wider than a kerf."""

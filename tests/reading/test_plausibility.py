@@ -39,7 +39,7 @@ def test_a_reading_is_far_when_its_distance_in_doubts_says_so() -> None:
     question = question_far(3.04, 1.0, 0.0, 1.0, cov, 0.6)
     assert question is not None
     assert question.out_by == pytest.approx(3.04)
-    assert "Expected right 0.0 mm, up +1.0 mm (doubt 1.0 mm)" in question.sentence(IN_MM)
+    assert "Expected right 0.0 mm, up +1.0 mm (give or take 2.0 mm)" in question.sentence(IN_MM)
     assert "seen right +3.0 mm, up +1.0 mm" in question.sentence(IN_MM)
 
 

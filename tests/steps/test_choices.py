@@ -152,8 +152,9 @@ def test_what_would_do_harm_in_passing_is_read_back() -> None:
                 told[step.key, choice.key] = sentence
                 assert step.shot is None or step.shot.name in sentence
                 assert choice.key != "refuse" or deeds.part_of(step) in sentence
+    leaving = {("adjust-tube", "finish")}
     refusing = {(key, "refuse") for key in ("adjust-part", "adjust-tube", "move", "unplug", "move-tube")}
-    assert set(told) == {("measure", "missed"), ("nothing", "missed"), ("question", "finish")} | refusing
+    assert set(told) == {("measure", "missed"), ("nothing", "missed"), ("question", "finish")} | leaving | refusing
     misses = {(key, row.key) for key, kind in STEPS.items() for row in kind.choices if row.makes == "miss"}
     assert misses <= set(told)
 

@@ -8,6 +8,7 @@ from machines import make_machine
 from coach import Session
 from coach.shown import IN_MM
 from coach.steps.results import result_words
+from coach.tuning import TUNING
 
 
 def _left(u: float) -> tuple[str, float]:
@@ -21,12 +22,12 @@ def _left(u: float) -> tuple[str, float]:
 
 
 def test_a_machine_is_called_centred_only_when_that_is_all_but_sure() -> None:
-    """In steps of 0.05 mm out to the tolerance: "centred" from nine in ten on, and at no smaller chance."""
+    """In steps of 0.05 mm out to the tolerance: "centred" from the chance on from which the coach says "done"."""
     said = [_left(step / 20) for step in range(21)]
     assert said[0][0].startswith("centred, worst 0.")
     assert said[-1][0].startswith("not centred, worst 1.")
     for words, chance in said:
-        assert words.startswith("centred") == (chance >= 0.9), (words, chance)
+        assert words.startswith("centred") == (chance >= TUNING.deciding.done_at_least), (words, chance)
     assert any(0.3 < chance < 0.9 for _, chance in said)
 
 

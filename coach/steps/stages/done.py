@@ -1,9 +1,8 @@
 """The end of the job: every station is centred, or no screw will help."""
 
 from coach.advice import words
-from coach.advice.advice import Cause
-from coach.advice.cost_words import cost_words
-from coach.advice.offset_cost import worst_cost
+from coach.advice.advice import Advice, Cause
+from coach.advice.reasons import AllCentred, BestThereIs
 from coach.session.events import Shift, Turn
 from coach.session.session import Session
 from coach.shown import Wording
@@ -11,6 +10,7 @@ from coach.steps import deeds
 from coach.steps.about import About
 from coach.steps.cautions import COVERS, NOT_FIRING, SMOULDER
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
+from coach.steps.stages.leaving import worst_words
 
 STOPS: dict[Cause, tuple[str, str]] = {
     "yaw": ("No screw will cure this", "GANTRY YAWS"),
@@ -65,21 +65,29 @@ ELSEWHERE = (
 def _done(about: About, session: Session, wording: Wording) -> Said:
     advice = about.advice
     assert advice is not None
-    figure = f"worst about {wording.length(advice.now.worst)}: costs {cost_words(*worst_cost(session.belief))}"
+    figure = f"worst {worst_words(session, advice, wording)}"
     why = words.why(advice.reason, wording)
-    if not _adjusted(session):
+    best = isinstance(advice.reason, BestThereIs)
+    title, large = done_words(advice)
+    if not best and not _adjusted(session):
         tape_off = "All tape off, optics behind it wiped, covers and interlocks back."
-        return Said("The alignment was not your trouble", "ALIGNMENT IS GOOD", figure, (*ELSEWHERE, tape_off), why)
-    return Said(
-        "Every station is centred",
-        "DONE: ALL CENTRED",
-        figure,
-        (
-            "Lock nuts: tighten one mirror's at a time and say so; it moves a little, so marks confirm it.",
-            "Then take all tape off, covers, interlocks and settings back, and make a test cut.",
-        ),
-        why,
-    )
+        return Said(title, large, figure, (*ELSEWHERE, tape_off), why)
+    locks = "Lock nuts: tighten one mirror's at a time and say so; it moves a little, so marks confirm it."
+    faults = tuple(sorted(session.belief.accepted))
+    stays = (f"What stays as it is: {words.staying(faults)}.",) if faults else ()
+    closing = "Then take all tape off, covers, interlocks and settings back, and make a test cut."
+    return Said(title, large, figure, (*stays, *((locks,) if _adjusted(session) else ()), closing), why)
+
+
+def done_words(advice: Advice) -> tuple[str, str]:
+    """What a job that is done is called, and what it says in the large type."""
+    match advice.reason:
+        case BestThereIs():
+            return "Aligned to the best that can be had", "DONE: AT ITS BEST"
+        case AllCentred(turned=False):
+            return "The alignment was not your trouble", "ALIGNMENT IS GOOD"
+        case _:
+            return "Every station is centred", "DONE: ALL CENTRED"
 
 
 def _stop(about: About, session: Session, wording: Wording) -> Said:
@@ -90,9 +98,16 @@ def _stop(about: About, session: Session, wording: Wording) -> Said:
         title,
         large,
         "no more turning: look at the machine",
-        tuple(f"Look at: {thing}." for thing in advice.look_at),
+        (*(f"Look at: {thing}." for thing in advice.look_at), *_left_so(session, advice, wording)),
         words.why(advice.reason, wording),
     )
+
+
+def _left_so(session: Session, advice: Advice, wording: Wording) -> tuple[str, ...]:
+    """What it costs to leave it as it is, where the reason does not say so and the beam was found."""
+    if advice.cause not in ("yaw", "loose", "station"):
+        return ()
+    return (f"Left as it is: worst {worst_words(session, advice, wording)}.",)
 
 
 DONE = Stage(

@@ -12,6 +12,7 @@ from coach.steps.cautions import NOT_FIRING, SUPPLY, TUBE
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Gate, Said, StepKind
 from coach.steps.stages.gated import gate_step
+from coach.steps.stages.leaving import LEAVE, may_be_left
 from coach.steps.stages.planned import START, plans_reason
 from coach.steps.words import named, shift_words
 
@@ -88,7 +89,10 @@ def _adjust_part(about: About, session: Session, wording: Wording) -> Said:
         "Adjust",
         LARGE[advice.part],
         moved,
-        (f"Move {IN_ITS_PLACE[advice.part]} {moved}, without tilting it.",),
+        (
+            f"Move {IN_ITS_PLACE[advice.part]} {moved}, without tilting it.",
+            *may_be_left(session, advice, wording),
+        ),
         words.why(advice.reason, wording),
     )
 
@@ -104,6 +108,7 @@ def _adjust_tube(about: About, session: Session, wording: Wording) -> Said:
         (
             f"The tube is to be moved {moved}: the last resort, for somebody qualified, never alone.",
             "If its clamps cannot be moved, or nobody qualified is there, say so: the coach looks for another way.",
+            *may_be_left(session, advice, wording),
         ),
         words.why(advice.reason, wording),
     )
@@ -145,7 +150,7 @@ MOVES = (
         key="adjust-part",
         says=_adjust_part,
         own_cautions=(NOT_FIRING, SUPPLY),
-        choices=(START, CANNOT),
+        choices=(START, CANNOT, LEAVE),
         picture="path",
         danger_begins=True,
         about=("advice",),
@@ -154,7 +159,7 @@ MOVES = (
         key="adjust-tube",
         says=_adjust_tube,
         own_cautions=(TUBE, SUPPLY, NOT_FIRING),
-        choices=(START, CANNOT),
+        choices=(START, CANNOT, LEAVE),
         picture="path",
         danger_begins=True,
         about=("advice",),

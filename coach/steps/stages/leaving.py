@@ -1,0 +1,31 @@
+"""Leaving a harmless offset as it is: what it costs, said before anything is adjusted."""
+
+from coach.advice.advice import Advice
+from coach.advice.cost_words import cost_words
+from coach.advice.offset_cost import harmless, worst_cost
+from coach.session.session import Session
+from coach.shown import Wording
+from coach.steps import deeds
+from coach.steps.kind import ChoiceKind
+
+LEAVE = ChoiceKind(
+    key="finish",
+    label="Leave it as it is: close",
+    does=deeds.finish,
+    makes="finish",
+    read_back="The worst station stays at {worst}. Lock nuts tight, all tape off, covers and interlocks back: close "
+    "this session.",
+    offered=lambda about, session: harmless(session.belief),
+)
+
+
+def worst_words(session: Session, advice: Advice, wording: Wording) -> str:
+    """The worst offset, and what it costs there: "about 0.9 mm: costs < 0.1 % power, 1.0° lean"."""
+    return f"about {wording.length(advice.now.worst)}: costs {cost_words(*worst_cost(session.belief))}"
+
+
+def may_be_left(session: Session, advice: Advice, wording: Wording) -> tuple[str, ...]:
+    """That it may be left, where what the present offset costs is harmless."""
+    if not harmless(session.belief):
+        return ()
+    return (f"Harmless as it is: worst {worst_words(session, advice, wording)}. It may be left.",)
