@@ -97,17 +97,17 @@ def _stop(about: About, session: Session, wording: Wording) -> Said:
     return Said(
         title,
         large,
-        "no more turning: look at the machine",
-        (*(f"Look at: {thing}." for thing in advice.look_at), *_left_so(session, advice, wording)),
+        _figure(session, advice, wording),
+        tuple(f"Look at: {thing}." for thing in advice.look_at),
         words.why(advice.reason, wording),
     )
 
 
-def _left_so(session: Session, advice: Advice, wording: Wording) -> tuple[str, ...]:
-    """What it costs to leave it as it is, where the reason does not say so and the beam was found."""
-    if advice.cause not in ("yaw", "loose", "station"):
-        return ()
-    return (f"Left as it is: worst {worst_words(session, advice, wording)}.",)
+def _figure(session: Session, advice: Advice, wording: Wording) -> str:
+    """That no turn helps; and, where the reason does not say so and the beam was found, what leaving it so costs."""
+    if advice.cause in ("yaw", "loose", "station"):
+        return f"no more turning; worst {worst_words(session, advice, wording)}"
+    return "no more turning: look at the machine"
 
 
 DONE = Stage(

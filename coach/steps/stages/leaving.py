@@ -24,8 +24,6 @@ def worst_words(session: Session, advice: Advice, wording: Wording) -> str:
     return f"about {wording.length(advice.now.worst)}: costs {cost_words(*worst_cost(session.belief))}"
 
 
-def may_be_left(session: Session, advice: Advice, wording: Wording) -> tuple[str, ...]:
-    """That it may be left, where what the present offset costs is harmless."""
-    if not harmless(session.belief):
-        return ()
-    return (f"Harmless as it is: worst {worst_words(session, advice, wording)}. It may be left.",)
+def leave_label(session: Session) -> str:
+    """What leaving it is called: with what the present offset costs at the worst station."""
+    return f"Leave it, harmless: {cost_words(*worst_cost(session.belief))}"
