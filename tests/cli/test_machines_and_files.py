@@ -90,7 +90,7 @@ def test_list_as_json_names_good_and_broken_files(shell: Shell) -> None:
     listing = json.loads(shell.ok("list", "--json"))
     assert set(listing) == {"folder", "machines", "sessions"}
     broken, good = listing["machines"]
-    assert set(good) == {"name", "path", "width", "depth", "side", "problem", "line"}
+    assert set(good) == {"name", "path", "width", "depth", "side", "zero", "moves", "problem", "line"}
     assert (good["name"], good["width"], good["problem"], good["line"]) == ("Shed laser", 600.0, None, None)
     assert (broken["name"], broken["line"]) == ("broken", 3)
     assert "not valid TOML" in broken["problem"]
