@@ -27,6 +27,14 @@ class Cells:
     back: Codes
     bits: Codes
 
+    def put(self, part: "Cells", column: int, row: int) -> None:
+        """Write a smaller picture over this one, its upper left at that cell."""
+        rows, columns = part.chars.shape
+        place = (slice(row, row + rows), slice(column, column + columns))
+        for whole, piece in ((self.chars, part.chars), (self.front, part.front), (self.back, part.back)):
+            whole[place] = piece
+        self.bits[place] = part.bits
+
     def lines(self) -> list[str]:
         """The characters alone, one text per row."""
         return ["".join(row) for row in self.chars]

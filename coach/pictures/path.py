@@ -33,10 +33,17 @@ class PathScene:
     """Whether the tube is in question."""
     sign: str = "this one"
     """Written beside the part in question."""
+    ways: tuple[tuple[float, float], ...] = ()
+    """Directions on the plan, to the right and to the back, in which the part in question is moved: an arrow each."""
 
     def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene."""
         _Drawing(self, raster).run()
+
+
+def has_words(raster: Raster) -> bool:
+    """Whether a path of that size is large enough for names."""
+    return raster.rows >= 9 and raster.columns >= 26
 
 
 class _Drawing:
@@ -44,7 +51,7 @@ class _Drawing:
 
     def __init__(self, scene: PathScene, raster: Raster) -> None:
         self.scene, self.raster, self.grid = scene, raster, raster.grid
-        self.roomy = raster.rows >= 9 and raster.columns >= 26
+        self.roomy = has_words(raster)
         bottom = raster.aspect if self.roomy else 0.0
         side, back = (9.6, 11.0) if self.roomy else (2.5, 2.5)
         wide = max(raster.width - side - 4.0, 2.0)
@@ -85,6 +92,7 @@ class _Drawing:
         self.parts()
         for number in (1, 2, 3):
             self.mirror(number)
+        self.arrows()
         if self.roomy:
             self.words()
 
@@ -156,20 +164,53 @@ class _Drawing:
                     raster.paint(stroke, Role.FOCUS)
         raster.keep_free(x - half, y - half, x + half, y + half)
 
+    def asked_at(self) -> tuple[float, float] | None:
+        """Where the part in question lies."""
+        if self.scene.tube:
+            return (self.tube[0] + self.tube_end[0]) / 2, self.tube[1]
+        return (self.mirror1, self.mirror2, self.head)[self.scene.mirror - 1] if self.scene.mirror else None
+
+    def arrows(self) -> None:
+        """From the part in question, beyond its brackets, the way it is moved; room is found on the picture."""
+        at = self.asked_at()
+        if at is None:
+            return
+        near, long = (self.size + 2.6, 6.5) if self.roomy else (self.size + 1.2, 3.5)
+        for right, back in self.scene.ways:
+            x, y = at[0] + near * right, at[1] - near * back
+            tip = (x + long * right, y - long * back)
+            behind = not (0.5 <= tip[0] <= self.raster.width - 0.5 and 0.5 <= tip[1] <= self.raster.height - 0.5)
+            if behind:  # no room ahead of it: the arrow comes from behind
+                x, y = at[0] - (near + long) * right, at[1] + (near + long) * back
+                tip = (x + long * right, y - long * back)
+            thick = 2.2 if self.roomy else 1.2
+            self.raster.paint(shapes.arrow(self.grid, x, y, *tip, thick + 1.6, 5.2), Role.GROUND)
+            self.raster.paint(shapes.arrow(self.grid, x, y, *tip, thick, 4.0 if self.roomy else 2.4), Role.FOCUS)
+            (x0, x1), (y0, y1) = sorted((x, tip[0])), sorted((y, tip[1]))
+            self.raster.keep_free(x0 - 1, y0 - 1, x1 + 1, y1 + 1)
+
     # words
 
     def words(self) -> None:
         raster, aspect = self.raster, self.raster.aspect
+        if self.scene.mirror in (1, 2):
+            self.name_mirror(self.scene.mirror, (self.mirror1, self.mirror2)[self.scene.mirror - 1])
+        elif self.scene.mirror == 3:
+            self.name_head()
         (x0, y), (x1, _) = self.tube, self.tube_end
         asked = self.scene.tube
         name, role = (f"▶ tube: {self.scene.sign} ◀", Role.FOCUS) if asked else ("tube", Role.TEXT)
-        raster.label((name, "tube!", "tube"), [((x0 + x1) / 2, y // aspect, "center")], role, bold=asked)
+        rows = (0, *range(2, 9)) if asked else (0,)
+        places: list[Place] = [((x0 + x1) / 2, y // aspect + row, "center") for row in rows]
+        raster.label((name, self.scene.sign, "tube!") if asked else name, places, role, bold=asked)
         bottom = (self.view.y + self.margin) / aspect
         front: list[Place] = [(raster.width / 2, min(int(bottom + 0.5) + 1, raster.rows - 1), "center")]
         raster.label("front", front, Role.QUIET)
-        self.name_mirror(1, self.mirror1)
-        self.name_mirror(2, self.mirror2)
-        self.name_head()
+        for number, at in ((1, self.mirror1), (2, self.mirror2)):
+            if self.scene.mirror != number:
+                self.name_mirror(number, at)
+        if self.scene.mirror != 3:
+            self.name_head()
         self.name_leg(1)
         self.name_leg(2)
 
@@ -183,9 +224,10 @@ class _Drawing:
         step = 1.0 if inward == "left" else -1.0
         x, row = self.inside() + step, int(at[1] // self.raster.aspect)
         name = f"mirror {number}"
-        signed = (f"◀ {name}: {self.scene.sign}", f"◀ {name}!", f"{name}!") if step > 0 else (
-            f"{name}: {self.scene.sign} ▶", f"{name}! ▶", f"{name}!")  # fmt: skip
-        rows = (row + 2, row + 1) if number == 1 else (row - 2, row + 2, row - 3, row + 3, row - 1)
+        told = self.scene.sign
+        signed = (f"◀ {name}: {told}", f"◀ {told}", told, f"{name}!") if step > 0 else (
+            f"{name}: {told} ▶", f"{told} ▶", told, f"{name}!")  # fmt: skip
+        rows = (row + 2, row + 1, row + 3) if number == 1 else (row - 2, row + 2, row - 3, row + 3, row - 1)
         places: list[Place] = [(x, r, inward) for r in rows]
         role = Role.FOCUS if asked else Role.TEXT
         self.raster.label(signed if asked else name, places, role, bold=asked)
@@ -194,8 +236,14 @@ class _Drawing:
         x, y = self.head
         asked = self.scene.mirror == 3
         row, away = int(y // self.raster.aspect), 3 if asked else 2
-        text = (f"head, mirror 3: {self.scene.sign}", "head, mirror 3!", "head!") if asked else ("head",)
-        places: list[Place] = [(x, row - away, "center"), (x, row + away, "center")]
+        text = (f"head: {self.scene.sign}", self.scene.sign, "head!") if asked else ("head",)
+        places: list[Place] = [(x, row + way * n, "center") for n in (away, away + 1) for way in (-1, 1)]
+        beside = self.size + 3.5
+        if asked:
+            places[:0] = [(x + beside, row + n, "left") for n in (-1, 1)] + [
+                (x - beside, row + n, "right") for n in (1,)
+            ]
+            places += [(x + beside, row, "left"), (x - beside, row, "right")]
         self.raster.label(text, places, Role.FOCUS if asked else Role.TEXT, bold=asked)
 
     def name_leg(self, number: int) -> None:

@@ -44,6 +44,7 @@ class Raster(Labels):
         self._roles = np.zeros(shape, dtype=np.int32)
         self._glyphs = np.full((self.rows, self.columns), " ")
         self._hairs: list[tuple[NDArray[np.bool_], Chars, Role]] = []
+        self._panes: list[tuple[int, int, Raster]] = []
 
     @property
     def width(self) -> float:
@@ -59,6 +60,17 @@ class Raster(Labels):
     def hair(self) -> float:
         """The thinnest line that is sure to be seen: a whole pixel where pixels are hard."""
         return 0.8 if self.mode is RasterMode.SMOOTH and not self.crisp else max(1.0, self.aspect / 2) + 0.02
+
+    def pane(self, column: int, row: int, columns: int, rows: int) -> "Raster":
+        """A part of this raster, to be drawn on as if it were one of its own."""
+        part = Raster(columns, rows, self.mode, self.palette, aspect=self.aspect)
+        down, across = self.grid.down, self.grid.across
+        samples = (slice(down * row, down * (row + rows)), slice(across * column, across * (column + columns)))
+        cells = (slice(row, row + rows), slice(column, column + columns))
+        part._rgb, part._tint, part._roles = self._rgb[samples], self._tint[samples], self._roles[samples]
+        part._glyphs, part._taken = self._glyphs[cells], self._taken[cells]
+        self._panes.append((column, row, part))
+        return part
 
     # painting
 
@@ -163,6 +175,8 @@ class Raster(Labels):
             free = hit & (cells.chars == " ") & self._untouched()
             cells.chars[free] = strokes[free]
             self._colour(cells, free, role)
+        for column, row, part in self._panes:
+            cells.put(part.cells(), column, row)
         for label in self.placed:
             self._write(cells, label)
         return cells

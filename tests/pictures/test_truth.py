@@ -21,8 +21,9 @@ from coach.pictures.raster import Raster
 from coach.pictures.view import render
 from coach.reading.face import mirrored
 from coach.shown import IN_MM
-from coach.steps.about import ScrewTask
-from coach.tui.screens.scenes import MarkShown, aperture_scene, mount_scene
+from coach.steps.about import ScrewTask, ShiftTask
+from coach.steps.words import moved_words
+from coach.tui.screens.scenes import MarkShown, aperture_scene, mount_scene, move_scene
 
 ASPECT = 2.0
 
@@ -176,3 +177,42 @@ def test_offsets_on_the_bed_lie_on_their_own_tape():
         rim, mark = rims[quarter[0]], marks[quarter[1]]
         off = mark.mean(axis=0) - (rim.min(axis=0) + rim.max(axis=0)) / 2
         assert off == pytest.approx([station.u * per_mm, -station.v * per_mm], abs=0.8), station.name
+
+
+# -- moves ----------------------------------------------------------------------------------------
+
+WAYS = {"right": (1.0, 0.0), "back": (0.0, -1.0), "up": (0.0, -1.0)}
+"""On the screen, y downwards: a plan has the back on top, a view from the front has up on top."""
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(31, 12), (44, 20), (100, 40)])
+@pytest.mark.parametrize("side", ["left", "right"])
+@pytest.mark.parametrize("amount", [1.2, -1.2])
+@pytest.mark.parametrize(
+    ("part", "way"),
+    [
+        ("mirror 1", "right"),
+        ("mirror 2", "right"),
+        ("head", "up"),
+        ("head", "back"),
+        ("tube", "up"),
+        ("tube", "back"),
+    ],
+)
+def test_an_arrow_shows_which_way_a_part_goes(part, way, amount, side, columns, rows):
+    """The arrow's head is where it is broadest: ahead of its middle in the direction of the move, on either side."""
+    machine = make_machine().model_copy(deep=True)
+    machine.path.__dict__["side"] = side
+    amounts = {"up": 0.0, "right": 0.0, "back": 0.0} | {way: amount}
+    scene = move_scene(machine, ShiftTask(part, **amounts), IN_MM)
+    other = move_scene(machine, ShiftTask(part, **{name: -value for name, value in amounts.items()}), IN_MM)
+    one, two = (drawn(each, columns, rows) for each in (scene, other))
+    arrow = np.array([place for place in map(tuple, coloured(one, Role.FOCUS)) if place not in
+                      set(map(tuple, coloured(two, Role.FOCUS)))])  # fmt: skip
+    ahead = np.array(WAYS[way]) * np.sign(amount)
+    tips = arrow[np.argsort(arrow @ ahead)]
+    along, across = tips @ ahead, tips @ ahead[::-1]
+    middle = (along[0] + along[-1]) / 2
+    assert np.ptp(across[along > middle]) >= np.ptp(across[along < middle])
+    said = " ".join(row for row in one.cells().lines())
+    assert moved_words(way, amount, IN_MM) in said

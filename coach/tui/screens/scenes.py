@@ -9,6 +9,7 @@ from coach.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
 from coach.pictures.bed import BedScene, State, StationDot
 from coach.pictures.gaps import GapsScene
 from coach.pictures.mount import MountScene, PointShown
+from coach.pictures.move import MoveScene
 from coach.pictures.path import PathScene
 from coach.pictures.view import Scene
 from coach.practice.assist import BenchMark
@@ -16,9 +17,9 @@ from coach.reading.method import Given
 from coach.reading.methods import OPTIONS
 from coach.session.session import Session
 from coach.shown import Wording
-from coach.steps.about import ScrewTask
+from coach.steps.about import ScrewTask, ShiftTask
 from coach.steps.step import Step
-from coach.steps.words import turn_amount
+from coach.steps.words import moved_words, shift_words, turn_amount
 
 SCORCH = "scorch"
 """What the bench's mark is called in pictures."""
@@ -47,7 +48,7 @@ def scene_for(
             assert step.screw is not None
             return mount_scene(session.machine, step.screw, wording, caption=roomy)
         case "path":
-            return path_scene(session, step)
+            return path_scene(session, step, wording)
         case _:
             assert_never(step.kind.picture)
 
@@ -110,15 +111,42 @@ def mount_scene(machine: Machine, task: ScrewTask, wording: Wording, *, caption:
     return MountScene((one, two, three), (f"{task.screw}: {amount}, {words.degrees}", words.direction.lower()))
 
 
-def path_scene(session: Session, step: Step) -> PathScene:
-    """The beam's path, with the part or the leg in question; none is singled out where both mirrors are."""
+def move_scene(machine: Machine, task: ShiftTask, wording: Wording) -> MoveScene:
+    """Which part goes which way, and how far."""
+    bed, flat = machine.bed, replace(task, up=0.0)
+    up = moved_words("up", task.up, wording) if task.up else ""
+    across = shift_words(flat, wording) if flat.right or flat.back else ""
+    return MoveScene(
+        bed.width,
+        bed.depth,
+        machine.path.side,
+        task.part,
+        task.right,
+        task.back,
+        task.up,
+        flat_words=across,
+        up_words=up,
+    )
+
+
+def shift_of(step: Step) -> ShiftTask | None:
+    """What is moved at this step, or is about to be."""
+    if step.shift is not None:
+        return step.shift
+    advice = step.advice
+    if advice is None or not advice.part:
+        return None
+    return ShiftTask(advice.part, up=advice.up, right=advice.right, back=advice.back)
+
+
+def path_scene(session: Session, step: Step, wording: Wording) -> PathScene | MoveScene:
+    """The beam's path with the part or the leg in question, none where both mirrors are; a move with its arrows."""
+    if (task := shift_of(step)) is not None:
+        return move_scene(session.machine, task, wording)
     bed = session.machine.bed
     mirror: Literal[1, 2, 3] | None = None
     if step.advice is not None and len(step.advice.turns) == 1:
         mirror = 1 if step.advice.turns[0].mirror == 1 else 2
-    part = step.shift.part if step.shift else step.advice.part if step.advice else ""
-    if part:
-        mirror = {"mirror 2": 2, "head": 3}.get(part)  # type: ignore[assignment]
-    leg: Literal[1, 2] | None = 1 if mirror == 1 else 2 if mirror == 2 and not part else None
+    leg: Literal[1, 2] | None = 1 if mirror == 1 else 2 if mirror == 2 else None
     middle, side = (bed.width / 2, bed.depth / 2), session.machine.path.side
-    return PathScene(bed.width, bed.depth, side, middle, mirror, leg, tube=part == "tube")
+    return PathScene(bed.width, bed.depth, side, middle, mirror, leg)
