@@ -29,13 +29,14 @@ MOST = 150
 GATES = tuple(gate.name for gate in ALL_GATES)
 NAMES = (
     *GATES,
-    *("go", "pulse", "nothing", "flare", "measure", "adjust", "screw", "adjust-part", "move"),
+    *("go", "pulse", "nothing", "elsewhere", "flare", "measure", "adjust", "screw", "adjust-part", "move"),
     *("adjust-tube", "tube-off", "move-tube", "confirm", "done", "lock", "stop"),
-    *("search", "search-measure", "off-tape", "aligned"),
+    *("search", "search-measure", "off-tape", "aligned", "double", "not-firing"),
 )
 """Every kind of step: gates by their names, the others by their keys.  Some in another situation: "confirm" is a "go"
 after turning, "lock" one after lock nuts; "search" leads to mirror 2's own tape, and "off-tape" is the stop there;
-"aligned" is "done" on a machine on which nothing was turned."""
+"aligned" is "done" on a machine on which nothing was turned; "double" is "elsewhere" with two marks; "not-firing" is the
+stop after pulses, each stronger, that left nothing."""
 TUBE_ONLY = {
     "moves": [
         {"part": "mirror 1", "right": 0.0},
@@ -71,6 +72,8 @@ def documents() -> dict[str, Document]:
         found["search"] = _after(found["nothing"], "missed")
         found["search-measure"] = _after(found["search"], "arrived", "mark")
         found["off-tape"] = _after(found["search"], "arrived", "nothing", "missed")
+        found["elsewhere"], found["double"] = (_after(found["pulse"], seen) for seen in ("mount", "double"))
+        found["not-firing"] = _after(found["nothing"], *("arrived", "nothing") * 3)
         found["lock"] = _after(found["done"], "lock")
     return {name: found[name] for name in NAMES}
 

@@ -11,7 +11,7 @@ from coach.steps.step import Step
 def follow(session: Session, step: Step) -> None:
     """Answers the step as told."""
     assist = Assist(session)
-    if step.key in ("pulse", "nothing"):
+    if step.kind.fires:
         assist.fire(step)
     elif step.key == "measure":
         mark = assist.mark()

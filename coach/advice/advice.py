@@ -19,7 +19,7 @@ from coach.shown import IN_MM
 __all__ = ["Advice", "Cause", "Kind", "Left", "MirrorTurn", "Outlook", "Shot"]
 
 Kind = Literal["shoot", "turn", "shift", "done", "stop"]
-Cause = Literal["", "yaw", "loose", "station", "coarse", "no screws", "off the tape"]
+Cause = Literal["", "yaw", "loose", "station", "coarse", "no screws", "off the tape", "not firing"]
 
 
 @dataclass(frozen=True)
@@ -42,6 +42,16 @@ class Advice:
     """mm, done and stop: the best worst-station offset that can be had."""
     left: Left = NOTHING_LEFT
     """What probably remains to be done."""
+
+    @property
+    def ms(self) -> float | None:
+        """shoot: how long to pulse, ms; None where the button does it, or nothing is known of the controller."""
+        return self.stations[0].ms if self.stations else None
+
+    @property
+    def power(self) -> float | None:
+        """shoot: the power to set, per cent; None where nothing is known of it."""
+        return self.stations[0].power if self.stations else None
 
     @property
     def why(self) -> str:

@@ -1,7 +1,8 @@
 """From belief to the next action.
 
-The order of the questions: is a reading in doubt? · is everything centred and confirmed? · is something
-wrong that no screw cures? · is enough known to adjust? · otherwise make the mark that tells most.
+The order of the questions: did a pulse leave nothing, or no whole mark? · is a reading in doubt? · is everything
+centred and confirmed? · is something wrong that no screw cures? · is enough known to adjust? · otherwise
+make the mark that tells most.
 """
 
 from dataclasses import replace
@@ -12,6 +13,7 @@ import numpy as np
 from coach.advice import reasons
 from coach.advice.adjust import Adjustment, mirrors_of
 from coach.advice.advice import Advice, Cause
+from coach.advice.clipped import after_clipped
 from coach.advice.close_call import closest_call, worth_a_mark
 from coach.advice.ending import best_there_is, centred
 from coach.advice.facts import Outlook, Shot
@@ -20,6 +22,7 @@ from coach.advice.offset_cost import worst_cost
 from coach.advice.outlook import outlook
 from coach.advice.remaining import remaining
 from coach.advice.shots import Candidate, candidate, first_search, nearer_points, unmarked_candidates, wide_candidates
+from coach.advice.silence import after_nothing, dosed
 from coach.advice.stops import StopReason, stop_reason
 from coach.advice.turns import as_mirror_turns, best_turns, spread_cost
 from coach.advice.weigh import Ways, weigh
@@ -35,14 +38,15 @@ def advise(belief: Belief) -> Advice:
     """The next action.  A pure function of the belief; it says nothing in words or units."""
     now = outlook(belief.layout, belief.settled)
     todo = unmarked_candidates(belief)
-    questions = (_doubted_reading, _finished, _hopeless, _adjust)
+    questions = (after_nothing, after_clipped, _doubted_reading, _finished, _hopeless, _adjust)
     answers = (question(belief, now, todo) for question in questions)
     advice = next((answer for answer in answers if answer is not None), None)
     if advice is None:
         advice = _shoot_or_stop(belief, now, todo)
     if advice.kind in ("done", "stop"):
         return advice
-    return replace(advice, left=remaining(belief, now))
+    shots = tuple(dosed(belief, shot) for shot in advice.stations)
+    return replace(advice, left=remaining(belief, now), stations=shots)
 
 
 def _shoot(shot: Shot, now: Outlook, reason: reasons.Reason) -> Advice:

@@ -21,6 +21,10 @@ class Shot:
     """mm, in the direction in which the mark is least sure, how it will be read included."""
     wide: bool = False
     """On a wide card before the opening, in place of tape."""
+    ms: float | None = None
+    """How long to pulse, ms; None where the button does it, or nothing is known of the controller."""
+    power: float | None = None
+    """Per cent; None where nothing is known of it."""
 
 
 @dataclass(frozen=True)

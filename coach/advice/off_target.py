@@ -10,7 +10,7 @@ from coach.belief.bank import Bank
 from coach.belief.chances import beyond
 from coach.belief.kalman import Array
 
-LIGHT = 1e-4
+LIGHT = 1e-5
 """Hypotheses lighter than this are left out."""
 
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from coach.advice.facts import Outlook, Shot
+from coach.belief.firing import Rivals
 from coach.belief.measurements import Sighting
 
 
@@ -89,6 +90,40 @@ class SearchMirror2:
 class WideFirst:
     """No mark is sure enough to land on tape: a wide card catches it."""
 
+    shot: Shot
+
+
+@dataclass(frozen=True)
+class NothingSeen:
+    """A pulse left nothing, and why is open: one more there, stronger."""
+
+    shot: Shot
+    rivals: Rivals
+
+
+@dataclass(frozen=True)
+class NothingSeenWide:
+    """A pulse left nothing, and another on the same tape is not sure enough to land: a wide card there."""
+
+    shot: Shot
+    rivals: Rivals
+
+
+@dataclass(frozen=True)
+class NotFiring:
+    """Steps enough were made: does it fire at all?"""
+
+    shot: Shot
+    rivals: Rivals
+    pulses: int
+    """So many of them left nothing here."""
+
+
+@dataclass(frozen=True)
+class Clipped:
+    """The mark at that station is not whole: the beam is cut on its way, so look at mirror 2."""
+
+    station: str
     shot: Shot
 
 
@@ -193,6 +228,10 @@ Reason = (
     | BeforeBlame
     | SearchMirror2
     | WideFirst
+    | NothingSeen
+    | NothingSeenWide
+    | NotFiring
+    | Clipped
     | DriveUnknown
     | Drifting
     | OffTheSameWay

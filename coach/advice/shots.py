@@ -1,6 +1,6 @@
 """Which mark to make next: the one that tells most among those that will certainly land on their target."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -66,7 +66,8 @@ def candidates(belief: Belief, spots: list[Spot]) -> list[Candidate]:
 def expected_shot(belief: Belief, at: Spot | Shot, sd: float | None = None) -> Shot:
     """A pulse with where its mark is expected, read to `sd` mm or as this person usually reads."""
     mark = belief.expected(at.x, at.y, at.target, sd)
-    return Shot(at.name, at.x, at.y, at.target, mark.u, mark.v, mark.sd, at.wide)
+    shot = Shot(at.name, at.x, at.y, at.target, mark.u, mark.v, mark.sd, at.wide)
+    return replace(shot, ms=at.ms, power=at.power) if isinstance(at, Shot) else shot
 
 
 def _information(belief: Belief, matrix: Array, sd: float) -> float:

@@ -3,8 +3,9 @@
 import numpy as np
 
 from coach.advice.reasons import GantryYaws, NoScrews, OddStation, SomethingLoose
-from coach.belief.belief import SAME_PLACE, Belief
+from coach.belief.belief import Belief
 from coach.belief.layout import A1_U, A2_U, YAW
+from coach.belief.pulses import SAME_PLACE
 
 StopReason = NoScrews | OddStation | SomethingLoose | GantryYaws
 

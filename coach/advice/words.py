@@ -3,8 +3,10 @@
 from typing import assert_never
 
 from coach.advice import reasons as r
+from coach.advice.chance_words import percent
 from coach.advice.cost_words import cost_words
 from coach.advice.facts import Outlook, Shot
+from coach.advice.pulse_words import FIRING_LOOK_AT, why_not_firing, why_pulse
 from coach.shown import Wording
 
 COARSE_LOOK_AT = (
@@ -29,6 +31,10 @@ def why(reason: r.Reason, wording: Wording) -> str:
             | r.Contradicts()
         ):
             return _why_shoot(reason, wording)
+        case r.NothingSeen() | r.NothingSeenWide() | r.Clipped():
+            return why_pulse(reason)
+        case r.NotFiring():
+            return why_not_firing(reason)
         case r.DriveUnknown() | r.Drifting() | r.OffTheSameWay():
             return _why_adjust(reason, wording)
         case r.AllCentred() | r.BestThereIs():
@@ -229,6 +235,8 @@ def look_at(reason: r.Reason) -> tuple[str, ...]:
             )
         case r.TooCoarse() | r.TriedEnough():
             return COARSE_LOOK_AT
+        case r.NotFiring():
+            return FIRING_LOOK_AT
         case r.NoScrews():
             return ("the machine's profile",)
         case r.OddStation(station):
@@ -242,10 +250,3 @@ def look_at(reason: r.Reason) -> tuple[str, ...]:
             return ("the gantry's squareness to its rails", "both drive belts' tension", "a bent or dirty rail")
         case _:
             return ()
-
-
-def percent(chance: float) -> str:
-    """A probability without false certainty."""
-    if chance > 0.99:
-        return "more than 99 %"
-    return "less than 1 %" if chance < 0.01 else f"{100 * chance:.0f} %"

@@ -17,13 +17,25 @@ from coach.belief.expectation import ExpectedMark
 from coach.belief.kalman import Array
 from coach.belief.layout import Layout
 from coach.belief.measurements import Sighting, seen
+from coach.belief.pulses import SAME_PLACE, Pulsed, in_one_round, remembered
 from coach.belief.transitions import STILL, Transition, Turned, disturbed, locked, shifted
 from coach.machine import Machine, Target
 from coach.parts import DIRECTIONS, PARTS, Direction, Part
 from coach.tuning import TUNING, Tuning
 from coach.tuning.belief import CauseBelieved
 
-__all__ = ["Belief", "Sighting", "accept", "disturb", "lock", "mend", "refuse", "shift", "turn", "update"]
+__all__ = [
+    "Belief",
+    "Sighting",
+    "accept",
+    "disturb",
+    "lock",
+    "mend",
+    "refuse",
+    "shift",
+    "turn",
+    "update",
+]
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,6 +64,8 @@ class Belief:
     """Stations (indices) that had a mark at some time in this session."""
     moved: frozenset[Part] = frozenset()
     """Parts that were moved in this session."""
+    pulses: tuple[Pulsed, ...] = ()
+    """Every pulse of this session, with its dose as far as it is known."""
 
     @classmethod
     def initial(cls, machine: Machine, today: date, tuning: Tuning = TUNING) -> "Belief":
@@ -94,11 +108,7 @@ class Belief:
         wrong = self.outliers > self.tuning.readings.left_out_from
         if not wrong.any():
             return self.bank
-        bank = self.start
-        for sighting, out in zip(self.round_sightings, wrong, strict=True):
-            if not out:
-                bank = seen(self.layout, bank, sighting)
-        return bank
+        return since(self, tuple(s for s, out in zip(self.round_sightings, wrong, strict=True) if not out))
 
     @cached_property
     def reading_sd(self) -> float:
@@ -139,20 +149,34 @@ class Belief:
         )
 
 
-SAME_PLACE = 1.0
-"""mm: pulses closer together than this are at the same station."""
-
-
 def update(belief: Belief, sighting: Sighting) -> Belief:
-    """The belief after one pulse.  Pure; the order of a round's marks does not matter."""
+    """The belief after one pulse.  Pure; the order of a round's marks does not matter.
+
+    What a mark explains of pulses before it that left nothing is taken out again.
+    """
+    told = not sighting.missed and not sighting.wide and sighting.shape == "round"
+    machine, doses, before = belief.layout.machine, belief.tuning.doses, belief.round_sightings
+    pulses = remembered(machine, belief.pulses, sighting, doses)
+    sightings = in_one_round(before, sighting, pulses, doses, by_hand=machine.pulse.timed is False)
+    goes_on = sightings[:-1] == before
+    bank = seen(belief.layout, belief.bank, sightings[-1]) if goes_on else since(belief, sightings)
     return replace(
         belief,
-        bank=seen(belief.layout, belief.bank, sighting),
-        round_sightings=(*belief.round_sightings, sighting),
-        stated=belief.stated if sighting.missed or sighting.wide else (*belief.stated, sighting.sd),
+        bank=bank,
+        pulses=pulses,
+        round_sightings=sightings,
+        stated=(*belief.stated, sighting.sd) if told else belief.stated,
         seen=belief.seen | _stations_at(belief, sighting),
         adjusting=False,
     )
+
+
+def since(belief: Belief, sightings: tuple[Sighting, ...]) -> Bank:
+    """The bank after these pulses of this round."""
+    bank = belief.start
+    for sighting in sightings:
+        bank = seen(belief.layout, bank, sighting)
+    return bank
 
 
 def _stations_at(belief: Belief, sighting: Sighting) -> frozenset[int]:

@@ -1,6 +1,7 @@
 """What one pulse tells: each kind of measurement with its matrix and its noise, and the bank after it."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
@@ -21,6 +22,22 @@ UNFORESEEN = 1e-6
 """Below this probability a miss cannot be explained by the belief; its direction stays unknown."""
 
 
+Shape = Literal["round", "crescent", "cut", "double"]
+
+
+@dataclass(frozen=True)
+class Silence:
+    """How likely a pulse whose beam is on its target leaves nothing there that could be seen."""
+
+    not_firing: float
+    weak: float
+
+    @property
+    def chance(self) -> float:
+        """P(nothing | on the target)."""
+        return self.not_firing + self.weak
+
+
 @dataclass(frozen=True)
 class Sighting:
     """What one pulse showed: a mark at (u, v) mm, or nothing on the target (u and v are None)."""
@@ -35,11 +52,23 @@ class Sighting:
     """mm on each axis; of a pulse that left nothing, the edge's."""
     wide: bool = False
     """On a wide card in place of tape."""
+    shape: Shape = "round"
+    ms: float | None = None
+    """How long the pulse was, where that is known."""
+    power: float | None = None
+    """Per cent, likewise."""
+    silence: Silence | None = None
+    """Of a pulse that left nothing: what else than a miss may be the cause; None: it certainly left the target."""
 
     @property
     def missed(self) -> bool:
-        """No mark was on the target."""
+        """No mark was seen on the target."""
         return self.u is None or self.v is None
+
+    @property
+    def unexplained(self) -> bool:
+        """Nothing was seen, and nobody knows why."""
+        return self.missed and self.silence is not None
 
     @property
     def offset(self) -> Array:
@@ -72,14 +101,47 @@ def measurement_noise(layout: Layout, bank: Bank, sighting: Sighting) -> Array:
 def seen(layout: Layout, bank: Bank, sighting: Sighting) -> Bank:
     """The bank after one pulse: every filter updated, every hypothesis weighed by its likelihood."""
     matrix, noise = measurement_matrix(layout, sighting), measurement_noise(layout, bank, sighting)
-    if sighting.missed:
-        radius = layout.machine.tape.readable(sighting.target, sighting.wide)
-        return bank.with_mixture(_missed(bank.mixture, matrix, noise, radius))
-    return bank.with_mixture(bank.mixture.update(matrix, noise, sighting.offset))
+    if not sighting.missed:
+        return bank.with_mixture(bank.mixture.update(matrix, noise, sighting.offset))
+    radius = layout.machine.tape.readable(sighting.target, sighting.wide)
+    missed = _missed(bank.mixture, matrix, noise, radius)
+    if sighting.silence is None:
+        return bank.with_mixture(missed.normalised)
+    return _nothing(bank, missed, sighting.silence.chance)
+
+
+def off_target(layout: Layout, bank: Bank, sighting: Sighting) -> float:
+    """Probability that the mark of a pulse there lies beyond its target."""
+    matrix, noise = measurement_matrix(layout, sighting), measurement_noise(layout, bank, sighting)
+    radius = layout.machine.tape.readable(sighting.target, sighting.wide)
+    return float(np.exp(_missed(bank.mixture, matrix, noise, radius).log_weight).sum())
+
+
+def _nothing(bank: Bank, missed: GaussianMixture, silent: float) -> Bank:
+    """The bank after a pulse that left nothing, nobody knows why.
+
+    P(nothing | x) = s + (1 − s)·[x beyond the target], s = P(not firing) + P(too weak).  So
+    p(x | nothing) ∝ s·p(x) + (1 − s)·P(beyond)·p(x | beyond): every hypothesis as it was, beside itself after a miss.
+    Kept apart they teach no place between the two that nobody saw.
+    """
+    far = missed.log_weight > np.log(UNFORESEEN)
+    if not far.any():
+        return bank
+    as_before = bank.mixture.log_weight + np.log(silent)
+    apart = missed.log_weight[far] + np.log1p(-silent)
+    hypotheses = bank.hypotheses + bank.subset(far).hypotheses
+    return Bank(
+        hypotheses,
+        GaussianMixture(
+            normalised(np.concatenate([as_before, apart])),
+            np.concatenate([bank.mixture.mean, missed.mean[far]]),
+            np.concatenate([bank.mixture.cov, missed.cov[far]]),
+        ),
+    )
 
 
 def _missed(mixture: GaussianMixture, matrix: Array, noise: Array, radius: float) -> GaussianMixture:
-    """The mixture after a pulse whose mark was not within `radius` mm of the aperture's centre.
+    """The mixture of marks not within `radius` mm of the aperture's centre; its weights sum to that probability.
 
     The posterior of "the mark is farther out than R" is not Gaussian; it is replaced by the Gaussian with the same
     mean and covariance (moment matching), found by summing over a grid.
@@ -89,8 +151,7 @@ def _missed(mixture: GaussianMixture, matrix: Array, noise: Array, radius: float
     gain = kalman.gain_of(mixture.components, matrix, cov)
     mean = mixture.mean + (gain @ (mean_outside + error)[..., None])[..., 0]
     change = gain @ (cov_outside - cov) @ np.swapaxes(gain, -1, -2)
-    log_weight = normalised(mixture.log_weight + np.log(outside))
-    return GaussianMixture(log_weight, mean, kalman.symmetric(mixture.cov + change))
+    return GaussianMixture(mixture.log_weight + np.log(outside), mean, kalman.symmetric(mixture.cov + change))
 
 
 def _outside_moments(mean: Array, cov: Array, radius: float) -> tuple[Array, Moments]:

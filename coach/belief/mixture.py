@@ -39,6 +39,11 @@ class GaussianMixture:
         """One Gaussian, mean (n,) and covariance (n, n)."""
         return cls(np.zeros(1), mean[None], cov[None])
 
+    @property
+    def normalised(self) -> "GaussianMixture":
+        """The same with weights that sum to 1."""
+        return GaussianMixture(normalised(self.log_weight), self.mean, self.cov)
+
     @cached_property
     def weights(self) -> Array:
         """Probabilities of the hypotheses, summing to 1."""

@@ -25,9 +25,9 @@ from argparse import Namespace
 from typing import Any, Literal, assert_never
 
 from coach.advice.advice import Advice, Outlook, Shot
+from coach.advice.chance_words import percent
 from coach.advice.reasons import AllCentred
 from coach.advice.shots import expected_shot
-from coach.advice.words import percent
 from coach.belief import belief as beliefs
 from coach.belief.belief import Belief
 from coach.cli.out import number, say, say_json

@@ -4,7 +4,7 @@ from argparse import Namespace
 
 import numpy as np
 
-from coach.advice.words import percent
+from coach.advice.chance_words import percent
 from coach.belief.layout import PER_SCREW
 from coach.cli.out import say
 from coach.cli.where import session_of, store_of

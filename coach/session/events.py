@@ -9,10 +9,14 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
 
-from coach.machine import Finite, Target
+from coach.machine import LONGEST_PULSE, Finite, Length, Target
 from coach.parts import Direction, Part
 
-StopCause = Literal["yaw", "loose", "station", "coarse", "no screws", "off the tape"]
+StopCause = Literal["yaw", "loose", "station", "coarse", "no screws", "off the tape", "not firing"]
+Outcome = Literal["mark", "nothing", "flare", "double", "mount"]
+"""What a pulse left: a mark to be measured; nothing that was seen; a flame; two marks; a scorch on the mount or
+beside the target."""
+Shape = Literal["round", "crescent", "cut", "double"]
 DisturbedPart = Literal["tube", "mirror 1", "mirror 2", "mirror 3", "lens", "head", "machine"]
 Typed = dict[str, str]
 """What the person entered, field by field, exactly as typed: {"method": "gaps", "left": "4,2", ...}."""
@@ -35,6 +39,17 @@ class _AtStation(_Event):
     """A wide card stands before the opening, in place of tape."""
 
 
+class _Fired(_AtStation):
+    """The dose of a pulse, as far as it is known."""
+
+    ms: Annotated[float, Field(gt=0, le=LONGEST_PULSE, allow_inf_nan=False)] | None = None
+    """How long it was; None: nobody knows, or as long as a finger takes."""
+    power: Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)] | None = None
+    """The power that was set, per cent."""
+    layers: Annotated[int, Field(ge=1, le=20)] | None = None
+    """Layers of tape; None: as many as always."""
+
+
 class Opened(_Event):
     """The program was started on this session (again): the safety gates must be acknowledged anew."""
 
@@ -54,14 +69,16 @@ class Arrive(_AtStation):
     kind: Literal["arrive"] = "arrive"
 
 
-class Pulse(_AtStation):
-    """One short firing and what was seen: a mark, nothing, or a flame."""
+class Pulse(_Fired):
+    """One short firing and what was seen."""
 
     kind: Literal["pulse"] = "pulse"
-    outcome: Literal["mark", "nothing", "flare"]
+    outcome: Outcome
+    shape: Shape = "round"
+    """Of a mark."""
 
 
-class Mark(_AtStation):
+class Mark(_Fired):
     """A mark was measured: its offset and the doubt (standard deviation of each of u and v)."""
 
     kind: Literal["mark"] = "mark"
@@ -71,10 +88,13 @@ class Mark(_AtStation):
     """None: the usual doubt of a reading, `coach.tuning.Readings.sd`."""
     kept: bool = False
     """The coach questioned this reading and the person kept it."""
+    width: Length | None = None
+    """Its diameter, mm, where it was measured."""
+    shape: Shape = "round"
     typed: Typed = {}
 
 
-class Miss(_AtStation):
+class Miss(_Fired):
     """Pulsed, and no mark on the tape: the mark lies outside it."""
 
     kind: Literal["miss"] = "miss"
@@ -158,6 +178,8 @@ class Amend(_Event):
     v: Finite
     sd: Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)] | None = None
     kept: bool = False
+    width: Length | None = None
+    """Its diameter, mm, where it was measured again."""
     typed: Typed = {}
 
 
@@ -206,7 +228,7 @@ Event = Annotated[
 EVENT: TypeAdapter[Any] = TypeAdapter(Event)
 """Checks and reads one event from its table."""
 
-Evidence = Mark | Miss | Turn | Shift | Lock | Disturbed | Refused | Mended | Best
+Evidence = Pulse | Mark | Miss | Turn | Shift | Lock | Disturbed | Refused | Mended | Best
 """The events that tell something about the beam."""
 
 
@@ -222,7 +244,8 @@ def effective(events: tuple[Event, ...]) -> tuple[Event, ...]:
 
 
 def _amended(mark: Mark, by: Amend) -> Mark:
-    return mark.model_copy(update={"u": by.u, "v": by.v, "sd": by.sd, "kept": by.kept, "typed": by.typed})
+    read = {"u": by.u, "v": by.v, "sd": by.sd, "kept": by.kept, "typed": by.typed}
+    return mark.model_copy(update=read if by.width is None else read | {"width": by.width})
 
 
 def last_entry(events: tuple[Event, ...]) -> Event | None:

@@ -1,12 +1,29 @@
 """From events to belief: the one mechanism behind resume, undo, edit, review and report."""
 
+import math
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date
 
 from coach.belief import belief as beliefs
+from coach.belief import firing
 from coach.belief.belief import Belief, Sighting
+from coach.belief.measurements import Silence
 from coach.machine import Machine
-from coach.session.events import Best, Disturbed, Event, Lock, Mark, Mended, Miss, Refused, Shift, Turn, effective
+from coach.session.events import (
+    Best,
+    Disturbed,
+    Event,
+    Lock,
+    Mark,
+    Mended,
+    Miss,
+    Pulse,
+    Refused,
+    Shift,
+    Turn,
+    effective,
+)
 from coach.tuning import TUNING, Tuning
 
 
@@ -27,6 +44,10 @@ def after(belief: Belief, event: Event) -> Belief:
     match event:
         case Mark() | Miss():
             return beliefs.update(belief, sighting_of(event, belief.tuning))
+        case Pulse(outcome="nothing"):
+            return beliefs.update(belief, sighting_of(event, belief.tuning))
+        case Pulse(outcome="flare"):
+            return firing.flared(belief, sighting_of(event, belief.tuning))
         case Turn():
             return beliefs.turn(belief, event.mirror, event.screws)
         case Shift():
@@ -37,6 +58,8 @@ def after(belief: Belief, event: Event) -> Belief:
             return beliefs.disturb(belief, event.part)
         case Refused():
             return beliefs.refuse(belief, event.part, event.axis)
+        case Mended(cause="not firing"):
+            return firing.fires_again(belief)
         case Mended():
             return beliefs.mend(belief, event.cause)
         case Best():
@@ -45,10 +68,24 @@ def after(belief: Belief, event: Event) -> Belief:
             return belief
 
 
-def sighting_of(event: Mark | Miss, tuning: Tuning) -> Sighting:
-    """A mark or a miss as the belief takes it."""
+def sighting_of(event: Mark | Miss | Pulse, tuning: Tuning) -> Sighting:
+    """A mark, a miss, or a pulse that left nothing, as the belief takes it.
+
+    The middle of a mark that is not whole is not the beam's: more doubt.
+    """
     usual = tuning.readings.wide_sd if event.wide else tuning.readings.sd
+    place = Sighting(
+        event.station, event.x, event.y, event.target, sd=usual, wide=event.wide, ms=event.ms, power=event.power
+    )
+    if isinstance(event, Pulse):
+        return replace(place, silence=UNWEIGHED)
     if isinstance(event, Miss):
-        return Sighting(event.station, event.x, event.y, event.target, sd=usual, wide=event.wide)
+        return place
     sd = usual if event.sd is None else event.sd
-    return Sighting(event.station, event.x, event.y, event.target, event.u, event.v, sd, event.wide)
+    not_whole = {"crescent": tuning.doses.cut_sd, "cut": tuning.doses.cut_sd, "double": tuning.doses.double_sd}
+    sd = math.hypot(sd, not_whole.get(event.shape, 0.0))
+    return replace(place, u=event.u, v=event.v, sd=sd, shape=event.shape)
+
+
+UNWEIGHED = Silence(0.0, 1.0)
+"""Of a pulse that left nothing, until the belief weighs it against all others."""

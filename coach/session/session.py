@@ -5,7 +5,6 @@
 """
 
 from collections.abc import Mapping
-from typing import Literal
 
 from coach.advice.advice import Advice, Shot
 from coach.advice.decide import advise
@@ -16,8 +15,9 @@ from coach.errors import InputError, NothingToUndo, UnknownName
 from coach.machine import Machine, Target
 from coach.optics.shifts import shift_effect
 from coach.session.checks import checked_offset, checked_part, checked_sd, place
-from coach.session.events import Event, Mark, Plan, Typed, last_entry
+from coach.session.events import Event, Mark, Outcome, Plan, Shape, Typed, last_entry
 from coach.session.kept import Kept, now
+from coach.session.pulse_checks import fired, seen
 
 
 class Session(Kept):
@@ -64,13 +64,23 @@ class Session(Kept):
         wide: bool = False,
         sd: float | None = None,
         kept: bool = False,
+        ms: float | None = None,
+        power: float | None = None,
+        layers: int | None = None,
+        width: float | None = None,
+        shape: Shape = "round",
         typed: Typed | None = None,
     ) -> None:
-        """A mark was measured at (u, v) mm, on tape or on a `wide` card.  Raises InputError."""
+        """A mark was measured at (u, v) mm, on tape or on a `wide` card.  Raises InputError.
+
+        `ms` and `power` (per cent): the pulse's dose; `layers` of tape; `width`: the mark's diameter, mm.
+        """
         where = place(self.machine, station, x, y, target)
         self._add(
             "mark",
             **where,
+            **fired(ms, power, layers),
+            **seen(width, shape),
             wide=wide,
             u=checked_offset("u", u),
             v=checked_offset("v", v),
@@ -87,9 +97,28 @@ class Session(Kept):
         y: float | None = None,
         target: Target = "head",
         wide: bool = False,
+        ms: float | None = None,
+        power: float | None = None,
+        layers: int | None = None,
     ) -> None:
-        """A pulse left no mark on the tape, or on the `wide` card.  Raises InputError."""
-        self._add("miss", **place(self.machine, station, x, y, target), wide=wide)
+        """A pulse certainly left no mark on the tape, or on the `wide` card: it missed.  Raises InputError."""
+        self._add("miss", **place(self.machine, station, x, y, target), **fired(ms, power, layers), wide=wide)
+
+    def nothing(
+        self,
+        station: str,
+        *,
+        x: float | None = None,
+        y: float | None = None,
+        target: Target = "head",
+        wide: bool = False,
+        ms: float | None = None,
+        power: float | None = None,
+        layers: int | None = None,
+    ) -> None:
+        """Pulsed, nothing seen, cause unknown: not firing, too weak, or missed.  Raises InputError."""
+        where = place(self.machine, station, x, y, target)
+        self._add("pulse", **where, **fired(ms, power, layers), wide=wide, outcome="nothing")
 
     def turn(self, mirror: int, screws: Mapping[str, float], *, typed: Typed | None = None) -> None:
         """Screws of one mirror were turned (turns, clockwise positive).  Raises InputError."""
@@ -145,6 +174,7 @@ class Session(Kept):
         *,
         sd: float | None = None,
         kept: bool = False,
+        width: float | None = None,
         typed: Typed | None = None,
     ) -> None:
         """Correct a mark made earlier: the event with the id `of` now reads (u, v).  Raises InputError."""
@@ -157,6 +187,7 @@ class Session(Kept):
             v=checked_offset("v", v),
             sd=checked_sd(sd),
             kept=kept,
+            width=seen(width, "round")["width"],
             typed=typed or {},
         )
 
@@ -183,10 +214,10 @@ class Session(Kept):
         """The head stands where the next pulse is to be made, with fresh tape."""
         self._add("arrive", station=shot.name, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide)
 
-    def pulse(self, shot: Shot, outcome: Literal["mark", "nothing", "flare"]) -> None:
-        """One short firing, and what was seen."""
+    def pulse(self, shot: Shot, outcome: Outcome, shape: Shape = "round") -> None:
+        """One short firing with the shot's dose, and what was seen; of a mark, its shape."""
         where = {"station": shot.name, "x": shot.x, "y": shot.y, "target": shot.target, "wide": shot.wide}
-        self._add("pulse", **where, outcome=outcome)
+        self._add("pulse", **where, **fired(shot.ms, shot.power, None), outcome=outcome, shape=shape)
 
     def plan(self, advice: Advice) -> None:
         """The person sets out to follow advice of the kind "turn" or "shift"."""

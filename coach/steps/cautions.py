@@ -120,8 +120,8 @@ LENS = Caution(
 SPLIT = Caution(
     "split",
     "WARNING",
-    "A split or strayed mark: stop",
-    "A mark that is split, cut off or beside the tape, or none after three steps: stop, the beam goes elsewhere.",
+    "A double or strayed mark: stop",
+    "A mark that is double, on a mount or beside its target: stop, the beam goes elsewhere.",
     "common practice",
 )
 SMOULDER = Caution(

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from coach.advice.shots import expected_shot
+from coach.advice.silence import dosed
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import About
@@ -30,8 +31,8 @@ def _with_expectation(session: Session, where: About) -> About:
     """Where a mark is asked for, with where it is expected."""
     if where.shot is None or where.gate is not None:
         return where
-    shot = where.shot
-    return replace(where, shot=expected_shot(session.belief, shot))
+    shot = expected_shot(session.belief, where.shot)
+    return replace(where, shot=dosed(session.belief, shot) if where.key == "pulse" else shot)
 
 
 def _said(about: About, session: Session, wording: Wording) -> Step:

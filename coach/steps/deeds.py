@@ -4,9 +4,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Literal, assert_never
 
+from coach.advice.facts import Shot
 from coach.errors import InputError
 from coach.parts import Direction, Part
 from coach.reading.model import Reading
+from coach.session.events import Outcome, Pulse, Shape
 from coach.session.session import Session
 from coach.steps.about import About, ShiftTask
 from coach.steps.keys import Wants
@@ -77,12 +79,12 @@ def arrive(session: Session, about: About, given: Given, typed: Typed) -> None:
     session.arrive(about.shot)
 
 
-def pulsed(outcome: Literal["mark", "nothing", "flare"]) -> Deed:
-    """One pulse was made, and that was seen."""
+def pulsed(outcome: Outcome, shape: Shape = "round") -> Deed:
+    """One pulse was made, with the dose that was told, and that was seen."""
 
     def deed(session: Session, about: About, given: Given, typed: Typed) -> None:
         assert about.shot is not None
-        session.pulse(about.shot, outcome)
+        session.pulse(about.shot, outcome, shape)
 
     return deed
 
@@ -91,7 +93,20 @@ def miss(session: Session, about: About, given: Given, typed: Typed) -> None:
     """The pulse missed the tape."""
     assert about.shot is not None
     shot = about.shot
-    session.miss(shot.name, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide)
+    pulse = _pulse_at(session, shot)
+    if pulse is None:
+        session.miss(shot.name, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide)
+    else:  # what it was made on, whatever is put up for the next one
+        session.miss(
+            pulse.station,
+            x=pulse.x,
+            y=pulse.y,
+            target=pulse.target,
+            wide=pulse.wide,
+            ms=pulse.ms,
+            power=pulse.power,
+            layers=pulse.layers,
+        )
 
 
 def measured(session: Session, about: About, given: Given, typed: Typed) -> None:
@@ -100,7 +115,25 @@ def measured(session: Session, about: About, given: Given, typed: Typed) -> None
     assert given.reading is not None
     shot = about.shot
     entered = as_entered(given.reading)
-    session.mark(shot.name, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide, **entered)
+    pulse = _pulse_at(session, shot)
+    session.mark(
+        shot.name,
+        x=shot.x,
+        y=shot.y,
+        target=shot.target,
+        wide=shot.wide,
+        ms=pulse.ms if pulse else None,
+        power=pulse.power if pulse else None,
+        shape=pulse.shape if pulse else "round",
+        **entered,
+    )
+
+
+def _pulse_at(session: Session, shot: Shot) -> Pulse | None:
+    """The newest pulse, where it was made there."""
+    pulse = next((event for event in reversed(session.effective) if isinstance(event, Pulse)), None)
+    there = pulse is not None and (pulse.station, pulse.x, pulse.y) == (shot.name, shot.x, shot.y)
+    return pulse if there else None
 
 
 def set_out(session: Session, about: About, given: Given, typed: Typed) -> None:

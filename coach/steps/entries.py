@@ -17,9 +17,11 @@ from coach.session.events import (
     Miss,
     Note,
     Opened,
+    Outcome,
     Plan,
     Pulse,
     Refused,
+    Shape,
     Shift,
     Turn,
     Undo,
@@ -28,10 +30,17 @@ from coach.session.events import (
 from coach.shown import Wording
 from coach.steps.about import ShiftTask
 from coach.steps.gates import CONFIRMS
-from coach.steps.words import named, shift_words, turn_words
+from coach.steps.words import dose_words, named, shift_words, turn_words
 
 EntryState = Literal["counts", "taken back", "corrected since"]
-OUTCOMES = {"mark": "a mark", "nothing": "no mark", "flare": "a flame"}
+OUTCOMES: dict[Outcome, str] = {
+    "mark": "a mark",
+    "nothing": "nothing seen",
+    "flare": "a flame",
+    "double": "two marks",
+    "mount": "a scorch beside the target",
+}
+SHAPES: dict[Shape, str] = {"round": "", "crescent": ", a crescent", "cut": ", cut off", "double": ", double"}
 
 
 def entry_words(event: Event, wording: Wording) -> str:
@@ -68,10 +77,12 @@ def _mark_words(event: Arrive | Pulse | Mark | Miss | Amend, wording: Wording) -
         case Arrive():
             return f"Head at {event.station}, fresh tape"
         case Pulse():
-            return f"Pulse at {event.station}: {OUTCOMES[event.outcome]}"
+            seen = OUTCOMES[event.outcome] + SHAPES[event.shape]
+            return f"Pulse at {event.station}: {seen}{dose_words(event.ms, event.power, ' with ')}"
         case Mark():
             kept = ", kept although questioned" if event.kept else ""
-            return f"Mark at {event.station}: {wording.place(event.u, event.v)}{kept}"
+            whole = SHAPES[event.shape]
+            return f"Mark at {event.station}: {wording.place(event.u, event.v)}{whole}{kept}"
         case Miss():
             return f"Missed the tape at {event.station}"
         case Amend():

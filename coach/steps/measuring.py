@@ -80,10 +80,12 @@ class Entered(TypedDict):
     v: float
     sd: float | None
     kept: bool
+    width: float | None
     typed: Typed
 
 
 def as_entered(reading: Reading) -> Entered:
     """A reading as it is entered: one that is kept as doubtful carries a wider doubt."""
     final = kept(reading)
-    return Entered(u=final.u, v=final.v, sd=final.sd, kept=bool(reading.questions), typed=reading.typed)
+    width = round(final.width, 2) if final.width is not None and final.width > 0 else None
+    return Entered(u=final.u, v=final.v, sd=final.sd, kept=bool(reading.questions), width=width, typed=reading.typed)

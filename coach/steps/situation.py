@@ -5,6 +5,7 @@ and only then new advice.
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import assert_never
 
 from coach.advice.advice import Shot
@@ -66,9 +67,9 @@ def _after_pulse(pulse: Pulse) -> About | None:
     match pulse.outcome:
         case "mark":
             return About(key="measure", shot=_shot(pulse))
-        case "nothing":
-            return About(key="nothing", shot=_shot(pulse))
-        case "flare":  # it is out, else its gate would have come first
+        case "double" | "mount":
+            return About(key="elsewhere", shot=_shot(pulse))
+        case "nothing" | "flare":  # what follows nothing is advised; a flame is out, else its gate had come first
             return None
         case _:
             assert_never(pulse.outcome)
@@ -109,7 +110,8 @@ def _tape_waits(events: tuple[Event, ...]) -> bool:
 
 
 def _shot(event: Arrive | Pulse) -> Shot:
-    return Shot(event.station, event.x, event.y, event.target, wide=event.wide)
+    shot = Shot(event.station, event.x, event.y, event.target, wide=event.wide)
+    return replace(shot, ms=event.ms, power=event.power) if isinstance(event, Pulse) else shot
 
 
 def _later(events: tuple[Event, ...], than: Event, kind: type[Gate], name: str) -> bool:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import assert_never
 
 from coach.advice.advice import Advice
+from coach.advice.reasons import NothingSeen, NothingSeenWide
 from coach.steps.cautions import Caution
 from coach.steps.keys import StepKey
 from coach.steps.kind import Stage, StepKind
@@ -42,7 +43,7 @@ def advised_step(advice: Advice) -> StepKey:
     """The step that advice leads to."""
     match advice.kind:
         case "shoot":
-            return "go"
+            return "nothing" if isinstance(advice.reason, NothingSeen | NothingSeenWide) else "go"
         case "turn":
             return "adjust"
         case "shift":

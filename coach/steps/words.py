@@ -21,6 +21,13 @@ WAY_SIGNS: dict[Way, str] = {"CLOCKWISE": "↻", "COUNTERCLOCKWISE": "↺", "": 
 """A direction as something to see: the word never stands in the large type without it."""
 
 
+def dose_words(ms: float | None, power: float | None, lead: str = "") -> str:
+    """A pulse's dose as far as it is known: "84 ms at 12 %"; "" where nothing is."""
+    parts = [f"{ms:g} ms"] if ms is not None else []
+    parts += [f"{power:g} %"] if power is not None else []
+    return lead + " at ".join(parts) if parts else ""
+
+
 def where_words(shot: Shot, wording: Wording) -> str:
     """Where the head goes, in words."""
     match shot.target:

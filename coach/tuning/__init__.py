@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from coach.tuning.belief import Beam, Explanation, Hands, Prior, Readings
 from coach.tuning.deciding import Adjusting, Costs, Deciding, Shooting
+from coach.tuning.doses import Doses
 
 __all__ = [
     "TUNING",
@@ -15,6 +16,7 @@ __all__ = [
     "Beam",
     "Costs",
     "Deciding",
+    "Doses",
     "Explanation",
     "Hands",
     "Prior",
@@ -32,6 +34,7 @@ class Tuning:
     hands: Hands = field(default_factory=Hands)
     prior: Prior = field(default_factory=Prior)
     beam: Beam = field(default_factory=Beam)
+    doses: Doses = field(default_factory=Doses)
     deciding: Deciding = field(default_factory=Deciding)
     shooting: Shooting = field(default_factory=Shooting)
     adjusting: Adjusting = field(default_factory=Adjusting)

@@ -22,9 +22,12 @@ STEPS = {
     "gate": lambda s: s.gate("eyewear"),
     "arrive": lambda s: s.arrive(SHOT),
     "pulse": lambda s: s.pulse(SHOT, "mark"),
-    "mark": lambda s: s.mark("middle", u=1.2, v=-0.4, sd=0.5, kept=True, typed={"method": "gaps", "left": "4,2"}),
+    "mark": lambda s: s.mark(
+        "middle", u=1.2, v=-0.4, sd=0.5, kept=True, typed={"method": "gaps", "left": "4,2"}, ms=70.0, width=1.8
+    ),
     "amend": lambda s: s.amend(s.events[-1].id, 1.3, -0.4),
     "miss": lambda s: s.miss("front-right"),
+    "nothing": lambda s: s.nothing("front-left", ms=70, power=12),
     "plan": lambda s: s.plan(s.advice()),
     "turn": lambda s: s.turn(1, {"B": -0.125, "C": 0.0625}, typed={"B": "⅛ anticlockwise"}),
     "shift": lambda s: s.shift("tube", up=1.2, back=-0.3),
@@ -53,7 +56,7 @@ def test_every_event_is_on_disk_before_its_method_returns(tmp_path, demo) -> Non
         on_disk = read(path).events
         assert on_disk == session.events
         assert len(on_disk) == count
-        assert on_disk[-1].kind == {"refuse": "refused"}.get(name, name)
+        assert on_disk[-1].kind == {"refuse": "refused", "nothing": "pulse"}.get(name, name)
 
 
 def test_a_draft_is_on_disk_until_it_became_an_event(tmp_path, demo) -> None:

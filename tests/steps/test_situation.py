@@ -63,7 +63,7 @@ def test_lock_nuts_among_a_plan_do_not_end_it() -> None:
     assert situation(session.effective).screw.screw == "B"
 
 
-@pytest.mark.parametrize(("outcome", "key"), [("mark", "measure"), ("nothing", "nothing"), ("flare", "flare")])
+@pytest.mark.parametrize(("outcome", "key"), [("mark", "measure"), ("flare", "flare"), ("double", "elsewhere"), ("mount", "elsewhere")])
 def test_what_was_seen_decides_what_comes_next(outcome: str, key: str) -> None:
     """Each outcome of a pulse leads to its own step, at the very station; notes in between change nothing."""
     session = past_the_gates()
@@ -74,6 +74,17 @@ def test_what_was_seen_decides_what_comes_next(outcome: str, key: str) -> None:
     session.note("tea")
     where = situation(session.effective)
     assert (where.key, where.shot) == (key, shot)
+
+
+def test_what_follows_nothing_is_advised() -> None:
+    """The same place, to be looked at first: the belief says whether another pulse there is sure enough."""
+    session = past_the_gates()
+    shot = Shot("own point", 20.0, 380.0)
+    session.arrive(shot)
+    session.pulse(shot, "nothing")
+    assert situation(session.effective) is None
+    step = current_step(session, IN_MM)
+    assert (step.key, step.shot.name, step.shot.x, step.shot.y) == ("nothing", "own point", 20.0, 380.0)
 
 
 def test_after_a_mark_or_a_miss_it_is_the_advices_turn() -> None:

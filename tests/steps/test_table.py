@@ -10,7 +10,7 @@ from coach.advice.advice import Cause
 from coach.session.events import StopCause
 from coach.shown import IN_MM
 from coach.steps import keys
-from coach.steps.cautions import AIR, ALWAYS, BEAM, EYEWEAR, PULSE, RULES, TAPE_FIRE, TUBE
+from coach.steps.cautions import AIR, ALWAYS, EYEWEAR, NOT_FIRING, PULSE, RULES, SPLIT, TAPE_FIRE, TUBE
 from coach.steps.current import current_step
 from coach.steps.gates import FLAME_OUT, GATES, TUBE_OFF
 from coach.steps.stages.done import STOPS
@@ -55,14 +55,14 @@ def test_every_step_has_cautions_of_its_own_and_the_three(key: keys.StepKey) -> 
 
 @pytest.mark.parametrize("key", STEPS)
 def test_every_choice_is_offered_where_the_table_has_it(key: str) -> None:
-    """The step that a session leads to offers its row's choices, all of them and in that order."""
-    step = next(step for step in map(at, NAMES) if step.key == key)
-    rows = kind_of(key).choices
-    leave = {"finish"} if LEAVE in rows else set()  # offered only where it is harmless: test_endings
-    assert [(choice.key, choice.wants) for choice in step.choices if choice.key not in leave] == [
-        (row.key, row.wants) for row in rows if row is not LEAVE
-    ]
-    assert all(choice.label for choice in step.choices)
+    """The steps that sessions lead to offer their row's choices, each of them somewhere, and in that order."""
+    steps = [step for step in map(at, NAMES) if step.key == key]
+    rows = [(row.key, row.wants) for row in kind_of(key).choices if row is not LEAVE]
+    leave = {"finish"} if LEAVE in kind_of(key).choices else set()  # offered only where it is harmless: test_endings
+    offered = [[(c.key, c.wants) for c in step.choices if c.key not in leave] for step in steps]
+    assert {choice for choices in offered for choice in choices} == set(rows)
+    assert all(choices == [row for row in rows if row in choices] for choices in offered)
+    assert all(choice.label for step in steps for choice in step.choices)
 
 
 def test_an_unknown_step_cannot_be_built() -> None:
@@ -112,13 +112,24 @@ def test_where_the_tube_is_to_be_moved_its_caution_comes_first() -> None:
 
 
 def test_the_step_after_no_mark_does_not_contradict_itself() -> None:
-    """It asks to look before another pulse, says when to stop, and has eyewear and air as every pulse has."""
+    """It asks to look, key out, before another pulse, has eyewear and air as every pulse has, and nobody fires at it:
+    what is said there is what was found."""
     step = at("nothing")
-    assert {EYEWEAR, AIR, BEAM} <= set(step.cautions)
-    assert set(step.kind.own_cautions) >= set(kind_of("pulse").own_cautions)
-    assert "MORE" not in step.action
+    assert {EYEWEAR, AIR, NOT_FIRING, SPLIT} <= set(step.cautions)
+    assert not step.kind.fires
+    assert not {"MORE", "PULSE", "FIRE"} & set(step.action.split())
     assert "missing" not in " ".join(caution.text for caution in step.cautions)
-    assert "Three steps at most" in " ".join(step.do)
+    assert step.do[0].startswith("Key out first")
+
+
+def test_two_marks_or_a_scorch_beside_are_a_stop() -> None:
+    """The headline says stop and why is said; beside the target nothing is fired again, two marks only once seen to."""
+    for name in ("elsewhere", "double"):
+        assert "STOP" in at(name).action
+        assert at(name).why
+        assert SPLIT in at(name).cautions
+    assert [choice.key for choice in at("elsewhere").choices] == ["missed"]
+    assert [choice.key for choice in at("double").choices][:1] == ["arrived"]
 
 
 def test_headlines_read_alone_do_not_mislead() -> None:

@@ -9,6 +9,7 @@ from coach.shown import Wording
 from coach.steps import deeds
 from coach.steps.about import About
 from coach.steps.cautions import COVERS, NOT_FIRING, SMOULDER
+from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.stages.leaving import worst_words
 
@@ -19,9 +20,10 @@ STOPS: dict[Cause, tuple[str, str]] = {
     "coarse": ("Further turning is not expected to help", "SCREWS TOO COARSE"),
     "no screws": ("Nothing to turn", "NO SCREWS KNOWN"),
     "off the tape": ("The beam was not found", "BEAM NOT FOUND"),
+    "not firing": ("Nothing was seen, whatever the dose", "DOES IT FIRE AT ALL?"),
 }
 """Cause to what a stop is called, and what it says in the large type."""
-BEST_OF: tuple[Cause, ...] = ("yaw", "loose", "station", "coarse")
+BEST_OF: tuple[Cause, ...] = ("yaw", "loose", "station", "coarse", "not firing")
 """Faults that can be taken as they are: with these the beam can still be brought to its best."""
 
 
@@ -52,6 +54,14 @@ BEST = ChoiceKind(
     does=deeds.take_as_it_is,
     makes="best",
     offered=lambda about, session: about.advice is not None and about.advice.cause in BEST_OF,
+)
+MISSED = ChoiceKind(
+    key="missed",
+    label="It fires, scorched beside: it missed",
+    does=deeds.miss,
+    makes="miss",
+    read_back="The pulse at {station} missed its target: what it scorched lies beside it.",
+    offered=lambda about, session: about.advice is not None and about.advice.cause == "not firing",
 )
 
 ELSEWHERE = (
@@ -94,12 +104,14 @@ def _stop(about: About, session: Session, wording: Wording) -> Said:
     advice = about.advice
     assert advice is not None
     title, large = STOPS[advice.cause]
+    firing = advice.cause == "not firing"
     return Said(
         title,
         large,
-        _figure(session, advice, wording),
+        "no more pulses: look at the machine" if firing else _figure(session, advice, wording),
         tuple(f"Look at: {thing}." for thing in advice.look_at),
         words.why(advice.reason, wording),
+        labels=FIRING_LABELS if firing else {},
     )
 
 
@@ -108,6 +120,13 @@ def _figure(session: Session, advice: Advice, wording: Wording) -> str:
     if advice.cause in ("yaw", "loose", "station"):
         return f"no more turning; worst {worst_words(session, advice, wording)}"
     return "no more turning: look at the machine"
+
+
+FIRING_LABELS: dict[ChoiceKey, str] = {
+    "mended": "It did not fire; put right: pulse again",
+    "best": "It fires, no scorch anywhere: go on",
+}
+"""Answers to whether it fires at all."""
 
 
 DONE = Stage(
@@ -126,7 +145,7 @@ DONE = Stage(
             key="stop",
             says=_stop,
             own_cautions=(NOT_FIRING, SMOULDER),
-            choices=(MENDED, BEST, FINISH),
+            choices=(MENDED, BEST, MISSED, FINISH),
             picture="path",
             danger_begins=True,
             about=("advice",),

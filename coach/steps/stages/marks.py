@@ -2,26 +2,41 @@
 
 from coach.advice import words
 from coach.advice.advice import Advice, Shot
+from coach.advice.reasons import NothingSeenWide
+from coach.machine import Machine
+from coach.session.events import Pulse
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import deeds
 from coach.steps.about import About
 from coach.steps.cautions import AIR, BEAM, EYEWEAR, HANDS, NOT_FIRING, SPLIT, WAIT
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
-from coach.steps.words import go_words, where_words
+from coach.steps.words import dose_words, go_words, where_words
 
 ARRIVED = ChoiceKind(key="arrived", label="There, fresh tape on", does=deeds.arrive, makes="arrive")
 OUTCOMES = (
-    ChoiceKind(key="mark", label="There is a mark", does=deeds.pulsed("mark"), makes="pulse"),
+    ChoiceKind(key="mark", label="A round mark", does=deeds.pulsed("mark"), makes="pulse"),
     ChoiceKind(key="nothing", label="No mark at all", does=deeds.pulsed("nothing"), makes="pulse"),
     ChoiceKind(key="flare", label="Flame or flare-up", does=deeds.pulsed("flare"), makes="pulse"),
+    ChoiceKind(key="not-whole", label="A crescent, or cut off", does=deeds.pulsed("mark", "cut"), makes="pulse"),
+    ChoiceKind(key="double", label="Two marks", does=deeds.pulsed("double"), makes="pulse"),
+    ChoiceKind(key="mount", label="A scorch beside the target", does=deeds.pulsed("mount"), makes="pulse"),
+)
+"""What is said most stands first."""
+ONCE_MORE = ChoiceKind(key="arrived", label="No scorch anywhere: once more", does=deeds.arrive, makes="arrive")
+SEEN_TO = ChoiceKind(
+    key="arrived",
+    label="Seen to, fresh tape on",
+    does=deeds.arrive,
+    makes="arrive",
+    offered=lambda about, session: last_outcome(session) == "double",
 )
 OFF_THE_TAPE = ChoiceKind(
     key="missed",
-    label="Treat it as missed the tape",
+    label="Scorched beside it: it missed",
     does=deeds.miss,
     makes="miss",
-    read_back="The mark at {station} lies outside the tape, although the pulses were strong enough.",
+    read_back="The pulse at {station} missed its target: what it scorched lies beside it.",
 )
 MEASURED = ChoiceKind(key="measured", label="Measure the mark", wants="reading", does=deeds.measured, makes="mark")
 NO_MARK_AFTER_ALL = ChoiceKind(
@@ -38,11 +53,7 @@ def _go(about: About, session: Session, wording: Wording) -> Said:
     at_mirror2 = shot.target == "mirror 2"
     tape = "Wide fresh tape over mirror 2's opening." if at_mirror2 else "Fresh tape on the head's opening."
     if shot.wide:
-        radius = wording.exact(session.machine.tape.wide)
-        tape = (
-            f"A card of {radius} radius before the opening, its cross on the middle: plain paper or board, never PVC "
-            "or foil; nothing behind it that burns."
-        )
+        tape = _card(session, wording)
     where = "mirror 2's own tape" if at_mirror2 else shot.name
     return Said(
         f"Go to {where}",
@@ -54,31 +65,82 @@ def _go(about: About, session: Session, wording: Wording) -> Said:
     )
 
 
+def _card(session: Session, wording: Wording) -> str:
+    radius = wording.exact(session.machine.tape.wide)
+    return (
+        f"A card of {radius} radius before the opening, its cross on the middle: plain paper or board, never PVC "
+        "or foil; nothing behind it that burns."
+    )
+
+
 def _pulse(about: About, session: Session, wording: Wording) -> Said:
     shot = _at(about)
     return Said(
         f"Pulse at {shot.name}",
         "ONE SHORT PULSE",
         shot.name,
-        ("Call it out. The lowest power that marks; let go at once; watch the tape.", "Then say what you see."),
+        (
+            f"{set_words(shot, session.machine)} Call it out; let go at once; watch the tape.",
+            "Then say what you see.",
+        ),
         _expected(shot, wording),
     )
 
 
+def set_words(shot: Shot, machine: Machine) -> str:
+    """What to set for a pulse, as far as that is known; nobody can time a finger."""
+    if shot.ms is not None:
+        return f"Set {dose_words(shot.ms, shot.power)}{'' if shot.power else ' and the lowest power that marks'}."
+    if machine.pulse.timed is False:
+        power = f"Set {shot.power:g} %" if shot.power else "The lowest power that marks"
+        return f"{power}; press as briefly as you can."
+    return f"Set {shot.power:g} %." if shot.power else "The lowest power that marks."
+
+
 def _nothing(about: About, session: Session, wording: Wording) -> Said:
-    shot = _at(about)
+    advice, shot = _advised(about)
+    dose = dose_words(shot.ms, shot.power, ": ")
+    card = isinstance(advice.reason, NothingSeenWide)
+    look = "Key out first. Look beside the target, on its mount and behind it. A scorch there: it missed."
     return Said(
         f"No mark at {shot.name}",
-        "NO MARK: KEY OUT",
+        "LOOK BESIDE THE TARGET",
         shot.name,
         (
-            "Key out, then look beside the tape, on its mount and behind it. Scorched there: it missed, no more "
-            "pulses.",
-            "Nothing anywhere: one more pulse, one small step stronger. Three steps at most; then: does it fire at "
-            "all (water, lid, key, current)?",
+            look,
+            *([_card(session, wording)] if card else []),
+            f"No scorch: key in, and one pulse one step stronger{dose}.",
         ),
-        "Three things leave nothing: not firing, too weak, and missed.",
+        words.why(advice.reason, wording),
+        labels={"arrived": "No scorch anywhere, card up"} if card else {},
     )
+
+
+ELSEWHERE = {
+    "double": (
+        "TWO MARKS: STOP",
+        "Part of the beam goes another way: off the edge of a mirror or its mount, a cracked or dirty mirror, or the "
+        "rim of an opening. Neither mark is sure to be the beam's.",
+        "Machine off, key out: look at mirrors 1 and 2, their faces and edges, then at the openings.",
+    ),
+    "mount": (
+        "BESIDE TARGET: STOP",
+        "The beam passes beside the target and burns what stands there: no more pulses here.",
+        "Machine off, key out: look for smouldering, and note on which side the scorch is.",
+    ),
+}
+"""What a pulse left that is no mark, in the large type; why that is a stop; what to do."""
+
+
+def last_outcome(session: Session) -> str:
+    """What the newest pulse left."""
+    return next((event.outcome for event in reversed(session.effective) if isinstance(event, Pulse)), "")
+
+
+def _elsewhere(about: About, session: Session, wording: Wording) -> Said:
+    shot = _at(about)
+    large, why, do = ELSEWHERE[last_outcome(session)]
+    return Said(f"Not one mark on its target at {shot.name}", large, shot.name, (do,), why)
 
 
 def _measure(about: About, session: Session, wording: Wording) -> Said:
@@ -133,11 +195,18 @@ MARKS = Stage(
         StepKind(
             key="nothing",
             says=_nothing,
-            own_cautions=(SPLIT, BEAM, EYEWEAR, AIR),
-            choices=(*OUTCOMES, OFF_THE_TAPE),
+            own_cautions=(NOT_FIRING, SPLIT, EYEWEAR, AIR),
+            choices=(ONCE_MORE, OFF_THE_TAPE),
             picture="bed",
+            about=("shot", "advice"),
+        ),
+        StepKind(
+            key="elsewhere",
+            says=_elsewhere,
+            own_cautions=(SPLIT, NOT_FIRING, WAIT),
+            choices=(SEEN_TO, OFF_THE_TAPE),
+            picture="path",
             about=("shot",),
-            fires=True,
         ),
         StepKind(
             key="measure",

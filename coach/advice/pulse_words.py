@@ -1,0 +1,52 @@
+"""Why, and what next, after a pulse that left nothing, or no whole mark."""
+
+from typing import assert_never
+
+from coach.advice import reasons as r
+from coach.advice.chance_words import percent
+from coach.belief.firing import Rivals
+
+PulseReason = r.NothingSeen | r.NothingSeenWide | r.Clipped
+
+FIRING_LOOK_AT = (
+    "whether it fires at all: does the current's needle (or its figure) move with the pulse?",
+    "the lid switch and every other interlock, the key, the emergency stop",
+    "the water: does it flow, is its sensor content?",
+    "the power that is set: below a few per cent a tube does not strike, however long the pulse",
+)
+
+
+def why_pulse(reason: PulseReason) -> str:
+    """The reason in one or two plain sentences."""
+    match reason:
+        case r.NothingSeen(shot, rivals):
+            return f"Nothing was seen at {shot.name}: {rivals_words(rivals)}. So once more there, one step stronger."
+        case r.NothingSeenWide(shot, rivals):
+            return (
+                f"Nothing was seen at {shot.name}: {rivals_words(rivals)}. A wide card there catches what may have "
+                "missed the tape, one step stronger."
+            )
+        case r.Clipped(station, shot):
+            return (
+                f"The mark at {station} is not whole: the beam is cut off on its way, so its middle is not the "
+                f"beam's. Where it lies on {shot.target} tells where it is cut."
+            )
+        case _:
+            assert_never(reason)
+
+
+def why_not_firing(reason: r.NotFiring) -> str:
+    """Why no more dose is advised."""
+    times = "One pulse" if reason.pulses == 1 else f"{reason.pulses} pulses, each stronger,"
+    why = rivals_words(reason.rivals)
+    return f"{times} left nothing at {reason.shot.name}: {why}. No more dose before that is known."
+
+
+def rivals_words(rivals: Rivals) -> str:
+    """The three rivals with their probabilities, likeliest first."""
+    named = [
+        (rivals.weak, "too weak"),
+        (rivals.missed, "missed the target"),
+        (rivals.not_firing, "did not fire"),
+    ]
+    return ", ".join(f"{words} {percent(chance)}" for chance, words in sorted(named, reverse=True))
