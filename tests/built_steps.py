@@ -35,8 +35,8 @@ NAMES = (
 )
 """Every kind of step: gates by their names, the others by their keys.  Some in another situation: "confirm" is a "go"
 after turning, "lock" one after lock nuts; "search" leads to mirror 2's own tape, and "off-tape" is the stop there;
-"aligned" is "done" on a machine on which nothing was turned; "double" is "elsewhere" with two marks; "not-firing" is the
-stop after pulses, each stronger, that left nothing."""
+"aligned" is "done" on a machine on which nothing was turned; "double" is "elsewhere" with two marks;
+"not-firing" is the stop after pulses, each stronger, that left nothing."""
 TUBE_ONLY = {
     "moves": [
         {"part": "mirror 1", "right": 0.0},

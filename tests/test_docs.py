@@ -284,7 +284,7 @@ def test_every_event_is_told_with_its_keys() -> None:
     rows = {in_backticks(row[0])[0]: row for row in table_rows(ROOT / "docs" / "session-format.md", "kind")}
     models = event_models()
     assert set(rows) == set(models)
-    shared = {"id", "at", "kind", "station", "x", "y", "target", "wide"}
+    shared = {"id", "at", "kind", "station", "x", "y", "target", "wide", "ms", "power", "layers"}
     for kind, model in models.items():
         missing = fields_of(model) - shared - set(in_backticks(rows[kind][2]))
         assert not missing, (kind, missing)

@@ -9,9 +9,9 @@ from coach.belief.firing import Rivals
 PulseReason = r.NothingSeen | r.NothingSeenWide | r.Clipped
 
 FIRING_LOOK_AT = (
-    "whether it fires at all: does the current's needle (or its figure) move with the pulse?",
+    "the current's needle (or figure): it moves with a pulse that fires",
     "the lid switch and every other interlock, the key, the emergency stop",
-    "the water: does it flow, is its sensor content?",
+    "the water: it has to flow, or its sensor keeps the laser off",
     "the power that is set: below a few per cent a tube does not strike, however long the pulse",
 )
 

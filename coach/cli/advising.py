@@ -159,6 +159,7 @@ def _as_json(
         "why": advice.why,
         "stations": [
             {"name": s.name, **_counted(s, session.machine.frame), "target": s.target, "wide": s.wide}
+            | {"ms": s.ms, "power": s.power}
             for s in advice.stations
         ],
         "turns": [

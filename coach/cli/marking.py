@@ -1,9 +1,12 @@
-"""`mark` and `miss`: what one pulse left on the tape, measured in one of four ways."""
+"""`mark`, `miss` and `nothing`: what one pulse left on the tape, measured in one of four ways."""
 
 from argparse import Namespace
 from dataclasses import replace
 
 from coach.advice.advice import Shot
+from coach.advice.pulse_words import rivals_words
+from coach.belief.firing import rivals
+from coach.cli.firing import dose_of, pulses_of, remarks
 from coach.cli.out import say
 from coach.cli.where import length, session_of, spot_of
 from coach.cli.words import offset_words, spot_words, typed_words
@@ -44,8 +47,21 @@ def mark(arguments: Namespace) -> int:
     entered = as_entered(asked)
     if method is None and sd is None and not asked.questions:
         entered["sd"] = None  # a plain offset carries the usual doubt, which the session leaves unsaid
-    session.mark(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide, **entered)
-    say(_echo(spot, session.machine.frame, kept(asked), bool(asked.questions)))
+    if arguments.width is not None:
+        entered["width"] = length(arguments.width, arguments.unit, "the mark's width")
+    dose, before = dose_of(arguments), pulses_of(session)
+    session.mark(
+        spot.name,
+        x=spot.x,
+        y=spot.y,
+        target=spot.target,
+        wide=spot.wide,
+        shape=arguments.shape,
+        **dose,
+        **entered,
+    )
+    echo = _echo(spot, session.machine.frame, kept(asked), bool(asked.questions))
+    say(" ".join([echo, *remarks(session, spot, before)]))
     return 0
 
 
@@ -53,8 +69,22 @@ def miss(arguments: Namespace) -> int:
     """Enter that a pulse left no mark on the tape."""
     session = session_of(arguments)
     spot = spot_of(session, arguments)
-    session.miss(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide)
+    dose = dose_of(arguments)
+    session.miss(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide, **dose)
     say(f"No mark at {spot_words(spot, session.machine.frame)}. Ask for advice before the next pulse.")
+    return 0
+
+
+def nothing(arguments: Namespace) -> int:
+    """Enter that a pulse left nothing, nobody knows why: not firing, too weak, or missed."""
+    session = session_of(arguments)
+    spot = spot_of(session, arguments)
+    dose, before = dose_of(arguments), pulses_of(session)
+    session.nothing(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide, **dose)
+    why = rivals(session.belief)
+    said = f": {rivals_words(why)}" if why is not None else ""
+    echo = f"Nothing seen at {spot_words(spot, session.machine.frame)}{said}."
+    say(" ".join([echo, *remarks(session, spot, before), "Ask for advice before the next pulse."]))
     return 0
 
 

@@ -13,6 +13,7 @@ from coach.steps.cautions import ALWAYS
 
 MOST_SEED = 999_999_999
 MIRRORS = ("1", "2", "3")
+SHAPES = ("round", "crescent", "cut", "double")
 LENGTHS = "Lengths: 600, 23,6 in or 3/8 in; a comma or a point marks decimals."
 
 
@@ -122,10 +123,16 @@ class _Actions:
         offset = mark.add_argument_group("the mark's centre from the opening's centre")
         offset.add_argument("--u", help="to the right")
         offset.add_argument("--v", help="up")
+        offset.add_argument("--width", help="the mark's diameter, where it was measured by itself")
+        offset.add_argument("--shape", choices=SHAPES, default="round", help="whether it is whole (round)")
         _add_methods(mark)
-        miss = self._on_session("miss", "marking:miss", "enter a pulse that left no mark on the tape")
-        _add_place(miss)
-        _add_unit(miss)
+        _add_dose(mark)
+        miss = self._on_session("miss", "marking:miss", "enter a pulse whose mark is certainly off the tape")
+        nothing = self._on_session("nothing", "marking:nothing", "enter a pulse that left nothing, nobody knows why")
+        for left_none in (miss, nothing):
+            _add_place(left_none)
+            _add_unit(left_none)
+            _add_dose(left_none)
 
     def _adjustments(self) -> None:
         turn = self._on_session(
@@ -194,6 +201,13 @@ def _add_place(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--y", help="the head's place, as the controller counts it")
     targets = ["head", "mirror 2", "mirror 1"]
     parser.add_argument("--target", choices=targets, help="whose opening carried the tape (head)")
+
+
+def _add_dose(parser: argparse.ArgumentParser) -> None:
+    dose = parser.add_argument_group("the pulse, as far as it is known")
+    dose.add_argument("--ms", help="how long it was, in ms: 70, or with its unit: 0,07 s")
+    dose.add_argument("--power", help="the power that was set, in per cent: 12")
+    dose.add_argument("--layers", help="layers of tape, where they were not as many as always")
 
 
 def _add_methods(parser: argparse.ArgumentParser) -> None:

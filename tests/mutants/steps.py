@@ -115,7 +115,7 @@ MUTATIONS = (
              "            if getattr(self, fact) is None:\n", "            if False:\n",
              "steps/test_table.py"),
     mutation("a miss after weak pulses is entered by one key", "coach/steps/stages/marks.py",
-             'read_back="The mark at {station} lies outside the tape, although the pulses were strong enough.",', "",
+             'read_back="The pulse at {station} missed its target: what it scorched lies beside it.",', "",
              "steps/test_choices.py"),
     mutation("a miss in place of a measurement is entered by one key", "coach/steps/stages/marks.py",
              '    read_back="There was no mark at {station} after all: the pulse missed the tape.",\n', "",

@@ -22,6 +22,7 @@ TITLES = {
     "Go to": "go",
     "Pulse at": "pulse",
     "No mark": "nothing",
+    "Not one mark": "elsewhere",
     "Measure at": "measure",
     "Adjust the tube": "adjust-tube",
     "Adjust": "adjust",
@@ -154,7 +155,7 @@ def test_a_machine_in_inches(tmp_path: Path) -> None:
 
     said = talk(tmp_path, in_the_middle)
     assert said.status == 0
-    assert "1: There is a mark" in said.lines
+    assert "1: A round mark" in said.lines
     marks = [event for event in Session.load(stored(tmp_path)).effective if isinstance(event, Mark)]
     assert {(mark.u, mark.typed["right"], mark.typed["unit"]) for mark in marks} == {(25.4 / 64, "1/64", "in")}
     assert "It taught nothing new about the screws." in said.lines  # none was turned

@@ -197,7 +197,13 @@ def test_a_stop_can_be_gone_on_from_as_its_cause_allows() -> None:
     can be taken as it is."""
     mendable = {cause: stop_choices(cause) for cause in get_args(StopCause)}
     assert {cause for cause, keys in mendable.items() if "mended" in keys} == set(mendable) - {"no screws"}
-    assert {cause for cause, keys in mendable.items() if "best" in keys} == {"yaw", "loose", "station", "coarse", "not firing"}
+    assert {cause for cause, keys in mendable.items() if "best" in keys} == {
+        "yaw",
+        "loose",
+        "station",
+        "coarse",
+        "not firing",
+    }
     assert all("finish" in keys for keys in mendable.values())
 
 

@@ -63,7 +63,9 @@ def test_lock_nuts_among_a_plan_do_not_end_it() -> None:
     assert situation(session.effective).screw.screw == "B"
 
 
-@pytest.mark.parametrize(("outcome", "key"), [("mark", "measure"), ("flare", "flare"), ("double", "elsewhere"), ("mount", "elsewhere")])
+@pytest.mark.parametrize(
+    ("outcome", "key"), [("mark", "measure"), ("flare", "flare"), ("double", "elsewhere"), ("mount", "elsewhere")]
+)
 def test_what_was_seen_decides_what_comes_next(outcome: str, key: str) -> None:
     """Each outcome of a pulse leads to its own step, at the very station; notes in between change nothing."""
     session = past_the_gates()

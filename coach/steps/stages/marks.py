@@ -38,6 +38,14 @@ OFF_THE_TAPE = ChoiceKind(
     makes="miss",
     read_back="The pulse at {station} missed its target: what it scorched lies beside it.",
 )
+BESIDE = ChoiceKind(
+    key="missed",
+    label="Looked: no smouldering; it missed",
+    does=deeds.miss,
+    makes="miss",
+    read_back=OFF_THE_TAPE.read_back,
+    offered=lambda about, session: last_outcome(session) == "mount",
+)
 MEASURED = ChoiceKind(key="measured", label="Measure the mark", wants="reading", does=deeds.measured, makes="mark")
 NO_MARK_AFTER_ALL = ChoiceKind(
     key="missed",
@@ -101,15 +109,15 @@ def _nothing(about: About, session: Session, wording: Wording) -> Said:
     advice, shot = _advised(about)
     dose = dose_words(shot.ms, shot.power, ": ")
     card = isinstance(advice.reason, NothingSeenWide)
-    look = "Key out first. Look beside the target, on its mount and behind it. A scorch there: it missed."
+    look = "Key out first. Look beside the target, on its mount and behind it: a scorch there means it missed."
     return Said(
         f"No mark at {shot.name}",
-        "LOOK BESIDE THE TARGET",
+        "KEY OUT, THEN LOOK",
         shot.name,
         (
             look,
             *([_card(session, wording)] if card else []),
-            f"No scorch: key in, and one pulse one step stronger{dose}.",
+            f"No scorch: key in, one pulse one step stronger{dose}.",
         ),
         words.why(advice.reason, wording),
         labels={"arrived": "No scorch anywhere, card up"} if card else {},
@@ -204,7 +212,7 @@ MARKS = Stage(
             key="elsewhere",
             says=_elsewhere,
             own_cautions=(SPLIT, NOT_FIRING, WAIT),
-            choices=(SEEN_TO, OFF_THE_TAPE),
+            choices=(SEEN_TO, BESIDE),
             picture="path",
             about=("shot",),
         ),
