@@ -15,6 +15,7 @@ from coach.errors import InputError, NothingToUndo, UnknownName
 from coach.machine import Machine, Target
 from coach.optics.shifts import shift_effect
 from coach.session.checks import checked_offset, checked_part, checked_sd, place
+from coach.session.doses import RelativeDose, relative_doses
 from coach.session.events import Event, Mark, Outcome, Plan, Shape, Typed, last_entry
 from coach.session.kept import Kept, now
 from coach.session.pulse_checks import fired, seen
@@ -45,6 +46,13 @@ class Session(Kept):
     def power(self) -> dict[str, float]:
         """Station to the fraction of the beam that passes the head's opening, as believed; a beam of usual size."""
         return {cost.station: cost.passes for cost in offset_costs(self.belief)}
+
+    def doses(self) -> dict[str, RelativeDose]:
+        """Station to the dose that just marks there over that nearest the tube; without what cannot be said.
+
+        From marks with `ms` and `width` (or a dose that left nothing below one that marked), one power, same layers.
+        """
+        return relative_doses(self.machine, self.effective, self.belief.tuning.beam)
 
     def learned(self) -> Machine:
         """The machine with what this session taught about its mounts, for the next session."""
