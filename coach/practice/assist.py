@@ -70,7 +70,14 @@ class Assist:
         coming = self._session.events[-1].id + 1
         first = not any(isinstance(event, Pulse) for event in self._session.events)
         seen = self._bench().pulse(
-            step.shot.x, step.shot.y, step.shot.target, key=coming, wide=step.shot.wide, first=first
+            step.shot.x,
+            step.shot.y,
+            step.shot.target,
+            key=coming,
+            wide=step.shot.wide,
+            first=first,
+            ms=step.shot.ms,
+            power=step.shot.power,
         )
         outcome: Literal["mark", "nothing"] = "nothing" if seen is None else "mark"
         perform(self._session, step, outcome)
@@ -86,12 +93,19 @@ class Assist:
         last = pulses[-1]
         first = not any(isinstance(event, Pulse) and event.id < last.id for event in self._session.events)
         seen = self._bench(before=last.id).pulse(
-            last.x, last.y, last.target, key=last.id, wide=last.wide, first=first
+            last.x,
+            last.y,
+            last.target,
+            key=last.id,
+            wide=last.wide,
+            first=first,
+            ms=last.ms,
+            power=last.power,
         )
         if seen is None:
             return None
         opening = self._session.machine.aperture.head if last.target == "head" and not last.wide else None
-        return BenchMark(seen.u, seen.v, MARK_WIDTH, opening)
+        return BenchMark(seen.u, seen.v, seen.width or MARK_WIDTH, opening)
 
     def _bench(self, before: int | None = None) -> Bench:
         events = [e for e in self._session.events if before is None or e.id < before]

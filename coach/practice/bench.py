@@ -8,7 +8,6 @@ session, so the same events always give the same marks, however often they are u
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from typing import assert_never
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,13 +16,17 @@ from coach.errors import OutOfReach, UnknownName
 from coach.machine import Machine, Mount, Target
 from coach.optics.mounts import ROOT2, PlateMotion, plate_motion
 from coach.optics.shifts import shift_effect
-from coach.optics.trace import TrueState, at_head, at_mirror1, at_mirror2, off_mirror_centres
+from coach.optics.trace import TrueState, at_head, off_mirror_centres
 from coach.practice.answers import change_at_head, change_below
+from coach.practice.dose import mark_width, threshold
 from coach.practice.hidden import draw_hidden, generator
 from coach.practice.kinds import KINDS
+from coach.practice.parts_moved import met_at, place_of, plus
 from coach.session.events import Event, Lock, Mark, Mended, Miss, Shift, Turn, effective
 
 _READING, _TURN, _SHIFT, _LOCK, _WANDER, _OUTLIER, _TAIL, _WEAK, _TILT = range(1, 10)  # stream numbers
+_THRESHOLD = 130
+"""The stream of the machine's own threshold, beside those of what it hides."""
 _SMALL_TURN = 1e-3
 
 Travel = Mapping[tuple[str, str], float]
@@ -38,6 +41,8 @@ class Shot:
     v: float
     true_u: float
     true_v: float
+    width: float | None = None
+    """Its diameter, mm, where a dose was given."""
 
 
 class Bench:
@@ -109,12 +114,22 @@ class Bench:
         return self._hidden.drives[mirror]
 
     def pulse(
-        self, x: float, y: float, target: Target = "head", *, key: int, wide: bool = False, first: bool = False
+        self,
+        x: float,
+        y: float,
+        target: Target = "head",
+        *,
+        key: int,
+        wide: bool = False,
+        first: bool = False,
+        ms: float | None = None,
+        power: float | None = None,
     ) -> Shot | None:
         """Fire with the head at (x, y) mm: the mark, or None when there is none on the tape or the wide card.
 
-        `first`: the session has no mark yet, so nobody knows which dose makes one.  Where the kind has no `faces`,
-        mirrors are taken to be large enough for every mark that the tape can show.
+        `ms`, `power` (per cent): the dose; the machine's own threshold says whether it marks.  Without one, `first`:
+        the session has no mark yet, so nobody knows which dose makes one.  Where the kind has no `faces`, mirrors are
+        taken to be large enough for every mark that the tape can show.
         Raises OutOfReach outside the head's travel.
         """
         bed = self.machine.bed
@@ -122,18 +137,27 @@ class Bench:
             raise OutOfReach(
                 f"The head cannot go to ({x:g}, {y:g})", expected=f"0 to {bed.width:g}, 0 to {bed.depth:g} mm"
             )
-        state = self._wandered(key)
-        slip_u, slip_v = self._slip(key)
-        true_u, true_v = _at(state, x, y, target)
+        state, (slip_u, slip_v) = self._wandered(key), self._slip(key)
+        true_u, true_v = met_at(state, x, y, target)
         if math.hypot(true_u, true_v) > self.machine.tape.readable(target, wide) or self._swallowed(state, y, target):
             return None
-        if first and generator(self.seed, key, _WEAK).random() < self.trouble.weak:
+        width = None
+        if ms is not None or power is not None:
+            width = self._width(x, y, target, ms, power)
+            if width is None:
+                return None
+        elif first and generator(self.seed, key, _WEAK).random() < self.trouble.weak:
             return None
         sd = self.trouble.wide_reading if wide else self.trouble.reading
         noise = generator(self.seed, key, _READING).normal(0, sd, 2)
         u = self._rounded(true_u + slip_u + float(noise[0]))
         v = self._rounded(true_v + slip_v + float(noise[1]))
-        return Shot(u, v, true_u, true_v)
+        return Shot(u, v, true_u, true_v, width)
+
+    def _width(self, x: float, y: float, target: Target, ms: float | None, power: float | None) -> float | None:
+        """Diameter of the mark of that dose, mm; None where it is too weak."""
+        just = threshold(float(generator(self.seed, 0, _THRESHOLD).normal()), self.trouble.weak)
+        return mark_width(self.machine, x, y, target, just, ms, power)
 
     def _swallowed(self, state: TrueState, y: float, target: Target) -> bool:
         """Whether the beam passes beside the face of a mirror on its way to that target."""
@@ -179,7 +203,7 @@ class Bench:
             roughly, about = (float(v) for v in rng.normal(size=2))
             within = self.room(part, direction, asked)
             if within != 0.0:
-                field = _place(part, direction)
+                field = place_of(part, direction)
                 executed = within * (1.0 + trouble.shift_fraction * roughly) + trouble.shift_absolute * about
                 moved[field] = getattr(self._state, field) + executed
         if moved:
@@ -189,7 +213,7 @@ class Bench:
         """How much of a move by `asked` mm the part's slots allow from where it stands; 0 where it cannot move."""
         if self._travel is None or asked == 0.0:
             return asked
-        field, most = _place(part, direction), self._travel.get((part, direction), 0.0)
+        field, most = place_of(part, direction), self._travel.get((part, direction), 0.0)
         gone = getattr(self._state, field) - getattr(self._hidden.state, field)
         left = max(0.0, most - math.copysign(1.0, asked) * gone) if most else 0.0
         return math.copysign(min(abs(asked), left), asked)
@@ -203,14 +227,14 @@ class Bench:
             return replace(state, tube_slope_back=slope_back, tube_slope_up=slope_up)
         if part in ("mirror 1", "mirror 2"):
             size = self.trouble.plate_tilt
-            return _plus(state, int(part[-1]), PlateMotion(size * across / 2, size * upward / ROOT2))
+            return plus(state, int(part[-1]), PlateMotion(size * across / 2, size * upward / ROOT2))
         return state
 
     def lock(self, mirror: int, *, key: int) -> None:
         """Tighten a mount's lock nuts, which tilts its plate a little.  Raises UnknownName."""
         self.machine.mount(mirror)
         tilt = generator(self.seed, key, _LOCK).normal(0, self.trouble.lock, 2)
-        self._state = _plus(self._state, mirror, PlateMotion(float(tilt[0]), float(tilt[1])))
+        self._state = plus(self._state, mirror, PlateMotion(float(tilt[0]), float(tilt[1])))
 
     def mend(self, cause: str) -> None:
         """Take away what a stop of that cause names, where it is there: a yaw, or what is loose."""
@@ -240,13 +264,13 @@ class Bench:
     def _turned(self, state: TrueState, mirror: int, executed: Mapping[str, float]) -> TrueState:
         drive = self._hidden.drives[mirror]
         pushed = {name: drive * turns for name, turns in executed.items()}
-        return _plus(state, mirror, plate_motion(self._hidden.mounts[mirror], pushed))
+        return plus(state, mirror, plate_motion(self._hidden.mounts[mirror], pushed))
 
     def _wandered(self, key: int) -> TrueState:
         if not self.trouble.wander:
             return self._state
         tilt = generator(self.seed, key, _WANDER).normal(0, self.trouble.wander, 2)
-        return _plus(self._state, 2, PlateMotion(float(tilt[0]), float(tilt[1])))
+        return plus(self._state, 2, PlateMotion(float(tilt[0]), float(tilt[1])))
 
     def _slip(self, key: int) -> tuple[float, float]:
         """The misreading: of the one pulse that an "outlier" machine's person misreads, or of one in the tails."""
@@ -266,32 +290,5 @@ class Bench:
         return round(round(value / step) * step, 6)
 
 
-def _at(state: TrueState, x: float, y: float, target: Target) -> tuple[float, float]:
-    """Where the beam meets the tape over that opening, (u, v) in mm."""
-    match target:
-        case "head":
-            return at_head(state, x, y)
-        case "mirror 2":
-            return at_mirror2(state, y)
-        case "mirror 1":
-            return at_mirror1(state)
-        case _:
-            assert_never(target)
-
-
-def _place(part: str, direction: str) -> str:
-    """The field of `TrueState` that says where a part stands."""
-    return f"{part.replace(' ', '')}_{direction}"
-
-
 def _at_angle(far: float, angle: float) -> tuple[float, float]:
     return far * math.cos(angle), far * math.sin(angle)
-
-
-def _plus(state: TrueState, mirror: int, motion: PlateMotion) -> TrueState:
-    """The state with that mirror's plate moved."""
-    if mirror == 1:
-        return replace(state, mirror1=state.mirror1 + motion)
-    if mirror == 2:
-        return replace(state, mirror2=state.mirror2 + motion)
-    return replace(state, mirror3=state.mirror3 + motion)
