@@ -8,7 +8,7 @@ from typing import Any, ClassVar
 from textual.app import App
 from textual.await_complete import AwaitComplete
 from textual.binding import Binding, BindingType
-from textual.command import CommandPalette, DiscoveryHit, Hit, Hits, Provider
+from textual.command import CommandPalette, DiscoveryHit, Hit, Hits, Provider, SearchIcon
 
 from coach.tui.commands import own
 from coach.tui.commands.command import Command, Commands
@@ -49,6 +49,10 @@ class CommandBox(CommandPalette):
     """The palette; left once, whatever comes after, and by the same key as every box."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("f4,f7", "escape", "Back", show=False)]
+
+    def on_mount(self) -> None:
+        """A sign that every terminal knows before what is typed."""
+        self.query_one(SearchIcon).icon = "▶"
 
     def _action_command_list(self, action: str) -> None:
         """Move in the list; one that is not drawn yet has no pages to turn, and no lines to look them up."""

@@ -10,6 +10,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Focus
 from textual.screen import ModalScreen
+from textual.strip import Strip
 from textual.timer import Timer
 from textual.widgets import Input, Label, Static
 
@@ -43,6 +44,10 @@ class Entered(Input):
 
     def on_focus(self, event: Focus) -> None:
         self.cursor_position = len(self.value)
+
+    def render_line(self, y: int) -> Strip:
+        """The whole field in its own style, empty too: without colours nothing else shows where it is."""
+        return super().render_line(y).extend_cell_length(self.size.width, self.rich_style)
 
 
 class Ask(ModalScreen[bool]):

@@ -7,6 +7,7 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.message import Message
+from textual.style import Style
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
@@ -62,6 +63,12 @@ class Choices(OptionList, inherit_bindings=False):
 
     def on_mount(self) -> None:
         self.reopen()
+
+    def get_visual_style(self, *component_classes: str, partial: bool = False) -> Style:
+        """With "reverse", which Textual (8.2) leaves out here: without colours nothing else shows the highlight."""
+        style = super().get_visual_style(*component_classes, partial=partial)
+        reverse = any(self.get_component_styles(name).text_style.reverse for name in component_classes)
+        return style + Style(reverse=True) if reverse else style
 
     def reopen(self) -> None:
         """Something can be taken again, as soon as what the list shows now has been painted."""
