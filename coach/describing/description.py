@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from pydantic import ValidationError
 
 from coach import files
-from coach.describing import typed
+from coach.describing import pulsing, typed
 from coach.describing.moving import CAN, NO, REACHES, YES
 from coach.describing.usual import CORNERED, CORNERS, UNKNOWN
 from coach.errors import InputError, UnknownName
@@ -47,6 +47,7 @@ CLOSED: dict[str, tuple[str, ...]] = {
     **{f"mounts.{mirror}.corner": tuple(CORNERS) for mirror in MIRRORS},
     **{f"mounts.{mirror}.drive": ("push", "pull", UNKNOWN) for mirror in MIRRORS},
     **dict.fromkeys(CAN, (NO, YES, UNKNOWN)),
+    **pulsing.CLOSED,
 }
 
 
@@ -133,4 +134,6 @@ _READERS: dict[str, Callable[[str, Unit], str]] = {
     "places": lambda text, unit: typed.stations_kept(typed.stations(text, unit)),
     "thread": _thread,
     "screw": _screw,
+    "ms": lambda text, _: pulsing.kept(pulsing.MS, text),
+    "power": lambda text, _: pulsing.kept(pulsing.POWER, text),
 }

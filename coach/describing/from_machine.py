@@ -1,6 +1,6 @@
 """From a profile back to the answers that give it."""
 
-from coach.describing import moving, typed
+from coach.describing import moving, pulsing, typed
 from coach.describing.description import BEFORE, OTHER, OWN, USUAL_STATIONS, Description
 from coach.describing.usual import CORNER, CORNERED, CORNERS, shape_points
 from coach.errors import InputError
@@ -30,6 +30,7 @@ def describe(machine: Machine) -> Description:
         answers[key] = said if isinstance(said, str) else typed.plain(said)
     if "zero" in machine.model_fields_set:
         answers["zero"] = machine.zero
+    answers |= pulsing.said_of(machine.pulse)
     answers |= _stations_said(machine)
     for mount in machine.mounts:
         answers |= _mount_said(mount, machine.guessed)

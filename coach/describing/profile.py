@@ -7,7 +7,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from coach import files
-from coach.describing import moving, typed
+from coach.describing import moving, pulsing, typed
 from coach.describing.description import BEFORE, MIRRORS, OTHER, OWN, SAME, Description
 from coach.describing.from_machine import describe
 from coach.describing.usual import BEYOND_RIM, CORNER, CORNERED, NAME, SHAPE, THREAD, USUAL, shape_points
@@ -168,6 +168,8 @@ def _table(description: Description) -> dict[str, Any]:
         "guessed": guesses(description),
         "moves": moves(description),
     }
+    if pulse := pulsing.pulse_table(answers):
+        table["pulse"] = pulse
     if "zero" in answers:
         table["zero"] = answers["zero"]
     if answers.get("stations") == OWN and "stations.places" in answers:

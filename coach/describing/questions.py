@@ -6,6 +6,8 @@ from coach.describing import typed
 from coach.describing.description import BEFORE, OTHER, OWN, SAME, USUAL_STATIONS, Description
 from coach.describing.moving import YES, key_of
 from coach.describing.moving_questions import MOVES
+from coach.describing.pulsing import matters
+from coach.describing.pulsing_questions import PULSES
 from coach.describing.question import Kind, Option, Question
 from coach.describing.usual import CORNERED, CORNERS, UNKNOWN
 from coach.frame import ZEROS
@@ -182,6 +184,7 @@ def _that_matter(description: Description) -> Iterator[Question]:
         yield about[0]
         if description.answers.get(key_of(part)) == YES:
             yield from about[1:]
+    yield from (question for key, question in PULSES.items() if matters(key, description.answers))
     yield STATIONS
     if description.answers.get("stations") == OWN:
         yield PLACES

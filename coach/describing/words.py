@@ -20,7 +20,8 @@ GUESSED = "guessed"
 """The word that stands beside every value that nobody measured."""
 USUAL_ANSWERS = {
     "name": NAME, "zero": ZEROS[0], "shape": SHAPE, "corner": CORNER, "thread": THREAD, "drive": UNKNOWN,
-    "stations": "usual", "can": UNKNOWN,
+    "stations": "usual", "can": UNKNOWN, "timed": UNKNOWN, "percent": UNKNOWN,
+    "ms": "not known", "power": "not known",
     "places": "the usual places",
 }  # fmt: skip
 """Answers that stand in for one that was not given, by the last part of the question's key."""
@@ -31,7 +32,8 @@ OVERRULED = {
     ("can", NO): "fixed",
 }
 """Answers that are said otherwise than they are offered."""
-UNGUESSED = ("name", "drive", "stations", "can", "up", "right", "back", "wide")
+PULSE = ("timed", "percent", "ms", "power")
+UNGUESSED = ("name", "drive", "stations", "can", "up", "right", "back", "wide", *PULSE)
 """Not answered, these are no guess: a name, what the first turn tells, what can be moved, the usual places, and how
 large a card is to be cut."""
 

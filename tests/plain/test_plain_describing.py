@@ -58,6 +58,7 @@ def test_a_file_of_answers_describes_a_machine_and_begins_a_session(tmp_path: Pa
         {"part": "mirror 2", "right": 4.0}, {"part": "head", "up": 0.0, "back": 3.0},
         {"part": "tube", "up": 0.0, "back": 0.0},
     ]  # fmt: skip
+    assert machine.pulse.model_dump(exclude_none=True) == {"timed": True, "percent": False, "ms": 70.0}
     first, second = machine.mounts
     assert [(p.x, p.y, p.kind) for p in first.points] == [(19, -19, "pivot"), (-19, -19, "screw"), (19, 19, "screw")]
     assert [(p.name, p.x, p.y) for p in second.points] == [("A", -20, -20), ("B", 20, -20), ("top", 0, 22.5)]
@@ -73,7 +74,7 @@ def test_a_file_of_answers_describes_a_machine_and_begins_a_session(tmp_path: Pa
 
 def test_every_question_says_how_and_every_part_its_cautions(tmp_path: Path) -> None:
     """Enter alone at all that can be guessed hears each question's whole how; cautions stand before each part."""
-    heard = talk(tmp_path, in_turn(*NEEDED, *[""] * 21, "quit"))
+    heard = talk(tmp_path, in_turn(*NEEDED, *[""] * 23, "quit"))
     description = drafts.describe(Machine.load(machine_in(tmp_path)))
     matter = questions(description)
     assert asked(heard) == [words + ("" if words.endswith("?") else ".") for words in (quiet(q.ask) for q in matter)]

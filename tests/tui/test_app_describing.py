@@ -63,7 +63,10 @@ async def test_a_whole_description_by_keys_and_a_session_on_it(tmp_path: Path) -
         await driver.press("2")  # the head too, but not up
         await entered(driver, "0")
         await entered(driver, "1/8 in")
-        await driver.press("f8", "1", "1")  # nothing known of mirror 1, the tube fixed, the usual stations
+        await driver.press("f8", "1")  # nothing known of mirror 1, the tube fixed
+        await driver.press("2", "1")  # pulses by hand, the power in per cent
+        await entered(driver, "12")
+        await driver.press("1")  # the usual stations
         assert driver.screen.question is None
         assert "1 value is guessed" in driver.text()
         await driver.press("enter")
@@ -75,6 +78,7 @@ async def test_a_whole_description_by_keys_and_a_session_on_it(tmp_path: Path) -
         assert driver.session.machine == Machine.load(path)
     machine = Machine.load(path)
     assert machine.guessed == ("tape.radius",)
+    assert machine.pulse.model_dump(exclude_none=True) == {"timed": False, "percent": True, "power": 12.0}
     assert (machine.path.mirror1_gap, machine.path.mirror2_gap, machine.tolerance) == (140.5, 114.3, 0.8)
     assert (machine.path.mirror1, machine.path.mirror2) == (25.0, 20.0)
     assert [move.model_dump(exclude_none=True) for move in machine.moves] == [

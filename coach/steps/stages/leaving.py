@@ -10,7 +10,7 @@ from coach.steps.kind import ChoiceKind
 
 LEAVE = ChoiceKind(
     key="finish",
-    label="Leave it as it is: close",
+    label="Leave it: harmless",
     does=deeds.finish,
     makes="finish",
     read_back="The worst station stays at {worst}. Lock nuts tight, all tape off, covers and interlocks back: close "
@@ -22,8 +22,3 @@ LEAVE = ChoiceKind(
 def worst_words(session: Session, advice: Advice, wording: Wording) -> str:
     """The worst offset, and what it costs there: "about 0.9 mm: costs < 0.1 % power, 1.0° lean"."""
     return f"about {wording.length(advice.now.worst)}: costs {cost_words(*worst_cost(session.belief))}"
-
-
-def leave_label(session: Session) -> str:
-    """What leaving it is called: with what the present offset costs at the worst station."""
-    return f"Leave it, harmless: {cost_words(*worst_cost(session.belief))}"

@@ -9,6 +9,7 @@ from textual.events import DescendantFocus
 from textual.timer import Timer
 from textual.widgets import Input, OptionList
 
+from coach.describing import pulsing
 from coach.describing.description import Description
 from coach.describing.drafts import Draft, keep
 from coach.describing.moving import CAN
@@ -90,7 +91,7 @@ class DescribeScreen(DescribeView):
         wanted = before if question is None else description.answers.get(question.key)
         if question is not None and wanted is None and question.key.endswith(".thread"):
             wanted = screw(description, question.mirror).get("thread")
-        if question is not None and wanted is None and question.key in CAN:
+        if question is not None and wanted is None and question.key in (*CAN, *pulsing.CLOSED):
             wanted = UNKNOWN  # Enter in passing must not say that a part is fixed
         if question is not None and wanted is None and question.said_only:
             return NOTHING_YET
