@@ -69,6 +69,15 @@ class BeamPath(ProfilePart):
     mirror2: Length = 25.0
     """Diameter of mirror 2, mm."""
 
+    def diameter(self, mirror: int) -> float:
+        """Diameter of mirror 1 or 2, mm."""
+        return self.mirror1 if mirror == 1 else self.mirror2
+
+    def measured(self, mirror: int, guessed: tuple[str, ...]) -> bool:
+        """Whether somebody measured that diameter: it was said, and not as a guess."""
+        name = f"mirror{mirror}"
+        return name in self.model_fields_set and f"path.{name}" not in guessed
+
 
 class Aperture(ProfilePart):
     """The round opening that the tape covers."""

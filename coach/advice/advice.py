@@ -19,7 +19,7 @@ from coach.shown import IN_MM
 __all__ = ["Advice", "Cause", "Kind", "Left", "MirrorTurn", "Outlook", "Shot"]
 
 Kind = Literal["shoot", "turn", "shift", "done", "stop"]
-Cause = Literal["", "yaw", "loose", "station", "coarse", "no screws", "off the tape", "not firing"]
+Cause = Literal["", "yaw", "loose", "station", "coarse", "no screws", "off the tape", "not firing", "edge"]
 
 
 @dataclass(frozen=True)

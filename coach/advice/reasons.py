@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from coach.advice.facts import Outlook, Shot
 from coach.belief.firing import Rivals
 from coach.belief.measurements import Sighting
+from coach.machine import Side
 
 
 @dataclass(frozen=True)
@@ -22,6 +23,8 @@ class AllCentred:
     tolerance: float
     chance: float
     turned: bool = True
+    at_edge: tuple["MirrorAtEdge", ...] = ()
+    """Mirrors that are badly hit and left so."""
 
 
 @dataclass(frozen=True)
@@ -128,6 +131,17 @@ class Clipped:
 
 
 @dataclass(frozen=True)
+class MirrorUnsure:
+    """All stations are centred; whether that mirror is well hit, only with that probability."""
+
+    mirror: int
+    chance: float
+    again: bool
+    """It was marked, and seems to be hit badly."""
+    shot: Shot
+
+
+@dataclass(frozen=True)
 class DriveUnknown:
     """A small turn tells which way the screws drive: for each mirror the probability that clockwise pushes."""
 
@@ -216,6 +230,17 @@ class GantryYaws:
     residual: float
 
 
+@dataclass(frozen=True)
+class MirrorAtEdge:
+    """The beam meets a mirror (u, v) mm off its middle, as seen on its own tape; a fraction of it passes beside."""
+
+    mirror: int
+    side: Side
+    u: float
+    v: float
+    lost: float
+
+
 Reason = (
     Contradicts
     | AllCentred
@@ -232,6 +257,8 @@ Reason = (
     | NothingSeenWide
     | NotFiring
     | Clipped
+    | MirrorUnsure
+    | MirrorAtEdge
     | DriveUnknown
     | Drifting
     | OffTheSameWay

@@ -2,12 +2,13 @@
 
 from typing import assert_never
 
+from coach.advice import mirror_words
 from coach.advice import reasons as r
 from coach.advice.chance_words import percent
 from coach.advice.cost_words import cost_words
 from coach.advice.facts import Outlook, Shot
 from coach.advice.pulse_words import FIRING_LOOK_AT, why_not_firing, why_pulse
-from coach.shown import Wording
+from coach.shown import IN_MM, Wording
 
 COARSE_LOOK_AT = (
     "a wider tolerance in the machine's profile, if the lens's opening allows it",
@@ -28,6 +29,7 @@ def why(reason: r.Reason, wording: Wording) -> str:
             | r.BeforeBlame()
             | r.SearchMirror2()
             | r.WideFirst()
+            | r.MirrorUnsure()
             | r.Contradicts()
         ):
             return _why_shoot(reason, wording)
@@ -47,6 +49,7 @@ def why(reason: r.Reason, wording: Wording) -> str:
             | r.OddStation()
             | r.SomethingLoose()
             | r.GantryYaws()
+            | r.MirrorAtEdge()
         ):
             return _why_stop(reason, wording)
         case _:
@@ -58,6 +61,7 @@ STAYING = {
     "loose": "something moves between pulses",
     "station": "one station stands off",
     "coarse": "the screws cannot be set more finely",
+    "edge": "a mirror is hit near its edge",
 }
 """Faults that were taken as they are."""
 
@@ -69,11 +73,11 @@ def staying(faults: tuple[str, ...]) -> str:
 
 def _why_done(reason: r.AllCentred | r.BestThereIs, wording: Wording) -> str:
     match reason:
-        case r.AllCentred(tolerance, chance, turned):
+        case r.AllCentred(tolerance, chance, turned, left):
             then = "stop turning" if turned else "the alignment was not your trouble"
             return (
                 f"Every station is within {wording.exact(tolerance)} with {percent(chance)} probability, "
-                f"confirmed by a mark at each: {then}."
+                f"confirmed by a mark at each: {then}.{mirror_words.left_so(left, wording)}"
             )
         case r.BestThereIs(faults, worst, tolerance, lost, lean):
             return (
@@ -93,6 +97,7 @@ ShootReason = (
     | r.BeforeBlame
     | r.SearchMirror2
     | r.WideFirst
+    | r.MirrorUnsure
     | r.Contradicts
 )
 
@@ -121,6 +126,8 @@ def _why_shoot(reason: ShootReason, wording: Wording) -> str:
             )
         case r.WideFirst():
             return "No mark is sure enough to land on the tape: a wide card in front of the opening catches it first."
+        case r.MirrorUnsure():
+            return mirror_words.why_unsure(reason)
         case r.Contradicts(sighting):
             read = wording.place(sighting.u or 0.0, sighting.v or 0.0)
             return (
@@ -184,7 +191,14 @@ def _drift(drift: r.Drift, wording: Wording) -> str:
 
 
 StopReason = (
-    r.TooCoarse | r.TriedEnough | r.BeamNotFound | r.NoScrews | r.OddStation | r.SomethingLoose | r.GantryYaws
+    r.TooCoarse
+    | r.TriedEnough
+    | r.BeamNotFound
+    | r.NoScrews
+    | r.OddStation
+    | r.SomethingLoose
+    | r.GantryYaws
+    | r.MirrorAtEdge
 )
 
 
@@ -220,13 +234,17 @@ def _why_stop(reason: StopReason, wording: Wording) -> str:
                 f"The four corners disagree crosswise ({percent(chance)} sure): the gantry yaws as "
                 f"it travels, which alone leaves {wording.length(residual)} at a corner whatever the screws do."
             )
+        case r.MirrorAtEdge():
+            return mirror_words.why_at_edge(reason, wording)
         case _:
             assert_never(reason)
 
 
-def look_at(reason: r.Reason) -> tuple[str, ...]:
+def look_at(reason: r.Reason, wording: Wording = IN_MM) -> tuple[str, ...]:
     """After a stop: what to look at, likeliest first."""
     match reason:
+        case r.MirrorAtEdge():
+            return mirror_words.cures(reason, wording)
         case r.BeamNotFound():
             return (
                 "whether the beam comes out of the tube and reaches mirror 1",

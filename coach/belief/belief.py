@@ -18,7 +18,7 @@ from coach.belief.kalman import Array
 from coach.belief.layout import Layout
 from coach.belief.measurements import Sighting, seen
 from coach.belief.pulses import SAME_PLACE, Pulsed, in_one_round, remembered
-from coach.belief.transitions import STILL, Transition, Turned, disturbed, locked, shifted
+from coach.belief.transitions import STILL, Transition, Turned, disturbed, locked, shifted, slid
 from coach.machine import Machine, Target
 from coach.parts import DIRECTIONS, PARTS, Direction, Part
 from coach.tuning import TUNING, Tuning
@@ -235,10 +235,17 @@ def mend(belief: Belief, cause: str) -> Belief:
     touched = replace(belief, bank=bank, start=bank, round_sightings=(), accepted=belief.accepted - {cause})
     part = TOUCHED_BY_REPAIR.get(cause)
     done = disturbed(belief.layout, part, belief.tuning.hands) if part else STILL
-    return _adjusted(touched, done, counts=False)
+    mended = _adjusted(touched, done, counts=False)
+    return _adjusted(mended, slid(belief.layout, belief.tuning.hands), counts=False) if cause == "edge" else mended
 
 
-TOUCHED_BY_REPAIR = {"yaw": "mirror 2", "loose": "mirror 2", "station": "head", "off the tape": "machine"}
+TOUCHED_BY_REPAIR = {
+    "yaw": "mirror 2",
+    "loose": "mirror 2",
+    "station": "head",
+    "off the tape": "machine",
+    "edge": "machine",
+}
 """What seeing to a stop's cause may have moved; of "coarse" and "no screws" nothing moved."""
 
 

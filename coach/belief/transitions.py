@@ -164,6 +164,12 @@ def disturbed(layout: Layout, part: str, hands: Hands) -> Stepped:
     return Stepped(np.zeros(layout.size), np.stack(columns, axis=1) if columns else np.zeros((layout.size, 1)))
 
 
+def slid(layout: Layout, hands: Hands) -> Stepped:
+    """Mirrors 1 and 2 were slid along their own faces: where the beam meets their own openings is open again."""
+    columns = [_column(layout, {number + axis: hands.slid_offset}) for number in (N_U, M_U) for axis in range(2)]
+    return Stepped(np.zeros(layout.size), np.stack(columns, axis=1))
+
+
 def _column(layout: Layout, values: Mapping[int, float]) -> Array:
     column = np.zeros(layout.size)
     column[list(values)] = list(values.values())

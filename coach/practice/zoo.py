@@ -35,7 +35,7 @@ def zoo_machine(
         {
             "name": f"Zoo {shape} {side}",
             "bed": {"width": width, "depth": depth},
-            "path": {"side": side, "mirror1_gap": 150.0, "mirror2_gap": 120.0},
+            "path": {"side": side, "mirror1_gap": 150.0, "mirror2_gap": 120.0, "mirror1": 25.0, "mirror2": 25.0},
             "aperture": {"head": 18.0},
             "tape": {"radius": 11.0, "mirror2_radius": mirror2_tape},
             "tolerance": 1.0,

@@ -12,7 +12,7 @@ from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
 from coach.machine import LONGEST_PULSE, Finite, Length, Target
 from coach.parts import Direction, Part
 
-StopCause = Literal["yaw", "loose", "station", "coarse", "no screws", "off the tape", "not firing"]
+StopCause = Literal["yaw", "loose", "station", "coarse", "no screws", "off the tape", "not firing", "edge"]
 Outcome = Literal["mark", "nothing", "flare", "double", "mount"]
 """What a pulse left: a mark to be measured; nothing that was seen; a flame; two marks; a scorch on the mount or
 beside the target."""

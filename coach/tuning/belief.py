@@ -54,6 +54,8 @@ class Hands:
     """mrad, each axis: what a mirror that was out, or a part that was bumped, does to what it steers …"""
     disturbed_offset: float = 1.5
     """… and mm, to the offsets behind a part that stands elsewhere."""
+    slid_offset: float = 5.0
+    """mm, each axis: what a mirror slid along its own face does to where it is hit, and to nothing else."""
 
 
 @dataclass(frozen=True)
@@ -115,6 +117,8 @@ class Prior:
     """… and for every year since."""
     guessed_gap: float = 50.0
     """mm, doubt about a gap that nobody measured: so much longer or shorter is the leg."""
+    guessed_mirror: float = 2.5
+    """mm, doubt about a mirror's diameter that nobody measured: 20, 25 and 30 mm are usual."""
     guessed_points_scale: float = 0.3
     """Relative doubt about the size of the responses where nobody measured a mount's points …"""
     guessed_points_angle: float = 0.35

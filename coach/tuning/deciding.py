@@ -11,6 +11,12 @@ class Deciding:
     """Probability of every station within tolerance from which the coach says "done" at once …"""
     done_at_least: float = 0.92
     """… and below which it never does; between the two only when nothing is expected to make it surer."""
+    well_hit: float = 0.99
+    """Probability of mirrors 1 and 2 being well hit below which a mark there comes before "done"."""
+    beside_a_mirror: float = 0.05
+    """Share of the beam that may pass beside an edge of a mirror that is well hit: a tube wanders as much."""
+    marks_at_a_mirror: int = 2
+    """Pulses at a mirror's own opening before it is called badly hit: one may be misread."""
     doubted: float = 0.30
     """Probability of a wrong reading in the round from which a mark is asked for again."""
     suspected: float = 0.5

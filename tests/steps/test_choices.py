@@ -203,6 +203,7 @@ def test_a_stop_can_be_gone_on_from_as_its_cause_allows() -> None:
         "station",
         "coarse",
         "not firing",
+        "edge",
     }
     assert all("finish" in keys for keys in mendable.values())
 

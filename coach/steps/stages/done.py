@@ -21,9 +21,10 @@ STOPS: dict[Cause, tuple[str, str]] = {
     "no screws": ("Nothing to turn", "NO SCREWS KNOWN"),
     "off the tape": ("The beam was not found", "BEAM NOT FOUND"),
     "not firing": ("Nothing was seen, whatever the dose", "DOES IT FIRE AT ALL?"),
+    "edge": ("Centred, but a mirror is hit at its edge", "MIRROR HIT AT EDGE"),
 }
 """Cause to what a stop is called, and what it says in the large type."""
-BEST_OF: tuple[Cause, ...] = ("yaw", "loose", "station", "coarse", "not firing")
+BEST_OF: tuple[Cause, ...] = ("yaw", "loose", "station", "coarse", "not firing", "edge")
 """Faults that can be taken as they are: with these the beam can still be brought to its best."""
 
 
@@ -109,7 +110,7 @@ def _stop(about: About, session: Session, wording: Wording) -> Said:
         title,
         large,
         "no more pulses: look at the machine" if firing else _figure(session, advice, wording),
-        tuple(f"Look at: {thing}." for thing in advice.look_at),
+        tuple(f"Look at: {thing}." for thing in words.look_at(advice.reason, wording)),
         words.why(advice.reason, wording),
         labels=FIRING_LABELS if firing else {},
     )
