@@ -6,6 +6,14 @@ from coach.advice.facts import Outlook
 from coach.advice.offset_cost import worst_cost
 from coach.belief.belief import Belief
 
+STAYING = frozenset({"yaw", "loose", "station", "coarse"})
+"""Faults that stay where they are taken as they are; that a laser does fire is none."""
+
+
+def faults_taken(belief: Belief) -> tuple[str, ...]:
+    """The faults that the person took as they are, in the order of their names."""
+    return tuple(sorted(belief.accepted & STAYING))
+
 
 def centred(belief: Belief, now: Outlook) -> Advice:
     """Every station is within the tolerance; where nothing was turned or moved, the alignment was not the trouble.
@@ -22,9 +30,9 @@ def centred(belief: Belief, now: Outlook) -> Advice:
 
 def best_there_is(belief: Belief, now: Outlook) -> Advice | None:
     """Done with a fault that the person took as it is, once nothing further helps; None where none was."""
-    if not belief.accepted:
+    faults = faults_taken(belief)
+    if not faults:
         return None
     tolerance = belief.layout.machine.tolerance
-    faults = tuple(sorted(belief.accepted))
     reason = reasons.BestThereIs(faults, now.worst, tolerance, *worst_cost(belief), turned=belief.rounds > 0)
     return Advice("done", reason, now, reachable=now.worst)

@@ -7,6 +7,7 @@ from machines import make_machine
 
 from coach import Session
 from coach.advice.advice import Shot
+from coach.advice.ending import faults_taken
 from coach.advice.offset_cost import harmless, worst_cost
 from coach.advice.reasons import BestThereIs
 from coach.reading.offsets import from_offsets
@@ -127,3 +128,12 @@ def test_a_surprise_names_the_reading_that_is_likelier_wrong() -> None:
     assert [shot.name for shot in session.advice().stations] == ["back-left"]
     itself = questioned(session, shot, from_offsets("0.3", "9"))
     assert "Likelier wrong" not in " ".join(q.sentence(IN_MM) for q in itself.questions)
+
+
+def test_that_it_does_fire_is_no_fault_that_stays() -> None:
+    """Said after "does it fire at all?": the end is then no "best that can be had" because of it."""
+    session = built("stop")
+    session.best("not firing")
+    assert faults_taken(session.belief) == ()
+    session.best("yaw")
+    assert faults_taken(session.belief) == ("yaw",)

@@ -2,6 +2,7 @@
 
 from coach.advice import words
 from coach.advice.advice import Advice, Cause
+from coach.advice.ending import faults_taken
 from coach.advice.reasons import AllCentred, BestThereIs
 from coach.session.events import Shift, Turn
 from coach.session.session import Session
@@ -84,7 +85,7 @@ def _done(about: About, session: Session, wording: Wording) -> Said:
         tape_off = "All tape off, optics behind it wiped, covers and interlocks back."
         return Said(title, large, figure, (*ELSEWHERE, tape_off), why)
     locks = "Lock nuts: tighten one mirror's at a time and say so; it moves a little, so marks confirm it."
-    faults = tuple(sorted(session.belief.accepted))
+    faults = faults_taken(session.belief)
     stays = (f"What stays as it is: {words.staying(faults)}.",) if faults else ()
     closing = "Then take all tape off, covers, interlocks and settings back, and make a test cut."
     return Said(title, large, figure, (*stays, *((locks,) if _adjusted(session) else ()), closing), why)
