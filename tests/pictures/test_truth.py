@@ -11,6 +11,8 @@ from machines import make_machine
 from coach.advice.advice import Shot
 from coach.optics.trace import Layout, TrueState, leg1, leg2
 from coach.pictures.bed import BedScene, StationDot
+from coach.pictures.beside import BesideScene
+from coach.pictures.compared import Compared
 from coach.pictures.dial import lane
 from coach.pictures.modes import RasterMode
 from coach.pictures.mount import MountDrawing, MountScene, PointShown
@@ -216,3 +218,28 @@ def test_an_arrow_shows_which_way_a_part_goes(part, way, amount, side, columns, 
     assert np.ptp(across[along > middle]) >= np.ptp(across[along < middle])
     said = " ".join(row for row in one.cells().lines())
     assert moved_words(way, amount, IN_MM) in said
+
+
+# -- before beside after --------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(48, 14), (60, 24), (100, 40)])
+def test_before_and_after_stand_side_by_side_at_one_scale(columns, rows):
+    """Each side says its worst offset, and both are drawn at the scale that the bar tells."""
+    stations = (
+        Compared("back-left", (0.0, 4.0), (0.0, 1.0)),
+        Compared("middle", (0.0, -4.0), (0.0, -1.0)),
+    )
+    raster = drawn(BesideScene(18.0, 1.0, stations), columns, rows)
+    text = raster.cells().lines()
+    assert "before: worst 4.0 mm" in text[0][: columns // 2]
+    assert "after: worst 1.0 mm" in text[0][columns // 2 :]
+    bar = coloured(raster, Role.QUIET, 60)
+    bar = bar[bar[:, 1] > (rows - 1) * ASPECT]
+    per_mm = (np.ptp(bar[:, 0]) + 0.5) / float(text[-1].split(" mm")[0].split()[-1])
+    high = []
+    for role, right in ((Role.OLD, False), (Role.MARK, True)):
+        marks = coloured(raster, role, 40)
+        marks = marks[((marks[:, 0] > columns / 2) == right) & (marks[:, 1] < (rows - 1) * ASPECT)]
+        high.append(np.ptp(marks[:, 1]))
+    assert high[0] - high[1] == pytest.approx(8.0 * per_mm - 2.0 * per_mm, abs=1.5)

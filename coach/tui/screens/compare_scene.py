@@ -3,13 +3,24 @@
 from collections.abc import Iterable
 
 from coach.belief.belief import Sighting
+from coach.pictures.beside import BesideScene
 from coach.pictures.compare import CompareScene
 from coach.pictures.compared import Compared
 from coach.session.events import Event, Lock, Mark, Miss, Shift, Turn
 from coach.session.replay import sighting_of
 from coach.session.session import Session
-from coach.tui.screens.scenes import LIKELY
 from coach.tuning import TUNING
+
+LIKELY = 2.0
+"""An expected mark is drawn with so many standard deviations of doubt."""
+
+
+def beside(session: Session) -> BesideScene | None:
+    """Before beside after, once something was adjusted and both have something to show."""
+    both = before_after(session)
+    if both is None or not both.adjusted or not any(s.before for s in both.stations):
+        return None
+    return BesideScene(both.aperture, both.tolerance, both.stations)
 
 
 def before_after(session: Session) -> CompareScene | None:

@@ -20,6 +20,7 @@ from coach.shown import Wording
 from coach.steps.about import ScrewTask, ShiftTask
 from coach.steps.step import Step
 from coach.steps.words import moved_words, shift_words, turn_amount
+from coach.tui.screens.compare_scene import LIKELY, beside
 
 SCORCH = "scorch"
 """What the bench's mark is called in pictures."""
@@ -27,8 +28,6 @@ MARK_WIDTH = 2.0
 """mm; so wide a mark is drawn whose width was not measured."""
 EXAMPLE_PLACE = (0.3, 0.25, 0.35)
 """u, v and width of a mark that stands for the one that is measured, as shares of the opening's radius."""
-LIKELY = 2.0
-"""An expected mark is drawn with so many standard deviations of doubt."""
 
 
 def scene_for(
@@ -39,7 +38,8 @@ def scene_for(
         case "none":
             return None
         case "bed":
-            return bed_scene(session, step.shot)
+            done = beside(session) if step.key == "done" else None
+            return done or bed_scene(session, step.shot)
         case "tape":
             assert step.shot is not None
             marks = (MarkShown(bench.u, bench.v, "blob", bench.diameter, SCORCH),) if bench else ()
