@@ -181,7 +181,7 @@ def step_missing(driver: Driver) -> list[str]:
     texts = screen.texts(0)
     needed = {"#text": [*texts[: len(texts) - screen._content().spare]], "#said": [screen.said]}
     needed["#cautions"] = [caution.text for caution in screen.step.kind.own_cautions]
-    if screen.step.kind.danger_begins:
+    if screen.step.gate or (screen.step.kind.danger_begins and screen.size.height >= 30):
         needed["#cautions"] += [caution.text for caution in ALWAYS]
     gone = [text for part, texts in needed.items() for text in texts if plain(text) not in driver.part(part)]
     gone += [c.label for n, c in enumerate(screen.choices, start=1) if not offered(driver, n, c.label)]

@@ -104,6 +104,8 @@ class _Try:
     """The first caution in large letters too."""
     whole: bool = True
     """With the text that can be left out."""
+    brief: bool = False
+    """The three that always stand in a few words, where the step would have them in whole sentences."""
     plain: bool = False
     """Whether action and figure may be in plain letters."""
 
@@ -121,13 +123,14 @@ def _tries(content: Content, width: int, height: int) -> Iterator[_Try]:
     """Arrangements from the one with most to the one with least, for terminals of 60 columns and more."""
     if width < 60:
         return
-    for picture in [True, False] if content.picture and width >= SMALLEST[0] else [False]:
+    pictures = [True, False] if content.picture and width >= SMALLEST[0] else [False]
+    for picture in pictures:
         for figures in ((7, 5, 3), (1,)) if content.figure else ((1,),):
             yield from _spacious(content, height, picture, figures)
-        for action, whole in product(_actions(height), _texts(content)):
-            yield _Try(action=action, picture=picture, whole=whole, plain=True)
-    for whole in _texts(content):
-        yield _Try(whole=whole, plain=True)
+    for picture, action in product(pictures, _actions(height)):
+        yield _Try(picture=picture, action=action, whole=not content.spare, brief=True)
+    for picture, whole in product(pictures, _texts(content)):
+        yield _Try(picture=picture, whole=whole, plain=True)
 
 
 def _spacious(content: Content, height: int, picture: bool, figures: tuple[int, ...]) -> Iterator[_Try]:
@@ -169,7 +172,7 @@ def _arranged(content: Content, attempt: _Try, width: int) -> tuple[Plan, int]:
     paragraphs = content.text if attempt.whole else content.text[: -content.spare]
     text = _paragraphs(paragraphs, left, attempt.gap)
     cautions = band_rows(
-        content.own, inner, listed=attempt.listed, whole=content.whole, large=attempt.caution,
+        content.own, inner, listed=attempt.listed, whole=content.whole and not attempt.brief, large=attempt.caution,
         ascii_only=content.ascii_only,
     )  # fmt: skip
     where = width >= SMALLEST[0]
