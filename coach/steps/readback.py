@@ -59,7 +59,7 @@ def readback_answers(reading: Reading, wording: Wording) -> tuple[ReadbackAnswer
     """How it can be answered, the safest first: a questioned reading is measured again unless one insists."""
     again = ReadbackAnswer("again", "Measure again", AGAIN)
     if not reading.questions:
-        return ReadbackAnswer("keep", "Right, keep it", RIGHT), again
+        return ReadbackAnswer("keep", "Yes, keep it", RIGHT), again
     suggested = [(q.correction, q.suggestion(wording)) for q in reading.questions]
     return (
         again,

@@ -27,15 +27,16 @@ MIRROR_LEAD = "Of which mirror? Its mount may have moved a little: the stations 
 
 def confirmation(session: Session, step: Step, choice: Choice, wording: Wording) -> str:
     """The sentence to read back before the choice counts; "" where one answer is enough."""
+    row, part = step.kind.choice(choice.key), part_of(step)
+    station, beyond = step.shot.name if step.shot else "", ""
     if step.shift is not None and choice.key in TIMES:
         moved = multiplied(step.shift, TIMES[choice.key])
-        return beyond_reach(session, step.shift.part, moved, wording)
-    row, part = step.kind.choice(choice.key), part_of(step)
-    station = step.shot.name if step.shot else ""
+        beyond = beyond_reach(session, step.shift.part, moved, wording)
     if row is None or not row.read_back:
-        return ""
+        return beyond
     worst = worst_words(session, step.advice, wording) if step.advice is not None else ""
-    return row.read_back.format(station=station, part=named(part) if part else "", worst=worst)
+    said = row.read_back.format(station=station, part=named(part) if part else "", worst=worst)
+    return f"{said} {beyond}".rstrip()
 
 
 # -- drafts ---------------------------------------------------------------------------------------

@@ -51,6 +51,9 @@ class Program(Protocol):
     def saw(self, moment: Moment) -> None:
         """That hint was shown."""
 
+    def asks_anew(self) -> None:
+        """Something new is asked: what was pressed before it stands on the screen is no answer to it."""
+
     def tell(self, sentence: str, title: str = ...) -> None:
         """A sentence in a box."""
 

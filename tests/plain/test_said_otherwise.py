@@ -38,10 +38,10 @@ def test_what_cannot_be_moved_is_said_and_confirmed(tmp_path: Path) -> None:
 
 
 def test_half_of_it_and_the_other_way(tmp_path: Path) -> None:
-    """Said by a number, without typing an amount."""
-    for answer, times in (("Half", 0.5), ("Twice", 2.0), ("The other way", -1.0)):
+    """Said by a number, without typing an amount; the other way is read back."""
+    for answers, times in ((("Half",), 0.5), (("Twice",), 2.0), (("The other way", "1"), -1.0)):
         path = built_steps.stored("screw", tmp_path)
-        talk(tmp_path, at("Mirror", answer), session=path)
+        talk(tmp_path, at("Mirror", *answers), session=path)
         turn = Session.load(path).effective[-1]
         assert isinstance(turn, Turn)
         task = current_step(built_steps.built("screw"), IN_MM).screw

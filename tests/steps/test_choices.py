@@ -139,9 +139,9 @@ def test_a_questioned_reading_that_is_kept_carries_a_wider_doubt() -> None:
 
 
 def test_what_would_do_harm_in_passing_is_read_back() -> None:
-    """A miss, which makes the coach believe that the beam is far off, closing a session without a pulse, and that a
-    part cannot be moved, which is not asked again; every other choice that wants nothing counts at once.  The
-    sentences name the station, or the part."""
+    """A miss, which makes the coach believe that the beam is far off, closing a session without a pulse, that a part
+    cannot be moved, which is not asked again, and the opposite of what was told; every other choice that wants
+    nothing counts at once.  The sentences name the station, or the part."""
     told: dict[tuple[str, str], str] = {}
     for name in NAMES:
         session = built(name)
@@ -151,11 +151,13 @@ def test_what_would_do_harm_in_passing_is_read_back() -> None:
             if sentence:
                 told[step.key, choice.key] = sentence
                 assert step.shot is None or step.shot.name in sentence
+                assert not choice.key.endswith("-back") or "the other way than told" in sentence
                 assert choice.key != "refuse" or deeds.part_of(step) in sentence
     leaving = {("adjust-tube", "finish")}
     refusing = {(key, "refuse") for key in ("adjust-part", "adjust-tube", "move", "unplug", "move-tube")}
     missing = {(key, "missed") for key in ("measure", "nothing", "elsewhere", "stop")}
-    assert set(told) == missing | {("question", "finish")} | leaving | refusing
+    opposite = {("screw", "turned-back"), ("move", "shifted-back"), ("move-tube", "shifted-back")}
+    assert set(told) == missing | {("question", "finish")} | leaving | refusing | opposite
     misses = {(key, row.key) for key, kind in STEPS.items() for row in kind.choices if row.makes == "miss"}
     assert misses <= set(told)
 

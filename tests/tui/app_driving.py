@@ -50,22 +50,26 @@ class Driver:
     async def settle(self) -> None:
         """Wait until nothing more happens by itself."""
         await self.app.workers.wait_for_complete()
+        await self.heard()
+
+    async def heard(self) -> None:
+        """Wait until every key that was sent had its effect, and what it led to stands on the screen."""
+        await self.pilot.pause()
+        while (self.app.is_hearing or self.app.is_asking_anew) and not (self.app._exit or self.app._exception):
+            await self.pilot.pause(0)
         await self.pilot.pause()
 
     async def press(self, *keys: str) -> None:
         """Keys one after another, each with time to act."""
         for key in keys:
-            before = self.screen
             self._send(key)
-            await self.pilot.pause()
-            if self.screen is not before:
-                await self.pilot.pause()  # the new screen has still to be laid out
+            await self.heard()
 
     async def type(self, text: str) -> None:
         """A text into the focused field, then time to act."""
         for letter in text:
             self._send(letter)
-        await self.pilot.pause()
+        await self.heard()
 
     def _send(self, key: str) -> None:
         import unicodedata
@@ -119,7 +123,7 @@ class Driver:
     async def keep(self) -> None:
         """At a read-back: keep the reading, questioned or not."""
         assert isinstance(self.screen, Readback)
-        await self.press("1" if self.screen.entries[0].key == "keep" else "4")
+        await self.press(*("enter",) if self.screen.entries[0].key == "keep" else ("4", "enter"))
 
     async def pass_gates(self) -> None:
         """Confirm what is asked before the job goes on."""
@@ -131,7 +135,9 @@ class Driver:
         for _ in range(most):
             if isinstance(self.screen, SessionScreen) and self.screen.step.key in keys:
                 return
-            if isinstance(self.screen, MeasureScreen):
+            if isinstance(self.screen, MeasureScreen) and "measure" in keys:
+                await self.press("f4")
+            elif isinstance(self.screen, MeasureScreen):
                 await self.measure()
             else:
                 await self.press("enter")

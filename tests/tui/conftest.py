@@ -2,11 +2,13 @@
 
 import pytest
 
+from coach.tui.haste import PatientApp
 from coach.tui.presses import Presses
 
 
 @pytest.fixture(autouse=True)
 def _nimble_fingers(monkeypatch: pytest.MonkeyPatch) -> None:
     """Two keys are two presses, however close together."""
-    for name in ("APART", "HELD", "CALM"):
+    for name in ("APART", "HELD", "CALM", "READ", "NUMBER"):
         monkeypatch.setattr(Presses, name, 0.0)
+    monkeypatch.setattr(PatientApp, "BURST", 0.0)

@@ -72,6 +72,7 @@ async def do_the_job(driver: Driver, way: str, complete: bool) -> None:
     for _ in range(150):
         screen = driver.screen
         if isinstance(screen, MeasureScreen):
+            seen.add("measure")
             await driver.measure(way)
             continue
         assert isinstance(screen, SessionScreen), screen
@@ -82,7 +83,7 @@ async def do_the_job(driver: Driver, way: str, complete: bool) -> None:
             break
         await driver.press("enter")
     assert {"rules", "safety", "question", "clean", "tape", "go", "pulse", "measure", "done"} <= seen
-    await driver.press(str(len(driver.screen.step.choices)))  # the last one: finish
+    await driver.press(str(len(driver.screen.step.choices)), "enter")  # the last one: finish
 
 
 @pytest.mark.parametrize(
@@ -152,5 +153,5 @@ async def test_the_gates_come_first_and_again_after_a_resume(tmp_path: Path) -> 
         again = []
         while driver.screen.step.gate:
             again.append(driver.screen.step.gate)
-            await driver.press("1")
+            await driver.press("1", "enter")
         assert again == [name for name in titles if name not in ("question", "clean")]

@@ -124,7 +124,7 @@ async def test_turning_differently(tmp_path: Path) -> None:
     async with running(tmp_path, session=session_at(tmp_path, "screw", BENCH)) as driver:
         await driver.to_step("screw")
         task = driver.screen.step.screw
-        await driver.press("5")
+        await driver.press("5", "enter")
         await driver.type("5")
         await driver.press("enter")
         assert "more than one turn" in driver.part("#echo")
@@ -136,9 +136,9 @@ async def test_turning_differently(tmp_path: Path) -> None:
         said = f"mirror {task.mirror}, screw {task.screw}: 3.8 min, 1/16 turn, 22.5°, COUNTERCLOCKWISE"
         assert said in driver.part(".body")
         assert driver.session.events == before
-        await driver.press("2", "backspace", "backspace", "backspace")
+        await driver.press("2", "enter", "backspace", "backspace", "backspace")
         await driver.type("ccw")
-        await driver.press("enter", "1")
+        await driver.press("enter", "1", "enter")
         turn = driver.session.effective[-1]
         assert turn.screws == {task.screw: -1 / 16}
         assert turn.typed == {"turns": "1/16 ccw"}
@@ -149,7 +149,7 @@ async def test_moving_differently(tmp_path: Path) -> None:
     async with running(tmp_path, session=stored("move-tube", tmp_path)) as driver:
         await driver.to_step("move-tube")
         part = driver.screen.step.shift.part
-        await driver.press("5")
+        await driver.press("5", "enter")
         fields = [field.key for field in driver.screen.fields]
         await driver.type("25")
         await driver.press("tab", "enter")
@@ -162,7 +162,7 @@ async def test_moving_differently(tmp_path: Path) -> None:
         plus, minus = DIRECTIONS[fields[1]]
         assert f"{part}: 1.50 mm {DIRECTIONS[fields[0]][0]}, not moved {plus} or {minus}" in driver.part(".body")
         assert driver.session.events == before
-        await driver.press("1")
+        await driver.press("1", "enter")
         shift = driver.session.effective[-1]
         assert (shift.part, getattr(shift, fields[0]), getattr(shift, fields[1])) == (part, 1.5, 0.0)
 
@@ -171,6 +171,6 @@ async def test_lock_nuts_of_a_mirror(tmp_path: Path) -> None:
     """At the end the lock nuts of one mirror are told, and the stations have to be confirmed again."""
     async with running(tmp_path, session=session_at(tmp_path, "done", BENCH)) as driver:
         await driver.to_step("done")
-        await driver.press("1", "2")
+        await driver.press("1", "enter", "2", "enter")
         assert driver.session.effective[-1].mirror == 2
         assert driver.screen.step.key == "go"

@@ -111,14 +111,14 @@ async def test_a_reading_far_off_is_questioned(tmp_path: Path) -> None:
         await driver.press("enter")
         assert driver.screen is screen
         assert screen.query_one("#field-across", Input).value == far
-        await driver.press("f2", "1")
+        await driver.press("f2", "1", "enter")
         assert isinstance(driver.screen, Readback)  # 1 says "right", and that is not on offer
-        await driver.press("4")
+        await driver.press("4", "enter")
         mark = last_mark(driver)
         assert mark.kept
         assert mark.sd is not None
         assert mark.sd >= (6 - 0.05) / 2  # at least half of how far it was out, typed to 0.1 mm
-        await driver.press("u", "enter", "f2", "3")  # the same numbers, looked at twice: they count in full
+        await driver.press("u", "enter", "f2", "3", "enter")  # the same numbers, looked at twice: they count in full
         sure = last_mark(driver)
         assert (sure.u, sure.v, sure.kept) == (mark.u, mark.v, True)
         assert sure.sd is not None
@@ -133,9 +133,9 @@ async def test_the_mirrored_reading_is_offered(tmp_path: Path) -> None:
         await driver.type(f"{-screen.bench.u:.1f}")
         await driver.press("enter")
         await driver.type(f"{screen.bench.v:.1f}")
-        await driver.press("enter", "5")
+        await driver.press("enter", "5", "enter")
         assert [entry.key for entry in driver.screen.entries] == ["keep", "again"]
-        await driver.press("1")
+        await driver.press("1", "enter")
         assert last_mark(driver).u == pytest.approx(screen.bench.u, abs=0.051)
         assert last_mark(driver).typed["face"] == "sticky"
 
@@ -247,8 +247,10 @@ async def test_gaps_in_inches_are_no_mark_in_the_middle(tmp_path: Path) -> None:
         body = " ".join(driver.part(".body").split())
         assert "The mark would be 17.4 mm wide" in body
         assert "Were these gaps typed in inches?" in body
-        await driver.press(next(str(entry.number) for entry in driver.screen.entries if entry.key == "in inches"))
+        await driver.press(
+            next(str(entry.number) for entry in driver.screen.entries if entry.key == "in inches"), "enter"
+        )
         assert "The mark is about 3.3 mm wide" in " ".join(driver.part(".body").split())
-        await driver.press("1")
+        await driver.press("1", "enter")
         assert (last_mark(driver).typed["unit"], last_mark(driver).kept) == ("in", False)
         assert last_mark(driver).u == pytest.approx(0.127, abs=0.01)

@@ -11,9 +11,7 @@ from coach.session.document import Practice
 from coach.session.events import Mark, Miss, Pulse
 from coach.shown import IN_MM
 from coach.steps.cautions import WAIT
-from coach.steps.wanted import confirmation
 from coach.tui.presses import Presses
-from coach.tui.screens.dialogs import Confirm, Pick
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.session import SessionScreen
 
@@ -29,53 +27,70 @@ async def at_step(driver: Driver, key: str) -> None:
 
 
 @pytest.mark.parametrize("key", STEPS)
-async def test_keys_without_a_pause_make_one_choice(tmp_path: Path, key: str) -> None:
-    """Digits pressed together, at every kind of step: what the first of them does alone is done, and nothing more."""
-    text = session_at(tmp_path, key, BENCH).read_text(encoding="utf-8")
-    for keys in ("12", "21", "321"):
-        path = tmp_path / "sessions" / f"{keys}.toml"
-        path.write_text(text, encoding="utf-8")
-        async with running(tmp_path, session=path) as driver:
-            await at_step(driver, key)
-            step, before, deep = driver.screen, len(driver.session.events), len(driver.app.screen_stack)
-            choice = next(step.choices[int(k) - 1] for k in keys if int(k) <= len(step.choices))
-            asks = choice.wants not in ("", "bench") or bool(
-                confirmation(step.session, step.step, choice, step.wording)
-            )
-            session = driver.session
-            for digit in keys:
-                driver._send(digit)
-            await driver.settle()
-            await driver.settle()
-            assert len(session.events) - before == (0 if asks else 1), keys
-            assert not any(isinstance(event, Miss) for event in session.events[before:]), keys
-            assert len(driver.app.screen_stack) - deep == (1 if asks else 0), keys
-
-
-async def test_two_digits_at_once_are_one_press(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A second, different digit too soon after the first is the same glove, even if the screen was quicker."""
-    monkeypatch.setattr(Presses, "APART", 3600.0)
-    async with running(tmp_path, session=session_at(tmp_path, "done", BENCH)) as driver:
-        await at_step(driver, "done")
-        before = driver.session.events
-        await driver.press("1", "2")  # which mirror's lock nuts: the second digit is not an answer to that
+async def test_digits_alone_say_nothing(tmp_path: Path, key: str) -> None:
+    """Digits at every kind of step, together or apart, enter nothing and open nothing: they move to a row."""
+    async with running(tmp_path, session=session_at(tmp_path, key, BENCH)) as driver:
+        await at_step(driver, key)
+        before, deep = driver.session.events, len(driver.app.screen_stack)
+        for digit in "1239":
+            await driver.press(digit)
+        await driver.type("321")
         assert driver.session.events == before
-        assert isinstance(driver.screen, Pick)
+        assert len(driver.app.screen_stack) == deep
+
+
+async def test_a_number_is_no_answer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A number where an answer is chosen leaves nothing chosen, so that the Enter behind it says nothing either; one
+    digit and Enter do."""
+    now = [1000.0]
+    monkeypatch.setattr(Presses, "NUMBER", 1.0)
+    monkeypatch.setattr(Presses, "clock", staticmethod(lambda: now[0]))
+    async with running(tmp_path, session=session_at(tmp_path, "screw", BENCH)) as driver:
+        await at_step(driver, "screw")
+        before = driver.session.events
+        for number in ("2.0", "12", "8", "1,5"):
+            await driver.press(*number)
+            assert "no number to type" in driver.part("#keys"), number
+            await driver.press("enter")
+            assert driver.session.events == before, number
+            now[0] += 2
+        await driver.press("2")
+        assert "Enter says: Half of it" in driver.part("#keys")
+        await driver.press("enter")
+        assert driver.session.events[-1].kind == "turn"
 
 
 async def test_a_miss_is_read_back(tmp_path: Path) -> None:
-    """ "There was no mark after all" counts once it was confirmed, and not when it was not."""
+    """ "There was no mark after all" counts once it was confirmed, in place, and not when it was not."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         await at_step(driver, "measure")
-        before = driver.session.events
-        await driver.press("2")
-        assert isinstance(driver.screen, Confirm)
-        assert "no mark at back-left after all" in driver.text()
-        await driver.press("2")
-        assert driver.session.events == before
-        assert driver.screen.step.key == "measure"
-        await driver.press("2", "enter")
+        before, screen = driver.session.events, driver.screen
+        cautions = driver.part("#cautions")
+        for back in (("enter",), ("2", "enter"), ("f4",)):
+            await driver.press("2", "enter")
+            assert driver.screen is screen
+            assert "no mark at back-left after all" in driver.part("#text")
+            assert driver.part("#cautions") == cautions
+            await driver.press(*back)
+            assert (driver.screen, driver.session.events) == (screen, before)
+            assert "1 Measure the mark" in driver.text()
+        await driver.press("2", "enter", "1", "enter")
         assert isinstance(driver.session.events[-1], Miss)
+
+
+@pytest.mark.parametrize(("key", "kind"), [("screw", "turn"), ("move", "shift")])
+async def test_the_opposite_is_questioned(tmp_path: Path, key: str, kind: str) -> None:
+    """ "The other way" is asked about before it counts, and Enter alone does not say it."""
+    async with running(tmp_path, session=session_at(tmp_path, key, BENCH)) as driver:
+        await at_step(driver, key)
+        before = driver.session.events
+        other = str(1 + [choice.label for choice in driver.screen.choices].index("The other way"))
+        await driver.press(other, "enter")
+        assert "the other way than told" in driver.part("#text")
+        await driver.press("enter")
+        assert driver.session.events == before
+        await driver.press(other, "enter", "1", "enter")
+        assert driver.session.events[-1].kind == kind
 
 
 async def test_the_highlight_goes_back_to_the_first_choice(tmp_path: Path) -> None:
@@ -83,7 +98,7 @@ async def test_the_highlight_goes_back_to_the_first_choice(tmp_path: Path) -> No
     async with running(tmp_path, session=session_at(tmp_path, "screw", BENCH)) as driver:
         await at_step(driver, "screw")
         assert driver.screen.step.screw.of > 1
-        await driver.press("5")
+        await driver.press("5", "enter")
         await driver.type("1/16")
         await driver.press("enter", "enter")
         assert driver.screen.step.key == "screw"
@@ -210,7 +225,7 @@ async def test_half_typed_turns_come_back(tmp_path: Path) -> None:
     path = session_at(tmp_path, "screw", BENCH)
     async with running(tmp_path, session=path) as driver:
         await at_step(driver, "screw")
-        await driver.press("5")
+        await driver.press("5", "enter")
         await driver.type("1/1")
         await driver.press("f4", "n")
         await driver.type("Screw is stiff")

@@ -78,6 +78,12 @@ class Terminal:
         self.seen = len(self.output)
         self.send(keys)
 
+    def press_until(self, words: str, keys: str, condition: Callable[[], bool]) -> None:
+        """Wait for the words, then type until the condition is true: what comes too early counts for nothing."""
+        self.press_at(words, keys)
+        while not self.came(condition, 3.0):
+            self.send(keys)
+
     def session(self) -> Session | None:
         """The session as it is on disk."""
         paths = list((self.folder / "sessions").glob("*.toml"))
@@ -122,11 +128,11 @@ sys.exit(main(["practice", "--seed", "3", "--data", sys.argv[1]]))
 def pass_gates(shell: Terminal, count: int) -> None:
     """Acknowledge so many gates, each once it stands on the screen: what nobody has seen cannot be confirmed.
 
-    Enter and a digit in turn: the same key again at once would count as one that is held.  A key that came before the
+    Enter and Space in turn: the same key again at once would count as one that is held.  A key that came before the
     screen was ready for it is pressed again, as anyone would.
     """
     for left, gate in zip(range(count, 0, -1), GATES, strict=False):
-        before, key = shell.gates(), "1" if left % 2 else "\r"
+        before, key = shell.gates(), " " if left % 2 else "\r"
         shell.press_at(gate.confirm, key)
         while not shell.came(lambda before=before: shell.gates() > max(before, 0), 3.0):  # type: ignore[misc]
             shell.send(key)
@@ -136,11 +142,9 @@ def test_killed_in_the_middle_of_measuring(tmp_path: Path) -> None:
     """SIGKILL while a gap is being typed: the way and the number are on disk."""
     with terminal(PRACTISE, tmp_path) as shell:
         pass_gates(shell, len(GATES))
-        shell.press_at("There, fresh tape on", "\r")
-        shell.press_at("Fire the practice bench", "1")
-        shell.press_at("Measure the mark", "\r")
-        shell.press_at("Crosshair", "\t")
-        shell.wait(lambda: shell.session().draft.get("way") == "gaps")
+        shell.press_until("There, fresh tape on", "\r", lambda: shell.session().events[-1].kind == "arrive")
+        shell.press_until("Fire the practice bench", " ", lambda: shell.session().events[-1].kind == "pulse")
+        shell.press_until("Crosshair", "\t", lambda: shell.session().draft.get("way") == "gaps")
         shell.send("6,2")
         shell.wait(lambda: shell.session().draft.get("left") == "6,2")
         shell.process.kill()
@@ -173,9 +177,8 @@ def test_ended_from_outside(tmp_path: Path, number: signal.Signals) -> None:
 def test_a_mistake_of_the_program(tmp_path: Path) -> None:
     """An unexpected exception: the terminal restored, a sentence, the session's path, and no traceback."""
     with terminal(BROKEN, tmp_path) as shell:
-        shell.wait(lambda: shell.gates() == 0 and b"I know them" in shell.output)
-        shell.send("\r")
-        shell.wait(lambda: shell.process.poll() is not None)
+        shell.wait(lambda: shell.gates() == 0)
+        shell.press_until("I know them", "\r", lambda: shell.process.poll() is not None)
         shell.read()
         said = shell.output.rpartition(RESTORED)[2].decode()
         assert shell.process.returncode == 1

@@ -1,9 +1,11 @@
-"""Keys that come before what they would answer stands on the screen."""
+"""Keys that come before what they would answer stands on the screen, and keys that come faster than they act."""
 
 from typing import Any
 
 from textual import events
+from textual.app import ComposeResult
 from textual.screen import Screen
+from textual.widgets import Input
 
 from coach.tui.haste import PatientApp
 
@@ -21,31 +23,77 @@ class Listening(Screen[None]):
         self.heard.append(event.key)
 
 
-async def _press(app: PatientApp, pilot: Any, *keys: str) -> None:
-    for key in keys:
-        await app.on_event(events.Key(key, key if len(key) == 1 else None))
+class Typing(Screen[None]):
+    """One field."""
+
+    def compose(self) -> ComposeResult:
+        yield Input()
+
+
+async def _still(app: PatientApp, pilot: Any) -> None:
     await pilot.pause()
+    while app.is_hearing or app.is_asking_anew:
+        await pilot.pause(0)
+
+
+def _send(app: PatientApp, *keys: str) -> None:
+    assert app._driver is not None
+    for key in keys:
+        app._driver.send_message(events.Key(key, key if len(key) == 1 else None))
+
+
+async def _press(app: PatientApp, pilot: Any, *keys: str) -> None:
+    _send(app, *keys)
+    await _still(app, pilot)
 
 
 async def test_keys_before_a_screen_stands_are_dropped() -> None:
     """Typed ahead while a screen is opened: it does not hear them, then or later, nor does the screen below; what is
     typed once it stands it hears."""
     app = PatientApp()
+    app.BURST = 0.0
     async with app.run_test() as pilot:
         below, above = Listening(), Listening()
         await app.push_screen(below)
+        await _still(app, pilot)
         await _press(app, pilot, "a")
         assert below.heard == ["a"]
         opening = app.push_screen(above)
         assert app.screen is above
         assert not above.is_mounted
-        for key in ("1", "enter", "q"):
-            await app.on_event(events.Key(key, None))
+        _send(app, "1", "enter", "q")
         await opening
-        await pilot.pause()
+        await _still(app, pilot)
         assert (below.heard, above.heard) == (["a"], [])
         await _press(app, pilot, "b")
         assert (below.heard, above.heard) == (["a"], ["b"])
+
+
+async def test_what_follows_a_dropped_key_at_once_is_dropped_with_it() -> None:
+    """Of "400" typed ahead nothing is left, also where the screen stands before its last digit comes: no "00"."""
+    app = PatientApp()
+    app.BURST = 60.0
+    async with app.run_test() as pilot:
+        screen = Listening()
+        opening = app.push_screen(screen)
+        _send(app, "4")
+        await opening
+        await _press(app, pilot, "0", "0")
+        assert screen.heard == []
+        app.BURST = 0.0
+        await _press(app, pilot, "6")
+        assert screen.heard == ["6"]
+
+
+async def test_keys_act_in_the_order_in_which_they_came() -> None:
+    """Digits, Backspaces that are commands to the toolkit, and digits again, all at once: what stands there is what
+    was typed."""
+    app = PatientApp()
+    async with app.run_test() as pilot:
+        await app.push_screen(Typing())
+        await _still(app, pilot)
+        await _press(app, pilot, *"123", "backspace", "backspace", *"45", "left", "7", "home", "8", "end", "9")
+        assert app.screen.query_one(Input).value == "814759"
 
 
 async def test_leaving_is_heard_as_soon_as_the_screen_stands() -> None:
@@ -54,8 +102,7 @@ async def test_leaving_is_heard_as_soon_as_the_screen_stands() -> None:
     async with app.run_test() as pilot:
         above = Listening()
         opening = app.push_screen(above)
-        await app.on_event(events.Key("ctrl+q", None))
-        assert app.is_running
+        _send(app, "ctrl+q")
         await opening
         for _ in range(200):
             await pilot.pause()

@@ -26,9 +26,8 @@ STATES: dict[str, tuple[str, tuple[str, ...]]] = {
 """What is looked at: the session's step, and the keys that lead on from there."""
 BOXES: dict[str, tuple[str, tuple[str, ...], str, str]] = {
     "note": ("go", ("n",), "f4", "F4: back"),
-    "turned differently": ("screw", ("5",), "f4", "F4: back"),
-    "which mirror": ("done", ("1",), "f4", "F4: back"),
-    "no mark after all": ("measure", ("2",), "f4", "F4: back"),
+    "turned differently": ("screw", ("5", "enter"), "f4", "F4: back"),
+    "which mirror": ("done", ("1", "enter"), "f4", "F4: back"),
     "read back": ("measure", ("enter", "right", "f2"), "f4", "F4: back"),
     "crosshair's steps": ("go", ("s", "4"), "f4", "F4: back"),
     "glance": ("go", ("g",), "enter", "G or Enter: back"),

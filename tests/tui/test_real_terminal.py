@@ -157,16 +157,15 @@ def emulator(folder: Path, environment: dict[str, str]) -> Iterator[Emulator]:
 
 
 def pass_gates(terminal: Emulator) -> None:
-    """Acknowledge each gate once it stands there: Enter and a digit in turn, as one held key counts once."""
+    """Acknowledge each gate once it stands there: Enter and Space in turn, as one held key counts once."""
     for number, gate in enumerate(GATES):
-        terminal.press_at(gate.confirm, "1" if number % 2 else "Enter")
+        terminal.press_at(gate.confirm, "Space" if number % 2 else "Enter")
 
 
 def measure(terminal: Emulator) -> list[str]:
     """Fire, and type what the bench's callipers say on the screen; returns the gaps as they were typed."""
-    terminal.press_at("1 There, fresh tape on", "1")
+    terminal.press_at("1 There, fresh tape on", "Space")
     terminal.press_at("1 Fire the practice bench", "Enter")
-    terminal.press_at("1 Measure the mark", "1")
     terminal.press_at("▶Crosshair", "Tab")
     terminal.wait(lambda: "▶ Left gap" in terminal.shown() and GAPS.search(terminal.text()) is not None)
     found = GAPS.search(terminal.text())
@@ -174,7 +173,7 @@ def measure(terminal: Emulator) -> list[str]:
     for name, gap in zip(("Left", "Right", "Top", "Bottom"), found.groups(), strict=True):
         terminal.type_at(f"▶ {name} gap", gap)
         terminal.press_at(f"▶ {name} gap {gap}", "Enter")
-    terminal.press_at("1 Right, keep it", "1")
+    terminal.press_at("1 Yes, keep it", "Space")
     return list(found.groups())
 
 

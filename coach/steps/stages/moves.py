@@ -60,7 +60,13 @@ MOVED = (
         makes="shift",
         offered=_within_reach,
     ),
-    ChoiceKind(key="shifted-back", label="The other way", does=deeds.shifted(TIMES["shifted-back"]), makes="shift"),
+    ChoiceKind(
+        key="shifted-back",
+        label="The other way",
+        does=deeds.shifted(TIMES["shifted-back"]),
+        makes="shift",
+        read_back="It was moved the other way than told, and as far.",
+    ),
     ChoiceKind(
         key="shifted-otherwise", label="Otherwise: type it", wants="shift", does=deeds.shifted(1.0), makes="shift"
     ),

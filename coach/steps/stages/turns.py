@@ -26,7 +26,13 @@ TURNED = (
     ChoiceKind(
         key="turned-twice", label="Twice as far", does=deeds.turned(2.0), makes="turn", offered=_within_a_turn
     ),
-    ChoiceKind(key="turned-back", label="The other way", does=deeds.turned(-1.0), makes="turn"),
+    ChoiceKind(
+        key="turned-back",
+        label="The other way",
+        does=deeds.turned(-1.0),
+        makes="turn",
+        read_back="The screw was turned the other way than told, and as far.",
+    ),
     ChoiceKind(
         key="turned-otherwise", label="Otherwise: type it", wants="turns", does=deeds.turned(1.0), makes="turn"
     ),

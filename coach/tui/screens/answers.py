@@ -12,10 +12,10 @@ from coach.steps import wanted
 from coach.steps.deeds import lockable
 from coach.steps.keys import ChoiceKey
 from coach.steps.step import Choice, Step
-from coach.steps.wanted import NOTE, confirmation, drafted, keep_drafted
+from coach.steps.wanted import NOTE, drafted, keep_drafted
 from coach.tui.screens.asking import Ask, Field, Typed
 from coach.tui.screens.choices import Entry
-from coach.tui.screens.dialogs import Confirm, Pick
+from coach.tui.screens.dialogs import Deed
 from coach.units import parse_turns
 
 
@@ -53,16 +53,6 @@ def ask_for(screen: Asking, choice: Choice) -> None:
             raise ValueError(f"{choice.key!r} wants nothing that is typed here")
         case _:
             assert_never(choice.wants)
-
-
-def ask_whether(screen: Asking, choice: Choice) -> bool:
-    """Read a choice back where one key in passing would do harm; whether that was needed."""
-    sentence = confirmation(screen.session, screen.step, choice, screen.wording)
-    if not sentence:
-        return False
-    box = Confirm(choice.label, (sentence,), "Right, that is so", "No, back")
-    screen.app.push_screen(box, lambda answer: screen.record(choice.key) if answer == "right" else None)
-    return True
 
 
 def _ask_turns(screen: Asking, choice: Choice) -> None:
@@ -113,7 +103,7 @@ def _ask_mirror(screen: Asking, choice: Choice) -> None:
             screen.record(choice.key, mirror=mirrors[key])
 
     entries = [Entry(key, f"Mirror {mirror}") for key, mirror in mirrors.items()]
-    screen.app.push_screen(Pick("Lock nuts tightened", (wanted.MIRROR_LEAD,), entries), picked)
+    screen.app.push_screen(Deed("Lock nuts tightened", (wanted.MIRROR_LEAD,), entries), picked)
 
 
 def ask_note(app: App[Any], session: Session, then: Callable[[], None]) -> None:

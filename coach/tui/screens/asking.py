@@ -139,7 +139,7 @@ class Ask(ModalScreen[bool]):
             self._enter()
             return
         program_of(self.app).presses.elsewhere("enter")
-        box = Confirm("Is this right?", (self._echo(self.typed),), "Right, keep it", "Type it again")
+        box = Confirm("Is this right?", (self._echo(self.typed),), "Yes, keep it", "Type it again")
         self.app.push_screen(box, lambda answer: self._enter() if answer == "right" else None)
 
     def _enter(self) -> None:

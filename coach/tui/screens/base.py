@@ -69,6 +69,11 @@ class CoachScreen(Screen[ResultT]):
         event.stop()
         self.mention(TOO_SOON)
 
+    def on_choices_not_said(self, event: Choices.NotSaid) -> None:
+        """Say what the key chose."""
+        event.stop()
+        self.mention(event.words)
+
     def mention(self, words: str) -> None:
         """Say something briefly where the keys stand."""
         for keys in self.query(KeysLine):

@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.content import Content
+from textual.events import Click
 from textual.message import Message
 from textual.style import Style
 from textual.widgets import OptionList
@@ -15,6 +16,9 @@ from coach.tui.program import program_of
 from coach.tui.screens.fitting import choice_rows
 
 HIGHLIGHT, QUIET = "▶ ", "  "
+SAY_IT = "Enter says: {label}"
+NO_NUMBERS = "Here an answer is chosen, no number to type: one digit, then Enter."
+CHOOSE = "Choose a row first: arrows or one digit, then Enter."
 
 
 @dataclass(frozen=True)
@@ -33,7 +37,7 @@ NOTHING_YET = -1
 
 
 class Choices(OptionList, inherit_bindings=False):
-    """A numbered list: Up and Down move, Enter or Space takes, a digit takes directly.
+    """A numbered list: Up and Down move, Enter or Space takes, a digit takes directly unless it is `deliberate`.
 
     The highlighted row has a sign of its own besides its colours.  Once something is taken nothing more can be,
     until whoever owns the list calls `reopen`: a second key of the same clumsy press must do no harm.
@@ -42,8 +46,18 @@ class Choices(OptionList, inherit_bindings=False):
     class TooSoon(Message):
         """A key came too soon after the last answer to be one."""
 
+    class NotSaid(Message):
+        """A key chose, or chose nothing: it took nothing, and why."""
+
+        def __init__(self, words: str) -> None:
+            super().__init__()
+            self.words = words
+
     calm = False
     """Whether what is asked here has to be read before it is answered."""
+    deliberate = False
+    """Whether only Enter, Space and a click on the highlighted row take: a digit moves the highlight there, and a
+    number leaves nothing highlighted.  So it is wherever an answer says that something was done."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("down", "cursor_down", "Down", show=False),
@@ -52,6 +66,7 @@ class Choices(OptionList, inherit_bindings=False):
         Binding("end", "last", "Last", show=False),
         Binding("enter", "press('enter')", "Take", show=False),
         Binding("space", "press('space')", "Take", show=False),
+        Binding("full_stop,comma,decimal,0", "number", "Part of a number", show=False),
     ]
 
     def __init__(self, *, id: str | None = None, numbered: bool = True) -> None:
@@ -60,6 +75,7 @@ class Choices(OptionList, inherit_bindings=False):
         self._entries: tuple[Entry, ...] = ()
         self._columns, self._large, self._ascii_only = 60, False, False
         self._spent = True
+        self._since = -1e9
 
     def on_mount(self) -> None:
         self.reopen()
@@ -75,16 +91,43 @@ class Choices(OptionList, inherit_bindings=False):
         self.call_after_refresh(self._reopened)
 
     def _reopened(self) -> None:
-        self._spent = False
+        self._spent, self._since = False, program_of(self.app).presses.clock()
 
     def action_press(self, key: str) -> None:
         """Enter or Space: take the highlighted entry, unless the key is only held."""
-        if self._is_a_press(key):
+        if self.highlighted is None and self.deliberate:
+            self.post_message(self.NotSaid(CHOOSE))
+        elif self._is_a_press(key):
             self.action_select()
+
+    def action_number(self) -> None:
+        """A decimal point, or a nought: a number is typed where answers are chosen."""
+        if self.deliberate:
+            self._choose_nothing()
+
+    def _choose_nothing(self) -> None:
+        self.highlighted = None
+        self.post_message(self.NotSaid(NO_NUMBERS))
+
+    async def _on_click(self, event: Click) -> None:
+        """A click takes; where that says that something was done it chooses first.  A second click of a double click
+        would meet what came after the first: it does nothing."""
+        row = event.style.meta.get("option")
+        if event.chain > 1:
+            event.prevent_default()
+        elif self.deliberate and row is not None and row != self.highlighted:
+            event.prevent_default()
+            if not self._entries[row].heading:
+                self._choose(row)
+
+    def _choose(self, index: int) -> None:
+        self.highlighted = index
+        self.post_message(self.NotSaid(SAY_IT.format(label=self._entries[index].label)))
 
     def _is_a_press(self, key: str) -> bool:
         """Whether the key was pressed for this, rather than held, or one of two under a glove."""
-        verdict = program_of(self.app).presses.judge(key, calm=self.calm, takes=not self._spent)
+        presses = program_of(self.app).presses
+        verdict = presses.judge(key, calm=self.calm, takes=not self._spent, since=self._since)
         if verdict == "too soon":
             self.post_message(self.TooSoon())
         return verdict == "press"
@@ -142,6 +185,12 @@ class Choices(OptionList, inherit_bindings=False):
     def take(self, number: int) -> bool:
         """As if the entry with that number had been highlighted and taken; whether there is one."""
         index = next((i for i in range(len(self._entries)) if self.number_of(i) == number), None)
+        if self.deliberate:
+            if program_of(self.app).presses.is_in_a_number(str(number)) or index is None:
+                self._choose_nothing()
+            else:
+                self._choose(index)
+            return True
         if index is None:
             return False
         if self._is_a_press(str(number)) and not self._spent:

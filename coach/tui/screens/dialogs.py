@@ -15,6 +15,9 @@ from coach.steps.readback import AGAIN, RIGHT
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
 
+LEAVING = "F4: back"
+TAKING = f"Up, Down, Enter or a digit · {LEAVING}"
+CHOOSING = f"Up, Down or a digit, then Enter · {LEAVING}"
 NEVER_MIND = Binding("escape,f4", "never_mind", "Back", show=False)
 
 
@@ -48,6 +51,8 @@ class Pick(ModalScreen[str | None]):
     AUTO_FOCUS = "Choices"
     calm: ClassVar[bool] = False
     """Whether it has to be read before it is answered: a key that is still held from before answers nothing."""
+    deliberate: ClassVar[bool] = False
+    """Whether an answer says that something was done: then a digit only moves to its row."""
 
     def __init__(self, title: str, paragraphs: Sequence[str], entries: Sequence[Entry], highlight: int = 0) -> None:
         super().__init__()
@@ -60,11 +65,11 @@ class Pick(ModalScreen[str | None]):
             with VerticalScroll(can_focus=False, classes="body"):
                 yield Static(Content("\n\n".join(self.paragraphs)))
             yield Choices()
-            yield Static("Up, Down, Enter or a digit · F4: back", classes="hint")
+            yield Static(CHOOSING if self.deliberate else TAKING, classes="hint")
 
     def on_mount(self) -> None:
         choices = self.query_one(Choices)
-        choices.calm = self.calm
+        choices.calm, choices.deliberate = self.calm, self.deliberate
         choices.offer(self.entries, self._columns(), self._highlight)
 
     def on_resize(self, event: Resize) -> None:
@@ -78,6 +83,11 @@ class Pick(ModalScreen[str | None]):
         if self.is_active:  # else another key of the same press left it already
             self.dismiss(event.option_id)
 
+    def on_choices_not_said(self, event: Choices.NotSaid) -> None:
+        """Say what the key chose."""
+        event.stop()
+        self.query_one(".hint", Static).update(Content(f"{event.words} · {LEAVING}"))
+
     def action_digit(self, number: int) -> None:
         self.query_one(Choices).take(number)
 
@@ -85,10 +95,14 @@ class Pick(ModalScreen[str | None]):
         self.dismiss(None)
 
 
-class Confirm(Pick):
-    """A sentence read back before it counts: dismissed with "right", or with "again" or None when it is not so."""
+class Deed(Pick):
+    """Something to choose whose answer says that something was done."""
 
-    calm = True
+    calm = deliberate = True
+
+
+class Confirm(Deed):
+    """A sentence read back before it counts: dismissed with "right", or with "again" or None when it is not so."""
 
     def __init__(self, title: str, paragraphs: Sequence[str], right: str, again: str) -> None:
         entries = (Entry("right", right, number=RIGHT), Entry("again", again, number=AGAIN))

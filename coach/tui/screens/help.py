@@ -16,7 +16,7 @@ from coach.tui.commands.command import Commands
 MOVING = (
     ("Up, Down", "Move in a list, or between fields."),
     ("Enter or Space", "Take the highlighted entry."),
-    ("1 to 9", "Take the entry with that number."),
+    ("1 to 9", "Go to that entry; outside a job, take it at once."),
     ("Ctrl+Q", "Leave the program; everything is saved."),
 )
 KEY_COLUMNS = 16

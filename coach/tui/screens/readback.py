@@ -4,13 +4,11 @@ from coach.reading.model import Reading
 from coach.shown import Wording
 from coach.steps.readback import readback_answers, readback_words
 from coach.tui.screens.choices import Entry
-from coach.tui.screens.dialogs import Pick
+from coach.tui.screens.dialogs import Deed
 
 
-class Readback(Pick):
+class Readback(Deed):
     """Dismissed with "keep", "sure", "doubtful", "again" (or None), or the correction that is taken."""
-
-    calm = True
 
     def __init__(self, reading: Reading, station: str, where: str, wording: Wording) -> None:
         answers = readback_answers(reading, wording)

@@ -15,11 +15,12 @@ from coach.steps.keys import ChoiceKey
 from coach.steps.pace import minutes_words
 from coach.steps.perform import perform
 from coach.steps.standing import remaining_words, standing
+from coach.steps.step import Choice
 from coach.steps.undo import take_back
-from coach.steps.wanted import draft_key
+from coach.steps.wanted import confirmation, draft_key
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SESSION
-from coach.tui.screens.answers import ask_for, ask_whether
+from coach.tui.screens.answers import ask_for
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices
 from coach.tui.screens.stepview import StepScreen
@@ -37,25 +38,37 @@ class SessionScreen(StepScreen):
         super().__init__(session)
         self.said = INVENTED if self.assist else ""
         self._interrupted = "for" in session.draft
-        self._after_gate = False
 
     def on_mount(self) -> None:
+        choices = self.query_one("#choices", Choices)
+        choices.calm = choices.deliberate = True
         self.show_step()
 
     def show_step(self) -> None:
         """Compute the step from the events anew and show it."""
+        self.coach.asks_anew()
         self.step = current_step(self.session, self.wording)
         self.bench = self.assist.mark() if self.assist and self.step.measures else None
-        self._anew = True
+        self._anew, self.asked = True, None
         self.offer_hint("safety" if self.step.gate else self.step.key)
         self.lay_out()
-        choices = self.query_one("#choices", Choices)
-        choices.calm, self._after_gate = self._after_gate or bool(self.step.gate), bool(self.step.gate)
-        choices.focus()
-        choices.reopen()
+        self._ask()
         if self._interrupted and not self.step.gate:
             self._interrupted = False
             self.call_after_refresh(self._go_on_typing)
+
+    def _ask(self) -> None:
+        """What stands in the list can be taken, as soon as it can be seen."""
+        choices = self.query_one("#choices", Choices)
+        choices.focus()
+        choices.reopen()
+
+    def ask_whether(self, choice: Choice | None) -> None:
+        """Read a choice back in place of the choices; None: these again."""
+        self.coach.asks_anew()
+        self.asked, self._anew = choice, True
+        self.lay_out()
+        self._ask()
 
     def _go_on_typing(self) -> None:
         """After a resume: back to what was half typed."""
@@ -72,6 +85,9 @@ class SessionScreen(StepScreen):
         event.stop()
         if not self.is_active:
             return  # another key of the same press opened something: back here the choice can be made
+        if self.asked is not None:
+            self._answered(self.asked, right=event.option_id == "right")
+            return
         choice = next((c for c in self.choices if c.key == event.option_id), None)
         if choice is None:
             return
@@ -83,10 +99,19 @@ class SessionScreen(StepScreen):
             case "turns" | "shift" | "mirror":
                 ask_for(self, choice)
             case "":
-                if not ask_whether(self, choice):
+                if confirmation(self.session, self.step, choice, self.wording):
+                    self.ask_whether(choice)
+                else:
                     self.record(choice.key)
             case _:
                 assert_never(choice.wants)
+
+    def _answered(self, choice: Choice, *, right: bool) -> None:
+        """A choice was read back: it is so, or it is not."""
+        if right:
+            self.record(choice.key)
+        else:
+            self.ask_whether(None)
 
     def _fire(self) -> None:
         assert self.assist is not None
@@ -96,6 +121,12 @@ class SessionScreen(StepScreen):
             self.coach.tell(str(error))
             return
         self.tell_after("The bench made a mark." if outcome == "mark" else "The bench fired: no mark on the tape.")
+        self._measure_at_once()
+
+    def _measure_at_once(self) -> None:
+        """A mark was made here and now: it is measured next."""
+        if self.step.measures:
+            self.measure()
 
     def record(self, choice: ChoiceKey, *, mirror: int | None = None) -> None:
         """Make the entry.  It is on disk before the screen changes."""
@@ -108,6 +139,8 @@ class SessionScreen(StepScreen):
             self.finish()
         else:
             self.tell_after("")
+            if choice == "mark":
+                self._measure_at_once()
 
     def tell_after(self, words: str) -> None:
         """On to the next step, with a line about what just happened."""
@@ -164,6 +197,13 @@ class SessionScreen(StepScreen):
         from coach.tui.screens.answers import ask_note
 
         ask_note(self.app, self.session, lambda: self.tell_after("The note is saved."))
+
+    def leave(self) -> None:
+        """Back to the choices from one that is read back; else home."""
+        if self.asked is not None:
+            self.ask_whether(None)
+        else:
+            self.dismiss()
 
     def look_again(self) -> None:
         self.show_step()

@@ -14,8 +14,10 @@ from coach.pictures.view import Scene
 from coach.practice.assist import Assist, BenchMark
 from coach.session.session import Session
 from coach.steps.current import current_step
+from coach.steps.readback import AGAIN, RIGHT
 from coach.steps.standing import standing
 from coach.steps.step import Choice, Step
+from coach.steps.wanted import confirmation
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import Content, Plan, fit
@@ -26,6 +28,7 @@ from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
 from coach.tui.widgets.terminal import pick_mode
 
+WHETHER = (Entry("right", "Yes, that is so", number=RIGHT), Entry("again", "No, back", number=AGAIN))
 ROOMY_ROWS = 30
 """From so many rows on a picture has words beneath it that the text says too."""
 
@@ -44,6 +47,8 @@ class StepScreen(CoachScreen[None]):
         self.bench: BenchMark | None = None
         self.said = ""
         """What was just done, told until the next entry."""
+        self.asked: Choice | None = None
+        """The choice that is read back in place of the choices."""
         self._anew = True
 
     def compose(self) -> ComposeResult:
@@ -68,9 +73,18 @@ class StepScreen(CoachScreen[None]):
         """What can be said now."""
         return self.assist.choices(self.step) if self.assist else self.step.choices
 
+    @property
+    def rows(self) -> tuple[Entry, ...]:
+        """What can be taken now: the choices, or how the one that is read back is answered."""
+        if self.asked is not None:
+            return WHETHER
+        return tuple(Entry(choice.key, choice.label) for choice in self.choices)
+
     def texts(self, news: int | None = None) -> tuple[str, ...]:
         """The paragraphs of the step, with so much of what the last mark taught; None: all of it."""
         step = self.step
+        if self.asked is not None:
+            return f"{self.asked.label}?", confirmation(self.session, step, self.asked, self.wording)
         why = (step.why if step.shot and step.advice is None else f"Why: {step.why}",) if step.why else ()
         bench = (f"{self.bench.on('outer', self.wording)}.",) if self.bench else ()
         return (*step.do, *bench, *step.news[:news], *why, *filter(None, (step.then,)))
@@ -131,11 +145,11 @@ class StepScreen(CoachScreen[None]):
             step.action,
             step.figure,
             self.texts(0),
-            tuple(choice.label for choice in self.choices),
+            tuple(row.label for row in self.rows),
             step.kind.own_cautions,
             step.kind.danger_begins,
             self.scene is not None,
-            int(step.kind.why_was_said and bool(step.why)) + bool(step.then),
+            0 if self.asked is not None else int(step.kind.why_was_said and bool(step.why)) + bool(step.then),
             self.ascii_only,
         )
 
@@ -152,8 +166,8 @@ class StepScreen(CoachScreen[None]):
         picture.display = plan.picture
         picture.scene = self.scene
         choices = self.query_one("#choices", Choices)
-        entries = tuple(Entry(choice.key, choice.label) for choice in self.choices)
-        if entries != choices.entries or self._anew:
-            choices.offer(entries, plan.left, large=plan.large_choices, ascii_only=self.ascii_only)
+        if self.rows != choices.entries or self._anew:
+            asked = len(self.rows) - 1 if self.asked is not None else None
+            choices.offer(self.rows, plan.left, asked, large=plan.large_choices, ascii_only=self.ascii_only)
             self._anew = False
         choices.fit_to(plan.left, large=plan.large_choices, ascii_only=self.ascii_only)
