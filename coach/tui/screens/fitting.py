@@ -21,6 +21,8 @@ PICTURE_ROWS = 8
 """A picture lower than this tells nothing."""
 WIDEST = 100
 """Columns of text; longer rows are hard to follow."""
+SCROLLBAR = 1
+"""Columns of the bar beside a text that has to be scrolled."""
 TALL = 36
 """Rows from which plain letters are too small to be read standing: choices and the first caution are large too."""
 LISTED = 28
@@ -129,8 +131,8 @@ def _tries(content: Content, width: int, height: int) -> Iterator[_Try]:
             yield from _spacious(content, height, picture, figures)
     for picture, action in product(pictures, _actions(height)):
         yield _Try(picture=picture, action=action, whole=not content.spare, brief=True)
-    for picture, whole in product(pictures, _texts(content)):
-        yield _Try(picture=picture, whole=whole, plain=True)
+    for brief, picture, whole in product((False, True), pictures, _texts(content)):
+        yield _Try(picture=picture, whole=whole, plain=True, brief=brief)
 
 
 def _spacious(content: Content, height: int, picture: bool, figures: tuple[int, ...]) -> Iterator[_Try]:
@@ -207,7 +209,7 @@ def _smallest(content: Content, width: int, height: int) -> Plan:
     whole = band_rows(content.own, inner, listed=False, whole=False)
     some = band_rows(content.own[:1], inner, listed=False, whole=False)
     brief = briefest(content.own, inner)
-    text = _paragraphs(content.text, inner, 0)
+    text = _paragraphs(content.text, inner - SCROLLBAR, 0)
     fewest = min(len(text), 2) + 1
     for action, cautions, kept in (
         *((3, band, fewest) for band in (whole, some)),
