@@ -3,8 +3,8 @@
     .venv/bin/python tests/figures/screens.py out                        # all of it
     .venv/bin/python tests/figures/screens.py out screw go -s 140x45 -l dark,nocolor
 
-Writes SVG, and PNG where cairosvg is installed, and one sheet of all names for each size and look that holds them
-side by side in the browser (`out/140x45-dark.html`).
+Writes each as SVG and as PNG, and for each size and look one contact sheet of all names (`out/140x45-dark.png`), also
+for the browser (`out/140x45-dark.html`).
 """
 
 import argparse
@@ -12,7 +12,6 @@ import asyncio
 import os
 import sys
 import tempfile
-from contextlib import suppress
 from pathlib import Path
 from unittest.mock import patch
 
@@ -20,6 +19,8 @@ HERE = Path(__file__).resolve().parent
 sys.path[:0] = [str(HERE.parent), str(HERE.parent / "tui"), str(HERE.parent.parent)]
 
 from app_driving import Driver  # noqa: E402
+from painted import CELL, DARK_TERMINAL, LIGHT_TERMINAL, font, painted  # noqa: E402
+from PIL import Image, ImageDraw  # noqa: E402
 from test_steps_golden import Later, views  # noqa: E402
 
 from coach import settings  # noqa: E402
@@ -30,6 +31,8 @@ from coach.tui.presses import Presses  # noqa: E402
 SIZES = ("40x12", "60x20", "80x24", "100x30", "140x45")
 LOOKS = ("dark", "light", "contrast", "ansi-dark", "ansi-light", "nocolor", "ascii")
 FONT = "DejaVu Sans Mono"
+GAP = 12
+"""Pixels between the pictures of a sheet."""
 
 
 async def draw(name: str, sizes: list[str], look: str, out: Path) -> None:
@@ -54,7 +57,11 @@ async def draw(name: str, sizes: list[str], look: str, out: Path) -> None:
             for size in sizes:
                 await pilot.resize_terminal(*map(int, size.split("x")))
                 await driver.settle()
-                keep(app.export_screenshot(), out / f"{size}-{look}" / name)
+                path = out / f"{size}-{look}" / name
+                keep(app.export_screenshot(), path)
+                bright = look == "ansi-light"
+                rows = driver.screen._compositor.render_strips()
+                painted(rows, app.size.width, LIGHT_TERMINAL if bright else DARK_TERMINAL).save(f"{path}.png")
 
 
 def keep(svg: str, path: Path) -> None:
@@ -62,10 +69,6 @@ def keep(svg: str, path: Path) -> None:
     svg = svg.replace("Fira Code", FONT).replace("<text", '<text xml:space="preserve"')
     path.parent.mkdir(parents=True, exist_ok=True)
     path.with_suffix(".svg").write_text(svg, encoding="utf-8")
-    with suppress(ImportError):
-        import cairosvg
-
-        cairosvg.svg2png(bytestring=svg.encode(), write_to=str(path.with_suffix(".png")), output_width=1400)
 
 
 def sheets(out: Path) -> None:
@@ -77,6 +80,19 @@ def sheets(out: Path) -> None:
         )
         page = f"<!doctype html><title>{folder.name}</title><style>figure{{display:inline-block}}</style>{pictures}"
         (out / f"{folder.name}.html").write_text(page, encoding="utf-8")
+        contact_sheet(sorted(folder.glob("*.png"))).save(out / f"{folder.name}.png")
+
+
+def contact_sheet(files: list[Path], across: int = 4) -> Image.Image:
+    """All pictures of one size, each with its name above it."""
+    pictures = [Image.open(file) for file in files]
+    wide, high = pictures[0].size[0] + GAP, pictures[0].size[1] + GAP + CELL[1]
+    sheet = Image.new("RGB", (across * wide, -(-len(files) // across) * high), (70, 70, 70))
+    for number, (file, picture) in enumerate(zip(files, pictures, strict=True)):
+        x, y = number % across * wide, number // across * high
+        ImageDraw.Draw(sheet).text((x, y), file.stem, fill=(255, 255, 255), font=font(bold=True))
+        sheet.paste(picture, (x, y + CELL[1]))
+    return sheet
 
 
 def main() -> None:

@@ -1,9 +1,16 @@
 """Small wrong changes that the tests must notice; see `__main__` for how they are tried."""
 
-from mutants import describing, engine, ground, job, steps
+from mutants import describing, engine, ground, job, pictures, steps
 from mutants.mutation import Mutation
 
 
 def all_mutations() -> tuple[Mutation, ...]:
     """All of them, floor by floor."""
-    return (*ground.MUTATIONS, *engine.MUTATIONS, *describing.MUTATIONS, *job.MUTATIONS, *steps.MUTATIONS)
+    return (
+        *ground.MUTATIONS,
+        *engine.MUTATIONS,
+        *describing.MUTATIONS,
+        *job.MUTATIONS,
+        *pictures.MUTATIONS,
+        *steps.MUTATIONS,
+    )

@@ -61,7 +61,7 @@ MUTATIONS = (
     mutation("the drawing shows gaps beside the mark's middle", "coach/pictures/gaps.py",
              "off = self.tape.aperture / 2, self.v if across else self.u",
              "off = self.tape.aperture / 2, 0.0",
-             "tui/test_gaps_scene.py"),
+             "pictures/test_gaps_scene.py"),
     # -- what was said to move
     mutation("only moves the plus way are asked about", REACH,
              "abs(total) <= reach", "total <= reach",

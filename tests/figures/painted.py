@@ -42,7 +42,7 @@ SHADES = {"░": 0.25, "▒": 0.5, "▓": 0.75}
 
 
 @lru_cache(4)
-def font(bold: bool) -> Any:
+def font(*, bold: bool) -> Any:
     """The letters; Pillow's own where DejaVu Sans Mono is not installed."""
     for place in FONTS:
         if Path(path := place.format("-Bold" if bold else "")).exists():
@@ -109,4 +109,4 @@ def _sign(draw: Any, at: tuple[int, int], sign: str, colours: tuple[RGB, RGB], *
             box = (x + x0 * wide, y + round(y0 * high), x + x1 * wide - 1, y + round(y1 * high) - 1)
             draw.rectangle(box, fill=fore)
     elif sign != " ":
-        draw.text((x, y), sign, fill=fore, font=font(bold))
+        draw.text((x, y), sign, fill=fore, font=font(bold=bold))

@@ -1,0 +1,25 @@
+"""Small wrong changes of what pictures show: which way, which side, how far."""
+
+from mutants.mutation import mutation
+
+TRUTH = "pictures/test_truth.py"
+MUTATIONS = (
+    mutation("the wedge goes the other way", "coach/pictures/dial.py",
+             "return UPRIGHT, math.copysign(min(abs(turns), 1.0), turns) * math.tau",
+             "return UPRIGHT, -math.copysign(min(abs(turns), 1.0), turns) * math.tau", TRUTH),
+    mutation("the wedge is always a quarter", "coach/pictures/dial.py",
+             "math.copysign(min(abs(turns), 1.0), turns) * math.tau", "math.copysign(0.25, turns) * math.tau", TRUTH),
+    mutation("mirrors slant the other way", "coach/pictures/folded.py",
+             "return -normal[1], normal[0]", "return normal[0], normal[1]", TRUTH),
+    mutation("the sticky side keeps the axis' name", "coach/pictures/aperture.py",
+             'AXIS = {False: "right", True: "left"}', 'AXIS = {False: "right", True: "right"}', TRUTH),
+    mutation("the mark lies below the cross instead of above", "coach/pictures/bed.py",
+             "place = (x + scale * u, y - scale * v)", "place = (x + scale * u, y + scale * v)", TRUTH),
+    mutation("an arrow to the back points to the front", "coach/pictures/move.py",
+             "float(back > 0) - float(back < 0)", "float(back < 0) - float(back > 0)", TRUTH),
+    mutation("an arrow up points down", "coach/pictures/move.py",
+             "sign = 1.0 if self.scene.up > 0 else -1.0", "sign = -1.0 if self.scene.up > 0 else 1.0", TRUTH),
+    mutation("the other colour of a cell is that of the first", "coach/pictures/nearest.py",
+             "back[mixed] = np.take_along_axis(beside, take, axis=2)",
+             "back[mixed] = np.take_along_axis(under, take, axis=2)", "pictures/test_pictures.py"),
+)  # fmt: skip
