@@ -7,7 +7,7 @@ picture goes, then the large type altogether.  What is shown is whole, and the c
 
 import textwrap
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import product
 
@@ -29,10 +29,8 @@ LISTED = 28
 """Rows from which each caution has a row of its own."""
 ROOMY = 118
 """Columns within the margins from which large choices take more than half, and leave a picture enough."""
-WIDE = 132
-"""Columns from which a third column has room, for what was done so far."""
-SIDE = 28
-"""Columns of the third column."""
+PICTURE_AND_MORE = 14
+"""Rows that a picture keeps where something else stands below it."""
 
 
 @dataclass(frozen=True)
@@ -53,7 +51,7 @@ class Content:
     """So many paragraphs at the end were said a step ago and may be left to the help."""
     ascii_only: bool = False
     side: tuple[str, ...] = ()
-    """Rows for a third column: what was done so far."""
+    """Rows below the picture: what was done so far."""
 
 
 @dataclass(frozen=True)
@@ -115,9 +113,11 @@ class _Try:
 def fit(content: Content, width: int, height: int) -> Plan:
     """The first arrangement that fits into that many columns and rows."""
     for attempt in _tries(content, width, height):
-        plan, rows = _arranged(content, attempt, width)
+        plan, rows, middle = _arranged(content, attempt, width)
         if rows <= height and (attempt.plain or _is_large(content, attempt, plan)):
-            return plan
+            room = height - rows + middle - len(content.side) - 1
+            beside = plan.picture and height >= TALL and room >= PICTURE_AND_MORE
+            return replace(plan, side=content.side if beside else ())
     return _smallest(content, width, height)
 
 
@@ -164,11 +164,10 @@ def _is_large(content: Content, attempt: _Try, plan: Plan) -> bool:
     return figure and (not content.action or plan.action_rows > 1)
 
 
-def _arranged(content: Content, attempt: _Try, width: int) -> tuple[Plan, int]:
-    """The plan of an attempt, and all the rows that it takes."""
+def _arranged(content: Content, attempt: _Try, width: int) -> tuple[Plan, int, int]:
+    """The plan of an attempt, all the rows that it takes, and those of them beside the picture."""
     inner = width - 2
-    side = content.side if attempt.picture and width >= WIDE else ()
-    left = min(_left(inner, bool(side)) if attempt.picture else inner, WIDEST)
+    left = min(_left(inner) if attempt.picture else inner, WIDEST)
     action = _set(content.action, inner, attempt.action, content.ascii_only)
     figure = _set(content.figure, left, attempt.figure, content.ascii_only)
     paragraphs = content.text if attempt.whole else content.text[: -content.spare]
@@ -186,14 +185,14 @@ def _arranged(content: Content, attempt: _Try, width: int) -> tuple[Plan, int]:
     plan = Plan(
         where=where, keys=True, gap=gap, left=left, picture=attempt.picture, text=text, text_rows=len(text),
         action_rows=_rows_of(action), figure_rows=_rows_of(figure), cautions=cautions,
-        large_choices=attempt.choices, side=side,
+        large_choices=attempt.choices,
     )  # fmt: skip
-    return plan, rows
+    return plan, rows, middle
 
 
-def _left(inner: int, side: bool) -> int:
+def _left(inner: int) -> int:
     """Columns of the part beside the picture."""
-    return max(40, round(0.55 * (inner - SIDE if side else inner)) if inner >= ROOMY else round(0.5 * inner))
+    return max(40, round((0.55 if inner >= ROOMY else 0.5) * inner))
 
 
 def _rows_of(setting: Setting) -> int:

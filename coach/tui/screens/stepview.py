@@ -15,6 +15,7 @@ from coach.practice.assist import Assist, BenchMark
 from coach.session.session import Session
 from coach.steps.current import current_step
 from coach.steps.readback import AGAIN, RIGHT
+from coach.steps.so_far import so_far
 from coach.steps.standing import standing
 from coach.steps.step import Choice, Step
 from coach.steps.wanted import confirmation
@@ -60,7 +61,9 @@ class StepScreen(CoachScreen[None]):
                 with VerticalScroll(id="scroll", can_focus=False):
                     yield Static(id="text")
                 yield Choices(id="choices")
-            yield Picture(id="picture")
+            with Vertical(id="right"):
+                yield Picture(id="picture")
+                yield Static(id="side")
         yield Static(id="said")
         yield Cautions(id="cautions")
         yield KeysLine(id="keys")
@@ -151,6 +154,7 @@ class StepScreen(CoachScreen[None]):
             self.scene is not None,
             0 if self.asked is not None else int(step.kind.why_was_said and bool(step.why)) + bool(step.then),
             self.ascii_only,
+            so_far(self.session, self.wording),
         )
 
     def _lay_out_middle(self, plan: Plan) -> None:
@@ -163,7 +167,10 @@ class StepScreen(CoachScreen[None]):
         self.query_one("#middle").styles.margin = (plan.gap, 0)
         self.query_one("#figure").styles.margin = (0, 0, plan.gap, 0)
         picture = self.query_one("#picture", Picture)
-        picture.display = plan.picture
+        self.query_one("#right").display = plan.picture
+        side = self.query_one("#side", Static)
+        side.update(Words("\n".join(plan.side)))
+        side.display = bool(plan.side)
         picture.scene = self.scene
         choices = self.query_one("#choices", Choices)
         if self.rows != choices.entries or self._anew:
