@@ -11,7 +11,8 @@ _RULES = (
         "RULES FIRST",
         "Your local rules, the machine's manual and licensed practice come before anything this program says. "
         "With the beam path open, treat the machine as Class 4: direct and scattered beam hurt eyes and skin "
-        "and ignite things. The laser stays off until the coach asks for eyewear.",
+        "and ignite things. The laser stays off until the coach asks for eyewear. At hand before you start: masking "
+        "tape, callipers, the keys for the screws, lens tissue and isopropanol, a pen.",
         "I know them and I am allowed to do this",
     ),
 )

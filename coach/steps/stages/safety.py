@@ -10,7 +10,8 @@ _GATES = (
         "EYEWEAR ON",
         "Eyewear on everyone in the room, rated for 10 600 nm and for this laser's power (its EN 207 marking or its "
         "optical density; clear plastic without a marking is none), and only those who are needed. Watches and rings "
-        "off. A stop stands behind every place the beam may reach. No interlock is defeated.",
+        "off. A stop that neither burns nor mirrors, such as a fire brick, stands behind every place the beam may "
+        "reach. No interlock is defeated.",
         "Eyewear on, room clear",
         "before the beam",
     ),

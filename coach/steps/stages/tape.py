@@ -9,7 +9,8 @@ _TAPE = (
         "tape",
         "TAPE ON",
         "Supply isolated. Press masking tape over the head's entrance opening so that its rim leaves an imprint in "
-        "it. Note which way is up. Have a fresh piece ready for each mark.",
+        "it. Before a piece comes off, write its station and UP on it; peel it slowly from one edge. Have a "
+        "fresh piece ready for each mark.",
         "Tape on, rim pressed in",
     ),
 )
