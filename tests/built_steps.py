@@ -12,7 +12,7 @@ from unittest.mock import patch
 
 from following import follow
 
-from coach.machine import Machine
+from coach.machine import Machine, Target
 from coach.practice.demo import demo_machine
 from coach.session.document import Document, Practice
 from coach.session.events import Turn
@@ -31,12 +31,13 @@ NAMES = (
     *GATES,
     *("go", "pulse", "nothing", "elsewhere", "flare", "measure", "adjust", "screw", "adjust-part", "move"),
     *("adjust-tube", "tube-off", "move-tube", "confirm", "done", "lock", "stop"),
-    *("search", "search-measure", "off-tape", "aligned", "double", "not-firing"),
+    *("search", "search-measure", "off-tape", "aligned", "double", "not-firing", "at-mirror", "edge"),
 )
 """Every kind of step: gates by their names, the others by their keys.  Some in another situation: "confirm" is a "go"
 after turning, "lock" one after lock nuts; "search" leads to mirror 2's own tape, and "off-tape" is the stop there;
 "aligned" is "done" on a machine on which nothing was turned; "double" is "elsewhere" with two marks;
-"not-firing" is the stop after pulses, each stronger, that left nothing."""
+"not-firing" is the stop after pulses, each stronger, that left nothing; "at-mirror" leads to mirror 1's own tape, as
+a mark there lies near its edge, and "edge" is the stop there."""
 TUBE_ONLY = {
     "moves": [
         {"part": "mirror 1", "right": 0.0},
@@ -75,6 +76,8 @@ def documents() -> dict[str, Document]:
         found["elsewhere"], found["double"] = (_after(found["pulse"], seen) for seen in ("mount", "double"))
         found["not-firing"] = _after(found["nothing"], *("arrived", "nothing") * 3)
         found["lock"] = _after(found["done"], "lock")
+        found["at-mirror"] = _marked_at(found["done"], "mirror 1", 7.0)
+        found["edge"] = _marked_at(_marked_at(found["at-mirror"], "mirror 1", 7.0), "mirror 2", 0.0)
     return {name: found[name] for name in NAMES}
 
 
@@ -107,6 +110,13 @@ def _walked(practice: Practice, machine: Machine | None = None) -> dict[str, Doc
             return found | {seen: _after(found["pulse"], seen) for seen in ("nothing", "flare")}
         follow(session, step)
     raise AssertionError("the job does not end")
+
+
+def _marked_at(document: Document, target: Target, u: float) -> Document:
+    """The session with one mark more, so many mm to the right of the middle of that mirror's own opening."""
+    session = Session(document)
+    session.mark(target, u=u, v=0.5, x=0.0, y=400.0, target=target)
+    return session._doc
 
 
 def _after(document: Document, *choices: str) -> Document:

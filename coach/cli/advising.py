@@ -53,7 +53,7 @@ def advise(arguments: Namespace) -> int:
     session = session_of(arguments)
     advice = session.advice()
     shots, when = expected_marks(session.belief, advice)
-    cautions = cautions_for(_cautioned(advice))
+    cautions = _cautions(advice)
     told = news(session, IN_MM)
     if arguments.json:
         say_json(_as_json(session, advice, shots, when, cautions))
@@ -77,6 +77,14 @@ def advise(arguments: Namespace) -> int:
 def _left(session: Session, advice: Advice) -> str:
     told = left_words(advice.left) if advice.left.pulses else ""
     return "; ".join(filter(None, (told, lock_words(loose_locks(session)))))
+
+
+def _cautions(advice: Advice) -> tuple[Caution, ...]:
+    """The cautions of the step at which it is carried out; at a mirror, first those of the way there."""
+    own = cautions_for(_cautioned(advice))
+    if advice.kind != "shoot" or advice.stations[0].target == "head":
+        return own
+    return tuple(dict.fromkeys((*cautions_for("go-mirror"), *own)))
 
 
 def _cautioned(advice: Advice) -> StepKey:

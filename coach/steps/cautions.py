@@ -75,6 +75,13 @@ AIR = Caution(
     "Cooling and extraction on before any pulse; wait before opening.",
     "common practice",
 )
+FACES = Caution(
+    "faces",
+    "CAUTION",
+    "No tape, no finger on a mirror's face",
+    "Tape on the holder's rim alone: neither tape nor a finger on a mirror's face, what sticks there burns in.",
+    "common practice",
+)
 WAIT = Caution(
     "wait",
     "WARNING",

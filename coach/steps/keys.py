@@ -17,6 +17,7 @@ StepKey = Literal[
     "tape",
     "flare",
     "go",
+    "go-mirror",
     "pulse",
     "nothing",
     "elsewhere",

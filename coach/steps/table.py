@@ -43,7 +43,9 @@ def advised_step(advice: Advice) -> StepKey:
     """The step that advice leads to."""
     match advice.kind:
         case "shoot":
-            return "nothing" if isinstance(advice.reason, NothingSeen | NothingSeenWide) else "go"
+            if isinstance(advice.reason, NothingSeen | NothingSeenWide):
+                return "nothing"
+            return "go" if advice.stations[0].target == "head" else "go-mirror"
         case "turn":
             return "adjust"
         case "shift":

@@ -4,6 +4,7 @@ from typing import assert_never
 
 from coach.advice.advice import Shot
 from coach.frame import NEAR_ENOUGH
+from coach.machine import Machine
 from coach.parts import Direction
 from coach.shown import Direction as Way
 from coach.shown import Wording
@@ -46,6 +47,15 @@ def go_words(shot: Shot, wording: Wording) -> str:
     """The same for whoever drives the head there, with how near is near enough."""
     where = where_words(shot, wording)
     return where if shot.target == "mirror 1" else f"{where}; within {wording.length(NEAR_ENOUGH, 0)} is near enough"
+
+
+def card_words(machine: Machine, wording: Wording) -> str:
+    """A wide card, in words."""
+    radius = wording.exact(machine.tape.wide)
+    return (
+        f"A card of {radius} radius before the opening, its cross on the middle: plain paper or board, never PVC "
+        "or foil; nothing behind it that burns."
+    )
 
 
 def clock_face_words(turns: float, wording: Wording) -> str:

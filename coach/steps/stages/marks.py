@@ -11,7 +11,8 @@ from coach.steps import deeds
 from coach.steps.about import About
 from coach.steps.cautions import AIR, BEAM, EYEWEAR, HANDS, NOT_FIRING, SPLIT, WAIT
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
-from coach.steps.words import dose_words, go_words, where_words
+from coach.steps.stages.at_mirrors import go_mirror
+from coach.steps.words import card_words, dose_words, go_words, where_words
 
 ARRIVED = ChoiceKind(key="arrived", label="There, fresh tape on", does=deeds.arrive, makes="arrive")
 OUTCOMES = (
@@ -58,26 +59,17 @@ NO_MARK_AFTER_ALL = ChoiceKind(
 
 def _go(about: About, session: Session, wording: Wording) -> Said:
     advice, shot = _advised(about)
-    at_mirror2 = shot.target == "mirror 2"
-    tape = "Wide fresh tape over mirror 2's opening." if at_mirror2 else "Fresh tape on the head's opening."
-    if shot.wide:
-        tape = _card(session, wording)
-    where = "mirror 2's own tape" if at_mirror2 else shot.name
+    card = card_words(session.machine, wording)
     return Said(
-        f"Go to {where}",
+        f"Go to {shot.name}",
         f"GO TO {shot.name.upper()}",
         "  ".join(wording.axes(shot.x, shot.y)),
-        (f"Move: {go_words(shot, wording)}.", tape if shot.wide else f"{tape} Press its rim in."),
+        (
+            f"Move: {go_words(shot, wording)}.",
+            card if shot.wide else "Fresh tape on the head's opening. Press its rim in.",
+        ),
         words.why(advice.reason, wording),
         labels={"arrived": "There, card up"} if shot.wide else {},
-    )
-
-
-def _card(session: Session, wording: Wording) -> str:
-    radius = wording.exact(session.machine.tape.wide)
-    return (
-        f"A card of {radius} radius before the opening, its cross on the middle: plain paper or board, never PVC "
-        "or foil; nothing behind it that burns."
     )
 
 
@@ -116,7 +108,7 @@ def _nothing(about: About, session: Session, wording: Wording) -> Said:
         shot.name,
         (
             look,
-            *([_card(session, wording)] if card else []),
+            *([card_words(session.machine, wording)] if card else []),
             f"No scorch: key in, one pulse one step stronger{dose}.",
         ),
         words.why(advice.reason, wording),
@@ -190,6 +182,7 @@ MARKS = Stage(
             picture="bed",
             about=("shot", "advice"),
         ),
+        go_mirror(ARRIVED),
         StepKind(
             key="pulse",
             says=_pulse,

@@ -148,5 +148,7 @@ def path_scene(session: Session, step: Step, wording: Wording) -> PathScene | Mo
     if step.advice is not None and len(step.advice.turns) == 1:
         mirror = 1 if step.advice.turns[0].mirror == 1 else 2
     leg: Literal[1, 2] | None = 1 if mirror == 1 else 2 if mirror == 2 else None
+    if step.shot is not None and step.shot.target != "head":
+        mirror = 1 if step.shot.target == "mirror 1" else 2
     middle, side = (bed.width / 2, bed.depth / 2), session.machine.path.side
     return PathScene(bed.width, bed.depth, side, middle, mirror, leg)
