@@ -183,6 +183,19 @@ def test_the_room_on_a_face_follows_from_the_knife_edge() -> None:
     assert Face.of(small, 1).room(small)[0, 0] == pytest.approx(4.0, abs=0.01)
 
 
+@pytest.mark.parametrize("side", SIDES)
+def test_mirror_2_is_looked_at_at_both_ends_of_the_gantrys_travel(side: str) -> None:
+    """In its middle with the gantry at the back and 8 mm off in front, or the other way: badly hit, and said where it
+    is worse."""
+    for back, front in ((0.0, 8.0), (8.0, 0.0)):
+        session = Session.start(_machine(side))
+        for y, u in ((400.0, back), (0.0, front)):
+            session.mark("mirror 2", u=u, v=0.0, x=0.0, y=y, target="mirror 2", sd=0.1)
+        face = faces(session.belief)[1]
+        assert face.well_hit(session.belief) < 0.05
+        assert face.as_hit(session.belief).u == pytest.approx(8.0, abs=0.3)
+
+
 def test_a_diameter_that_nobody_measured_makes_it_less_sure() -> None:
     """Guessed, or never said: the same marks leave a smaller chance than where 25 mm were measured."""
     chances = []
