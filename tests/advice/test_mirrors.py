@@ -185,11 +185,11 @@ def test_the_room_on_a_face_follows_from_the_knife_edge() -> None:
 
 @pytest.mark.parametrize("side", SIDES)
 def test_mirror_2_is_looked_at_at_both_ends_of_the_gantrys_travel(side: str) -> None:
-    """In its middle with the gantry at the back and 8 mm off in front, or the other way: badly hit, and said where it
-    is worse."""
-    for back, front in ((0.0, 8.0), (8.0, 0.0)):
+    """4 mm off with the gantry at the back, 6 mm half way and 8 mm in front, or the other way round: well at one end
+    alone, so it is badly hit, and said where it is worse."""
+    for offsets in ((4.0, 6.0, 8.0), (8.0, 6.0, 4.0)):
         session = Session.start(_machine(side))
-        for y, u in ((400.0, back), (0.0, front)):
+        for y, u in zip((400.0, 200.0, 0.0), offsets, strict=True):
             session.mark("mirror 2", u=u, v=0.0, x=0.0, y=y, target="mirror 2", sd=0.1)
         face = faces(session.belief)[1]
         assert face.well_hit(session.belief) < 0.05
