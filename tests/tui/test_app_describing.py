@@ -234,6 +234,7 @@ async def test_half_a_description_survives_leaving(tmp_path: Path) -> None:
         await driver.press("enter", "1")
         assert driver.screen.question.key == "path.mirror1_gap"
         assert driver.screen.entry.value == "14"
+        await driver.press("end")
         await driver.type("2")
         driver.app.leave()
     (draft,), _ = drafts.drafts(tmp_path)

@@ -254,3 +254,20 @@ async def test_gaps_in_inches_are_no_mark_in_the_middle(tmp_path: Path) -> None:
         await driver.press("1", "enter")
         assert (last_mark(driver).typed["unit"], last_mark(driver).kept) == ("in", False)
         assert last_mark(driver).u == pytest.approx(0.127, abs=0.01)
+
+
+async def test_a_number_that_stood_there_is_replaced(tmp_path: Path) -> None:
+    """Measured again, the cursor is in the first field, and what is typed replaces what stood there: 5.0 and 0.5 make
+    0.5; Backspace edits instead."""
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
+        screen = await at_measuring(driver, "offsets")
+        for text in ("5.0", "1.0"):
+            await driver.type(text)
+            await driver.press("enter")
+        await driver.press("2", "enter")
+        assert driver.screen is screen
+        assert screen.focused.id == "field-across"
+        await driver.type("0.5")
+        assert screen.focused.value == "0.5"
+        await driver.press("down", "backspace", "4")
+        assert screen.entries["along"] == "1.4"

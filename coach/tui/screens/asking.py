@@ -8,7 +8,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.events import Focus
+from textual.events import Focus, Key
 from textual.screen import ModalScreen
 from textual.strip import Strip
 from textual.timer import Timer
@@ -37,13 +37,32 @@ Typed = Mapping[str, str]
 
 
 class Entered(Input):
-    """An input that never selects what stands in it: a key adds to it, and only deleting takes something away."""
+    """An input that never selects what stands in it: of words a key adds to them.
 
-    def __init__(self, value: str, **rest: Any) -> None:
+    A number that stood there when the field was entered is replaced by the first character that is typed, since two
+    numbers in one are a third that nobody meant; Backspace and the arrows begin to edit it instead.
+    """
+
+    def __init__(self, value: str, *, number: bool = False, **rest: Any) -> None:
         super().__init__(value, compact=True, select_on_focus=False, **rest)
+        self._number, self._stood = number, False
 
     def on_focus(self, event: Focus) -> None:
+        self.enter_anew()
+
+    def enter_anew(self) -> None:
+        """The cursor comes to what stands here, also without having been elsewhere."""
         self.cursor_position = len(self.value)
+        self._stood = self._number and bool(self.value)
+
+    async def _on_key(self, event: Key) -> None:
+        if self._stood and event.is_printable:
+            self.value = ""
+        self.edit()
+
+    def edit(self) -> None:
+        """What stands here is edited from now on."""
+        self._stood = False
 
     def render_line(self, y: int) -> Strip:
         """The whole field in its own style, empty too: without colours nothing else shows where it is."""
@@ -89,7 +108,8 @@ class Ask(ModalScreen[bool]):
                 for field in self.fields:
                     with Vertical(classes="asked"):
                         yield Label(Content(f"  {field.label}"))
-                        yield Entered(field.value, id=field.key, max_length=200, classes="entry")
+                        number = field.check is not None
+                        yield Entered(field.value, number=number, id=field.key, max_length=200, classes="entry")
                 yield Static(id="echo")
             what = "read back" if self._read_back else "keep it"
             yield Static(f"Enter: {what} · F4: back, nothing is entered", classes="hint")
@@ -140,7 +160,12 @@ class Ask(ModalScreen[bool]):
             return
         program_of(self.app).presses.elsewhere("enter")
         box = Confirm("Is this right?", (self._echo(self.typed),), "Yes, keep it", "Type it again")
-        self.app.push_screen(box, lambda answer: self._enter() if answer == "right" else None)
+        self.app.push_screen(box, lambda answer: self._enter() if answer == "right" else self._again())
+
+    def _again(self) -> None:
+        """It is not so: what is typed now stands for what stood there."""
+        if isinstance(self.focused, Entered):
+            self.focused.enter_anew()
 
     def _enter(self) -> None:
         def entered() -> str:

@@ -192,7 +192,7 @@ class MeasureScreen(MeasureView):
     def _answered(self, reading: Reading, answer: str | None) -> None:
         match answer:
             case None | "again":
-                return
+                self._again()
             case "keep" | "doubtful":
                 self._keep(reading)
             case "sure":
@@ -202,6 +202,12 @@ class MeasureScreen(MeasureView):
                 self.accept()
             case _:
                 raise ValueError(f"{answer!r} answers nothing that was read back")
+
+    def _again(self) -> None:
+        """From the first field on; what is typed there stands for what stood there."""
+        for entry in self.inputs()[:1]:
+            self.set_focus(entry)
+            entry.enter_anew()
 
     def _keep(self, reading: Reading) -> None:
         try:

@@ -25,7 +25,7 @@ class NumberInput(Entered):
             self.letter = letter
 
     def __init__(self, value: str, allowed: str, **rest: Any) -> None:
-        super().__init__(value, max_length=24, **rest)
+        super().__init__(value, number=True, max_length=24, **rest)
         self.allowed = allowed
 
     def check_consume_key(self, key: str, character: str | None) -> bool:
@@ -35,6 +35,7 @@ class NumberInput(Entered):
         if event.character is not None and event.character in self.allowed:
             return
         event.prevent_default()  # not typed
+        self.edit()
         if event.character is not None and event.character.isalpha():
             event.stop()  # a letter in a field is a slip, not a command
             self.post_message(self.Refused(event.character))
