@@ -27,15 +27,13 @@ def closest_call(belief: Belief, now: Outlook) -> Candidate | None:
 
 
 def worth_a_mark(belief: Belief, again: Candidate, adjusting: float) -> bool:
-    """Whether more marks there, and adjusting only if they do not settle it, beat adjusting now (cost in pulses)."""
+    """Whether marks there are likely enough to end the job to come before adjusting, which takes so many minutes."""
     names = [station.name for station in belief.layout.machine.stations]
-    station = names.index(again.shot.name)
-    once = confirmation_probability(belief, belief.settled, [station])
-    cost = 1 + (1 - once) * adjusting
-    if _extra(belief) + 2 <= belief.tuning.shooting.most_extra:
-        twice = confirmation_probability(belief, belief.settled, [station, station])
-        cost = min(cost, 1 + (1 - once) + (1 - twice) * adjusting)
-    return cost < adjusting + belief.tuning.shooting.adjusting_cheaper
+    station, pulse = names.index(again.shot.name), belief.tuning.costs.pulse
+    for count in range(1, belief.tuning.shooting.most_extra - _extra(belief) + 1):
+        if confirmation_probability(belief, belief.settled, [station] * count) * adjusting > count * pulse:
+            return True
+    return False
 
 
 def _extra(belief: Belief) -> int:

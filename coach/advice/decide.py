@@ -11,24 +11,23 @@ from typing import assert_never
 import numpy as np
 
 from coach.advice import reasons
-from coach.advice.adjust import Adjustment, mirrors_of
 from coach.advice.advice import Advice, Cause
 from coach.advice.clipped import after_clipped
 from coach.advice.close_call import closest_call, worth_a_mark
 from coach.advice.ending import best_there_is, centred
 from coach.advice.facts import Outlook, Shot
-from coach.advice.moves import MoveChoice, mean_offset, moves
+from coach.advice.moves import mean_offset
 from coach.advice.offset_cost import worst_cost
 from coach.advice.outlook import outlook
+from coach.advice.ranking import minutes_to_go
 from coach.advice.remaining import remaining
 from coach.advice.shots import Candidate, candidate, first_search, nearer_points, unmarked_candidates, wide_candidates
 from coach.advice.silence import after_nothing, dosed
 from coach.advice.stops import StopReason, stop_reason
-from coach.advice.turns import as_mirror_turns, best_turns, spread_cost
-from coach.advice.weigh import Ways, weigh
+from coach.advice.turns import as_mirror_turns
+from coach.advice.weigh import Plan, best_plan, drives, worth_it
 from coach.belief.belief import Belief
-from coach.belief.kalman import Array
-from coach.belief.layout import A1_U, A2_U, FIRST_SCREW
+from coach.belief.layout import A1_U, A2_U
 
 CONTRADICTING_SHARE = 0.25
 """A single reading must carry this share of the round's doubt to be the one that is asked for again."""
@@ -128,60 +127,59 @@ def _oddest(belief: Belief) -> Candidate | None:
 
 
 def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
-    """Turn if that is expected to help and enough is known; else shift if that is all that is missing."""
+    """Turn and move by the plan that costs the fewest minutes, once the marks that should come first are made."""
     deciding = belief.tuning.deciding
     if belief.rounds >= deciding.most_rounds:
         return None
     if belief.adjustments and not belief.round_sightings:
         return _move_at_once(belief, now)
-    markable = any(c.safe for c in todo)
-    suspected = belief.cause("yaw") + belief.cause("loose") > deciding.suspected
-    if markable and (belief.adjustments == 0 or suspected):
+    if _marks_first(belief, now, todo):
         return None
     if not todo and now.chance >= deciding.done_at_least:
         return None
-    ways = weigh(belief, now)
+    plan = best_plan(belief, may_turn=True, may_move=_all_seen(belief))
+    if plan is None:
+        return None
     again = None if todo else closest_call(belief, now)
-    if again is not None and worth_a_mark(belief, again, min(ways.turn_cost, ways.move_cost)):
+    if not (plan.probe or worth_it(belief, now, plan)):
+        # marks first; where no mark settles it, early on rather another try than giving up so near the aim
+        tries = again is None and not todo and belief.rounds < deciding.early_rounds
+        return _by_plan(belief, now, plan) if tries and now.chance >= deciding.perhaps_in else None
+    if again is not None and worth_a_mark(belief, again, plan.minutes):
         return None
-    if ways.turn is not None and ways.turn.probe:
-        probe = _probe(belief, now, ways, markable)
-        if probe is not None or markable:
-            return probe
-    best = ways.best if markable else ways.adjusting
-    if best == "move" and markable and len(belief.seen) < len(belief.layout.machine.stations):
-        return None
-    if best == "turn" and ways.turn is not None:
-        return _turn(belief, now, ways)
-    if best == "move" and ways.move is not None:
-        return _move(belief, now, ways.move)
-    return None
+    return _by_plan(belief, now, plan)
 
 
-def _probe(belief: Belief, now: Outlook, ways: Ways, markable: bool) -> Advice | None:
-    """A small turn while a drive is unsettled, once the beam is known well enough to see it."""
-    centred = ways.move.then if ways.move else now
-    enough = _unknown_share(belief) < belief.tuning.deciding.known_enough or not markable
-    if ways.turn is None or not enough or max(now.chance, centred.chance) > belief.tuning.deciding.done:
-        return None
-    return _turn(belief, now, ways)
+def _by_plan(belief: Belief, now: Outlook, plan: Plan) -> Advice:
+    return _turn(belief, now, plan) if plan.turns.any() else _move(belief, now, plan)
 
 
-def _turn(belief: Belief, now: Outlook, ways: Ways) -> Advice:
-    assert ways.turn is not None
-    assert ways.turned is not None
-    return _turn_to(belief, now, ways.turn, ways.turned)
+def _marks_first(belief: Belief, now: Outlook, todo: list[Candidate]) -> bool:
+    """Whether more stations are marked before anything is touched: always at first, later while it may be in.
+
+    Where none can be marked safely, the points nearer by teach something first.
+    """
+    deciding = belief.tuning.deciding
+    marks = sum(not sighting.missed for sighting in belief.round_sightings)
+    enough = marks >= deciding.enough_marks
+    if not any(c.safe for c in todo):
+        blind = marks == 0 and belief.adjustments == 0
+        return blind or (bool(todo) and not enough and any(c.safe for c in nearer_points(belief)))
+    suspected = belief.cause("yaw") + belief.cause("loose") > deciding.suspected
+    return belief.adjustments == 0 or suspected or not enough or now.chance >= deciding.surely_out
 
 
-def _turn_to(belief: Belief, now: Outlook, adjustment: Adjustment, then: Outlook) -> Advice:
-    turns = as_mirror_turns(belief.layout, adjustment.turns)
-    if adjustment.probe:
-        push = tuple((mirror, belief.drive_push(mirror)) for mirror in mirrors_of(belief))
-        reason: reasons.Reason = reasons.DriveUnknown(push, then)
-    else:
-        drifts = tuple(_drift(belief, turn.mirror) for turn in turns)
-        reason = reasons.Drifting(drifts, then)
-    return Advice("turn", reason, now, then=then, turns=turns)
+def _all_seen(belief: Belief) -> bool:
+    """No part is moved before every station has had its mark."""
+    return len(belief.seen) == len(belief.layout.machine.stations)
+
+
+def _turn(belief: Belief, now: Outlook, plan: Plan) -> Advice:
+    turns = as_mirror_turns(belief.layout, plan.turns)
+    reason: reasons.Reason = reasons.Drifting(tuple(_drift(belief, turn.mirror) for turn in turns), plan.then)
+    if plan.probe:
+        reason = reasons.DriveUnknown(drives(belief), plan.then)
+    return Advice("turn", reason, now, then=plan.then, turns=turns)
 
 
 def _drift(belief: Belief, mirror: int) -> reasons.Drift:
@@ -193,39 +191,22 @@ def _drift(belief: Belief, mirror: int) -> reasons.Drift:
 
 
 def _move_at_once(belief: Belief, now: Outlook) -> Advice | None:
-    """Right after a turn, without a mark between: only a move that is needed whatever the turn did."""
-    if len(belief.seen) < len(belief.layout.machine.stations):
-        return None  # no part is moved before every station has had its mark
-    mean, cov = mean_offset(belief, belief.settled)
-    sd = np.sqrt(np.linalg.eigvalsh(cov)[-1])
-    if np.hypot(*mean) <= belief.tuning.deciding.shift_at_once * sd:
+    """Right after an adjustment, without a mark between: only the move that belongs to it."""
+    if not _all_seen(belief):
         return None
-    cheapest = min(moves(belief, belief.settled), key=lambda c: (-c.then.chance, c.minutes), default=None)
-    if cheapest is None or not cheapest.then.better_than(now, belief.tuning.adjusting):
+    plan = best_plan(belief, may_turn=False, may_move=True)
+    as_it_is = minutes_to_go(belief, now.chance, now.worst)
+    if plan is None or plan.minutes > as_it_is - belief.tuning.adjusting.least_gain:
         return None
-    return _move(belief, now, cheapest)
+    return _move(belief, now, plan)
 
 
-def _move(belief: Belief, now: Outlook, choice: MoveChoice) -> Advice:
+def _move(belief: Belief, now: Outlook, plan: Plan) -> Advice:
     mean, _ = mean_offset(belief, belief.settled)
-    move = choice.move
+    move = plan.moves[0]
     blind = not belief.round_sightings
-    reason = reasons.OffTheSameWay(float(mean[0]), float(mean[1]), move.part, blind, choice.then)
-    return Advice(
-        "shift", reason, now, then=choice.then, part=move.part, up=move.up, right=move.right, back=move.back
-    )
-
-
-def _unknown_share(belief: Belief) -> float:
-    """Of the cost expected after the best turn, the share that more marks could take away."""
-    layout, tuning = belief.layout, belief.tuning
-    cost = spread_cost(layout, belief.settled.likeliest_drives(), tuning, tuning.adjusting.mean_weight)
-    after = cost.of(best_turns(cost, belief.last_direction, tuning))
-    matrices = layout.station_matrices
-    apart: Array = (matrices - matrices.mean(axis=0)).reshape(-1, layout.size)[:, :FIRST_SCREW]
-    cov = belief.settled.mixture.moments.cov[:FIRST_SCREW, :FIRST_SCREW]
-    unknown = np.einsum("in,nm,im->", apart, cov, apart) / len(matrices)
-    return float(unknown / max(after, 1e-9))
+    reason = reasons.OffTheSameWay(float(mean[0]), float(mean[1]), move.part, blind, plan.then)
+    return Advice("shift", reason, now, then=plan.then, part=move.part, up=move.up, right=move.right, back=move.back)
 
 
 def _shoot_or_stop(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice:
@@ -254,21 +235,6 @@ def _come_nearer(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice:
     return Advice("stop", reasons.BeamNotFound(), now, cause="off the tape")
 
 
-def _attempt(belief: Belief, now: Outlook) -> Advice | None:
-    """No mark settles it and nothing is sure to help: what may well end within tolerance, before giving up."""
-    if belief.rounds >= belief.tuning.deciding.most_attempts or not belief.layout.screws:
-        return None
-    attempt, adjusting = weigh(belief, now).attempt, belief.tuning.adjusting
-    if attempt is None:
-        return None
-    likelier = attempt.then.chance > now.chance + adjusting.worth_more
-    if attempt.then.chance < adjusting.worth_a_try and not likelier:
-        return None
-    if attempt.turn is not None:
-        return _turn_to(belief, now, attempt.turn, attempt.then)
-    return _move(belief, now, attempt.move) if attempt.move is not None else None
-
-
 def _repeat_or_stop(belief: Belief, now: Outlook) -> Advice:
     """Every station has its mark, and no adjustment is expected to help."""
     again = closest_call(belief, now)
@@ -277,9 +243,6 @@ def _repeat_or_stop(belief: Belief, now: Outlook) -> Advice:
     deciding, tolerance = belief.tuning.deciding, belief.layout.machine.tolerance
     if now.chance >= deciding.done_at_least:
         return centred(belief, now)
-    attempt = _attempt(belief, now)
-    if attempt is not None:
-        return attempt
     best = best_there_is(belief, now)
     if best is not None:
         return best

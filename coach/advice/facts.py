@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from coach.machine import Target
-from coach.tuning import Adjusting
 
 
 @dataclass(frozen=True)
@@ -45,11 +44,6 @@ class Outlook:
     """mm, the largest station offset to be expected."""
     worst_high: float
     """mm, exceeded with a chance of one in ten."""
-
-    def better_than(self, before: "Outlook", tuning: Adjusting) -> bool:
-        """Whether getting here is worth a person's turn of the hand."""
-        clearly = self.chance > before.chance + tuning.gain
-        return clearly or (self.chance >= before.chance and self.worst < tuning.smaller * before.worst)
 
 
 @dataclass(frozen=True)

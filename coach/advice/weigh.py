@@ -1,143 +1,136 @@
-"""What each way on is likely to cost, in minutes at the machine: confirm, learn more, turn, or move a part.
+"""Which plan costs the fewest minutes at the machine, all told: what hands take, the marks that prove it, and what
+comes if it was not enough.
 
-Every adjustment must be confirmed by a mark at every station, and fails with a chance that the outlook
-tells; a failure costs about another adjustment with its marks.  The comparison is rough on purpose: it
-only has to rank the ways, and the benchmark judges the ranking.
+Many plans (`coach.advice.plans`) are ranked by draws (`coach.advice.ranking`); the few best are then looked at
+exactly.
 """
 
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import islice
 
 import numpy as np
 
-from coach.advice.adjust import Adjustment, adjustments, after_turns
-from coach.advice.confirmation import confirmation_probability
+from coach.advice.adjust import after_turns, kept_on_target, mirrors_of, probe, turns_any, unsettled_mirrors
 from coach.advice.facts import Outlook
-from coach.advice.moves import MoveChoice, moves
+from coach.advice.levers import Levers, Way, levers
+from coach.advice.moves import Move, moved_bank
 from coach.advice.outlook import outlook
-from coach.belief.bank import Bank
+from coach.advice.plans import Plans, joined, offsets_after, plans, worst_of
+from coach.advice.ranking import Ranked, minutes_to_go, polished, ranked
 from coach.belief.belief import Belief
-from coach.belief.kalman import Array, conditioned
-from coach.belief.layout import FIRST_SCREW
+from coach.belief.kalman import Array
+from coach.parts import PARTS
 
-NEVER = float("inf")
+POLISHED = 2
+"""Plans whose amounts are tried a little larger and smaller."""
+LOOKED_AT = 3
+"""Plans that are looked at exactly: draws tell the rest apart well enough."""
 
 
 @dataclass(frozen=True, eq=False)
-class Attempt:
-    """Turns, a move, or turns and then a move; and how things would stand."""
+class Plan:
+    """Turns and moves to make one after the other, and the outlook there."""
 
-    turn: Adjustment | None
-    move: MoveChoice | None
+    turns: Array
+    """(screws,)"""
+    moves: tuple[Move, ...]
     then: Outlook
+    promise: float
+    """Chance that this, and a move by what the next marks show, leaves every station within tolerance."""
+    minutes: float
+    """From now to a proven "done"."""
+    left: float
+    """mm: the worst offset expected to remain, what a move can still cure taken off."""
+    probe: bool = False
 
 
-@dataclass(frozen=True, eq=False)
-class Ways:
-    """The candidate adjustments, and what each way on is likely to cost in minutes."""
+@lru_cache(maxsize=4)
+def best_plan(belief: Belief, *, may_turn: bool, may_move: bool) -> Plan | None:
+    """The plan with the fewest minutes to "done"; None where hands can do nothing that is worth doing.
 
-    turn: Adjustment | None
-    move: MoveChoice | None
-    """The best single move of a part, now."""
-    then_move: MoveChoice | None
-    """The best move once the turns are made."""
-    attempt: Attempt | None
-    """What is likeliest to end within tolerance, whether or not it is expected to help."""
-    confirm_cost: float
-    learn_cost: float
-    turn_cost: float
-    move_cost: float
-
-    @property
-    def best(self) -> str:
-        """ "confirm", "learn", "turn" or "move"."""
-        costs = {
-            "confirm": self.confirm_cost,
-            "learn": self.learn_cost,
-            "turn": self.turn_cost,
-            "move": self.move_cost,
-        }
-        return min(costs, key=lambda way: costs[way])
-
-    @property
-    def turned(self) -> Outlook | None:
-        """How things would stand after the turns and, where one is worth it, the move after them."""
-        if self.turn is None:
-            return None
-        return self.then_move.then if self.then_move is not None else self.turn.then
-
-    @property
-    def adjusting(self) -> str:
-        """The adjustment that costs least: "turn", "move", or "" where none is expected to help."""
-        if self.turn is None and self.move is None:
-            return ""
-        return "turn" if self.turn_cost <= self.move_cost else "move"
-
-
-def minutes_to_go(then: Outlook, belief: Belief) -> float:
-    """Minutes from right after an adjustment to a proven "done": its marks, and what comes if it was not enough.
-
-    pulse·(a + b·(1 − chance) + c·ln(worst/tolerance)), fitted on played sessions; never less than a mark everywhere.
+    A mirror of which nobody knows which way its screws drive is turned only to find out, and only where nothing else
+    is likely to be enough.
     """
-    costs, machine = belief.tuning.costs, belief.layout.machine
-    far = np.log(max(then.worst / machine.tolerance, costs.close))
-    pulses = costs.least_pulses + costs.pulses_if_failed * (1 - then.chance) + costs.pulses_for_distance * far
-    return float(costs.pulse * max(pulses, len(machine.stations)))
+    unsettled = unsettled_mirrors(belief) if may_turn else []
+    by = levers(belief, belief.settled)
+    todo = plans(belief, by, may_turn=may_turn, may_move=may_move)
+    best = _best(belief, by, todo.subset(~turns_any(belief, todo.turns, unsettled)))
+    if not unsettled or (best is not None and best.promise >= belief.tuning.adjusting.without_probing):
+        return best
+    return _probing(belief, unsettled) or best
 
 
-@lru_cache(maxsize=2)
-def weigh(belief: Belief, now: Outlook) -> Ways:
-    """The ways on from a belief."""
-    costs = belief.tuning.costs
-    turn: Adjustment | None = None
-    then_move: MoveChoice | None = None
-    turning = learning = NEVER
-    enough = minutes_to_go(now, belief) - belief.tuning.adjusting.least_gain
-    attempt: Attempt | None = None
-    for candidate in adjustments(belief):
-        for choice in (None, *moves(belief, candidate.bank)):
-            then = choice.then if choice else candidate.then
-            cost = candidate.minutes + (choice.minutes if choice else 0.0) + minutes_to_go(then, belief)
-            attempt = _likelier(attempt, Attempt(candidate, choice, then))
-            helps = minutes_to_go(then, belief) < enough or (candidate.probe and choice is None)
-            if helps and cost < turning:
-                turn, then_move, turning = candidate, choice, cost
-    if turn is not None:
-        known = after_turns(belief, _beam_known(belief.settled), turn.turns)
-        after_known = _least_after(belief, known)
-        learning = costs.pulse + turning - costs.one_mark * max(0.0, turning - turn.minutes - after_known)
-    tilted = turn is not None and turn.spread_share < belief.tuning.adjusting.smaller
-    move, moving = None, NEVER
-    for choice in moves(belief, belief.settled):
-        cost = choice.minutes + minutes_to_go(choice.then, belief)
-        attempt = _likelier(attempt, Attempt(None, choice, choice.then))
-        waits = tilted and choice.then.chance <= costs.shift_hopeful
-        if minutes_to_go(choice.then, belief) < enough and cost < moving and not waits:
-            move, moving = choice, cost
-    confirming = _confirming(belief, now, min(turning, moving))
-    return Ways(turn, move, then_move, attempt, confirming, learning, turning, moving)
+def _best(belief: Belief, by: Levers, todo: Plans) -> Plan | None:
+    """The plan with the fewest minutes; where none is likely to be enough, the one that brings the end nearest."""
+    if not len(todo):
+        return None
+    first = ranked(belief, by, todo)
+    promising = np.argsort(np.where(first.thrown, np.inf, first.minutes), kind="stable")[:POLISHED]
+    todo = joined(todo, *(polished(belief, by, todo.only(int(k))) for k in promising))
+    judged = ranked(belief, by, todo)
+    allowed = np.flatnonzero(~judged.thrown)
+    if not len(allowed):
+        return None
+    hopeful = judged.promise[allowed].max() >= belief.tuning.adjusting.worth_a_try
+    by_what = judged.minutes if hopeful else judged.left
+    nearest = allowed[np.argsort(by_what[allowed], kind="stable")]
+    keeping = (int(k) for k in nearest if _keeps_on_target(belief, todo.turns[k]))
+    found = [_looked_at(belief, todo, k, by, judged) for k in islice(keeping, LOOKED_AT if hopeful else 1)]
+    return min(found, key=lambda plan: plan.minutes, default=None)
 
 
-def _likelier(one: Attempt | None, other: Attempt) -> Attempt:
-    return other if one is None or other.then.chance > one.then.chance else one
+def _keeps_on_target(belief: Belief, turns: Array) -> bool:
+    """Whether the turns alone, before any move that belongs to them, leave every mark on the tape that is on it."""
+    return bool((kept_on_target(belief, turns) == turns).all())
 
 
-def _least_after(belief: Belief, bank: Bank) -> float:
-    """Minutes from there on, with the move that saves most of them, or none."""
-    still = minutes_to_go(outlook(belief.layout, bank), belief)
-    return min((c.minutes + minutes_to_go(c.then, belief) for c in moves(belief, bank)), default=still)
+def _looked_at(belief: Belief, todo: Plans, k: int, by: Levers, judged: Ranked) -> Plan:
+    """Plan k with its exact outlook."""
+    turns, moves = todo.turns[k], _moves(by.ways, todo.moves[k])
+    bank = after_turns(belief, belief.settled, turns)
+    for move in moves:
+        bank = moved_bank(belief, bank, move)
+    then = outlook(belief.layout, bank)
+    exact = float(todo.minutes[k] + minutes_to_go(belief, then.chance, then.worst))
+    promise, minutes = float(judged.promise[k]), float(judged.minutes[k])
+    return Plan(turns, moves, then, max(promise, then.chance), min(minutes, exact), float(judged.left[k]))
 
 
-def _confirming(belief: Belief, now: Outlook, adjusting: float) -> float:
-    """Cost of marking the stations that have no mark yet, with what comes if that does not end the job."""
-    todo, costs = belief.unmarked(), belief.tuning.costs
-    unclear = max(0.0, now.chance - confirmation_probability(belief, belief.settled, todo))
-    marks = costs.pulse * len(todo)
-    return marks + (1 - now.chance) * adjusting + unclear * (costs.repeating + costs.unsettled * adjusting)
+def _moves(ways: tuple[Way, ...], amounts: Array) -> tuple[Move, ...]:
+    """One move for each part, the tube last."""
+    along: dict[str, dict[str, float]] = {}
+    for (part, way), mm in zip(ways, amounts, strict=True):
+        if mm:
+            along.setdefault(part, {})[way] = float(mm)
+    return tuple(Move(part, **along[part]) for part in PARTS if part in along)
 
 
-def _beam_known(bank: Bank) -> Bank:
-    """The bank if the beam itself were known exactly where it is believed, whatever that says of the screws."""
-    mixture, beam = bank.mixture, np.arange(FIRST_SCREW)
-    at: Array = mixture.mean[:, beam]
-    return bank.with_mixture(mixture.with_moments(conditioned(mixture.components, beam, at)))
+def _probing(belief: Belief, unsettled: list[int]) -> Plan | None:
+    """The turns of all mirrors that would help most under the likeliest drives, so small that they only show it."""
+    by = levers(belief, belief.settled.likeliest_drives())
+    todo = plans(belief, by, may_turn=True, may_move=False)
+    if not len(todo):
+        return None
+    best = int(np.argmin(worst_of(offsets_after(belief, by, todo)).mean(axis=0)))
+    turns = kept_on_target(belief, probe(belief, todo.turns[best], unsettled))
+    if not turns_any(belief, turns[None], unsettled)[0]:
+        return None
+    then = outlook(belief.layout, after_turns(belief, belief.settled, turns))
+    minutes = float(minutes_to_go(belief, then.chance, then.worst))
+    return Plan(turns, (), then, then.chance, minutes, then.worst, probe=True)
+
+
+def worth_it(belief: Belief, now: Outlook, plan: Plan) -> bool:
+    """Whether a plan is worth a person's hands: it may well be enough, or it brings the end nearer."""
+    adjusting, deciding = belief.tuning.adjusting, belief.tuning.deciding
+    if now.chance >= deciding.perhaps_in:
+        return plan.promise > now.chance + adjusting.gain
+    smaller = adjusting.smaller if belief.rounds >= deciding.early_rounds else 1.0
+    nearer = min(plan.then.worst, plan.left) < smaller * now.worst
+    return plan.promise >= adjusting.worth_a_try or plan.promise > now.chance + adjusting.gain or nearer
+
+
+def drives(belief: Belief) -> tuple[tuple[int, float], ...]:
+    """For each mirror that has screws the probability that a clockwise turn pushes it."""
+    return tuple((mirror, belief.drive_push(mirror)) for mirror in mirrors_of(belief))

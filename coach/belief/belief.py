@@ -18,6 +18,7 @@ from coach.belief.kalman import Array
 from coach.belief.layout import Layout
 from coach.belief.measurements import Sighting, seen
 from coach.belief.pulses import SAME_PLACE, Pulsed, in_one_round, remembered
+from coach.belief.stories import Stories, stories
 from coach.belief.transitions import STILL, Transition, Turned, disturbed, locked, shifted, slid
 from coach.machine import Machine, Target
 from coach.parts import DIRECTIONS, PARTS, Direction, Part
@@ -79,11 +80,23 @@ class Belief:
         """For each sighting of this round the probability that it is wrong; misses count as 0."""
         marks = [index for index, s in enumerate(self.round_sightings) if not s.missed]
         chances = np.zeros(len(self.round_sightings))
-        if len(marks) > 1:
+        if self._stories is not None:
+            chances[marks] = self._stories.wrong
+        elif len(marks) > 1:
             chosen = [self.round_sightings[index] for index in marks]
             evidence = Evidence.of(self.layout, self.bank, chosen)
             chances[marks] = outlier_probabilities(evidence, self.tuning.readings)
         return chances
+
+    @cached_property
+    def _stories(self) -> Stories | None:
+        """Which readings are wrong if it may be two: asked only where the machine itself is under suspicion."""
+        faulty = self.bank.probability(lambda hypothesis: hypothesis.explanation.cause != "")
+        marks = [sighting for sighting in self.round_sightings if not sighting.missed]
+        if faulty < self.tuning.readings.two_wrong_from or len(marks) < FEWEST_FOR_TWO:
+            return None
+        before = since(self, tuple(sighting for sighting in self.round_sightings if sighting.missed))
+        return stories(Evidence.of(self.layout, before, marks), self.tuning.readings)
 
     @cached_property
     def odd_station(self) -> tuple[str, float]:
@@ -132,7 +145,10 @@ class Belief:
 
     def cause(self, cause: CauseBelieved) -> float:
         """Probability of all explanations with this cause: "" (screws can cure it), "yaw" or "loose"."""
-        return self.settled.probability(lambda hypothesis: hypothesis.explanation.cause == cause)
+        told, settled = self._stories, self.settled
+        if told is None:
+            return settled.probability(lambda hypothesis: hypothesis.explanation.cause == cause)
+        return told.bank.probability(lambda hypothesis: hypothesis.explanation.cause == cause)
 
     def marks_at(self, x: float, y: float) -> tuple[Sighting, ...]:
         """What was seen at the head, here, since the last adjustment."""
@@ -147,6 +163,10 @@ class Belief:
             for index, station in enumerate(self.layout.machine.stations)
             if all(sighting.missed or sighting.wide for sighting in self.marks_at(station.x, station.y))
         )
+
+
+FEWEST_FOR_TWO = 5
+"""Marks in a round from which two of them can be told to be wrong."""
 
 
 def update(belief: Belief, sighting: Sighting) -> Belief:

@@ -14,7 +14,6 @@ from numpy.typing import NDArray
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
 """Which of several are meant."""
-Indices = NDArray[np.int_]
 
 
 class Moments(NamedTuple):
@@ -60,22 +59,6 @@ def update(prior: Moments, matrix: Array, noise: Array, measured: Array) -> tupl
 def gain_of(prior: Moments, matrix: Array, innovation_cov: Array) -> Array:
     """K = P·Hᵀ·S⁻¹, by solving rather than inverting."""
     return np.swapaxes(np.linalg.solve(innovation_cov, matrix @ prior.cov), -1, -2)
-
-
-def conditioned(prior: Moments, known: Indices, at: Array) -> Moments:
-    """The moments once the numbers `known` (indices) are known to be exactly `at`, shape (..., len(known)).
-
-    x ← x + P·Hᵀ·(H·P·Hᵀ)⁺·(z − H·x),  P ← P − P·Hᵀ·(H·P·Hᵀ)⁺·H·P: an update without noise.  The pseudo-inverse
-    takes what is known already for granted.
-    """
-    block = prior.cov[..., known[:, None], known]
-    cross = prior.cov[..., :, known]
-    gain = cross @ np.linalg.pinv(block, hermitian=True)
-    mean = prior.mean + (gain @ (at - prior.mean[..., known])[..., None])[..., 0]
-    cov = symmetric(prior.cov - gain @ np.swapaxes(cross, -1, -2))
-    cov[..., known, :] = 0.0
-    cov[..., :, known] = 0.0
-    return Moments(mean, cov)
 
 
 def log_density(error: Array, cov: Array) -> Array:

@@ -20,6 +20,8 @@ class Readings:
     """How often one place of the bed stands off from the others: a dent in a rail, a bump."""
     outlier_sd: float = 3.0
     """mm, how far out a wrong reading or an odd place is."""
+    two_wrong_from: float = 0.3
+    """Probability of a faulty machine from which it is asked whether two readings are wrong instead."""
     left_out_from: float = 0.7
     """Probability of being wrong from which a reading is left out of what an adjustment is built on."""
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 class Deciding:
     """Done, stop, once more."""
 
-    done: float = 0.97
+    done: float = 0.93
     """Probability of every station within tolerance from which the coach says "done" at once …"""
-    done_at_least: float = 0.92
+    done_at_least: float = 0.90
     """… and below which it never does; between the two only when nothing is expected to make it surer."""
     well_hit: float = 0.99
     """Probability of mirrors 1 and 2 being well hit below which a mark there comes before "done"."""
@@ -31,12 +31,14 @@ class Deciding:
     """Share of the tolerance that the yaw alone must take at some station to be a reason to stop."""
     most_rounds: int = 12
     """Rounds of adjusting after which the screws have had their chance."""
-    most_attempts: int = 8
-    """Rounds after which nothing is tried any more that is not expected to help."""
-    known_enough: float = 0.35
-    """Share of the cost after turning that may come from not knowing the beam well enough."""
-    shift_at_once: float = 1.5
-    """A shift follows a turn at once when the mean offset is this many times its doubt."""
+    perhaps_in: float = 0.75
+    """Probability of every station within tolerance from which only what makes it likelier is worth doing."""
+    early_rounds: int = 6
+    """Rounds in which everything that brings the end nearer is worth doing: each one teaches what the screws do."""
+    enough_marks: int = 3
+    """Marks of a round from which one may adjust again before every station has one …"""
+    surely_out: float = 0.05
+    """… while every station within tolerance is less likely than this."""
 
 
 @dataclass(frozen=True)
@@ -49,15 +51,13 @@ class Shooting:
     """mm inside the target's readable edge where a mark should still land."""
     most_at_one_station: int = 4
     """Marks at one station in one round; more would tell little."""
-    most_extra: int = 4
+    most_extra: int = 6
     """Marks beyond one for each station in one round; then an adjustment is the quicker way to be sure."""
     close_call: float = 0.02
     """p·(1 − p) of being beyond the tolerance below which a station needs no further mark."""
     open_call: float = 0.25
     """Probability of all within tolerance below which nobody needs a further mark to know that it is not so."""
-    adjusting_cheaper: float = 1.5
-    """Minutes by which adjusting must be cheaper than one more mark to be advised instead."""
-    clear_by: float = 1.9
+    clear_by: float = 1.5
     """Deviations by which every station must clear the tolerance to count as proven by coming marks."""
 
 
@@ -65,8 +65,6 @@ class Shooting:
 class Adjusting:
     """Which turns and shifts are made."""
 
-    mean_weight: float = 0.03
-    """Weight of the stations' mean offset beside the spread: a shift centres later."""
     finest_turn: float = 1 / 60
     """Turns: the finest step a careful hand can make on purpose, a minute of a clock's face."""
     coarse_turn: float = 1 / 30
@@ -75,12 +73,12 @@ class Adjusting:
     """… from here on."""
     most_turned: float = 1.0
     """Turns of one screw at once."""
-    leave_alone: float = 0.06
-    """A screw stays out when leaving it alone raises the cost that remains by no more than this share."""
     off_target: float = 0.02
     """Probability that an adjustment may carry for any station's next mark to leave the tape."""
     unsettled: float = 0.10
     """A drive is unsettled while the less likely way round has at least this probability."""
+    without_probing: float = 0.7
+    """Chance of ending within tolerance without such a mirror from which its drive need not be found out."""
     probe_moves: float = 3.0
     """mm: how far a probe should move the farthest mark, well above the doubt of a reading."""
     shift_step: float = 0.1
@@ -89,14 +87,12 @@ class Adjusting:
     """mm each way that a part is taken to go where nobody said how far; the tube is then taken not to move."""
     least_move: float = 0.5
     """mm: no part is moved for less."""
-    gain: float = 0.15
-    """An adjustment should raise the probability of every station within tolerance by this much …"""
+    worth_a_try: float = 0.15
+    """Probability of ending within tolerance from which adjusting beats giving up: a mark shows if it fails …"""
+    gain: float = 0.05
+    """… or by which it must be likelier than as things stand …"""
     smaller: float = 0.8
-    """… or shrink the worst offset (or the squared spread) to this share of itself."""
-    worth_a_try: float = 0.35
-    """Probability of ending within tolerance from which an adjustment beats giving up: a mark shows if it fails …"""
-    worth_more: float = 0.04
-    """… or by which it must be likelier than as things stand."""
+    """… or it shrinks the worst offset to this share of itself."""
     least_gain: float = 0.5
     """Minutes by which an adjustment must be expected to bring the end nearer, else it is not advised."""
 
@@ -117,22 +113,14 @@ class Costs:
     """Moving the tube, with a lethal supply beside it."""
     again: float = 2.5
     """More for a part that was moved in this session before: it should not be needed."""
-    least_pulses: float = 4.0
-    """Pulses from an adjustment to "done", fitted on played sessions: these …"""
-    pulses_if_failed: float = 11.0
-    """… so many more times the chance that it was not enough …"""
-    pulses_for_distance: float = 4.0
-    """… and so many for each factor e of worst offset over tolerance …"""
+    failed: float = 25.0
+    """What it takes to adjust again where an adjustment was not enough …"""
+    failed_more: float = 0.5
+    """… so many times more with every round that was not enough before …"""
+    farther: float = 15.0
+    """… and so much more for each factor e of worst offset over tolerance …"""
     close: float = 0.6
     """… down to this share of the tolerance."""
-    repeating: float = 2.3
-    """Marks made again when the confirming ones leave it open, in minutes …"""
-    unsettled: float = 0.6
-    """… and the share of those cases that they do not settle."""
-    one_mark: float = 0.5
-    """Share of what is still unknown that the next mark takes away."""
-    shift_hopeful: float = 0.25
-    """A move that leaves less than this probability waits until the tilt is cured: it comes with that turn."""
     rounds_after_failure: float = 3.5
     """Rounds of adjusting, moves counted, that a machine out of tolerance takes from there, on average."""
     marks_between: float = 1.4

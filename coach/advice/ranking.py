@@ -1,0 +1,95 @@
+"""Plans ranked by draws: the minutes at the machine that each is likely to take until a proven "done"."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from coach.advice.levers import Levers
+from coach.advice.plans import Plans, centred_later, offsets_after, worst_of
+from coach.belief.belief import Belief
+from coach.belief.kalman import Array, Mask
+
+MINUTES_FOR_A_MM = 40.0
+"""Where nothing is likely to be enough yet: minutes of hands for each mm that it is brought nearer."""
+STEPS = 5
+"""Steps by which the best plans' amounts are tried a little larger and smaller."""
+
+
+def minutes_to_go(belief: Belief, chance: Array | float, worst: Array | float) -> Array:
+    """Minutes from right after an adjustment to a proven "done".
+
+    A mark at every station, and where it was not enough, which has the probability 1 − chance, adjusting again:
+    dearer the farther out it is left, and with every round that did not bring the machine in.
+    """
+    costs, machine = belief.tuning.costs, belief.layout.machine
+    far = np.log(np.maximum(np.asarray(worst) / machine.tolerance, costs.close))
+    again = (costs.failed + costs.farther * far) * (1.0 + costs.failed_more * belief.rounds)
+    return np.asarray(costs.pulse * len(machine.stations) + (1.0 - np.asarray(chance)) * again)
+
+
+@dataclass(frozen=True, eq=False)
+class Ranked:
+    """What is expected of plans, each (plans,)."""
+
+    promise: Array
+    """Chance in which it ends, moving a part after the next marks included where that is quicker."""
+    minutes: Array
+    """To "done"."""
+    left: Array
+    """mm: the worst offset that remains, what a move can still cure taken off."""
+    thrown: Mask
+    """Whether it is likely to throw a mark off the tape."""
+
+
+def ranked(belief: Belief, by: Levers, todo: Plans) -> Ranked:
+    """What is to be expected of each plan: brought in at once, or spread first and the mean by a later move."""
+    offsets, costs = offsets_after(belief, by, todo), belief.tuning.costs
+    tolerance, marks = belief.layout.machine.tolerance, costs.pulse * len(belief.layout.machine.stations)
+    worst, later = worst_of(offsets), worst_of(centred_later(belief, by, offsets))
+    chance, then = (worst <= tolerance).mean(axis=0), (later <= tolerance).mean(axis=0)
+    minutes = todo.minutes + minutes_to_go(belief, chance, worst.mean(axis=0))
+    price = costs.tube if all(part == "tube" for part in by.parts) else costs.move
+    onward = todo.minutes + marks + price + minutes_to_go(belief, then, later.mean(axis=0))
+    waits = (onward < minutes) & bool(by.ways) & ~todo.moves.any(axis=1)
+    off = _off(belief, offsets)
+    return Ranked(
+        np.where(waits, then, chance),
+        np.where(waits, onward, minutes),
+        later.mean(axis=0) + todo.minutes / MINUTES_FOR_A_MM,
+        off > max(float(_off(belief, by.offsets[:, None])[0]), belief.tuning.adjusting.off_target),
+    )
+
+
+def _off(belief: Belief, offsets: Array) -> Array:
+    """(plans,): how likely the likeliest station's mark is to be off the tape."""
+    beyond = np.hypot(offsets[..., 0::2], offsets[..., 1::2]) > belief.layout.machine.tape.readable("head")
+    return np.asarray(beyond.mean(axis=0).max(axis=1))
+
+
+def polished(belief: Belief, by: Levers, plan: Plans) -> Plans:
+    """One plan, each of its amounts by a step more or less as long as that saves minutes."""
+    adjusting = belief.tuning.adjusting
+    least = float(ranked(belief, by, plan).minutes[0])
+    for _ in range(STEPS):
+        around = _neighbours(plan, adjusting.finest_turn, adjusting.shift_step, adjusting.least_move, by.reach)
+        if not len(around):
+            break
+        minutes = ranked(belief, by, around).minutes
+        best = int(np.argmin(minutes))
+        if minutes[best] >= least:
+            break
+        plan, least = around.only(best), float(minutes[best])
+    return plan
+
+
+def _neighbours(plan: Plans, turn: float, move: float, least_move: float, reach: Array) -> Plans:
+    """One plan with each amount that is not zero one step (two of a move's) larger and smaller."""
+    count = plan.turns.shape[1]
+    steps = np.concatenate([np.full(count, turn), np.full(plan.moves.shape[1], 2 * move)])
+    amounts = np.concatenate([plan.turns[0], plan.moves[0]])
+    used = np.flatnonzero(amounts)
+    around = amounts + np.concatenate([np.diag(steps)[used], -np.diag(steps)[used]])
+    turns, moves = around[:, :count], around[:, count:]
+    fine = ((moves == 0) | ((np.abs(moves) >= least_move - 1e-9) & (np.abs(moves) <= reach + 1e-9))).all(axis=1)
+    fine &= (np.abs(turns) <= 1.0).all(axis=1) & (np.abs(around[:, used]) > 1e-6).all(axis=1)
+    return Plans(turns[fine], moves[fine], np.repeat(plan.minutes, int(fine.sum())))
