@@ -18,7 +18,7 @@ MUTATIONS = (
              " and not reading.looked_twice", "",
              "steps/test_readback.py"),
     mutation('"centred" is said from 50 %', "coach/steps/results.py",
-             "SURE = 0.9\n", "SURE = 0.5\n",
+             "SURE = TUNING.deciding.done_at_least\n", "SURE = 0.5\n",
              "steps/test_results.py"),
     mutation("undo passes over a confirmation just given", "coach/steps/undo.py",
              "    if not _confirming(session):\n", "    if True:\n",
