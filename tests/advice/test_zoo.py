@@ -10,7 +10,7 @@ import pytest
 from coach.practice.case import Case
 from coach.practice.play import Played, play_case
 from coach.practice.score import ended_well, run_case, score
-from coach.practice.zoo import KIND_CASES, case_named
+from coach.practice.zoo import KIND_CASES, STANDARD_CASES, case_named
 
 SEEDS = range(12)
 
@@ -46,3 +46,26 @@ def test_the_suspected_machine_is_marked_everywhere_before_it_is_adjusted_again(
     where adjusting on regardless took more than three."""
     played = _played("yaw")
     assert sum(p.rounds for p in played) <= 2 * len(SEEDS)
+
+
+@pytest.mark.parametrize("case", STANDARD_CASES, ids=lambda case: case.name)
+def test_machines_as_rough_as_a_workshop_end_as_their_row_asks(case: Case) -> None:
+    """Six of each: at most one ends otherwise; nobody's hands move a part before every station had its mark, or by
+    less than half a millimetre; the tube is left alone where nothing is said of it, and minutes stay near the aim."""
+    played = run_case(case.name, range(7000, 7006), workers=1)
+    result = score(case, played)
+    assert result.good >= 5 / 6, played
+    assert result.early_moves == 0.0
+    assert result.smallest_move >= 0.5
+    assert sum(p.off_tape for p in played) <= 1
+    if case.name != "tube-only":
+        assert result.tube_moves == 0.0
+    if case.aims.minutes:
+        assert result.minutes[0] <= 1.1 * case.aims.minutes[0]
+
+
+def test_no_part_is_moved_while_a_station_waits_for_its_first_mark() -> None:
+    """A machine far out, where a head moved early would have been one way: turning comes first, and it ends well."""
+    played = play_case(case_named("far-out"), 7021)
+    assert played.early_moves == 0
+    assert played.end == "done"

@@ -82,3 +82,4 @@ def test_two_marks_that_agree_are_no_two_slips() -> None:
     belief = _after(_sightings({2: (3.0, 0.0), 5: (3.1, 0.0)}, [0, 1, 2, 3, 4, 2]))
     assert belief.odd_station[0] == STATIONS[2].name
     assert belief.odd_station[1] > 0.5
+    assert (belief.outliers < READINGS.left_out_from).all()
