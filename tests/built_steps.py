@@ -67,7 +67,7 @@ def documents() -> dict[str, Document]:
     with pinned():
         found["aligned"] = _walked(Practice(kind="aligned", seed=5))["done"]
     with pinned():
-        tube = _walked(Practice(kind="fine", seed=2), Machine.model_validate(demo_machine().to_table() | TUBE_ONLY))
+        tube = _walked(Practice(kind="fine", seed=35), Machine.model_validate(demo_machine().to_table() | TUBE_ONLY))
         found |= {name: tube[name] for name in ("adjust-tube", "tube-off", "move-tube")}
     with pinned():
         found["search"] = _after(found["nothing"], "missed")

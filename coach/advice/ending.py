@@ -3,16 +3,9 @@
 from coach.advice import mirrors, reasons
 from coach.advice.advice import Advice
 from coach.advice.facts import Outlook
+from coach.advice.faults import faults_taken
 from coach.advice.offset_cost import worst_cost
 from coach.belief.belief import Belief
-
-STAYING = frozenset({"yaw", "loose", "station", "coarse"})
-"""Faults that stay where they are taken as they are; that a laser does fire is none."""
-
-
-def faults_taken(belief: Belief) -> tuple[str, ...]:
-    """The faults that the person took as they are, in the order of their names."""
-    return tuple(sorted(belief.accepted & STAYING))
 
 
 def centred(belief: Belief, now: Outlook) -> Advice:

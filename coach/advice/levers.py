@@ -19,6 +19,8 @@ from coach.parts import DIRECTIONS, PARTS, Direction, Part
 
 DRAWS = 192
 """Ways in which things may turn out: a chance is then known to 0.03 at worst, enough to rank adjustments by."""
+TILTS = 2
+"""A part that is moved tilts in each axis by itself."""
 LIGHT = 5e-3
 """Hypotheses lighter than this are not drawn."""
 
@@ -65,7 +67,7 @@ def levers(belief: Belief, bank: Bank) -> Levers:
         ways,
         np.array([reach[way] for way in ways]),
         np.array(moved).reshape(len(ways), len(stations)),
-        np.array([_tilts(belief, part, stations) for part in parts]).reshape(len(parts), -1, len(stations)),
+        np.array([_tilts(belief, part, stations) for part in parts]).reshape(len(parts), TILTS, len(stations)),
         parts,
     )
 
@@ -74,7 +76,7 @@ def _tilts(belief: Belief, part: Part, stations: Array) -> Array:
     """(2, 2·stations): what the tilt in each axis does that comes with moving a part; nothing for the head."""
     done = shifted(belief.layout, part, {DIRECTIONS[part][0]: 1.0}, belief.tuning.hands)
     tilts = done.spread[:, 1:].T @ stations.T  # the first cause is how far it went
-    return tilts if len(tilts) else np.zeros((2, len(stations)))
+    return tilts if len(tilts) else np.zeros((TILTS, len(stations)))
 
 
 def _states(bank: Bank, size: int) -> Array:

@@ -13,6 +13,7 @@ import numpy as np
 
 from coach.advice.adjust import after_turns, kept_on_target, mirrors_of, probe, turns_any, unsettled_mirrors
 from coach.advice.facts import Outlook
+from coach.advice.faults import faults_taken
 from coach.advice.levers import Levers, Way, levers
 from coach.advice.moves import Move, moved_bank
 from coach.advice.outlook import outlook
@@ -124,7 +125,7 @@ def _probing(belief: Belief, unsettled: list[int]) -> Plan | None:
 def worth_it(belief: Belief, now: Outlook, plan: Plan) -> bool:
     """Whether a plan is worth a person's hands: it may well be enough, or it brings the end nearer."""
     adjusting, deciding = belief.tuning.adjusting, belief.tuning.deciding
-    if now.chance >= deciding.perhaps_in:
+    if now.chance >= (deciding.perhaps_at_best if faults_taken(belief) else deciding.perhaps_in):
         return plan.promise > now.chance + adjusting.gain
     smaller = adjusting.smaller if belief.rounds >= deciding.early_rounds else 1.0
     nearer = min(plan.then.worst, plan.left) < smaller * now.worst

@@ -33,6 +33,8 @@ class Deciding:
     """Rounds of adjusting after which the screws have had their chance."""
     perhaps_in: float = 0.75
     """Probability of every station within tolerance from which only what makes it likelier is worth doing."""
+    perhaps_at_best: float = 0.3
+    """The same once a fault was taken as it is: what stands then is an end that can be lived with."""
     early_rounds: int = 6
     """Rounds in which everything that brings the end nearer is worth doing: each one teaches what the screws do."""
     enough_marks: int = 3

@@ -212,7 +212,7 @@ MUTATIONS = (
              "moves[np.abs(moves) < adjusting.least_move] = 0.0", "moves[np.abs(moves) < 0.15] = 0.0",
              "advice/test_zoo.py", "advice/test_kept_promises.py"),
     mutation("a shift goes the wrong way up", "coach/advice/levers.py",
-             "{way: 1.0}, belief.tuning.hands).step @ stations.T", "{way: 1.0}, belief.tuning.hands).step @ -stations.T",
+             "belief.tuning.hands).step @ stations.T", "belief.tuning.hands).step @ -stations.T",
              "advice/test_signs.py"),
     # -- the bench
     mutation("a reversed screw of the bench loses nothing", "coach/practice/bench.py",

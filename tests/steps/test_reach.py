@@ -136,7 +136,8 @@ def test_moved_by_one_key_farther_than_it_goes_is_read_back() -> None:
         make_machine(moves=moves).to_table()).moves}))  # fmt: skip
     asked = {choice.key: wanted.confirmation(tight, step, choice, IN_MM) for choice in step.choices}
     assert [key for key, words in asked.items() if "at the most" in words] == ["shifted-twice"]
-    assert asked["shifted"] == asked["shifted-half"] == asked["shifted-back"] == ""
+    assert asked["shifted"] == asked["shifted-half"] == ""
+    assert asked["shifted-back"] == "It was moved the other way than told, and as far."
 
 
 def test_a_direction_that_centres_nothing_cannot_be_refused_and_moving_it_takes_a_refusal_back() -> None:

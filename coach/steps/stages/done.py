@@ -2,7 +2,7 @@
 
 from coach.advice import words
 from coach.advice.advice import Advice, Cause
-from coach.advice.ending import faults_taken
+from coach.advice.faults import faults_taken
 from coach.advice.reasons import AllCentred, BestThereIs
 from coach.session.events import Shift, Turn
 from coach.session.session import Session
