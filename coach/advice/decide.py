@@ -191,8 +191,11 @@ def _drift(belief: Belief, mirror: int) -> reasons.Drift:
 
 
 def _move_at_once(belief: Belief, now: Outlook) -> Advice | None:
-    """Right after an adjustment, without a mark between: only the move that belongs to it."""
+    """Right after an adjustment, without a mark between: only a move that is needed whatever the adjustment did."""
     if not _all_seen(belief):
+        return None
+    mean, cov = mean_offset(belief, belief.settled)
+    if np.hypot(*mean) <= belief.tuning.deciding.shift_at_once * np.sqrt(np.linalg.eigvalsh(cov)[-1]):
         return None
     plan = best_plan(belief, may_turn=False, may_move=True)
     as_it_is = minutes_to_go(belief, now.chance, now.worst)

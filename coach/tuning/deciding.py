@@ -31,6 +31,8 @@ class Deciding:
     """Share of the tolerance that the yaw alone must take at some station to be a reason to stop."""
     most_rounds: int = 12
     """Rounds of adjusting after which the screws have had their chance."""
+    shift_at_once: float = 1.5
+    """A move follows an adjustment at once when the mean offset is this many times its doubt."""
     perhaps_in: float = 0.75
     """Probability of every station within tolerance from which only what makes it likelier is worth doing."""
     perhaps_at_best: float = 0.3
