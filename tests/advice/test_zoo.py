@@ -23,14 +23,15 @@ def _played(name: str) -> list[Played]:
 @pytest.mark.parametrize("case", KIND_CASES, ids=lambda case: case.name)
 def test_every_row_keeps_near_its_aims(case: Case) -> None:
     """At most two of twelve sessions end otherwise than the row asks; the medians stay near theirs: two rounds of
-    turning and seven pulses more at most; all of them together lose hardly a pulse beyond the tape."""
+    turning and eight pulses more at most (hands are believed to be as rough as in a workshop, which these are not);
+    all of them together lose hardly a pulse beyond the tape."""
     played = _played(case.name)
     result = score(case, played)
     assert result.good >= min(case.aims.within, 1.0) - 2 / len(SEEDS) - 0.03, list(played)
     assert sum(p.off_tape for p in played) <= max(1.0, len(SEEDS) * (case.aims.off_tape or 0.0))
     if case.aims.rounds and case.aims.pulses:
         assert result.rounds[0] <= case.aims.rounds[0] + 2
-        assert result.pulses[0] <= case.aims.pulses[0] + 7
+        assert result.pulses[0] <= case.aims.pulses[0] + 8
 
 
 @pytest.mark.parametrize(("case", "seed"), [("drive", 6003), ("drive", 6018), ("drive", 6227), ("far", 6133)])
