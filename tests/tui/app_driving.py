@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from following import follow
+from stillness import until_still
 from textual import events
 from textual.keys import REPLACED_KEYS, _character_to_key, _get_unicode_name_from_key
 from textual.pilot import Pilot
@@ -54,10 +55,12 @@ class Driver:
 
     async def heard(self) -> None:
         """Wait until every key that was sent had its effect, and what it led to stands on the screen."""
-        await self.pilot.pause()
-        while (self.app.is_hearing or self.app.is_asking_anew) and not (self.app._exit or self.app._exception):
-            await self.pilot.pause(0)
-        await self.pilot.pause()
+        await until_still(self.app, self.pilot)
+
+    async def resize(self, columns: int, rows: int) -> None:
+        """Another size of the terminal, and everything drawn for it."""
+        await self.pilot.resize_terminal(columns, rows)
+        await self.settle()
 
     async def press(self, *keys: str) -> None:
         """Keys one after another, each with time to act."""

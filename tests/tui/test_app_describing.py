@@ -168,7 +168,7 @@ async def test_a_bad_answer_is_one_sentence_and_stays_in_the_field(tmp_path: Pat
         screen.draft = drafts.Draft(screen.draft.path, screen.draft.description.answered("stations", "own"))
         screen.draft = drafts.Draft(screen.draft.path, screen.draft.description.unanswered(key))
         screen.ask(key)
-        await driver.pilot.pause()
+        await driver.settle()
         await entered(driver, typed)
         assert words in driver.part("#echo")
         assert screen.entry.value == typed
@@ -322,8 +322,7 @@ async def test_every_size_at_every_kind_of_question(tmp_path: Path, at: str) -> 
         await begun(driver)
         driver.screen.ask(at)
         for size in SIZES:
-            await driver.pilot.resize_terminal(*size)
-            await driver.settle()
+            await driver.resize(*size)
             if size[0] < 40:
                 continue
             if driver.screen.entry is not None:

@@ -5,6 +5,8 @@ from pathlib import Path
 import pytest
 from app_driving import Driver, running, session_at
 from built_steps import stored
+from stillness import until
+from textual.command import CommandList
 
 from coach.session.document import Practice
 from coach.steps.words import BOTH_SENSES as DIRECTIONS
@@ -113,7 +115,8 @@ async def test_the_palette_finds_and_runs_a_command(tmp_path: Path) -> None:
     async with running(tmp_path, practice=BENCH) as driver:
         await driver.press("p")
         await driver.type("glan")
-        await driver.pilot.pause(0.3)
+        found = driver.screen.query_one(CommandList)
+        await until(driver.pilot, lambda: found.option_count == 1)
         await driver.press("down", "enter")
         await driver.settle()
         assert isinstance(driver.screen, GlanceScreen)

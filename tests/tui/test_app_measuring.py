@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from app_driving import Driver, running, session_at, stored_session
+from stillness import until
 from textual.widgets import Input
 
 from coach.advice.advice import Shot
@@ -159,7 +160,7 @@ async def test_half_typed_entries_come_back(tmp_path: Path) -> None:
         await driver.press("enter")  # on to the next field: the entry is on disk now
         await driver.press("f8")
         await driver.type("7")
-        await driver.pilot.pause(0.5)  # longer than the pause after which an entry is kept
+        await until(driver.pilot, lambda: driver.session.draft.get("right") == "7")  # kept after a pause
     assert Session.load(stored_session(tmp_path)).draft["right"] == "7"
     async with running(tmp_path, session=stored_session(tmp_path)) as driver:
         await driver.pass_gates()

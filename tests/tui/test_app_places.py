@@ -68,8 +68,7 @@ async def test_every_size_at_every_kind_of_step(tmp_path: Path, key: str) -> Non
         screen = driver.screen
         assert screen.step.key == key
         for size in SIZES:
-            await driver.pilot.resize_terminal(*size)
-            await driver.settle()
+            await driver.resize(*size)
             if size == (40, 12):
                 for number, choice in enumerate(screen.choices, start=1):
                     assert f"{number} {choice.label}" in driver.part("#choices")
@@ -80,7 +79,7 @@ async def test_every_size_at_every_kind_of_step(tmp_path: Path, key: str) -> Non
         if key == "measure":
             await driver.press("enter")
             for size in SIZES:
-                await driver.pilot.resize_terminal(*size)
+                await driver.resize(*size)
             assert isinstance(driver.screen, MeasureScreen)
 
 
@@ -269,7 +268,7 @@ async def test_what_was_done_is_said_whole_and_hides_no_stage(tmp_path: Path) ->
         mark = next(e for e in reversed(driver.session.events) if isinstance(e, Mark))
         said = f"Taken back: Mark at {mark.station}: 3.9 mm left, 4.8 mm down, kept although questioned."
         for size in ((80, 24), (100, 30), (40, 12)):
-            await driver.pilot.resize_terminal(*size)
+            await driver.resize(*size)
             assert driver.part("#said") == said
             if size != (40, 12):
                 assert "▶ Marks" in driver.part("#where")

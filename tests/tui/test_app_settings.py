@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from app_driving import Driver, running, session_at, stands, stored_session
+from stillness import until
 from textual.binding import Binding
 
 from coach import settings
@@ -166,8 +167,7 @@ async def test_a_plan_is_kept_in_mm_and_read_in_inches(tmp_path: Path) -> None:
         await driver.press("5", "enter")
         await driver.type("0.02")
         assert "0.0200 in" in driver.text()
-        await driver.pilot.pause(0.5)  # longer than the pause after which an entry is kept
-        assert driver.session.draft["unit"] == "in"
+        await until(driver.pilot, lambda: driver.session.draft.get("unit") == "in")  # kept after a pause
         await driver.press("enter", "enter", "1", "enter")
         shift = next(e for e in reversed(driver.session.events) if isinstance(e, Shift))
         assert 0.508 in (abs(shift.up), abs(shift.right), abs(shift.back))

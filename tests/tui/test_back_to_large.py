@@ -28,7 +28,5 @@ async def test_small_and_large_again(tmp_path: Path, name: str, keys: tuple[str,
         await driver.settle()
         before = driver.rows()
         for size in (SMALL, LARGE):
-            await pilot.resize_terminal(*size)
-            await driver.settle()
-        await driver.settle()
+            await driver.resize(*size)
         assert driver.rows() == before

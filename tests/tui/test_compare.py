@@ -246,8 +246,7 @@ async def test_beside_the_list_from_80_columns_on(tmp_path: Path) -> None:
         await driver.pass_gates()
         await driver.press("r")
         for size in ((80, 24), (100, 30), (140, 45), (79, 24), (80, 12), (40, 12)):
-            await driver.pilot.resize_terminal(*size)
-            await driver.settle()
+            await driver.resize(*size)
             room = size[0] >= 80 and size[1] >= 24
             assert (f"before: worst {worst:.1f} mm" in driver.text()) == room
             assert ("back-right" in driver.part("#picture")) == (room and size[1] >= 30)

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from stillness import until, until_still
 from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
@@ -30,12 +31,6 @@ class Typing(Screen[None]):
         yield Input()
 
 
-async def _still(app: PatientApp, pilot: Any) -> None:
-    await pilot.pause()
-    while app.is_hearing or app.is_asking_anew:
-        await pilot.pause(0)
-
-
 def _send(app: PatientApp, *keys: str) -> None:
     assert app._driver is not None
     for key in keys:
@@ -44,7 +39,7 @@ def _send(app: PatientApp, *keys: str) -> None:
 
 async def _press(app: PatientApp, pilot: Any, *keys: str) -> None:
     _send(app, *keys)
-    await _still(app, pilot)
+    await until_still(app, pilot)
 
 
 async def test_keys_before_a_screen_stands_are_dropped() -> None:
@@ -55,7 +50,7 @@ async def test_keys_before_a_screen_stands_are_dropped() -> None:
     async with app.run_test() as pilot:
         below, above = Listening(), Listening()
         await app.push_screen(below)
-        await _still(app, pilot)
+        await until_still(app, pilot)
         await _press(app, pilot, "a")
         assert below.heard == ["a"]
         opening = app.push_screen(above)
@@ -63,7 +58,7 @@ async def test_keys_before_a_screen_stands_are_dropped() -> None:
         assert not above.is_mounted
         _send(app, "1", "enter", "q")
         await opening
-        await _still(app, pilot)
+        await until_still(app, pilot)
         assert (below.heard, above.heard) == (["a"], [])
         await _press(app, pilot, "b")
         assert (below.heard, above.heard) == (["a"], ["b"])
@@ -91,7 +86,7 @@ async def test_keys_act_in_the_order_in_which_they_came() -> None:
     app = PatientApp()
     async with app.run_test() as pilot:
         await app.push_screen(Typing())
-        await _still(app, pilot)
+        await until_still(app, pilot)
         await _press(app, pilot, *"123", "backspace", "backspace", *"45", "left", "7", "home", "8", "end", "9")
         assert app.screen.query_one(Input).value == "814759"
 
@@ -104,8 +99,4 @@ async def test_leaving_is_heard_as_soon_as_the_screen_stands() -> None:
         opening = app.push_screen(above)
         _send(app, "ctrl+q")
         await opening
-        for _ in range(200):
-            await pilot.pause()
-            if app._exit:
-                break
-        assert app._exit
+        await until(pilot, lambda: app._exit)

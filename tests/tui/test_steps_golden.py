@@ -228,8 +228,7 @@ async def test_as_stored_and_whole(tmp_path: Path, name: str) -> None:
         await view.show(driver)
         for size in SIZES:
             if size != SIZES[0]:
-                await pilot.resize_terminal(*size)
-                await pilot.pause(0)
+                await driver.resize(*size)
             different.append(difference(f"{size[0]}x{size[1]}/{name}.txt", driver.rows()))
             if gone := missing(driver):
                 cut[size] = gone
