@@ -28,7 +28,7 @@ def ask_turns(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
             continue
         keep_drafted(session, choice, {"turns": text}, talk.wording)
         talk.say(echo)
-        if talk.confirmed("Right, keep it", "Type it again"):
+        if _confirmed(talk, wanted.turned_back(task, text)):
             wanted.enter_turns(session, step, choice, text)
             return
         before = ""
@@ -50,7 +50,7 @@ def ask_shift(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
         except InputError as error:
             talk.say(str(error))
             continue
-        if talk.confirmed("Right, keep it", "Type it again"):
+        if _confirmed(talk, wanted.moved_back(task, typed, talk.wording)):
             wanted.enter_shift(session, step, choice, typed, talk.wording)
             return
         typed = dict.fromkeys(typed, "")
@@ -76,6 +76,11 @@ def ask_for(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
             raise ValueError(f"{choice.key!r} wants nothing that is asked here")
         case _:
             assert_never(choice.wants)
+
+
+def _confirmed(talk: Talk, doubtful: bool) -> bool:
+    """Whether what was read back is right; Enter alone says so only where nothing about it is doubtful."""
+    return talk.confirmed("Yes, keep it", "No, back", 2 if doubtful else 1)
 
 
 def _amount(talk: Talk, direction: Direction, before: str) -> str:

@@ -15,7 +15,7 @@ from coach.session.session import Session
 from coach.shown import UNIT_WORDS
 from coach.steps.measuring import questioned, tape_of, where_on_tape
 from coach.steps.purpose import Purpose
-from coach.steps.readback import AnswerKey, readback_answers, readback_words
+from coach.steps.readback import AnswerKey, carried_words, readback_answers, readback_words
 
 CROSSHAIR = "One more way, a cross that is moved over a drawing, is in the full screen only."
 NOT_MEASURED = ("none", "-")
@@ -151,8 +151,16 @@ class Measuring:
     def _question(self, field: Field, before: str) -> str:
         hint = f", {field.hint}" if field.hint else ""
         unit = "" if field.kind == "hour" else f" in {UNIT_WORDS[unit_of(self._entries)]}"
-        enter = f" Enter alone keeps {before}." if before else " Enter alone: not measured." if field.may_lack else ""
+        enter = " Enter alone: not measured." if field.may_lack else ""
+        if before:
+            enter = f" Enter alone keeps {before}."
+        elif self._carried(field):
+            enter = f" Enter alone takes {self._carried(field)}, as it was not measured: with more doubt."
         return f"{field.label}{unit}{hint}?{enter}"
+
+    def _carried(self, field: Field) -> str:
+        """What stands in for this number if it is not measured."""
+        return carried_words(self._entries, self._talk.wording) if field.carried else ""
 
     def _all_in_one(self, answer: str) -> Entries:
         parts, fields = [part.strip() for part in answer.split(";")], self._method.fields
@@ -168,7 +176,7 @@ class Measuring:
     def _checked(self, field: Field, answer: str) -> str:
         """The text of one value, if it can be used by itself; "" where it was not measured.  Raises InputError."""
         text = "" if answer.lower() in NOT_MEASURED else answer
-        if text or not field.may_lack:
+        if text or not (field.may_lack or self._carried(field)):
             field.check(text, unit_of(self._entries))
         return text
 

@@ -7,12 +7,13 @@ the mark.  Off the middle that line is a chord, shorter than the diameter 2R:
     right  = √(R² − v²) − u − r        bottom = √(R² − u²) + v − r
 
 with r the mark's radius for gaps to its near edge and r = 0 for gaps to its centre.  (u, v) and r follow
-by least squares; there is always at least one gap more than needed, and that checks the others.
+by least squares; there is always at least one gap more than needed, and that checks the others.  Beside three gaps to
+the edges stands the mark's width: measured, or carried over from the mark before, with a doubt of its own.
 """
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, TypeGuard
 
 import numpy as np
@@ -28,7 +29,7 @@ from coach.reading.gap_questions import (
     UnusualMark,
 )
 from coach.reading.leastsquares import Fit, Vector, fit
-from coach.reading.model import SMALLEST_SD, SPAN_SD, Entry, Question, Reading, entry_mm
+from coach.reading.model import CARRIED_SD, SMALLEST_SD, SPAN_SD, Entry, Question, Reading, entry_mm
 from coach.shown import IN_MM, Wording
 from coach.threads import MM_PER_INCH
 from coach.units import Unit
@@ -53,6 +54,8 @@ class _Gaps:
     rim: float
     target: GapsTo
     mark: float | None
+    mark_sd: float = SPAN_SD / 2
+    """Of the mark's radius: half a span was measured, so half its doubt; more where it was carried over."""
 
     def chord(self, off: float) -> tuple[float, float]:
         """Half the chord at a distance from the middle, and its slope."""
@@ -72,8 +75,8 @@ class _Gaps:
         }
         lines = [[(rows[side][0] - gap), *rows[side][1:]] for side, gap in self.sides.items()]
         table = np.array(lines) / SPAN_SD
-        if self.mark is not None:  # half a span was measured, so half its doubt
-            table = np.vstack([table, np.array([r - self.mark, 0.0, 0.0, 1.0]) / (SPAN_SD / 2)])
+        if self.mark is not None:
+            table = np.vstack([table, np.array([r - self.mark, 0.0, 0.0, 1.0]) / self.mark_sd])
         return table[:, 0], table[:, 1 : 1 + len(parameters)]
 
     def start(self) -> Vector:
@@ -101,6 +104,7 @@ def from_gaps(
     bottom: Entry | None = None,
     to: GapsTo = "edge",
     mark_diameter: Entry | None = None,
+    carried_width: Entry | None = None,
     unit: Unit = "mm",
     face: Face = "outer",
     wording: Wording = IN_MM,
@@ -108,11 +112,15 @@ def from_gaps(
     """The mark's offset from three or four gaps, with a question when they do not add up.
 
     `to` tells whether the gaps end at the mark's near edges or at its centre.  To the near edges three
-    gaps need `mark_diameter` as well.  None and blank entries were not measured; sides as seen on `face`.
+    gaps need `mark_diameter` as well, or `carried_width`, that of the mark before: nobody measured it on this one, so
+    it is much less sure, counts only where the other is missing, and the reading tells no width.  None and blank
+    entries were not measured; sides as seen on `face`.
     Raises InputError, OutOfReach for a gap that cannot be.
     """
     sides = {"left": left, "right": right, "top": top, "bottom": bottom}
-    entered = _Entered({side: entry for side, entry in sides.items() if _given(entry)}, mark_diameter, to)
+    entered = _Entered(
+        {side: entry for side, entry in sides.items() if _given(entry)}, mark_diameter, to, carried_width
+    )
     reading = _read(entered, aperture_diameter, unit, wording)
     if reading.questions:
         reading = reading.asked(_question_unit(reading, entered, aperture_diameter, wording))
@@ -126,6 +134,12 @@ class _Entered:
     sides: Mapping[str, Entry]
     mark: Entry | None
     to: GapsTo
+    carried: Entry | None = None
+
+    @property
+    def needs_carried(self) -> bool:
+        """Whether the width of the mark before has to stand in: three gaps to the edges, and no width of this one."""
+        return self.to == "edge" and len(self.sides) == 3 and not _given(self.mark) and _given(self.carried)
 
 
 def _read(entered: _Entered, aperture_diameter: float, unit: Unit, wording: Wording) -> Reading:
@@ -139,9 +153,14 @@ def _read(entered: _Entered, aperture_diameter: float, unit: Unit, wording: Word
     if to == "edge" and _given(entered.mark):
         value, typed["mark_diameter"] = entry_mm(entered.mark, unit, "the mark's diameter")
         mark = _possible(value, "The mark's diameter", aperture_diameter, unit, wording) / 2
+    if entered.needs_carried and _given(entered.carried):
+        value, typed["carried_width"] = entry_mm(entered.carried, unit, "the width of the mark before")
+        mark = value / 2
     _enough(len(sides), to, mark)
-    gaps = _Gaps(sides, aperture_diameter / 2, to, mark)
-    return _reading(gaps, fit(gaps.model, gaps.start()), typed)
+    doubt = CARRIED_SD / 2 if entered.needs_carried else SPAN_SD / 2
+    gaps = _Gaps(sides, aperture_diameter / 2, to, mark, doubt)
+    reading = _reading(gaps, fit(gaps.model, gaps.start()), typed)
+    return replace(reading, width=None) if entered.needs_carried else reading
 
 
 def _question_unit(asked: Reading, entered: _Entered, aperture_diameter: float, wording: Wording) -> Question | None:

@@ -87,6 +87,10 @@ class Field:
     """What is worth saying where it is asked alone."""
     may_lack: bool = False
     """Whether the reading may do without."""
+    carried: str = ""
+    """The entry that stands in where nothing is typed: what was measured on the mark before."""
+    swaps: bool = False
+    """Whether it is said as one looks at the tape, and lies on the other side where the sticky face is looked at."""
     needed: Callable[[Given], bool] | None = None
     """None: always asked for; else only where this says so of the other entries."""
     shell: tuple[str, ...] = ()
@@ -159,6 +163,9 @@ class Method:
     read: Callable[[Given, Tape, Wording], Reading]
     """The reading that the entries make.  Raises InputError with the sentence to show."""
     fields: tuple[Field, ...] = ()
+    enough: Callable[[Given], bool] | None = None
+    """Whether what stands there may do, though fields are empty; None: where every field is filled that is always
+    asked for."""
     remembered: Callable[[Given], Entries] | None = None
     """Makes entries of what was kept with a reading; None: field by field."""
     needs_opening: bool = False
@@ -194,7 +201,9 @@ class Method:
         return {field.key: typed[field.kept_as] for field in self.fields if field.kept_as in typed}
 
     def is_filled(self, entries: Given) -> bool:
-        """Whether all that is always asked for stands there."""
+        """Whether all that is always asked for stands there, or enough of it."""
+        if self.enough is not None and self.enough(entries):
+            return True
         return all(entries.get(field.key, "").strip() for field in self.fields if field.needed is None)
 
     def faulty_field(self, entries: Given, unit: Unit) -> str | None:

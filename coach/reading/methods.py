@@ -82,6 +82,8 @@ CROSSHAIR = Method(
 
 # -- gaps -----------------------------------------------------------------------------------------
 
+CARRIED_WIDTH = "carried_width"
+"""The entry, and what is kept with a reading: how wide the mark before was."""
 NEEDED_GAPS = 3
 """So many gaps and the mark's width tell where it is; four gaps tell the width too."""
 
@@ -99,15 +101,29 @@ def _read_gaps(entries: Given, tape: Tape, wording: Wording) -> Reading:
         bottom=entries.get("bottom"),
         to=cast(GapsTo, OPTIONS["to"].stands(entries).key),
         mark_diameter=entries.get("mark"),
+        carried_width=entries.get(CARRIED_WIDTH),
         unit=unit_of(entries),
         face=face_of(entries),
         wording=wording,
     )
 
 
+def _gaps_given(entries: Given) -> int:
+    return sum(bool(entries.get(side, "").strip()) for side in ("left", "right", "top", "bottom"))
+
+
 def _width_needed(entries: Given) -> bool:
-    gaps = [entries.get(side, "").strip() for side in ("left", "right", "top", "bottom")]
-    return OPTIONS["to"].stands(entries).key == "edge" and sum(map(bool, gaps)) == NEEDED_GAPS
+    return OPTIONS["to"].stands(entries).key == "edge" and _gaps_given(entries) == NEEDED_GAPS
+
+
+def _gaps_suffice(entries: Given) -> bool:
+    width = entries.get("mark", "").strip() or entries.get(CARRIED_WIDTH)
+    return _gaps_given(entries) >= NEEDED_GAPS + (_width_needed(entries) and not width)
+
+
+def _remembered_gaps(typed: Given) -> Entries:
+    entries = {field.key: typed[field.kept_as] for field in GAPS.fields if field.kept_as in typed}
+    return entries | ({CARRIED_WIDTH: typed[CARRIED_WIDTH]} if CARRIED_WIDTH in typed else {})
 
 
 def _gaps_mean(entries: Given) -> str:
@@ -124,9 +140,11 @@ GAPS = Method(
     options=("face", "unit", "to"),
     meaning=_gaps_mean,
     read=_read_gaps,
+    enough=_gaps_suffice,
+    remembered=_remembered_gaps,
     fields=(
-        Field("left", "Left gap", may_lack=True, shell=("left", "left-gap")),
-        Field("right", "Right gap", may_lack=True, shell=("right-gap",)),
+        Field("left", "Left gap", may_lack=True, swaps=True, shell=("left", "left-gap")),
+        Field("right", "Right gap", may_lack=True, swaps=True, shell=("right-gap",)),
         Field("top", "Top gap", may_lack=True, shell=("top", "top-gap")),
         Field("bottom", "Bottom gap", may_lack=True, shell=("bottom", "bottom-gap")),
         Field(
@@ -134,6 +152,7 @@ GAPS = Method(
             "Mark's width",
             typed="mark_diameter",
             hint="needed beside three gaps",
+            carried=CARRIED_WIDTH,
             needed=_width_needed,
             shell_help="needed with three gaps to the edges",
         ),
@@ -173,6 +192,7 @@ OFFSETS = Method(
             "To the right",
             "offset",
             typed="right",
+            swaps=True,
             hint="to the left is minus",
             shell_help="to the right; negative to the left",
         ),
@@ -204,6 +224,7 @@ BY_CLOCK = Method(
             "hour",
             typed="clock",
             detail="12 is up",
+            swaps=True,
             hint="such as 2:30",
             shell_help="12 is up, 3 is to the right: 2:30",
         ),

@@ -29,6 +29,9 @@ EDGE_SD = 0.15
 """Judging by eye where a scorch or an imprint's rim ends, or where its middle is (common practice)."""
 SPAN_SD = math.hypot(CALLIPER_SD, EDGE_SD, EDGE_SD)
 """A length by callipers between two places that were both judged by eye."""
+CARRIED_SD = 1.0
+"""The width of the mark before, taken for this one: another dose, focus or tape may make it a millimetre wider or
+narrower (assumed, no source)."""
 SMALLEST_SD = 0.1
 """No reading is surer than this: the tape may sit a little off and its imprint is soft (common practice)."""
 FARTHEST = 200.0

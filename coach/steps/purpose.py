@@ -7,6 +7,7 @@ from coach.advice.advice import Shot
 from coach.advice.shots import expected_shot
 from coach.reading.entries import entries_from, manner_from
 from coach.reading.method import Entries
+from coach.reading.methods import CARRIED_WIDTH
 from coach.reading.model import Reading
 from coach.session.events import Amend, Mark, Pulse, effective
 from coach.session.session import Session
@@ -42,7 +43,14 @@ def for_step(session: Session, step: Step) -> Purpose:
     measured = [event for event in session.events if isinstance(event, Mark | Amend) and event.typed]
     same = [event for event in measured if isinstance(event, Mark) and pulse_of(session, event) == pulse]
     start = entries_from(same[-1].typed) if same else manner_from(measured[-1].typed) if measured else {}
+    start = width_before(session) | start
     return _purpose(session, pulse, step.shot, start, lambda r: perform(session, step, "measured", reading=r))
+
+
+def width_before(session: Session) -> Entries:
+    """The width of the last mark on which it was measured, for who does not measure it again; {} where none was."""
+    widths = [event.width for event in session.effective if isinstance(event, Mark) and event.width]
+    return {CARRIED_WIDTH: f"{widths[-1]:.2f} mm"} if widths else {}
 
 
 def pulse_of(session: Session, mark: Mark) -> int:

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from coach.reading.methods import method_named
+from coach.reading.method import Given
+from coach.reading.methods import CARRIED_WIDTH, method_named
 from coach.reading.model import Correction, Reading
 from coach.reading.plausibility import FarFromExpected
 from coach.shown import Wording
@@ -80,11 +81,23 @@ def _sure_words(reading: Reading) -> str:
     return f"It is so: then {other.station} is made again" if other else "I looked twice, it is so"
 
 
+def carried_words(entries: Given, wording: Wording) -> str:
+    """The width that stands in for one that was not measured, said as what it is; "" where none does."""
+    text = entries.get(CARRIED_WIDTH, "")
+    return f"{wording.amount(parse_length(text).mm)}, from the last" if text else ""
+
+
+def _said(name: str, text: str, wording: Wording) -> str:
+    if name == CARRIED_WIDTH:
+        return f"width {wording.length(parse_length(text).mm)} from the last mark, not measured here"
+    return f"{name.replace('_', ' ')} {text}"
+
+
 def _typed_words(reading: Reading, wording: Wording) -> str:
     typed, method = reading.typed, method_named(reading.typed.get("method", ""))
     if method is not None and method.by_keys:  # nobody typed a unit: what keys placed is kept in mm
         placed = {name: parse_length(text).mm for name, text in typed.items() if name not in UNSAID}
         typed = typed | {name: wording.exact(amount) for name, amount in placed.items()}
-    said = [f"{name.replace('_', ' ')} {text}" for name, text in typed.items() if name not in UNSAID]
+    said = [_said(name, text, wording) for name, text in typed.items() if name not in UNSAID]
     unit = ", in inches" if typed.get("unit") == "in" else ""
     return f"From: {', '.join(said)}{unit}." if said else ""

@@ -22,6 +22,8 @@ NAMES: dict[Direction, str] = {"up": "Up", "right": "To the right", "back": "To 
 """What is asked for each direction."""
 NOTE = "note"
 NOTE_LEAD = "Anything worth remembering, in your own words."
+OTHER_WAY = "That is the other way than told. Was it really so?"
+"""Questions an amount with the other sign than the one that was told."""
 MIRROR_LEAD = "Of which mirror? Its mount may have moved a little: the stations are confirmed again."
 
 
@@ -87,8 +89,13 @@ def turns_echo(task: ScrewTask, text: str, wording: Wording, *, loud: bool = Tru
     direction = words.direction if loud else words.direction.lower()
     size = f"{words.minutes}, {words.fraction}, {words.degrees}," if direction else ""
     amount = f"{size} {direction}" if direction else "not turned at all"
-    other = " That is the other way than told." if turns * task.turns < 0 else ""
-    return f"Understood: mirror {task.mirror}, screw {task.screw}: {amount}.{other}"
+    understood = f"Understood: mirror {task.mirror}, screw {task.screw}: {amount}."
+    return f"{understood} {OTHER_WAY}" if turned_back(task, text) else understood
+
+
+def turned_back(task: ScrewTask, text: str) -> bool:
+    """Whether that is a turn the other way than told: it is questioned.  Raises InputError or OutOfReach."""
+    return parse_turns(text, "the turn") * task.turns < 0
 
 
 def enter_turns(session: Session, step: Step, choice: Choice, text: str) -> None:
@@ -130,10 +137,19 @@ def read_shift(task: ShiftTask, typed: Mapping[str, str], wording: Wording) -> d
 
 
 def shift_echo(session: Session, task: ShiftTask, typed: Mapping[str, str], wording: Wording) -> str:
-    """What was understood, and a question where that is farther than the part was said to go.  Raises InputError."""
+    """What was understood, questioned where that is the other way than told, or farther than the part was said to
+    go.  Raises InputError."""
     amounts = read_shift(task, typed, wording)
     moved = ", ".join(moved_or_not(direction, amount, wording) for direction, amount in amounts.items())
-    return f"Understood: {task.part}: {moved}. {beyond_reach(session, task.part, amounts, wording)}".rstrip()
+    beyond = beyond_reach(session, task.part, amounts, wording)
+    other = OTHER_WAY if moved_back(task, typed, wording) else ""
+    return " ".join(filter(None, (f"Understood: {task.part}: {moved}.", other, beyond)))
+
+
+def moved_back(task: ShiftTask, typed: Mapping[str, str], wording: Wording) -> bool:
+    """Whether that is a move the other way than told, in any direction: it is questioned.  Raises InputError."""
+    told: dict[Direction, float] = {"up": task.up, "right": task.right, "back": task.back}
+    return any(amount * told[direction] < 0 for direction, amount in read_shift(task, typed, wording).items())
 
 
 def enter_shift(session: Session, step: Step, choice: Choice, typed: Mapping[str, str], wording: Wording) -> None:

@@ -96,7 +96,7 @@ def test_the_sticky_face_is_suggested_and_taken(tmp_path: Path) -> None:
         text = " ".join(lines)
         if mirrored:
             taken = next((line[0] for line in lines if ": Take it so: right" in line), None)
-            return taken or ("" if "Right, keep it" in text and "Step:" not in text else None)
+            return taken or ("" if "Yes, keep it" in text and "Step:" not in text else None)
         answer = sensible(lines)
         if "To the right in mm" in text and (found := surely_beside.search(beside[-1])) and float(found[1]) > 2:
             right, up = answer.split("; ")
@@ -151,7 +151,7 @@ def test_slips_are_answered_and_asked_again(tmp_path: Path) -> None:
 def test_gaps_in_inches_are_asked_about_and_taken_as_such(tmp_path: Path) -> None:
     """What a gap is is said before the numbers; four of 0.29 are no mark of 17 mm; one answer makes them inches."""
     manner = ("1", "gaps", "outer", "mm", "edge")
-    gaps = ("0.29; 0.28; 0.30; 0.29", "take it so: in inches", "right")
+    gaps = ("0.29; 0.28; 0.30; 0.29", "take it so: in inches", "yes")
     said = talk(tmp_path, until("Measure at", *manner, *gaps), practice=FINE)
     assert "A gap lies straight left, right, above or below the mark's middle: from the rim's imprint" in said.text
     assert "Question: The mark would be 17.4 mm wide" in said.text
@@ -164,12 +164,23 @@ def test_three_gaps_ask_for_the_width(tmp_path: Path) -> None:
     """Three gaps, one by one or in one answer, are asked for the mark's width, and then make a reading."""
     for name, gaps in (("single", ("6,8", "9,1", "7,3", "")), ("one", ("6,8; 9,1; 7,3",))):
         manner = ("1", "gaps", "outer", "mm", "edge")
-        said = talk(tmp_path / name, until("Measure at", *manner, *gaps, "", "2", "right"), practice=FINE)
+        said = talk(tmp_path / name, until("Measure at", *manner, *gaps, "", "2", "yes"), practice=FINE)
         assert said.text.count("Mark's width in mm, needed beside three gaps?") == 2  # Enter alone is no width
         mark = entered(tmp_path / name).effective[-1]
         assert isinstance(mark, Mark)
         # derived: with a mark of 2 mm the gaps 6.8 and 9.1 say 1.15 to the left, and 7.3 on top about 0.6 up
         assert (mark.u, mark.v) == (pytest.approx(-1.15, abs=0.1), pytest.approx(0.6, abs=0.2))
+
+
+def test_the_width_of_the_mark_before_stands_in(tmp_path: Path) -> None:
+    """At the second mark three gaps are enough: Enter alone takes the width of the first one, said as carried."""
+    first = ("1", "gaps", "outer", "mm", "edge", "6,8; 9,1; 7,3; 8,6", "yes")
+    second = ("1", "1", "1", "", "7,0; 8,9; 7,3", "", "")
+    said = talk(tmp_path, until("Measure at", *first, *second), practice=FINE)
+    one, two = (event for event in entered(tmp_path).effective if isinstance(event, Mark))
+    assert f"Enter alone takes {one.width:.1f}, from the last" in said.text
+    assert "from the last mark, not measured here" in said.text
+    assert (two.width, two.typed["carried_width"]) == (None, f"{one.width:.2f} mm")
 
 
 def test_a_note_of_odd_letters(tmp_path: Path) -> None:

@@ -15,7 +15,7 @@ from coach.reading.gap_questions import GapsDoNotAddUp, NoRoomForAMark, TypedInO
 from coach.reading.gaps import CHI_SQUARE_99, SIDES, from_gaps
 from coach.reading.method import Tape
 from coach.reading.methods import GAPS
-from coach.reading.model import SPAN_SD
+from coach.reading.model import CARRIED_SD, SPAN_SD
 from coach.reading.plausibility import doubtful_sd
 from coach.shown import IN_MM
 
@@ -254,3 +254,45 @@ def test_mm_typed_while_inches_are_set_are_named_in_the_refusal() -> None:
     """7.4 in is longer than any opening; the sentence says which length would do."""
     with pytest.raises(OutOfReach, match=r"Expected mm behind it, or a shorter length\. Example: 7\.4 mm"):
         from_gaps(aperture_diameter=18, left="7.4", right="7", top="7", bottom="8", unit="in")
+
+
+def test_three_gaps_and_the_width_of_the_mark_before() -> None:
+    """By hand, 3-4-5: rim 5, mark 3 to the left: gaps 2 − r, 8 − r and 4 − r, r = 0.5; carried was 1.0, so it agrees.
+
+    It is kept as what it is, and no width is told: nobody measured one.
+    """
+    gaps = {"left": "1,5", "right": "7,5", "top": "3,5", "aperture_diameter": 10}
+    reading = from_gaps(**gaps, carried_width="1.00 mm")
+    assert (reading.u, reading.v) == pytest.approx((-3.0, 0.0), abs=1e-9)
+    assert (reading.width, reading.typed["carried_width"]) == (None, "1.00 mm")
+    assert "mark_diameter" not in reading.typed
+    with pytest.raises(InputError, match="how wide the mark is"):
+        from_gaps(**gaps, carried_width="")
+
+
+def test_a_carried_width_counts_for_less_than_a_measured_one() -> None:
+    """A mark 4 up and 4 right, where the gaps alone tell up and width badly apart: the doubt is wider, and as wide as
+    marks whose width differs by its doubt from the carried one show (χ² bounds, 1 in 1e6)."""
+    draw, count = np.random.default_rng(5), 2000
+    misses, sds = [], []
+    for _ in range(count):
+        radius = 1.5 + draw.normal(0, CARRIED_SD / 2)
+        noisy = {side: g + draw.normal(0, SPAN_SD) for side, g in true_gaps(4.0, 4.0, radius, 9.0).items()}
+        del noisy["bottom"]
+        reading = from_gaps(aperture_diameter=18, carried_width=3.0, **noisy)
+        misses.append((reading.u - 4.0, reading.v - 4.0))
+        sds.append(reading.sd)
+    measured = from_gaps(aperture_diameter=18, mark_diameter=3.0, **noisy)
+    assert np.mean(sds) > 1.5 * measured.sd
+    larger = max(np.sqrt(np.mean(np.square(misses), axis=0))) / np.mean(sds)
+    low, high = np.sqrt(stats.chi2.ppf([1e-6, 1 - 1e-6], count) / count)
+    assert low < larger < high
+
+
+def test_four_gaps_or_a_measured_width_leave_the_carried_one_aside() -> None:
+    """A wrong one changes nothing then, and is not kept."""
+    four = {"left": 7.25, "right": 7.25, "top": 7.25, "bottom": 7.25}
+    three = {side: four[side] for side in ("left", "right", "top")}
+    for enough in (four, {**three, "mark_diameter": 3.5}, {**three, "to": "centre"}):
+        with_it = from_gaps(aperture_diameter=18, carried_width=9.0, **enough)
+        assert with_it == from_gaps(aperture_diameter=18, **enough)

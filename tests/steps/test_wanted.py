@@ -41,6 +41,17 @@ def test_a_turn_is_understood_entered_and_kept_as_typed() -> None:
     assert event.typed == {"turns": other}
 
 
+def test_a_move_the_other_way_than_told_is_questioned() -> None:
+    """Its sign is the other one in a direction that was told; as told, or in others alone, it is not."""
+    session = built("move")
+    task = current_step(session, IN_MM).shift
+    told = {"up": task.up, "right": task.right, "back": task.back}
+    direction = next(name for name in wanted.useful_directions(task) if told[name])
+    for text, back in ((f"{-told[direction]:g}", True), (f"{told[direction]:g}", False), ("0", False)):
+        assert wanted.moved_back(task, {direction: text}, IN_MM) is back
+        assert (wanted.OTHER_WAY in wanted.shift_echo(session, task, {direction: text}, IN_MM)) is back
+
+
 @pytest.mark.parametrize(("wording", "mm"), [(IN_MM, 2.0), (IN_INCHES, 50.8)])
 def test_a_shift_is_read_in_the_unit_handed_in(wording: Wording, mm: float) -> None:
     """A length without a unit has the person's (1 in = 25.4 mm); what is too far is refused in either."""

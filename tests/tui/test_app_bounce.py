@@ -23,8 +23,8 @@ async def bounced(driver: Driver, key: str = "enter") -> None:
     [
         ("go", ("n",), "Tube hums", [], ["note"]),
         ("go", ("p",), "undo", [], ["undo"]),
-        ("screw", ("5", "enter"), "1/16", ["Ask", "Confirm"], []),
-        ("move-tube", ("5", "enter", "0", "enter"), "1,5", ["Ask", "Confirm"], []),
+        ("screw", ("5", "enter"), "1/16", ["Ask"], []),
+        ("move-tube", ("5", "enter", "0", "enter"), "1,5", ["Ask"], []),
         ("measure", ("enter", "tab", "tab", "1", "enter"), "2", ["MeasureScreen", "Readback"], []),
     ],
     ids=["note", "palette", "turned", "moved", "measured"],

@@ -53,3 +53,26 @@ async def test_a_stop_goes_on(tmp_path: Path, digit: str, kind: str) -> None:
         await driver.press(digit, "enter")
         event = driver.session.effective[-1]
         assert (event.kind, event.cause) == (kind, "yaw")
+
+
+@pytest.mark.parametrize(("name", "told"), [("screw", "screw"), ("move", "shift")])
+async def test_the_opposite_of_what_was_told_is_questioned(tmp_path: Path, name: str, told: str) -> None:
+    """Typed the other way, Enter takes "No, back" and enters nothing; as told it takes "Yes, keep it"; no box opens
+    over the box."""
+    async with running(tmp_path, session=stored(name, tmp_path)) as driver:
+        await driver.pass_gates()
+        task, before = getattr(driver.screen.step, told), driver.session.events
+        amount = task.turns if told == "screw" else next(filter(None, (task.up, task.right, task.back)))
+        for text, kept in ((f"{-amount:.4f}", False), (f"{amount:.4f}", True)):
+            await driver.press(next(str(n) for n, c in enumerate(driver.screen.choices, 1) if c.wants), "enter")
+            box = driver.screen
+            fields = box.query("Input")
+            for field in fields:
+                await driver.type(text if told == "screw" or getattr(task, field.id) else "0")
+                await driver.press("enter")
+            assert driver.screen is box
+            assert ("other way than told" in driver.text()) is not kept
+            await driver.press("enter")
+            assert (driver.screen is not box) is kept
+            assert (driver.session.events == before) is not kept
+            await driver.press(*() if kept else ("f4",))

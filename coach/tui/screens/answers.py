@@ -65,7 +65,7 @@ def _ask_turns(screen: Asking, choice: Choice) -> None:
         (field,),
         lambda typed: wanted.turns_echo(task, typed["turns"], screen.wording),
         lambda typed: wanted.enter_turns(session, step, choice, typed["turns"]),
-        read_back=True,
+        doubted=lambda typed: wanted.turned_back(task, typed["turns"]),
         keep=lambda typed: keep_drafted(session, choice, typed, screen.wording),
     )
     screen.app.push_screen(ask, lambda done: screen.tell_after("") if done else None)
@@ -89,7 +89,7 @@ def _ask_shift(screen: Asking, choice: Choice) -> None:
         ),
         lambda typed: wanted.shift_echo(session, task, typed, screen.wording),
         lambda typed: wanted.enter_shift(session, step, choice, typed, screen.wording),
-        read_back=True,
+        doubted=lambda typed: wanted.moved_back(task, typed, screen.wording),
         keep=lambda typed: keep_drafted(session, choice, typed, screen.wording),
     )
     screen.app.push_screen(ask, lambda done: screen.tell_after("") if done else None)

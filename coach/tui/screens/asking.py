@@ -8,16 +8,20 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.events import Focus, Key
+from textual.events import Focus, Key, Resize
 from textual.screen import ModalScreen
 from textual.strip import Strip
 from textual.timer import Timer
-from textual.widgets import Input, Label, Static
+from textual.widgets import Input, Label, OptionList, Static
 
 from coach.errors import CoachError
+from coach.steps.readback import AGAIN, RIGHT
 from coach.tui.program import program_of
-from coach.tui.screens.dialogs import NEVER_MIND, Confirm
+from coach.tui.screens.base import DIGITS
+from coach.tui.screens.choices import Choices, Entry
+from coach.tui.screens.dialogs import CHOOSING, LEAVING, NEVER_MIND
 
+WHETHER = (Entry("right", "Yes, keep it", number=RIGHT), Entry("again", "No, back", number=AGAIN))
 PAUSE = 0.3
 """After so many seconds without another key what is typed is on disk."""
 
@@ -73,13 +77,15 @@ class Ask(ModalScreen[bool]):
     """Fields to type into.  What is understood is told while typing; a refusal leaves the entry as it is.
 
     `echo` tells what was understood, `accept` makes the entry; both raise CoachError with the sentence to show.
-    With `read_back` the person confirms what was understood before the entry is made.  `keep` keeps what is typed.
+    With `doubted` the person confirms what was understood before the entry is made, here below it; where it says that
+    this is doubtful, "no, back" is what Enter takes.  `keep` keeps what is typed.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         NEVER_MIND,
         Binding("down,tab", "app.focus_next", "Next", show=False),
         Binding("up,shift+tab", "app.focus_previous", "Before", show=False),
+        *(Binding(*digit, show=False) for digit in DIGITS),
     ]
     AUTO_FOCUS = "Input"
 
@@ -91,12 +97,14 @@ class Ask(ModalScreen[bool]):
         echo: Callable[[Typed], str],
         accept: Callable[[Typed], None],
         *,
-        read_back: bool = False,
+        doubted: Callable[[Typed], bool] | None = None,
         keep: Callable[[Typed], None] | None = None,
     ) -> None:
         super().__init__()
         self.heading, self.lead, self.fields = title, lead, tuple(fields)
-        self._echo, self._accept, self._read_back, self._keep = echo, accept, read_back, keep
+        self._echo, self._accept, self._doubted, self._keep = echo, accept, doubted, keep
+        self._asking = False
+        self._left: Input | None = None  # the field in which Enter was pressed
         self._timer: Timer | None = None
         self._kept = {field.key: field.value for field in fields}
 
@@ -111,8 +119,36 @@ class Ask(ModalScreen[bool]):
                         number = field.check is not None
                         yield Entered(field.value, number=number, id=field.key, max_length=200, classes="entry")
                 yield Static(id="echo")
-            what = "read back" if self._read_back else "keep it"
-            yield Static(f"Enter: {what} · F4: back, nothing is entered", classes="hint")
+            yield Choices()
+            yield Static(classes="hint")
+
+    def on_mount(self) -> None:
+        choices = self.query_one(Choices)
+        choices.calm = choices.deliberate = True
+        self._ask(None)
+
+    def on_resize(self, event: Resize) -> None:
+        self.query_one(Choices).fit_to(self._columns())
+
+    def _columns(self) -> int:
+        return max(min(self.app.size.width - 6, 70), 10)
+
+    def _ask(self, doubtful: bool | None) -> None:
+        """Whether what was understood is right, "no" highlighted where that is doubtful; None: type again."""
+        self._asking = doubtful is not None
+        choices = self.query_one(Choices)
+        choices.display = self._asking
+        for entry in self.query(Entered):
+            entry.can_focus = not self._asking
+        what = "keep it" if self._doubted is None else "read back"
+        hint = CHOOSING if self._asking else f"Enter: {what} · F4: back, nothing is entered"
+        self.query_one(".hint", Static).update(Content(hint))
+        if self._asking:
+            program_of(self.app).asks_anew()
+            choices.offer(WHETHER, self._columns(), int(bool(doubtful)))
+            choices.focus()
+            choices.reopen()
+            self.call_after_refresh(self.query_one(VerticalScroll).scroll_end, animate=False)
 
     @property
     def typed(self) -> dict[str, str]:
@@ -139,13 +175,13 @@ class Ask(ModalScreen[bool]):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Enter goes to the next field; in the last one, or when all are filled, it is read back or taken."""
         event.stop()
-        if not self.is_active:
+        if not self.is_active or self._asking:
             return  # a second Enter of the same press: the first one opened or closed a box
         last = event.input.id == self.fields[-1].key
         if not last and not all(self.typed.values()):
             self.action_next_field(event.input)
         elif self._say(lambda: self._echo(self.typed)):
-            self._confirm()
+            self._confirm(event.input)
         else:
             self._to_the_faulty()
 
@@ -154,18 +190,34 @@ class Ask(ModalScreen[bool]):
         keys = [field.key for field in self.fields]
         self.query_one(f"#{keys[keys.index(entry.id or '') + 1]}").focus()
 
-    def _confirm(self) -> None:
-        if not self._read_back:
+    def _confirm(self, entry: Input) -> None:
+        if self._doubted is None:
             self._enter()
             return
+        self.save_draft()
+        self._left = entry
         program_of(self.app).presses.elsewhere("enter")
-        box = Confirm("Is this right?", (self._echo(self.typed),), "Yes, keep it", "Type it again")
-        self.app.push_screen(box, lambda answer: self._enter() if answer == "right" else self._again())
+        self._ask(self._doubted(self.typed))
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        if self.is_active and self._asking:
+            self._enter() if event.option_id == "right" else self._again()
+
+    def on_choices_not_said(self, event: Choices.NotSaid) -> None:
+        """Say what the key chose."""
+        event.stop()
+        self.query_one(".hint", Static).update(Content(f"{event.words} · {LEAVING}"))
+
+    def action_digit(self, number: int) -> None:
+        if self._asking:
+            self.query_one(Choices).take(number)
 
     def _again(self) -> None:
         """It is not so: what is typed now stands for what stood there."""
-        if isinstance(self.focused, Entered):
-            self.focused.enter_anew()
+        self._ask(None)
+        assert self._left is not None
+        self._left.focus()
 
     def _enter(self) -> None:
         def entered() -> str:
@@ -175,6 +227,8 @@ class Ask(ModalScreen[bool]):
         if self._say(entered):
             self._keep = None  # it became an entry
             self.dismiss(True)
+        elif self._asking:
+            self._again()
 
     def _to_the_faulty(self) -> None:
         """The cursor to the first field that cannot be used by itself."""
@@ -206,5 +260,8 @@ class Ask(ModalScreen[bool]):
             self.query_one("#echo", Static).update(Content(f"! {error}"))
 
     def action_never_mind(self) -> None:
+        if self._asking:
+            self._again()
+            return
         self.save_draft()
         self.dismiss(False)

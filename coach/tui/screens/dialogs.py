@@ -11,7 +11,6 @@ from textual.events import Resize
 from textual.screen import ModalScreen
 from textual.widgets import OptionList, Static
 
-from coach.steps.readback import AGAIN, RIGHT
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
 
@@ -99,11 +98,3 @@ class Deed(Pick):
     """Something to choose whose answer says that something was done."""
 
     calm = deliberate = True
-
-
-class Confirm(Deed):
-    """A sentence read back before it counts: dismissed with "right", or with "again" or None when it is not so."""
-
-    def __init__(self, title: str, paragraphs: Sequence[str], right: str, again: str) -> None:
-        entries = (Entry("right", right, number=RIGHT), Entry("again", again, number=AGAIN))
-        super().__init__(title, paragraphs, entries)
