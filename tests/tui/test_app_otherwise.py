@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from app_driving import running
 from built_steps import built, stored
+from textual.widgets import Input
 
 from coach.session.events import Turn
 from coach.shown import IN_MM
@@ -62,14 +63,13 @@ async def test_the_opposite_of_what_was_told_is_questioned(tmp_path: Path, name:
     async with running(tmp_path, session=stored(name, tmp_path)) as driver:
         await driver.pass_gates()
         task, before = getattr(driver.screen.step, told), driver.session.events
-        amount = task.turns if told == "screw" else next(filter(None, (task.up, task.right, task.back)))
-        for text, kept in ((f"{-amount:.4f}", False), (f"{amount:.4f}", True)):
+        for times, kept in ((-1, False), (1, True)):
             await driver.press(next(str(n) for n, c in enumerate(driver.screen.choices, 1) if c.wants), "enter")
             box = driver.screen
-            fields = box.query("Input")
+            fields = box.query(Input)
             for field in fields:
-                await driver.type(text if told == "screw" or getattr(task, field.id) else "0")
-                await driver.press("enter")
+                await driver.type(f"{times * getattr(task, field.id):.4f}")
+                await driver.press("enter" if field is fields.last() else "down")
             assert driver.screen is box
             assert ("other way than told" in driver.part("#echo")) is not kept
             await driver.press("enter")
