@@ -4,6 +4,8 @@ import pytest
 from machines import make_machine
 
 from coach import Session
+from coach.advice.ladder import next_dose
+from coach.belief.measurements import Sighting
 
 TIMED = {"timed": True, "percent": True}
 
@@ -45,6 +47,19 @@ def test_a_button_held_by_hand_has_no_time_to_set() -> None:
     would: 12 · 500 / 300 = 20 per cent."""
     given = _unanswered(Session.start(make_machine(pulse={"timed": False, "percent": True})))
     assert given == [(None, 12.0), (None, 17.0), (None, 20.0)]
+    session = Session.start(make_machine(pulse={"timed": False, "percent": True}))
+    session.nothing("back-left", ms=70, power=12)  # somebody may have taken the time all the same
+    assert (session.advice().ms, session.advice().power) == (None, 17.0)
+
+
+def test_each_place_begins_at_the_foot_of_the_ladder() -> None:
+    """Nothing here says nothing of the dose to begin with there: 84 ms here, 60 ms at the middle."""
+    session = Session.start(make_machine(pulse=TIMED))
+    session.nothing("back-left", ms=60, power=12)
+    here, there = (
+        Sighting(station, x, y) for station, x, y in (("back-left", 20.0, 380.0), ("middle", 300.0, 200.0))
+    )
+    assert [next_dose(session.belief, at).ms for at in (here, there)] == [84.0, 60.0]
 
 
 def test_where_nothing_is_known_of_the_controller_no_dose_is_said() -> None:

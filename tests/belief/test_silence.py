@@ -64,7 +64,27 @@ def test_what_marked_elsewhere_makes_weak_less_likely() -> None:
     session = Session.start(make_machine(pulse=PULSE))
     session.mark("back-left", u=0.0, v=0.0, ms=60, power=12)
     session.nothing("middle", ms=60, power=12)
-    assert session.belief.round_sightings[-1].silence.weak == pytest.approx(weak, abs=0.004)
+    silence = session.belief.round_sightings[-1].silence
+    assert silence.weak == pytest.approx(weak, abs=0.004)
+    assert silence.not_firing == DOSES.not_firing  # it did fire: no longer what it is before the first mark
+
+
+def test_what_silenced_one_place_silences_the_next() -> None:
+    """Monte Carlo: of the machines that left nothing where the beam was, so many do not fire, or are too weak, at the
+    next place too."""
+    rng = np.random.default_rng(11)
+    machine, dead = (
+        rng.normal(DOSES.threshold, DOSES.threshold_sd, SAMPLES),
+        rng.random(SAMPLES) < DOSES.not_firing_first,
+    )
+    there, here = (machine + rng.normal(0, DOSES.places_sd, SAMPLES) for _ in range(2))
+    silent = dead | (there > 0.0)
+    session = Session.start(make_machine(pulse=PULSE))
+    for name in ("back-left", "middle"):
+        session.nothing(name, ms=60, power=12)
+    silence = session.belief.round_sightings[-1].silence
+    assert silence.not_firing == pytest.approx(float(np.mean(dead[silent])), abs=0.01)
+    assert silence.weak == pytest.approx(float(np.mean((~dead & (here > 0.0))[silent])), abs=0.01)
 
 
 def test_a_weak_pulse_teaches_no_false_place() -> None:

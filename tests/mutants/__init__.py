@@ -1,6 +1,6 @@
 """Small wrong changes that the tests must notice; see `__main__` for how they are tried."""
 
-from mutants import describing, engine, ground, job, pictures, steps
+from mutants import describing, doses, engine, ground, job, pictures, screen, steps
 from mutants.mutation import Mutation
 
 
@@ -9,8 +9,10 @@ def all_mutations() -> tuple[Mutation, ...]:
     return (
         *ground.MUTATIONS,
         *engine.MUTATIONS,
+        *doses.MUTATIONS,
         *describing.MUTATIONS,
         *job.MUTATIONS,
         *pictures.MUTATIONS,
         *steps.MUTATIONS,
+        *screen.MUTATIONS,
     )

@@ -3,6 +3,16 @@
 from mutants.mutation import mutation
 
 MUTATIONS = (
+    # -- the controller's own X and Y
+    mutation("X counts from the left, whatever corner is zero", "coach/frame.py",
+             'if self.zero.endswith("right") else x', "if False else x",
+             "test_frame.py"),
+    mutation("Y counts from the front, whatever corner is zero", "coach/frame.py",
+             'if self.zero.startswith("back") else y', "if False else y",
+             "test_frame.py"),
+    mutation("a step says X and Y as they stand in the file", "coach/steps/current.py",
+             "wording = wording.on(session.machine.frame)", "pass",
+             "test_frame.py"),
     # -- optics
     mutation("leg 1 shrinks toward the front", "coach/optics/legs.py",
              "path.mirror1_gap + (bed.depth - y)", "path.mirror1_gap + y",

@@ -1,6 +1,6 @@
 """Keys that come before what they would answer stands on the screen, and keys that come faster than they act."""
 
-from typing import Any
+from typing import Any, ClassVar
 
 from stillness import until, until_still
 from textual import events
@@ -22,6 +22,29 @@ class Listening(Screen[None]):
 
     def on_key(self, event: events.Key) -> None:
         self.heard.append(event.key)
+
+
+class Closing(Screen[None]):
+    """Any key closes it."""
+
+    def on_key(self) -> None:
+        self.app.pop_screen()
+
+
+class Commanded(Screen[None]):
+    """X is a command here, and clicks are written down."""
+
+    BINDINGS: ClassVar = [("x", "done", "Done")]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.did: list[str] = []
+
+    def action_done(self) -> None:
+        self.did.append("x")
+
+    def on_mouse_up(self) -> None:
+        self.did.append("click")
 
 
 class Typing(Screen[None]):
@@ -100,3 +123,41 @@ async def test_leaving_is_heard_as_soon_as_the_screen_stands() -> None:
         _send(app, "ctrl+q")
         await opening
         await until(pilot, lambda: app._exit)
+
+
+async def test_a_key_that_closed_a_screen_is_no_command_of_the_one_beneath() -> None:
+    """X closes what stands in front, and does what it means below only when it is pressed once more."""
+    app = PatientApp()
+    async with app.run_test() as pilot:
+        below = Commanded()
+        await app.push_screen(below)
+        await app.push_screen(Closing())
+        await until_still(app, pilot)
+        await _press(app, pilot, "x")
+        assert app.screen is below
+        assert below.did == []
+        await _press(app, pilot, "x")
+        assert below.did == ["x"]
+
+
+async def test_a_button_that_went_down_before_the_screen_stood_does_nothing() -> None:
+    """Let go over what has just opened it is no click there; pressed and let go there it is."""
+
+    def send(kind: type[events.MouseEvent]) -> None:
+        assert app._driver is not None
+        app._driver.send_message(kind(None, 5, 5, 0, 0, 1, False, False, False))
+
+    app = PatientApp()
+    async with app.run_test() as pilot:
+        screen = Commanded()
+        opening = app.push_screen(screen)
+        send(events.MouseDown)
+        await opening
+        await until_still(app, pilot)
+        send(events.MouseUp)
+        await until_still(app, pilot)
+        assert screen.did == []
+        send(events.MouseDown)
+        send(events.MouseUp)
+        await until_still(app, pilot)
+        assert screen.did == ["click"]
