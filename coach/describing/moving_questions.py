@@ -25,7 +25,7 @@ PLACED: dict[Part, tuple[str, str, str]] = {
     "tube": (
         "tube in its holders",
         "TUBE IN ITS HOLDERS?",
-        "Only look: do its holders have slots or screws that take it up and down, or back and front?",
+        "Only look: two holders carry the glass. Do slots or screws take it up and down, or back and front?",
     ),
 }
 """Title, question, and what to look at, by part."""
@@ -46,7 +46,11 @@ def _move_questions(part: Part) -> tuple[Question, ...]:
                 key_of(part, way),
                 f"{part} {way}",
                 f"{part.upper()}: HOW FAR{'' if part.startswith('mirror') else f' {way.upper()}'}?",
-                (f"From where it stands, how far each way: {BOTH_WAYS[way]}? 0 where it cannot.", NOT_KNOWN),
+                (
+                    f"From where it stands, how far each way: {BOTH_WAYS[way]}? 0 where it cannot. Measure in the "
+                    "slot, from the bolt to its nearer end.",
+                    NOT_KNOWN,
+                ),
             )
             for way in DIRECTIONS[part]
         ),

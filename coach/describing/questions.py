@@ -22,13 +22,16 @@ GENERAL = (
         "bed.width",
         "travel, left to right",
         "TRAVEL: HOW WIDE?",
-        ("How far the head travels from left to right. Not the bed's outside: the head's own way.",),
+        (
+            "How far the head travels from left to right. Not the bed's outside: the head's own way.",
+            'Drive it from X 0 to the other end and read X, or look under "working area" in the manual.',
+        ),
     ),
     Question(
         "bed.depth",
         "travel, front to back",
         "TRAVEL: HOW DEEP?",
-        ("How far the gantry travels from the front to the back.",),
+        ("How far the gantry travels from the front to the back.", "Drive it from Y 0 to the other end and read Y."),
     ),
     Question(
         "path.side",

@@ -2,16 +2,22 @@
 
 from coach.advice.lesson_words import lesson_words, retest_words
 from coach.advice.lessons import lessons, retest
-from coach.session.events import Mark, Miss
+from coach.session.events import Disturbed, Lock, Mark, Mended, Miss, Shift, Turn
 from coach.session.replay import after, sighting_of
 from coach.session.session import Session
 from coach.shown import Wording
 
+HANDS = Turn | Shift | Lock | Disturbed | Mended
+"""Entries after which another mark is expected than before."""
+
 
 def news(session: Session, wording: Wording) -> tuple[str, ...]:
-    """Expected against seen for the newest mark of a retest, and lessons that it taught; empty before a turn."""
-    last = next((event for event in reversed(session.effective) if isinstance(event, Mark | Miss)), None)
-    if last is None or not session.belief.adjustments:
+    """Expected against seen for the newest mark of a retest, and lessons that it taught; empty before a turn.
+
+    Empty too once hands were at the machine since: what was expected then would stand beside what is expected now.
+    """
+    last = next((event for event in reversed(session.effective) if isinstance(event, Mark | Miss | HANDS)), None)
+    if not isinstance(last, Mark | Miss):
         return ()
     before = session.belief_before(last)
     if not before.adjustments:

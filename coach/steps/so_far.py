@@ -1,16 +1,16 @@
 """What was done in this round so far, and what is still to come: a few rows for where there is room."""
 
-from coach.session.events import Plan, Turn
+from coach.session.events import Arrive, Mark, Miss, Plan, Pulse, Turn
 from coach.session.session import Session
 from coach.shown import Wording
-from coach.steps.words import turn_words
+from coach.steps.words import turn_amount
 
 
 def so_far(session: Session, wording: Wording) -> tuple[str, ...]:
-    """The screws turned since the person set out to adjust; else each station with its mark of this round."""
+    """What was planned and what of it is done, until the next mark is asked for; else each station with its mark."""
     turned = _turned(session, wording)
     if turned:
-        return ("Turned in this round:", *turned)
+        return ("Mirror, screw in this round:", *turned)
     seen = {sighting.station: sighting for sighting in session.belief.round_sightings if sighting.target == "head"}
     rows = []
     for station in session.machine.stations:
@@ -25,17 +25,33 @@ def so_far(session: Session, wording: Wording) -> tuple[str, ...]:
 
 
 def _turned(session: Session, wording: Wording) -> list[str]:
-    """The screws turned since the last plan, as they were really turned; nothing once a mark was asked for."""
-    rows: list[str] = []
-    for event in reversed(session.effective):
+    """The screws of the last plan: turned, as they really were; the one to turn now; those to come.
+
+    Nothing once a mark was asked for.
+    """
+    plan: Plan | None = None
+    turned: dict[tuple[int, str], float] = {}
+    for event in session.effective:
         match event:
-            case Turn():
-                screws = event.screws.items()
-                rows = [f"✓ mirror {event.mirror}, {name}: {turn_words(by, wording)}" for name, by in screws] + rows
             case Plan():
-                return rows
-            case _ if rows:
-                continue
+                plan, turned = event, {}
+            case Turn():
+                turned |= {(event.mirror, name): by for name, by in event.screws.items()}
+            case Arrive() | Pulse() | Mark() | Miss():
+                plan = None
             case _:
-                return []
-    return []
+                continue
+    if plan is None:
+        return []
+    told = {(int(mirror), name): by for mirror, screws in plan.turns.items() for name, by in screws.items()}
+    coming = [screw for screw in told if screw not in turned]
+    return [
+        f"{'✓' if screw in turned else '▶' if screw == coming[0] else '·'} {screw[0]} {screw[1]}: "
+        f"{_short(by, wording)}"
+        for screw, by in (told | turned).items()
+    ]
+
+
+def _short(turns: float, wording: Wording) -> str:
+    """A turn that fits into a narrow part: "7 min clockwise"."""
+    return f"{turn_amount(turns, wording)} {wording.turns(turns).direction.lower()}".strip()

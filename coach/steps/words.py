@@ -58,10 +58,13 @@ def card_words(machine: Machine, wording: Wording) -> str:
     )
 
 
-def clock_face_words(turns: float, wording: Wording) -> str:
-    """A turn as something to picture: "42°, 7 min of a clock's face, 7/60 turn"."""
-    words = wording.turns(turns)
-    return f"{words.degrees}, {words.minutes} of a clock's face, {words.fraction}"
+TOP_OF_KEY: dict[Way, str] = {"CLOCKWISE": "RIGHT", "COUNTERCLOCKWISE": "LEFT", "": ""}
+"""Where the top of a key on the screw sets out to, for someone facing the screw's head."""
+
+
+def key_words(way: Way) -> str:
+    """A direction as something to do: "the top of the key goes LEFT"; nothing where nothing is turned."""
+    return f"the top of the key goes {TOP_OF_KEY[way]}" if way else ""
 
 
 def named(part: str) -> str:

@@ -6,9 +6,11 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from built_steps import built
 from machines import make_machine
 
 from coach.advice.advice import Shot
+from coach.optics.mounts import plate_motion
 from coach.optics.trace import Layout, TrueState, leg1, leg2
 from coach.pictures.bed import BedScene, StationDot
 from coach.pictures.beside import BesideScene
@@ -24,7 +26,8 @@ from coach.pictures.view import render
 from coach.reading.face import mirrored
 from coach.shown import IN_MM
 from coach.steps.about import ScrewTask, ShiftTask
-from coach.steps.words import moved_words
+from coach.steps.current import current_step
+from coach.steps.words import TOP_OF_KEY, moved_words
 from coach.tui.screens.scenes import MarkShown, aperture_scene, mount_scene, move_scene
 
 ASPECT = 2.0
@@ -107,7 +110,22 @@ def test_the_wedge_is_the_turn(mirror, screw, turns):
     blur = 1.6 / (0.5 * radius) / math.tau
     assert ahead.min() > -blur
     assert ahead.max() == pytest.approx(abs(turns), abs=blur)
-    assert ("counterclockwise" in " ".join(scene.caption)) == (turns < 0)
+    right = from_twelve(inside).mean() > 0 if half < 0.25 else turns > 0
+    assert right == (turns > 0)
+    assert scene.caption == (f"the top of the key goes {'RIGHT' if turns > 0 else 'LEFT'}",)
+
+
+def test_the_top_of_a_key_goes_where_the_model_says():
+    """A right-handed screw that turns clockwise for someone facing its head goes away from them (ISO 68-1, from
+    memory): a pushing screw takes the plate with it.  The top's speed is that rotation times its arm.
+    """
+    for turns in (0.1, -0.1):
+        away = math.copysign(1, plate_motion(make_machine().mount(1), {"B": turns}).rise)
+        axis = np.array([0.0, 0.0, -away])  # the rotation's axis: z towards the viewer, right-handed
+        top = np.cross(axis, np.array([0.0, 1.0, 0.0]))
+        assert TOP_OF_KEY[IN_MM.turns(turns).direction] == ("RIGHT" if top[0] > 0 else "LEFT")
+    step = current_step(built("screw"), IN_MM)
+    assert f"the top of the key goes {'RIGHT' if step.screw.turns > 0 else 'LEFT'}" in " ".join(step.do)
 
 
 @pytest.mark.parametrize("screw", ["A", "B", "C"])

@@ -63,7 +63,7 @@ def sensible(lines: list[str]) -> str:
         return offsets_of(next(line for line in reversed(lines) if line.startswith("Bench:")))
     if "It is doubtful: keep it, with more doubt" in text:
         return "4"
-    if "Lock nuts of a mirror tightened" in text:
+    if "Lock nuts tight" in text:
         return "Finish"
     return ""
 

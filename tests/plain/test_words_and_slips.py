@@ -79,7 +79,7 @@ def test_a_mark_is_corrected(tmp_path: Path) -> None:
 
 
 def test_a_miss_counts_once_it_was_confirmed(tmp_path: Path) -> None:
-    """ "There was no mark after all" is read back; Enter alone does not confirm it."""
+    """ "No mark after all" is read back; Enter alone does not confirm it."""
     talk(tmp_path / "no", until("Measure at", "2", ""), practice=FINE)
     assert not any(isinstance(event, Miss) for event in entered(tmp_path / "no").events)
     said = talk(tmp_path / "yes", until("Measure at", "2", "1"), practice=FINE)
@@ -119,7 +119,7 @@ def test_the_sticky_face_is_suggested_and_taken(tmp_path: Path) -> None:
 
 def test_turned_and_locked_as_it_really_was(tmp_path: Path) -> None:
     """A turn the other way is read back as such and kept word for word; lock nuts ask for their mirror."""
-    said = talk(tmp_path, until("Mirror", "Otherwise", "a bit", "1/16 ccw", "1"), practice=FINE)
+    said = talk(tmp_path, until("Mirror", "Other: type it", "a bit", "1/16 ccw", "1"), practice=FINE)
     assert "The turn: 'a bit' cannot be read." in said.text
     assert "That is the other way than told." in said.text
     turn = entered(tmp_path).effective[-1]

@@ -3,27 +3,47 @@
 from built_steps import built
 from following import follow
 
-from coach.session.events import Mark
+from coach.session.events import Mark, Plan
 from coach.shown import IN_MM
 from coach.steps.current import current_step
+from coach.steps.perform import perform
 from coach.steps.so_far import so_far
-from coach.steps.words import turn_words
 
 
 def test_marks_are_ticked_off_station_by_station() -> None:
     """Before the first mark every station is still to come; before the first turn each has the place of its mark."""
     assert all(row.startswith("· ") for row in so_far(built("go"), IN_MM)[1:])
-    session = built("screw")
+    session = built("adjust")
     marks = {event.station: event for event in session.effective if isinstance(event, Mark)}
     told = [f"✓ {s.name}: {IN_MM.place(marks[s.name].u, marks[s.name].v)}" for s in session.machine.stations]
     assert list(so_far(session, IN_MM)[1:]) == told
 
 
 def test_turns_are_ticked_off_screw_by_screw() -> None:
-    """After the first screw it stands there as it was turned, and nothing else."""
+    """All of the plan in order: turned as they really were, then the one to turn now, then those to come."""
     session = built("screw")
     step = current_step(session, IN_MM)
-    follow(session, step)
+    planned = next(event for event in reversed(session.effective) if isinstance(event, Plan))
+    screws = [(mirror, name, by) for mirror, some in planned.turns.items() for name, by in some.items()]
+    assert [row[:5] for row in so_far(session, IN_MM)[1:]] == [
+        f"{'·' if number else '▶'} {mirror} {name}" for number, (mirror, name, _) in enumerate(screws)
+    ]
     assert step.screw is not None
-    told = f"✓ mirror {step.screw.mirror}, {step.screw.screw}: {turn_words(step.screw.turns, IN_MM)}"
-    assert so_far(session, IN_MM)[1:] == (told,)
+    perform(session, step, "turned-half")
+    mirror, name, by = screws[0]
+    words = IN_MM.turns(by / 2)
+    rows = so_far(session, IN_MM)[1:]
+    assert rows[0] == f"✓ {mirror} {name}: {words.minutes} {words.direction.lower()}"
+    assert [row[0] for row in rows[1:]] == ["▶", *"·" * (len(screws) - 2)][: len(screws) - 1]
+
+
+def test_a_mark_that_was_asked_for_ends_the_round() -> None:
+    """Then the stations stand there again, each still to come."""
+    session = built("screw")
+    for _ in range(9):
+        step = current_step(session, IN_MM)
+        if step.key == "pulse":
+            break
+        follow(session, step)
+    assert step.key == "pulse"
+    assert so_far(session, IN_MM)[0] == "Marks in this round:"

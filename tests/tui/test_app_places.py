@@ -115,7 +115,7 @@ async def test_no_colour(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Non
             for segment in strip:
                 style = segment.style
                 assert style is None or style.color is None or style.color.is_default
-        assert "▶ 1 There, fresh tape on" in driver.text()
+        assert "▶ 1 There, fresh tape" in driver.text()
         assert "▶ Marks" in driver.text()
 
 

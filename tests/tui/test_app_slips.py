@@ -61,7 +61,7 @@ async def test_a_number_is_no_answer(tmp_path: Path, monkeypatch: pytest.MonkeyP
 
 
 async def test_a_miss_is_read_back(tmp_path: Path) -> None:
-    """ "There was no mark after all" counts once it was confirmed, in place, and not when it was not."""
+    """ "No mark after all" counts once it was confirmed, in place, and not when it was not."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         await at_step(driver, "measure")
         before, screen = driver.session.events, driver.screen

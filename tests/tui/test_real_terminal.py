@@ -164,7 +164,7 @@ def pass_gates(terminal: Emulator) -> None:
 
 def measure(terminal: Emulator) -> list[str]:
     """Fire, and type what the bench's callipers say on the screen; returns the gaps as they were typed."""
-    terminal.press_at("1 There, fresh tape on", "Space")
+    terminal.press_at("1 There, fresh tape", "Space")
     terminal.press_at("1 Fire the practice bench", "Enter")
     terminal.press_at("▶Crosshair", "Tab")
     terminal.wait(lambda: "▶ Left gap" in terminal.shown() and GAPS.search(terminal.text()) is not None)
@@ -192,7 +192,7 @@ def test_to_the_second_station_and_out(tmp_path: Path, name: str) -> None:
         for columns, rows in ((60, 20), (80, 24)):
             terminal.tmux("resize-window", "-x", str(columns), "-y", str(rows))
             # drawn for 80 columns and cut at 60 the sentence would not be whole
-            terminal.wait(lambda: caution in terminal.shown() and "There, fresh tape on" in terminal.shown())
+            terminal.wait(lambda: caution in terminal.shown() and "There, fresh tape" in terminal.shown())
         drawn = terminal.tmux("capture-pane", "-p", "-e").encode()
         terminal.press_at("PRACTICE", "q")
         terminal.press_at("Resume practice aligned, seed 4", "Q")

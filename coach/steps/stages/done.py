@@ -36,7 +36,7 @@ def _adjusted(session: Session) -> bool:
 
 LOCK = ChoiceKind(
     key="lock",
-    label="Lock nuts of a mirror tightened",
+    label="Lock nuts tight",
     wants="mirror",
     does=deeds.lock,
     makes="lock",
@@ -77,18 +77,24 @@ ELSEWHERE = (
 def _done(about: About, session: Session, wording: Wording) -> Said:
     advice = about.advice
     assert advice is not None
-    figure = f"worst {worst_words(session, advice, wording)}"
+    figure, *costs = figure_and_costs(session, advice, wording)
     why = words.why(advice.reason, wording)
     best = isinstance(advice.reason, BestThereIs)
     title, large = done_words(advice)
     if not best and not _adjusted(session):
         tape_off = "All tape off, optics behind it wiped, covers and interlocks back."
-        return Said(title, large, figure, (*ELSEWHERE, tape_off), why)
-    locks = "Lock nuts: tighten one mirror's at a time and say so; it moves a little, so marks confirm it."
+        return Said(title, large, figure, (*ELSEWHERE, *costs, tape_off), why)
+    locks = "Lock nuts: tighten one mirror's, say so: it moves a little, so marks confirm it."
     faults = faults_taken(session.belief)
     stays = (f"What stays as it is: {words.staying(faults)}.",) if faults else ()
-    closing = "Then take all tape off, covers, interlocks and settings back, and make a test cut."
-    return Said(title, large, figure, (*stays, *((locks,) if _adjusted(session) else ()), closing), why)
+    closing = "Then all tape off; covers, interlocks and settings back; a test cut."
+    return Said(title, large, figure, (*stays, *((locks,) if _adjusted(session) else ()), *costs, closing), why)
+
+
+def figure_and_costs(session: Session, advice: Advice, wording: Wording) -> tuple[str, str]:
+    """The worst offset for the large type, and what it costs there: two claims, the first to be read from afar."""
+    offset, costs = worst_words(session, advice, wording).split(": ")
+    return f"worst {offset}", f"There it {costs}."
 
 
 def done_words(advice: Advice) -> tuple[str, str]:

@@ -14,14 +14,14 @@ from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.stages.at_mirrors import go_mirror
 from coach.steps.words import card_words, dose_words, go_words, where_words
 
-ARRIVED = ChoiceKind(key="arrived", label="There, fresh tape on", does=deeds.arrive, makes="arrive")
+ARRIVED = ChoiceKind(key="arrived", label="There, fresh tape", does=deeds.arrive, makes="arrive")
 OUTCOMES = (
     ChoiceKind(key="mark", label="A round mark", does=deeds.pulsed("mark"), makes="pulse"),
     ChoiceKind(key="nothing", label="No mark at all", does=deeds.pulsed("nothing"), makes="pulse"),
-    ChoiceKind(key="flare", label="Flame or flare-up", does=deeds.pulsed("flare"), makes="pulse"),
-    ChoiceKind(key="not-whole", label="A crescent, or cut off", does=deeds.pulsed("mark", "cut"), makes="pulse"),
+    ChoiceKind(key="flare", label="Flame or flare", does=deeds.pulsed("flare"), makes="pulse"),
+    ChoiceKind(key="not-whole", label="A cut-off mark", does=deeds.pulsed("mark", "cut"), makes="pulse"),
     ChoiceKind(key="double", label="Two marks", does=deeds.pulsed("double"), makes="pulse"),
-    ChoiceKind(key="mount", label="A scorch beside the target", does=deeds.pulsed("mount"), makes="pulse"),
+    ChoiceKind(key="mount", label="Scorch beside it", does=deeds.pulsed("mount"), makes="pulse"),
 )
 """What is said most stands first."""
 ONCE_MORE = ChoiceKind(key="arrived", label="No scorch anywhere: once more", does=deeds.arrive, makes="arrive")
@@ -50,7 +50,7 @@ BESIDE = ChoiceKind(
 MEASURED = ChoiceKind(key="measured", label="Measure the mark", wants="reading", does=deeds.measured, makes="mark")
 NO_MARK_AFTER_ALL = ChoiceKind(
     key="missed",
-    label="There was no mark after all",
+    label="No mark after all",
     does=deeds.miss,
     makes="miss",
     read_back="There was no mark at {station} after all: the pulse missed the tape.",
@@ -66,11 +66,19 @@ def _go(about: About, session: Session, wording: Wording) -> Said:
         "  ".join(wording.axes(shot.x, shot.y)),
         (
             f"Move: {go_words(shot, wording)}.",
-            card if shot.wide else "Fresh tape on the head's opening. Press its rim in.",
+            card
+            if shot.wide
+            else f"Fresh tape on the head's opening. Press its rim in.{_out_of_reach(shot, session)}",
         ),
         words.why(advice.reason, wording),
         labels={"arrived": "There, card up"} if shot.wide else {},
     )
+
+
+def _out_of_reach(shot: Shot, session: Session) -> str:
+    """How a head at the back is taped by someone who stands at the front (common practice)."""
+    at_the_back = shot.target == "head" and shot.y > session.machine.bed.depth / 2
+    return " Out of reach there? Tape it at the front, then drive it to its place." if at_the_back else ""
 
 
 def _pulse(about: About, session: Session, wording: Wording) -> Said:
@@ -79,10 +87,7 @@ def _pulse(about: About, session: Session, wording: Wording) -> Said:
         f"Pulse at {shot.name}",
         "ONE SHORT PULSE",
         shot.name,
-        (
-            f"{set_words(shot, session.machine)} Call it out; let go at once; watch the tape.",
-            "Then say what you see.",
-        ),
+        (set_words(shot, session.machine),),
         _expected(shot, wording),
     )
 

@@ -36,8 +36,20 @@ IN_ITS_PLACE: dict[Part, str] = {
     "mirror 1": "mirror 1 in its slot",
     "mirror 2": "mirror 2 in its slot",
     "head": "the head in its bracket",
-    "tube": "the tube in its clamps",
+    "tube": "the tube in its holders",
 }
+
+
+HOW: dict[Part, str] = {
+    "mirror 1": "Slacken its foot half a turn, slide it along a ruler so that it does not twist, tighten by turns.",
+    "mirror 2": "Slacken its foot half a turn, slide it along a ruler so that it does not twist, tighten by turns.",
+    "head": "Slacken its bracket half a turn, one screw still snug to guide it; slide it straight, tighten by turns.",
+    "tube": "Unplugged: slacken both holders, push the glass gently, both ends alike, then snug, never tight. Hands "
+    "off its ends, wires and water fittings.",
+}
+"""How a part is slackened, guided and locked (common practice): the machine's manual comes first."""
+MEASURED_FROM = "Callipers from a fixed edge, before and after. The machine's manual comes first."
+"""How a move is measured."""
 
 
 def _within_reach(about: About, session: Session) -> bool:
@@ -68,7 +80,7 @@ MOVED = (
         read_back="It was moved the other way than told, and as far.",
     ),
     ChoiceKind(
-        key="shifted-otherwise", label="Otherwise: type it", wants="shift", does=deeds.shifted(1.0), makes="shift"
+        key="shifted-otherwise", label="Other: type it", wants="shift", does=deeds.shifted(1.0), makes="shift"
     ),
     CANNOT,
 )
@@ -110,7 +122,7 @@ def _adjust_tube(about: About, session: Session, wording: Wording) -> Said:
         moved,
         (
             f"The tube is to be moved {moved}: the last resort, for somebody qualified, never alone.",
-            "If its clamps cannot be moved, or nobody qualified is there, say so: the coach looks for another way.",
+            "If its holders cannot be moved, or nobody qualified is there, say so: the coach looks for another way.",
         ),
         words.why(advice.reason, wording),
     )
@@ -124,7 +136,7 @@ def _move(about: About, session: Session, wording: Wording) -> Said:
         f"Move {named(task.part)}",
         LARGE[task.part],
         moved,
-        (f"Move {IN_ITS_PLACE[task.part]} {moved}, as seen from the front, without tilting it.",),
+        (f"As seen from the front. {HOW[task.part]}", MEASURED_FROM),
         plans_reason(session, wording),
         after_shift(session.belief, task),
     )
@@ -138,10 +150,7 @@ def _move_tube(about: About, session: Session, wording: Wording) -> Said:
         "Move the tube",
         "MOVE TUBE",
         moved,
-        (
-            "Unplugged: loosen the clamps, push the glass gently, both ends alike, as seen from the front. Hands off "
-            "its ends, wires and water fittings.",
-        ),
+        (f"As seen from the front. {HOW['tube']}", MEASURED_FROM),
         plans_reason(session, wording),
         "Then: covers on, plug in, water flowing, axes homed.",
     )

@@ -11,7 +11,7 @@ from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.stages.leaving import LEAVE
 from coach.steps.stages.moves import MOVES
 from coach.steps.stages.planned import START, plans_reason
-from coach.steps.words import clock_face_words, turn_amount, turn_words, way_words
+from coach.steps.words import key_words, turn_amount, turn_words, way_words
 from coach.units import MOST_TURNS_AT_ONCE
 
 
@@ -33,9 +33,7 @@ TURNED = (
         makes="turn",
         read_back="The screw was turned the other way than told, and as far.",
     ),
-    ChoiceKind(
-        key="turned-otherwise", label="Otherwise: type it", wants="turns", does=deeds.turned(1.0), makes="turn"
-    ),
+    ChoiceKind(key="turned-otherwise", label="Other: type it", wants="turns", does=deeds.turned(1.0), makes="turn"),
 )
 
 
@@ -66,7 +64,10 @@ def _screw(about: About, session: Session, wording: Wording) -> Said:
         f"Mirror {task.mirror}: screw {task.screw} ({task.number} of {task.of})",
         f"MIRROR {task.mirror} SCREW {task.screw} {way_words(turn.direction)}",
         f"{turn_amount(task.turns, wording)}, {turn.degrees}",
-        (f"Facing the screw heads: {clock_face_words(task.turns, wording)}. Slacken its lock nut first.",),
+        (
+            f"Slacken its lock nut. Facing its head, {key_words(turn.direction)}, "
+            f"by {turn.minutes} of a clock's face, {turn.fraction}.",
+        ),
         plans_reason(session, wording),
         after_screw(session.belief, task),
     )

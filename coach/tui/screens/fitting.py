@@ -28,7 +28,13 @@ TALL = 36
 LISTED = 28
 """Rows from which each caution has a row of its own."""
 ROOMY = 118
-"""Columns within the margins from which large choices take more than half, and leave a picture enough."""
+"""Columns within the margins from which large choices may take more than half, and leave a picture enough."""
+NARROW = 0.4
+"""Share of the columns that figure, text and choices take at least beside a picture."""
+THIRD = 32
+"""Columns of a third part, with another picture and what was done so far …"""
+PICTURE_WIDE = 40
+"""… where the picture keeps so many."""
 PICTURE_AND_MORE = 14
 """Rows that a picture keeps where something else stands below it."""
 
@@ -51,7 +57,9 @@ class Content:
     """So many paragraphs at the end were said a step ago and may be left to the help."""
     ascii_only: bool = False
     side: tuple[str, ...] = ()
-    """Rows below the picture: what was done so far."""
+    """Rows beside the picture or below it: what was done so far."""
+    second: bool = False
+    """Whether there is a second picture, for where there is room."""
 
 
 @dataclass(frozen=True)
@@ -73,6 +81,8 @@ class Plan:
     cautions: tuple[str, ...]
     large_choices: bool = False
     side: tuple[str, ...] = ()
+    third: int = 0
+    """Columns of a third part beside the picture; 0: there is none, and `side` stands below the picture."""
 
     def as_good_as(self, other: "Plan") -> bool:
         """Whether nothing but space is missing that the other shows."""
@@ -115,10 +125,18 @@ def fit(content: Content, width: int, height: int) -> Plan:
     for attempt in _tries(content, width, height):
         plan, rows, middle = _arranged(content, attempt, width)
         if rows <= height and (attempt.plain or _is_large(content, attempt, plan)):
-            room = height - rows + middle - len(content.side) - 1
-            beside = plan.picture and height >= TALL and room >= PICTURE_AND_MORE
-            return replace(plan, side=content.side if beside else ())
+            return _with_sides(plan, content, width, height - rows + middle) if height >= TALL else plan
     return _smallest(content, width, height)
+
+
+def _with_sides(plan: Plan, content: Content, width: int, room: int) -> Plan:
+    """What was done so far beside the picture with so many rows, or below it, or not at all."""
+    if not plan.picture:
+        return plan
+    right = width - 2 - plan.left
+    if right >= PICTURE_WIDE + THIRD and (content.side or content.second):
+        return replace(plan, side=content.side, third=max(THIRD, right // 3))
+    return replace(plan, side=content.side if room - len(content.side) - 1 >= PICTURE_AND_MORE else ())
 
 
 def _tries(content: Content, width: int, height: int) -> Iterator[_Try]:
@@ -167,7 +185,7 @@ def _is_large(content: Content, attempt: _Try, plan: Plan) -> bool:
 def _arranged(content: Content, attempt: _Try, width: int) -> tuple[Plan, int, int]:
     """The plan of an attempt, all the rows that it takes, and those of them beside the picture."""
     inner = width - 2
-    left = min(_left(inner) if attempt.picture else inner, WIDEST)
+    left = _left(content, attempt, inner) if attempt.picture else min(inner, WIDEST)
     action = _set(content.action, inner, attempt.action, content.ascii_only)
     figure = _set(content.figure, left, attempt.figure, content.ascii_only)
     paragraphs = content.text if attempt.whole else content.text[: -content.spare]
@@ -190,9 +208,16 @@ def _arranged(content: Content, attempt: _Try, width: int) -> tuple[Plan, int, i
     return plan, rows, middle
 
 
-def _left(inner: int) -> int:
-    """Columns of the part beside the picture."""
-    return max(40, round((0.55 if inner >= ROOMY else 0.5) * inner))
+def _left(content: Content, attempt: _Try, inner: int) -> int:
+    """Columns of the part beside the picture: where there are many, no more than its large letters need."""
+    most = min(max(40, round((0.55 if inner >= ROOMY else 0.5) * inner)), WIDEST)
+    if inner < ROOMY:
+        return most
+    large = [*_set(content.figure, most, attempt.figure, content.ascii_only).rows]
+    if attempt.choices:
+        large += [f"   {row}" for label in content.choices for row in choice_rows(
+            1, label, most, large=True, ascii_only=content.ascii_only)]  # fmt: skip
+    return min(max(round(NARROW * inner), *map(len, large)), most)
 
 
 def _rows_of(setting: Setting) -> int:

@@ -19,7 +19,7 @@ from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import ScrewTask, ShiftTask
 from coach.steps.step import Step
-from coach.steps.words import moved_words, shift_words, turn_amount
+from coach.steps.words import key_words, moved_words, shift_words
 from coach.tui.screens.compare_scene import LIKELY, beside
 
 SCORCH = "scorch"
@@ -51,6 +51,28 @@ def scene_for(
             return path_scene(session, step, wording)
         case _:
             assert_never(step.kind.picture)
+
+
+def second_scene(session: Session, step: Step, wording: Wording) -> Scene | None:
+    """A smaller picture beside the first, where there is room: where on the machine, or where on the tape."""
+    match step.kind.picture:
+        case "mount":
+            assert step.screw is not None
+            return part_scene(session, 1 if step.screw.mirror == 1 else 2)
+        case "bed" if step.shot is not None:
+            return aperture_scene(session.machine, step.shot)
+        case "tape":
+            return bed_scene(session, step.shot)
+        case "none" | "path" | "bed":
+            return None
+        case _:
+            assert_never(step.kind.picture)
+
+
+def part_scene(session: Session, mirror: Literal[1, 2]) -> PathScene:
+    """Where that mirror is on the machine."""
+    bed = session.machine.bed
+    return PathScene(bed.width, bed.depth, session.machine.path.side, (bed.width / 2, bed.depth / 2), mirror, mirror)
 
 
 def bed_scene(session: Session, now: Shot | None) -> BedScene:
@@ -106,9 +128,8 @@ def mount_scene(machine: Machine, task: ScrewTask, wording: Wording, *, caption:
         PointShown(p.name, p.x, p.y, p.kind, task.turns if p.name == task.screw else None)
         for p in machine.mount(task.mirror).points
     )
-    words = wording.turns(task.turns)
-    amount = turn_amount(task.turns, wording)
-    return MountScene((one, two, three), (f"{task.screw}: {amount}, {words.degrees}", words.direction.lower()))
+    goes = key_words(wording.turns(task.turns).direction)
+    return MountScene((one, two, three), (goes,) if caption and goes else ())
 
 
 def move_scene(machine: Machine, task: ShiftTask, wording: Wording) -> MoveScene:

@@ -23,7 +23,7 @@ from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import Content, Plan, fit
 from coach.tui.screens.parts import Cautions, KeysLine
-from coach.tui.screens.scenes import scene_for
+from coach.tui.screens.scenes import scene_for, second_scene
 from coach.tui.screens.where_line import WhereLine
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
@@ -45,6 +45,8 @@ class StepScreen(CoachScreen[None]):
         self.assist = Assist(session) if session.practice is not None else None
         self.step: Step = current_step(session, self.wording)
         self.scene: Scene | None = None
+        self.second: Scene | None = None
+        """Another picture, where there is room for it."""
         self.bench: BenchMark | None = None
         self.said = ""
         """What was just done, told until the next entry."""
@@ -64,6 +66,9 @@ class StepScreen(CoachScreen[None]):
             with Vertical(id="right"):
                 yield Picture(id="picture")
                 yield Static(id="side")
+            with Vertical(id="third"):
+                yield Picture(id="second")
+                yield Static(id="beside")
         yield Static(id="said")
         yield Cautions(id="cautions")
         yield KeysLine(id="keys")
@@ -98,6 +103,7 @@ class StepScreen(CoachScreen[None]):
             return
         roomy = self.size.height >= ROOMY_ROWS
         self.scene = scene_for(self.session, self.step, self.bench, self.wording, roomy=roomy)
+        self.second = second_scene(self.session, self.step, self.wording)
         said = self._said_rows()
         keys = self.query_one("#keys", KeysLine)
         plan = self._plan(len(said))
@@ -155,6 +161,7 @@ class StepScreen(CoachScreen[None]):
             0 if self.asked is not None else int(step.kind.why_was_said and bool(step.why)) + bool(step.then),
             self.ascii_only,
             so_far(self.session, self.wording),
+            self.second is not None,
         )
 
     def _lay_out_middle(self, plan: Plan) -> None:
@@ -168,10 +175,15 @@ class StepScreen(CoachScreen[None]):
         self.query_one("#figure").styles.margin = (0, 0, plan.gap, 0)
         picture = self.query_one("#picture", Picture)
         self.query_one("#right").display = plan.picture
-        side = self.query_one("#side", Static)
-        side.update(Words("\n".join(plan.side)))
-        side.display = bool(plan.side)
+        third = self.query_one("#third")
+        third.display, third.styles.width = bool(plan.third), plan.third
+        for name, there in (("#side", not plan.third), ("#beside", bool(plan.third))):
+            side = self.query_one(name, Static)
+            side.update(Words("\n".join(plan.side)))
+            side.display = there and bool(plan.side)
         picture.scene = self.scene
+        second = self.query_one("#second", Picture)
+        second.scene, second.display = self.second, self.second is not None
         choices = self.query_one("#choices", Choices)
         if self.rows != choices.entries or self._anew:
             asked = len(self.rows) - 1 if self.asked is not None else None
