@@ -8,6 +8,9 @@ from coach.advice.outlook import station_risks
 from coach.advice.shots import Candidate, candidate
 from coach.belief.belief import Belief
 
+TRIED = (1, 2, 4, 6)
+"""How many marks more at one station are weighed."""
+
 
 def closest_call(belief: Belief, now: Outlook) -> Candidate | None:
     """The station that is hardest to tell from one beyond the tolerance, if another mark there may settle it."""
@@ -30,7 +33,7 @@ def worth_a_mark(belief: Belief, again: Candidate, adjusting: float) -> bool:
     """Whether marks there are likely enough to end the job to come before adjusting, which takes so many minutes."""
     names = [station.name for station in belief.layout.machine.stations]
     station, pulse = names.index(again.shot.name), belief.tuning.costs.pulse
-    for count in range(1, belief.tuning.shooting.most_extra - _extra(belief) + 1):
+    for count in (n for n in TRIED if n <= belief.tuning.shooting.most_extra - _extra(belief)):
         if confirmation_probability(belief, belief.settled, [station] * count) * adjusting > count * pulse:
             return True
     return False

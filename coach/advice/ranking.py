@@ -11,7 +11,7 @@ from coach.belief.kalman import Array, Mask
 
 MINUTES_FOR_A_MM = 40.0
 """Where nothing is likely to be enough yet: minutes of hands for each mm that it is brought nearer."""
-STEPS = 5
+STEPS = 4
 """Steps by which the best plans' amounts are tried a little larger and smaller."""
 
 
@@ -66,10 +66,9 @@ def _off(belief: Belief, offsets: Array) -> Array:
     return np.asarray(beyond.mean(axis=0).max(axis=1))
 
 
-def polished(belief: Belief, by: Levers, plan: Plans) -> Plans:
-    """One plan, each of its amounts by a step more or less as long as that saves minutes."""
+def polished(belief: Belief, by: Levers, plan: Plans, least: float) -> Plans:
+    """One plan, each of its amounts by a step more or less as long as that saves minutes of its `least`."""
     adjusting = belief.tuning.adjusting
-    least = float(ranked(belief, by, plan).minutes[0])
     for _ in range(STEPS):
         around = _neighbours(plan, adjusting.finest_turn, adjusting.shift_step, adjusting.least_move, by.reach)
         if not len(around):

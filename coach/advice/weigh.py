@@ -68,7 +68,7 @@ def _best(belief: Belief, by: Levers, todo: Plans) -> Plan | None:
         return None
     first = ranked(belief, by, todo)
     promising = np.argsort(np.where(first.thrown, np.inf, first.minutes), kind="stable")[:POLISHED]
-    todo = joined(todo, *(polished(belief, by, todo.only(int(k))) for k in promising))
+    todo = joined(todo, *(polished(belief, by, todo.only(int(k)), float(first.minutes[k])) for k in promising))
     judged = ranked(belief, by, todo)
     allowed = np.flatnonzero(~judged.thrown)
     if not len(allowed):

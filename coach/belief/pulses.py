@@ -93,6 +93,8 @@ def silences(opened: list[Sighting], pulses: tuple[Pulsed, ...], doses: Doses, *
     Of several pulses at one place the strongest counts, since what silences it silences the others; and a laser that
     does not fire, or a dose that is too low, silences them at every place alike.
     """
+    if not opened:
+        return []
     apart = math.hypot(doses.places_sd, doses.finger_sd) if by_hand else doses.places_sd
     threshold = doses.threshold + doses.threshold_sd * GRID
     known = np.exp(-0.5 * GRID**2)
