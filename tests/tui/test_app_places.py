@@ -19,6 +19,7 @@ from coach.tui.app import CoachApp
 from coach.tui.screens.dialogs import Say
 from coach.tui.screens.fitting import Content, choice_rows, fit
 from coach.tui.screens.home import HomeScreen
+from coach.tui.screens.home_rows import PRACTISE
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.review import ReviewScreen
 from coach.tui.screens.session import SessionScreen
@@ -26,6 +27,32 @@ from coach.tui.widgets.bigfont import set_text
 
 BENCH = Practice(kind="fine", seed=3)
 SIZES = [(40, 12), (20, 5), (1, 1), (60, 40), (80, 24)]
+
+
+async def test_home_shows_the_machine_of_a_row(tmp_path: Path) -> None:
+    """Its mirrors' side is the described one; that a session is open, and nothing of a result that is not there."""
+    machine = demo_machine().model_copy(update={"name": "Shed laser"})
+    turned = machine.model_copy(update={"path": machine.path.model_copy(update={"side": "right"})})
+    Store(tmp_path).save_machine(turned)
+    session = Session.start(turned)
+    session.keep_in(tmp_path / "sessions" / "one.toml")
+    session.opened()
+    async with running(tmp_path) as driver:
+        await driver.press("down")
+        assert driver.screen.query_one("#picture").scene.side == "right"
+        told = driver.part("#about")
+        for words in ("Shed laser", "Not aligned yet.", "A session is open: go on.", "mirrors on the right"):
+            assert plain(words) in told
+        await driver.press("down")
+        assert driver.screen.query_one("#picture").scene is None
+        assert not driver.part("#about")
+
+
+async def test_who_is_new_is_told_what_to_do_first(tmp_path: Path) -> None:
+    """An empty data folder: practise first, in the words of that row; nothing of a machine is shown."""
+    async with running(tmp_path) as driver:
+        assert plain(f"New here? First: {PRACTISE.label}") in driver.part("#subtitle")
+        assert not driver.screen.query_one("#machine").display
 
 
 async def test_home_lists_unfinished_first_and_broken_files_last(tmp_path: Path) -> None:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import work
 from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.containers import Horizontal, Vertical
 from textual.events import Resize
 from textual.widgets import OptionList, Static
 
@@ -17,14 +18,22 @@ from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import HOME
 from coach.tui.screens.base import DIGITS, CoachScreen
 from coach.tui.screens.choices import Choices, Entry
+from coach.tui.screens.home_machine import BESIDE, about, plan_of
 from coach.tui.screens.home_rows import DESCRIBE, NOTHING, PRACTISE, Listing, read_listing, with_results
 from coach.tui.screens.parts import KeysLine
 from coach.tui.widgets.bigtype import BigText
+from coach.tui.widgets.picture import Picture
 
 if TYPE_CHECKING:
     from coach.describing.drafts import Draft
     from coach.session.document import Document
     from coach.session.store import Found
+
+
+WHAT = "Beam alignment, mark by mark and screw by screw."
+NEW = f"New here? First: {PRACTISE.label}, invented and without a laser. Then describe your own."
+LIST = 0.55
+"""Share of the columns that the list keeps beside a machine."""
 
 
 class HomeScreen(CoachScreen[None]):
@@ -41,8 +50,12 @@ class HomeScreen(CoachScreen[None]):
 
     def compose(self) -> ComposeResult:
         yield BigText("ALIGNMENT COACH", id="title", max_rows=5)
-        yield Static("Beam alignment, mark by mark and screw by screw.", id="subtitle")
-        yield Choices(id="list")
+        yield Static(WHAT, id="subtitle")
+        with Horizontal(id="middle"):
+            yield Choices(id="list")
+            with Vertical(id="machine"):
+                yield Picture(id="picture")
+                yield Static(id="about")
         yield KeysLine(id="keys")
 
     def on_mount(self) -> None:
@@ -59,7 +72,27 @@ class HomeScreen(CoachScreen[None]):
     def on_resize(self, event: Resize) -> None:
         self.query_one("#title").display = event.size.height >= 20 and event.size.width >= 60
         self.query_one("#subtitle").display = event.size.height >= 16 and event.size.width >= 60
-        self.query_one("#list", Choices).fit_to(event.size.width - 6)
+        self._show_machine()
+        self.query_one("#list", Choices).fit_to(self._columns())
+
+    def _columns(self) -> int:
+        """Columns of the list: the machine of a row stands beside it where there is room."""
+        return (round(LIST * self.size.width) if self._has_machines() else self.size.width) - 6
+
+    def _has_machines(self) -> bool:
+        """Whether there is a machine to show, and room for it."""
+        return bool(self._listing.shown) and self.size.width >= BESIDE[0] and self.size.height >= BESIDE[1]
+
+    def _show_machine(self) -> None:
+        """Beside the list: the machine of the highlighted row, if it is about one."""
+        choices, here = self.query_one("#list", Choices), self._has_machines()
+        choices.styles.width = f"{LIST:.0%}" if here else "1fr"
+        row = choices.entries[choices.highlighted].key if choices.highlighted is not None else ""
+        shown = self._listing.shown.get(row)
+        self.query_one("#machine").display = here
+        self.query_one("#picture", Picture).scene = plan_of(shown.machine) if shown and here else None
+        words = about(shown, self._listing.states.get(row, ""), self.wording) if shown and here else ()
+        self.query_one("#about", Static).update("\n".join(words))
 
     @work(thread=True, exclusive=True)
     def load(self) -> None:
@@ -97,11 +130,14 @@ class HomeScreen(CoachScreen[None]):
         same = [entry.key for entry in listing.entries] == [entry.key for entry in choices.entries]
         self._listing = listing
         if listing.entries != choices.entries:
-            choices.offer(listing.entries, self.size.width - 6, choices.highlighted if same else None)
+            choices.offer(listing.entries, self._columns(), choices.highlighted if same else None)
+        self.query_one("#subtitle", Static).update(NEW if listing.is_new else WHAT)
+        self._show_machine()
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
         self.query_one("#keys", KeysLine).say(self.commands)
+        self._show_machine()
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from coach.steps.results import NOT_YET
 from coach.steps.stored import Stored, session_words, stored
 from coach.tui.screens.choices import Entry
+from coach.tui.screens.home_machine import Shown
 
 if TYPE_CHECKING:
     from coach.describing.drafts import Draft
@@ -34,9 +35,16 @@ class Listing:
     """Machine's entry key to its name."""
     states: Mapping[str, str]
     """Machine's entry key to how its last session left it, in words, as soon as that is known."""
+    shown: Mapping[str, Shown]
+    """Entry key of a machine or of a session on one to what is shown beside the list."""
+
+    @property
+    def is_new(self) -> bool:
+        """Whether nothing was described and nothing begun here."""
+        return not (self.paths or self.drafts)
 
 
-NOTHING = Listing((), {}, {}, {}, {}, {})
+NOTHING = Listing((), {}, {}, {}, {}, {}, {})
 
 
 def read_listing(folder: Path, now: datetime) -> Listing:
@@ -60,27 +68,33 @@ def read_listing(folder: Path, now: datetime) -> Listing:
 
 def _with_sessions(listing: Listing, found: Stored, now: datetime) -> Listing:
     """Unfinished sessions, then half-described machines: what was interrupted comes first."""
-    entries, paths = [], {}
+    entries, paths, shown = [], {}, {}
     for number, session in enumerate(found.unfinished):
+        if session.content:
+            document = session.content
+            shown[f"session{number}"] = Shown(document.machine, True, document.practice is not None)
         paths[f"session{number}"] = session.path
         entries.append(Entry(f"session{number}", f"Resume {session_words(session, now)}"))
     for key, draft in listing.drafts.items():
         what = f"changing {draft.name}" if draft.machine else f"describing {draft.name}"
         entries.append(Entry(key, f"Go on {what}"))
-    return replace(listing, entries=tuple(entries), paths=paths)
+    return replace(listing, entries=tuple(entries), paths=paths, shown=shown)
 
 
 def _with_machines(listing: Listing, found: Stored) -> Listing:
     entries, paths = list(listing.entries), dict(listing.paths)
-    last, names = {}, {}
+    last, names, shown = {}, {}, dict(listing.shown)
+    begun = {s.content.machine.name for s in found.unfinished if s.content and s.content.practice is None}
     for number, machine in enumerate(found.machines):
         key, name = f"machine{number}", machine.content.name if machine.content else ""
         paths[key], names[key] = machine.path, name
+        if machine.content:
+            shown[key] = Shown(machine.content, name in begun)
         session = found.last.get(name)
         if session is not None:
             last[key] = session
         entries.append(Entry(key, name))
-    listing = replace(listing, entries=tuple(entries), paths=paths, last=last, names=names)
+    listing = replace(listing, entries=tuple(entries), paths=paths, last=last, names=names, shown=shown)
     return _stating(listing, {key: NOT_YET for key in names if key not in last})
 
 

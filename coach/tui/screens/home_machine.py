@@ -1,0 +1,40 @@
+"""The machine behind a row of the first screen: its picture, and what is known and due of it."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from coach.pictures.plan import PlanScene
+from coach.shown import Wording
+
+if TYPE_CHECKING:
+    from coach.machine import Machine
+
+BESIDE = (78, 20)
+"""Columns and rows from which the machine of the highlighted row stands beside the list."""
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A machine and what of it is due."""
+
+    machine: "Machine"
+    open: bool = False
+    """Whether a session on it waits to be gone on with."""
+    invented: bool = False
+    """Whether it is the practice bench's."""
+
+
+def plan_of(machine: "Machine") -> PlanScene:
+    """The machine from above: its travel, and the side of its mirrors."""
+    bed, path = machine.bed, machine.path
+    return PlanScene(bed.width, bed.depth, path.side, path.mirror1_gap, path.mirror2_gap)
+
+
+def about(shown: Shown, state: str, wording: Wording) -> tuple[str, ...]:
+    """Its name, how its last session left it (nothing where that is not known), its size, what is due."""
+    machine = shown.machine
+    size = f"{wording.length(machine.bed.width, 0)} × {wording.length(machine.bed.depth, 0)}"
+    due = "A session is open: go on." if shown.open else ""
+    last = "An invented machine, no laser." if shown.invented else f"{state[:1].upper()}{state[1:]}." if state else ""
+    rows = (machine.name, last, due, f"Travel {size}, mirrors on the {machine.path.side}.")
+    return tuple(row for row in rows if row)
