@@ -30,3 +30,16 @@ async def test_small_and_large_again(tmp_path: Path, name: str, keys: tuple[str,
         for size in (SMALL, LARGE):
             await driver.resize(*size)
         assert driver.rows() == before
+
+
+async def test_a_bar_goes_where_it_is_no_longer_needed(tmp_path: Path) -> None:
+    """A text that is as wide as its part stands whole at 100x30 after 40x12, where it had to be scrolled."""
+    settings.save(tmp_path, signs="unicode", aspect=2.0, hints=False)
+    app = CoachApp(tmp_path, mode=RasterMode.GLYPH)
+    async with app.run_test(size=SMALL) as pilot:
+        driver = Driver(app, pilot)
+        await driver.settle()
+        app.push_screen(SessionScreen(built("done", practice=False)))
+        await driver.settle()
+        await driver.resize(100, 30)
+        assert driver.screen.query_one("#scroll").max_scroll_y == 0

@@ -169,6 +169,8 @@ class StepScreen(CoachScreen[None]):
         self.query_one("#text", Static).update(text)
         scroll = self.query_one("#scroll")
         scroll.styles.height = min(plan.text_rows, len(plan.text))
+        # a bar that stood in a smaller terminal would wrap the text anew, be needed for that, and stay
+        scroll.styles.overflow_y = "auto" if plan.text_rows < len(plan.text) else "hidden"
         scroll.styles.margin = (0, 0, plan.gap, 0)
         self.query_one("#left").styles.width = plan.left if plan.picture else "1fr"
         self.query_one("#middle").styles.margin = (plan.gap, 0)
