@@ -110,6 +110,16 @@ async def test_every_size_at_every_kind_of_step(tmp_path: Path, key: str) -> Non
             assert isinstance(driver.screen, MeasureScreen)
 
 
+def test_a_terminal_of_any_size_is_fitted() -> None:
+    """Down to one sign in one row, as while a window is dragged small: something is planned, nothing breaks."""
+    content = Content(
+        "TURN SCREW B", "1/8 TURN", ("Some words to read.",), ("Done",), (HANDS,), whole=False, picture=True
+    )
+    for width in range(1, 41):
+        for height in (1, 2, 5, 12):
+            assert fit(content, width, height).cautions, (width, height)
+
+
 def test_fitting_never_needs_more_rows_than_there_are() -> None:
     """Whatever the texts' lengths: all parts together stay within the terminal from 80x24 on."""
     for words in (5, 20, 60):

@@ -233,7 +233,7 @@ def _smallest(content: Content, width: int, height: int) -> Plan:
     whole = band_rows(content.own, inner, listed=False, whole=False)
     some = band_rows(content.own[:1], inner, listed=False, whole=False)
     brief = briefest(content.own, inner)
-    text = _paragraphs(content.text, inner - SCROLLBAR, 0)
+    text = _paragraphs(content.text, max(inner - SCROLLBAR, 1), 0)
     fewest = min(len(text), 2) + 1
     for action, cautions, kept in (
         *((3, band, fewest) for band in (whole, some)),
