@@ -176,7 +176,8 @@ def _all_seen(belief: Belief) -> bool:
 
 def _turn(belief: Belief, now: Outlook, plan: Plan) -> Advice:
     turns = as_mirror_turns(belief.layout, plan.turns)
-    reason: reasons.Reason = reasons.Drifting(tuple(_drift(belief, turn.mirror) for turn in turns), plan.then)
+    drifts = tuple(_drift(belief, turn.mirror) for turn in turns)
+    reason: reasons.Reason = reasons.Drifting(drifts, plan.then, len(belief.stated), bool(plan.moves))
     if plan.probe:
         reason = reasons.DriveUnknown(drives(belief), plan.then)
     return Advice("turn", reason, now, then=plan.then, turns=turns)
@@ -184,10 +185,11 @@ def _turn(belief: Belief, now: Outlook, plan: Plan) -> Advice:
 
 def _drift(belief: Belief, mirror: int) -> reasons.Drift:
     """How far the believed mark wanders along the leg behind that mirror."""
-    mean, bed = belief.settled.mixture.moments.mean, belief.layout.machine.bed
+    (mean, cov), bed = belief.settled.mixture.moments, belief.layout.machine.bed
     slope, travel = (A1_U, bed.depth) if mirror == 1 else (A2_U, bed.width)
     u, v = mean[slope : slope + 2] * travel / 1000
-    return reasons.Drift(mirror, float(u), float(v))
+    sd = np.sqrt(np.diag(cov)[slope : slope + 2].max()) * travel / 1000
+    return reasons.Drift(mirror, float(u), float(v), float(sd))
 
 
 def _move_at_once(belief: Belief, now: Outlook) -> Advice | None:
@@ -205,10 +207,10 @@ def _move_at_once(belief: Belief, now: Outlook) -> Advice | None:
 
 
 def _move(belief: Belief, now: Outlook, plan: Plan) -> Advice:
-    mean, _ = mean_offset(belief, belief.settled)
-    move = plan.moves[0]
+    mean, cov = mean_offset(belief, belief.settled)
+    move, sd = plan.moves[0], np.sqrt(np.linalg.eigvalsh(cov)[-1])
     blind = not belief.round_sightings
-    reason = reasons.OffTheSameWay(float(mean[0]), float(mean[1]), move.part, blind, plan.then)
+    reason = reasons.OffTheSameWay(float(mean[0]), float(mean[1]), float(sd), move.part, blind, plan.then)
     return Advice("shift", reason, now, then=plan.then, part=move.part, up=move.up, right=move.right, back=move.back)
 
 

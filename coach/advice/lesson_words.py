@@ -1,5 +1,6 @@
 """Lessons in plain sentences."""
 
+from math import dist
 from typing import assert_never
 
 from coach.advice.lessons import DriveLearned, Lesson, ResponseLearned, Retest
@@ -17,8 +18,14 @@ def retest_words(retest: Retest, wording: Wording) -> str:
     elif retest.vague:
         verdict = "no surprise, but too little was known for one"
     else:
-        verdict = "as expected"
+        verdict = "a little beyond, yet no surprise" if _beyond(retest) else "as expected"
     return f"{expected}, seen {wording.place(*retest.seen)}: {verdict}."
+
+
+def _beyond(retest: Retest) -> bool:
+    """Whether the mark lies farther off than the give or take that was said."""
+    assert retest.seen is not None
+    return dist(retest.seen, (retest.expected_u, retest.expected_v)) > 2 * retest.expected_sd
 
 
 def lesson_words(lesson: Lesson) -> str:

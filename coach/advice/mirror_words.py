@@ -1,5 +1,7 @@
 """What is said of a mirror that may be hit badly, or is."""
 
+from math import floor
+
 from coach.advice.reasons import MirrorAtEdge, MirrorUnsure
 from coach.optics.mounts import side_sign
 from coach.shown import Wording
@@ -17,7 +19,7 @@ def why_unsure(reason: MirrorUnsure) -> str:
         )
     return (
         f"All stations are centred; that mirror {reason.mirror} is hit well inside its face is only "
-        f"{100 * reason.chance:.0f} % sure: one mark at its own opening tells."
+        f"{floor(100 * reason.chance)} % sure, and 99 % is wanted: one mark at its own opening tells."
     )
 
 

@@ -10,9 +10,9 @@ PulseReason = r.NothingSeen | r.NothingSeenWide | r.Clipped
 
 FIRING_LOOK_AT = (
     "the current's needle (or figure): it moves with a pulse that fires",
-    "the lid switch and every other interlock, the key, the emergency stop",
+    "lid switch, other interlocks, key, emergency stop",
     "the water: it has to flow, or its sensor keeps the laser off",
-    "the power that is set: below a few per cent a tube does not strike, however long the pulse",
+    "the power set: below a few per cent no tube strikes, however long",
 )
 
 

@@ -49,7 +49,7 @@ class Confirming:
 
 @dataclass(frozen=True)
 class FirstMark:
-    """Nothing was marked yet: start where both legs are short."""
+    """Nothing was marked yet: of the places where a mark is sure to land, this one tells most."""
 
     shot: Shot
 
@@ -156,6 +156,8 @@ class Drift:
     mirror: int
     u: float
     v: float
+    sd: float
+    """mm, on the axis that is less sure."""
 
 
 @dataclass(frozen=True)
@@ -164,14 +166,19 @@ class Drifting:
 
     drifts: tuple[Drift, ...]
     then: Outlook
+    marks: int
+    """So many marks were made so far, in the whole session: with one or two of them the most is a guess."""
+    with_move: bool
+    """`then` counts a move of a part that belongs to these turns."""
 
 
 @dataclass(frozen=True)
 class OffTheSameWay:
-    """All stations are off by (u, v) mm on average; moving the part cures it."""
+    """All stations are off by (u, v) mm on average, to `sd` mm; moving the part cures it."""
 
     u: float
     v: float
+    sd: float
     part: str
     right_after_turns: bool
     """No mark was made since the turns."""

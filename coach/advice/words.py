@@ -106,7 +106,10 @@ def _why_shoot(reason: ShootReason, wording: Wording) -> str:
     shot = reason.shot
     match reason:
         case r.FirstMark():
-            return f"Both legs of the beam are short at {shot.name}: the mark will land on the tape there."
+            return (
+                "Nothing is marked yet. Of the places where a mark is all but sure to land on its tape, "
+                f"{shot.name} tells most."
+            )
         case r.TellsMost():
             return f"A mark at {shot.name} tells most now; expected {expected(shot, wording)}."
         case r.Confirming():
@@ -152,20 +155,33 @@ def _why_adjust(reason: r.DriveUnknown | r.Drifting | r.OffTheSameWay, wording: 
                 "Nobody knows yet which way these screws drive: a small turn and the next mark will tell "
                 f"(that clockwise pushes: {drives})."
             )
-        case r.Drifting(drifts, then):
+        case r.Drifting(drifts, then, marks, with_move):
             told = "; ".join(_drift(drift, wording) for drift in drifts)
-            worst = _then(then, wording)
-            return f"{told[:1].upper()}{told[1:]}. Once centred, the worst mark should then be {worst} off."
-        case r.OffTheSameWay(u, v, part, right_after_turns, then):
-            after = " Whatever the turns did, this is needed." if right_after_turns else ""
-            seen = "All stations are believed to lie" if right_after_turns else "All marks lie"
+            after = "With the move that follows, the" if with_move else "The"
+            worst = f"{after} worst mark should then be {_then(then, wording)} off."
+            return f"{_guessed(marks)}{told[:1].upper()}{told[1:]}. {worst}"
+        case r.OffTheSameWay(u, v, sd, part, right_after_turns, then):
+            after = " This goes by the turns as told: no mark has shown them yet." if right_after_turns else ""
+            off = f"{wording.place(u, v)} (give or take {wording.length(2 * sd)})"
             return (
-                f"{seen} off the same way, {wording.place(u, v)} on average. Tilting a mirror cannot "
-                f"cure that; moving {the(part)} does.{after} "
+                f"On average the stations are believed to lie {off}. What all have in common no tilt cures "
+                f"everywhere; moving {the(part)} does.{after} "
                 f"The worst mark should then be {_then(then, wording)} off."
             )
         case _:
             assert_never(reason)
+
+
+_FEW = {
+    0: "No mark so far: all of it is a guess. ",
+    1: "One mark so far; the rest is a guess. ",
+    2: "Two marks so far; the rest is a guess. ",
+}
+
+
+def _guessed(marks: int) -> str:
+    """What goes before a reason that hardly anything was seen of."""
+    return _FEW.get(marks, "")
 
 
 def the(part: str) -> str:
@@ -182,11 +198,11 @@ LEGS = {1: "from back to front", 2: "from mirror 2 outwards"}
 
 
 def _drift(drift: r.Drift, wording: Wording) -> str:
-    start = f"{LEGS[drift.mirror]} the mark"
+    start, doubt = f"{LEGS[drift.mirror]} the mark", f"(give or take {wording.length(2 * drift.sd)})"
     if abs(drift.v) >= abs(drift.u):
-        how = f"{'climbs' if drift.v > 0 else 'sinks'} {wording.length(abs(drift.v))}"
+        how = f"{'climbs' if drift.v > 0 else 'sinks'} {wording.length(abs(drift.v))} {doubt}"
     else:
-        how = f"drifts {wording.length(abs(drift.u))} to the {'right' if drift.u > 0 else 'left'}"
+        how = f"drifts {wording.length(abs(drift.u))} {doubt} to the {'right' if drift.u > 0 else 'left'}"
     return f"{start} {how}: mirror {drift.mirror}"
 
 

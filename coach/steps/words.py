@@ -22,6 +22,12 @@ WAY_SIGNS: dict[Way, str] = {"CLOCKWISE": "↻", "COUNTERCLOCKWISE": "↺", "": 
 """A direction as something to see: the word never stands in the large type without it."""
 
 
+KEY_OUT = "laser supply off, key out"
+"""Said before hands go in, once the head stands where it should."""
+KEY_IN = "Hands out, key in."
+"""Said only where a pulse is made."""
+
+
 def dose_words(ms: float | None, power: float | None, lead: str = "") -> str:
     """A pulse's dose as far as it is known: "84 ms at 12 %"; "" where nothing is."""
     parts = [f"{ms:g} ms"] if ms is not None else []
@@ -36,9 +42,9 @@ def where_words(shot: Shot, wording: Wording) -> str:
             return f"head at {wording.head(shot.x, shot.y)}"
         case "mirror 2":
             along = f"{wording.axes(shot.x, shot.y)[1]} {wording.unit}"
-            return f"tape over mirror 2's own opening, gantry at {along}, the head anywhere along it"
+            return f"gantry at {along}, the head anywhere along it"
         case "mirror 1":
-            return "tape over mirror 1's own opening, gantry and head anywhere out of the way"
+            return "gantry and head anywhere out of the way"
         case _:
             assert_never(shot.target)
 

@@ -6,7 +6,7 @@ from coach.shown import Wording
 from coach.steps.about import About
 from coach.steps.cautions import FACES, HANDS, NOT_FIRING, SUPPLY
 from coach.steps.kind import ChoiceKind, Said, StepKind
-from coach.steps.words import card_words, go_words
+from coach.steps.words import KEY_OUT, card_words, go_words
 
 
 def _go(about: About, session: Session, wording: Wording) -> Said:
@@ -22,7 +22,7 @@ def _go(about: About, session: Session, wording: Wording) -> Said:
         "key out, isolated first" if mirror1 else wording.axes(shot.x, shot.y)[1],
         (
             f"{'Park' if mirror1 else 'Move'}: {go_words(shot, wording)}.",
-            card_words(session.machine, wording) if shot.wide else f"{tape} {faces}",
+            f"Then {KEY_OUT}. {card_words(session.machine, wording) if shot.wide else f'{tape} {faces}'}",
         ),
         words.why(advice.reason, wording),
         labels={"arrived": "There, card up"} if shot.wide else {},

@@ -1,7 +1,7 @@
 """May it be done at all, is it the alignment at all, and are the optics clean?  All of it with the laser off."""
 
 from coach.steps import deeds
-from coach.steps.cautions import COVERS, LENS, NOT_FIRING, SOLVENT, SUPPLY
+from coach.steps.cautions import COVERS, FACES, LENS, NOT_FIRING, SOLVENT, SUPPLY
 from coach.steps.kind import ChoiceKind, Gate, Stage
 from coach.steps.stages.gated import gate_step
 
@@ -11,8 +11,8 @@ _RULES = (
         "RULES FIRST",
         "Your local rules, the machine's manual and licensed practice come before anything this program says. "
         "With the beam path open, treat the machine as Class 4: direct and scattered beam hurt eyes and skin "
-        "and ignite things. The laser stays off until the coach asks for eyewear. At hand before you start: masking "
-        "tape, callipers, the keys for the screws, lens tissue and isopropanol, a pen.",
+        "and ignite things. The laser stays off, key out, until the coach asks for the first pulse. At hand before "
+        "you start: masking tape, callipers, the keys for the screws, lens tissue and isopropanol, a pen.",
         "I know them and I am allowed to do this",
     ),
 )
@@ -32,8 +32,8 @@ _CLEAN = (
         "clean",
         "OFF, THEN CLEAN",
         "Machine off, unplugged and cool. Wipe mirrors 1, 2, 3 and the lens with isopropanol (99 % or more) on a "
-        "fresh lens tissue, one stroke each, no rubbing. Let them dry. A dirty mirror heats, and a crooked mark may "
-        "only be a dirty one.",
+        "fresh lens tissue, one stroke each, no rubbing; no finger on a face, the lens back the same way round. Let "
+        "them dry. A dirty mirror heats, and a crooked mark may only be a dirty one.",
         "Clean and dry, bottle away",
         "once",
     ),
@@ -52,6 +52,6 @@ CHECK = Stage(
     (
         gate_step("rules", "Rules first", (NOT_FIRING, SUPPLY), _RULES),
         gate_step("question", "Before blaming the beam", (COVERS,), _QUESTION, more=(SOMETHING_ELSE,)),
-        gate_step("clean", "Clean the optics", (SOLVENT, LENS, NOT_FIRING), _CLEAN),
+        gate_step("clean", "Clean the optics", (NOT_FIRING, SUPPLY, SOLVENT, LENS, FACES), _CLEAN),
     ),
 )

@@ -4,12 +4,13 @@ from coach.advice import words
 from coach.advice.advice import Advice, Cause
 from coach.advice.faults import faults_taken
 from coach.advice.reasons import AllCentred, BestThereIs
+from coach.parts import Part
 from coach.session.events import Shift, Turn
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import deeds
 from coach.steps.about import About
-from coach.steps.cautions import COVERS, NOT_FIRING, SMOULDER
+from coach.steps.cautions import COVERS, NOT_FIRING, SMOULDER, SUPPLY
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.stages.leaving import worst_words
@@ -34,6 +35,13 @@ def _adjusted(session: Session) -> bool:
     return any(isinstance(event, Turn | Shift) for event in session.effective)
 
 
+def _moved(session: Session, part: Part) -> bool:
+    """Whether that part was moved."""
+    return any(isinstance(event, Shift) and event.part == part for event in session.effective)
+
+
+HEAD_MOVED = "The head was moved: gauge the focus anew; check pointer and zero."
+"""A head that sits higher or lower is out of focus, and one moved across cuts elsewhere."""
 LOCK = ChoiceKind(
     key="lock",
     label="Lock nuts tight",
@@ -84,11 +92,13 @@ def _done(about: About, session: Session, wording: Wording) -> Said:
     if not best and not _adjusted(session):
         tape_off = "All tape off, optics behind it wiped, covers and interlocks back."
         return Said(title, large, figure, (*ELSEWHERE, *costs, tape_off), why)
-    locks = "Lock nuts: tighten one mirror's, say so: it moves a little, so marks confirm it."
+    locks = "Lock nuts: one mirror's at a time, each screw held still by its key; say so."
     faults = faults_taken(session.belief)
     stays = (f"What stays as it is: {words.staying(faults)}.",) if faults else ()
     closing = "Then all tape off; covers, interlocks and settings back; a test cut."
-    return Said(title, large, figure, (*stays, *((locks,) if _adjusted(session) else ()), *costs, closing), why)
+    focus = (HEAD_MOVED,) if _moved(session, "head") else ()
+    locking = (locks,) if _adjusted(session) else ()
+    return Said(title, large, figure, (*stays, *locking, *costs, closing, *focus), why)
 
 
 def figure_and_costs(session: Session, advice: Advice, wording: Wording) -> tuple[str, str]:
@@ -143,7 +153,7 @@ DONE = Stage(
         StepKind(
             key="done",
             says=_done,
-            own_cautions=(NOT_FIRING, SMOULDER, COVERS),
+            own_cautions=(NOT_FIRING, SUPPLY, SMOULDER, COVERS),
             choices=(LOCK, FINISH),
             picture="bed",
             danger_begins=True,
@@ -152,7 +162,7 @@ DONE = Stage(
         StepKind(
             key="stop",
             says=_stop,
-            own_cautions=(NOT_FIRING, SMOULDER),
+            own_cautions=(NOT_FIRING, SUPPLY, SMOULDER, COVERS),
             choices=(MENDED, BEST, MISSED, FINISH),
             picture="path",
             danger_begins=True,

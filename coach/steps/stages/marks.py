@@ -9,10 +9,10 @@ from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import deeds
 from coach.steps.about import About
-from coach.steps.cautions import AIR, BEAM, EYEWEAR, HANDS, NOT_FIRING, SPLIT, WAIT
+from coach.steps.cautions import AIR, BEAM, EYEWEAR, HANDS, NOT_FIRING, SPLIT, SUPPLY, WAIT
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.stages.at_mirrors import go_mirror
-from coach.steps.words import card_words, dose_words, go_words, where_words
+from coach.steps.words import KEY_IN, KEY_OUT, card_words, dose_words, go_words, where_words
 
 ARRIVED = ChoiceKind(key="arrived", label="There, fresh tape", does=deeds.arrive, makes="arrive")
 OUTCOMES = (
@@ -66,9 +66,9 @@ def _go(about: About, session: Session, wording: Wording) -> Said:
         "  ".join(wording.axes(shot.x, shot.y)),
         (
             f"Move: {go_words(shot, wording)}.",
-            card
+            f"Then {KEY_OUT}. {card}"
             if shot.wide
-            else f"Fresh tape on the head's opening. Press its rim in.{_out_of_reach(shot, session)}",
+            else f"Then {KEY_OUT}: fresh tape on the head's opening, rim pressed in.{_out_of_reach(shot, session)}",
         ),
         words.why(advice.reason, wording),
         labels={"arrived": "There, card up"} if shot.wide else {},
@@ -87,7 +87,7 @@ def _pulse(about: About, session: Session, wording: Wording) -> Said:
         f"Pulse at {shot.name}",
         "ONE SHORT PULSE",
         shot.name,
-        (set_words(shot, session.machine),),
+        (f"{KEY_IN} {set_words(shot, session.machine)}",),
         _expected(shot, wording),
     )
 
@@ -106,7 +106,7 @@ def _nothing(about: About, session: Session, wording: Wording) -> Said:
     advice, shot = _advised(about)
     dose = dose_words(shot.ms, shot.power, ": ")
     card = isinstance(advice.reason, NothingSeenWide)
-    look = "Key out first. Look beside the target, on its mount and behind it: a scorch there means it missed."
+    look = "Key out first. Look beside the target, on its mount and behind it: smouldering? A scorch means it missed."
     return Said(
         f"No mark at {shot.name}",
         "KEY OUT, THEN LOOK",
@@ -114,7 +114,7 @@ def _nothing(about: About, session: Session, wording: Wording) -> Said:
         (
             look,
             *([card_words(session.machine, wording)] if card else []),
-            f"No scorch: key in, one pulse one step stronger{dose}.",
+            f"No scorch: say so. The next pulse is one step stronger{dose}.",
         ),
         words.why(advice.reason, wording),
         labels={"arrived": "No scorch anywhere, card up"} if card else {},
@@ -148,6 +148,9 @@ def _elsewhere(about: About, session: Session, wording: Wording) -> Said:
     return Said(f"Not one mark on its target at {shot.name}", large, shot.name, (do,), why)
 
 
+TUBE_END = "The tube's end is within reach: keep off it, it is lethal also when off."
+
+
 def _measure(about: About, session: Session, wording: Wording) -> Said:
     shot = _at(about)
     return Said(
@@ -155,8 +158,10 @@ def _measure(about: About, session: Session, wording: Wording) -> Said:
         "MEASURE THE MARK",
         shot.name,
         (
-            f"At {shot.name} ({where_words(shot, wording)}): leave the tape in place or peel it off.",
+            f"{KEY_OUT.capitalize()}, then hands in. At {shot.name} ({where_words(shot, wording)}): leave the tape "
+            "in place or peel it off.",
             "Measure where the mark lies against the imprint of the rim.",
+            *([TUBE_END] if shot.target == "mirror 1" else []),
         ),
         _expected(shot, wording),
     )
@@ -209,7 +214,7 @@ MARKS = Stage(
         StepKind(
             key="elsewhere",
             says=_elsewhere,
-            own_cautions=(SPLIT, NOT_FIRING, WAIT),
+            own_cautions=(SPLIT, NOT_FIRING, SUPPLY, WAIT),
             choices=(SEEN_TO, BESIDE),
             picture="path",
             about=("shot",),
@@ -217,7 +222,7 @@ MARKS = Stage(
         StepKind(
             key="measure",
             says=_measure,
-            own_cautions=(WAIT, HANDS),
+            own_cautions=(NOT_FIRING, WAIT, HANDS),
             choices=(MEASURED, NO_MARK_AFTER_ALL),
             picture="tape",
             about=("shot",),

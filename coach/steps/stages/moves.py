@@ -107,7 +107,7 @@ def _adjust_part(about: About, session: Session, wording: Wording) -> Said:
         "Adjust",
         LARGE[advice.part],
         moved,
-        (f"Move {IN_ITS_PLACE[advice.part]} {moved}, without tilting it.",),
+        (f"Move {IN_ITS_PLACE[advice.part]} {moved}, as seen from the front, without tilting it.",),
         words.why(advice.reason, wording),
     )
 

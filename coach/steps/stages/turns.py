@@ -67,6 +67,7 @@ def _screw(about: About, session: Session, wording: Wording) -> Said:
         (
             f"Slacken its lock nut. Facing its head, {key_words(turn.direction)}, "
             f"by {turn.minutes} of a clock's face, {turn.fraction}.",
+            "The screw held still by its key while its nut turns.",
         ),
         plans_reason(session, wording),
         after_screw(session.belief, task),
