@@ -69,6 +69,8 @@ class ApertureScene:
     mirrored: bool = False
     """The tape is drawn as its sticky side shows it, marks and all: what lies to the right there is left on the
     machine, and the captions say so."""
+    bare: bool = False
+    """Without the captions above and below: other things stand there and say so."""
     view_radius: float | None = None
     """Fixes the magnification: the radius in mm that the picture shows."""
 
@@ -113,7 +115,7 @@ class ApertureDrawing:
         self.scene, self.raster, self.grid = scene, raster, raster.grid
         self.roomy = raster.rows >= 8
         self.axis = f"▶ {AXIS[scene.mirrored]}"
-        top = 1 if self.roomy else 0
+        top = 1 if self.roomy and not scene.bare else 0
         rows = raster.rows - 2 * top
         self.radius = max(1.5, min(raster.width / 2 - 0.5, rows * raster.aspect / 2 - 0.2))
         middle = raster.width / 2
@@ -247,7 +249,8 @@ class ApertureDrawing:
     def captions(self) -> None:
         raster, x, y = self.raster, self.view.x, self.view.y
         row = int(y // raster.aspect)
-        raster.label(("▲ up",), [(x - 0.5, 0, "left")], Role.QUIET)
+        if not self.scene.bare:
+            raster.label(("▲ up",), [(x - 0.5, 0, "left")], Role.QUIET)
         side = x + self.radius + 0.6
         places: list[Place] = [(raster.width, row - 1, "right")]
         if raster.width - side >= 5:
@@ -255,7 +258,8 @@ class ApertureDrawing:
         whole, word = raster.width - side >= len(self.axis), AXIS[self.scene.mirrored]
         raster.label((self.axis,) if whole else (f"▶{word}", word), places, Role.QUIET)
         after = f"· magnified {self.magnified:g}×" if self.lens else ""
-        scale_bar(raster, self.view.scale, raster.rows - 1, self.wording, after=after)
+        if not self.scene.bare:
+            scale_bar(raster, self.view.scale, raster.rows - 1, self.wording, after=after)
         if self.scene.mirrored:
             raster.label(STICKY, [(0, 0, "left"), (raster.width, raster.rows - 1, "right")], Role.QUIET)
 

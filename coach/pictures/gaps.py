@@ -16,6 +16,8 @@ from coach.shown import Wording
 WAYS = {"left": (-1, 0), "right": (1, 0), "top": (0, 1), "bottom": (0, -1)}
 TICK = 1.0
 """Column widths to either side, at both ends of a gap."""
+NAMED = 10.0
+"""Column widths of radius from which the gaps have their names on the picture."""
 EXAMPLE = "example"
 
 
@@ -78,6 +80,8 @@ class GapsScene:
         dx, dy = (0.0, TICK) if across else (TICK, 0.0)
         for x, y in ((x0, y0), (x1, y1)):
             raster.paint(shapes.line(raster.grid, x - dx, y - dy, x + dx, y + dy, thick), role)
+        if drawing.radius < NAMED:
+            return
         x, row = (x0 + x1) / 2, int((y0 + y1) / 2 // raster.aspect)
         beside: list[tuple[float, float, Anchor]]
         if across:

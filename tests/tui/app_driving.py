@@ -23,9 +23,9 @@ from coach.steps.cautions import Caution
 from coach.steps.current import current_step
 from coach.steps.gates import GATES as ALL_GATES
 from coach.tui.app import CoachApp
+from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import choice_rows
 from coach.tui.screens.measure import MeasureScreen
-from coach.tui.screens.readback import Readback
 from coach.tui.screens.session import SessionScreen
 
 GATES = len(ALL_GATES)
@@ -120,13 +120,24 @@ class Driver:
                 await self.press("enter")
             if isinstance(self.screen, MeasureScreen):
                 await self.press("f2")
-        assert isinstance(self.screen, Readback), self.screen.query_one("#trouble", Static).content
+        assert self.reads_back, self.screen.query_one("#trouble", Static).content
         await self.keep()
 
     async def keep(self) -> None:
         """At a read-back: keep the reading, questioned or not."""
-        assert isinstance(self.screen, Readback)
-        await self.press(*("enter",) if self.screen.entries[0].key == "keep" else ("4", "enter"))
+        assert self.reads_back
+        await self.press(*("enter",) if self.answers[0].key == "keep" else ("4", "enter"))
+
+    @property
+    def reads_back(self) -> bool:
+        """Whether a reading is read back, in place on the measuring screen."""
+        return isinstance(self.screen, MeasureScreen) and self.screen.asked is not None
+
+    @property
+    def answers(self) -> tuple[Entry, ...]:
+        """How what is read back can be answered."""
+        choices: Choices = self.screen.query_one("#answers", Choices)
+        return choices.entries if choices.display else ()
 
     async def pass_gates(self) -> None:
         """Confirm what is asked before the job goes on."""

@@ -25,7 +25,7 @@ async def bounced(driver: Driver, key: str = "enter") -> None:
         ("go", ("p",), "undo", [], ["undo"]),
         ("screw", ("5", "enter"), "1/16", ["Ask"], []),
         ("move-tube", ("5", "enter", "0", "enter"), "1,5", ["Ask"], []),
-        ("measure", ("enter", "tab", "tab", "1", "enter"), "2", ["MeasureScreen", "Readback"], []),
+        ("measure", ("enter", "tab", "tab", "1", "enter"), "2", ["MeasureScreen"], []),
     ],
     ids=["note", "palette", "turned", "moved", "measured"],
 )

@@ -22,7 +22,6 @@ from coach.tui.screens.choices import Choices
 from coach.tui.screens.hints import HINTS, LONGEST
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.parts import HINT
-from coach.tui.screens.readback import Readback
 from coach.tui.screens.session import SessionScreen
 from coach.tui.screens.settings import SettingsScreen
 
@@ -143,7 +142,7 @@ async def test_inches_from_the_step_to_the_file(tmp_path: Path) -> None:
         await driver.type("-0,02")
         assert "0.125 RIGHT, 0.020 DOWN" in driver.screen.query_one("#action").text.upper()
         await driver.press("enter")
-        assert isinstance(driver.screen, Readback)
+        assert driver.reads_back
         assert "0.125 in right, 0.020 in down" in driver.text()
         assert " mm" not in driver.text()
         await driver.keep()
@@ -350,7 +349,7 @@ async def test_a_held_enter_keeps_no_reading(tmp_path: Path, monkeypatch: pytest
         for wait in (10, 0.5, *[0.033] * 10):
             clock.now += wait
             await driver.press("enter")
-            assert isinstance(driver.screen, Readback)
+            assert driver.reads_back
         clock.now += 1
         await driver.press("enter")
         assert isinstance(driver.session.events[-1], Mark)

@@ -31,6 +31,7 @@ from coach.tui.app import CoachApp
 from coach.tui.screens.describe import DescribeScreen
 from coach.tui.screens.glance import GlanceScreen
 from coach.tui.screens.measure import MeasureScreen
+from coach.tui.screens.measure_parts import FieldRow
 from coach.tui.screens.session import SessionScreen
 from coach.tui.widgets.bigfont import spelled
 from coach.tui.widgets.bigtype import BigText
@@ -128,6 +129,7 @@ def views() -> dict[str, View]:
         "measuring-practice": at_step("measure", practice=True, way="gaps"),
         "measuring-mirror-2": at_step("search-measure", way="clock"),
         "measuring-trouble": at_step("measure", "f2", way="offsets", across="1,500", along="2"),
+        "readback-gaps": at_step("measure", "f2", way="gaps", left="6,2", right="9,1", top="7", bottom="8,3"),
         "readback": at_step("measure", "f2", way="offsets", across="-3,9", along="8,8"),
         "turned-otherwise": at_step("screw", "2", "enter"),
         "moved-otherwise": at_step("move", "2", "enter"),
@@ -191,10 +193,16 @@ def step_missing(driver: Driver) -> list[str]:
 def entries_missing(driver: Driver) -> list[str]:
     """What was typed, or said about it, and is not seen whole on the measuring screen."""
     screen = driver.screen
+    if screen.asked is not None:
+        where = driver.part("#form")
+        asked = [*screen._asked_words(), *(answer.label for answer in screen._answers())]
+        missing = [text for text in asked if plain(text) not in where]
+        return missing + [c.key for c in (cautions_for("measure")[0], *ALWAYS) if not stands(driver, c)]
     typed = [screen.entries[field.key] for field in screen.method.fields if screen.entries.get(field.key)]
     bench = [f"{screen.bench.on(screen.face, screen.wording)}."] if screen.bench else []
-    needed = [*typed, *(field.label for field in screen.method.fields), screen.trouble, *bench]
-    missing = [text for text in needed if plain(text) not in driver.part("#left")]
+    labels = [row.said for row in screen.query(FieldRow) if row.has_class(screen.method.key)]
+    needed = [*typed, *labels, screen.trouble, *bench]
+    missing = [text for text in needed if plain(text) not in driver.part("#form")]
     return missing + [c.key for c in (cautions_for("measure")[0], *ALWAYS) if not stands(driver, c)]
 
 

@@ -4,10 +4,10 @@ from dataclasses import replace
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
-from textual.content import Content
+from textual.containers import VerticalScroll
 from textual.events import DescendantFocus
 from textual.timer import Timer
-from textual.widgets import Input, Static
+from textual.widgets import Input, OptionList
 
 from coach.errors import CoachError
 from coach.practice.assist import Assist
@@ -18,17 +18,21 @@ from coach.reading.methods import METHODS, unit_of
 from coach.reading.model import Reading
 from coach.session.events import Amend, Mark
 from coach.session.session import Session
-from coach.steps.measuring import questioned, where_on_tape
+from coach.steps.measuring import questioned
 from coach.steps.purpose import Purpose
 from coach.steps.table import cautions_for
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import MEASURING
+from coach.tui.commands.registry import SETTINGS as ANSWERING
 from coach.tui.screens.asking import PAUSE
-from coach.tui.screens.measure_parts import FieldRow, NumberInput
+from coach.tui.screens.base import DIGITS, IDLE
+from coach.tui.screens.choices import Choices, Entry
+from coach.tui.screens.measure_parts import NumberInput
 from coach.tui.screens.measure_view import MeasureView
-from coach.tui.screens.measure_words import REFUSED, options_said
-from coach.tui.screens.parts import KeysLine
-from coach.tui.screens.readback import Readback
+from coach.tui.screens.measure_words import ANSWER_FIRST, REFUSED, options_said
+
+SCROLLING = {"next_way": 1, "last_way": -1}
+"""Which keys move what is read back, where it is longer than its room."""
 
 
 class MeasureScreen(MeasureView):
@@ -37,6 +41,7 @@ class MeasureScreen(MeasureView):
     commands = MEASURING
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings(MEASURING),
+        *DIGITS,
         *(
             Binding(key, f"arrow({right}, {up})", show=False)
             for key, right, up in (("left", -1, 0), ("right", 1, 0), ("up", 0, 1), ("down", 0, -1))
@@ -49,10 +54,8 @@ class MeasureScreen(MeasureView):
         self._timer: Timer | None = None
 
     def on_mount(self) -> None:
-        practice = " · PRACTICE" if self.session.practice else ""
-        self.query_one("#where", Static).update(
-            Content.assemble(("▶ Measure the mark", "bold reverse"), f" at {self.purpose.shot.name}{practice}")
-        )
+        answers = self.query_one("#answers", Choices)
+        answers.calm = answers.deliberate = True
         self._begin()
         self.offer_hint("measuring")
         self.show_method()
@@ -71,9 +74,7 @@ class MeasureScreen(MeasureView):
 
     def show_method(self) -> None:
         """Show the fields of the method in use, and go to the first that is empty."""
-        for row in self.query(FieldRow):
-            row.display = row.has_class(self.method.key)
-        self.trouble = ""
+        self.trouble, self.asked = "", None
         inputs = self.inputs()
         empty = [entry for entry in inputs if not entry.value]
         self.set_focus((empty or inputs)[0] if inputs else None)
@@ -138,8 +139,8 @@ class MeasureScreen(MeasureView):
         return self.method.is_filled(self.entries) or (empty and self._reading_if_any() is not None)
 
     def on_descendant_focus(self, event: DescendantFocus) -> None:
-        self.query_one("#keys", KeysLine).say(self.commands)
-        self.show_picture(self._reading_if_any())
+        self.say_keys()
+        self.show_picture(self.asked or self._reading_if_any())
 
     def on_number_input_refused(self, event: NumberInput.Refused) -> None:
         """Letters are no numbers, and no commands while a number is typed."""
@@ -147,6 +148,8 @@ class MeasureScreen(MeasureView):
 
     def action_arrow(self, right: int, up: int) -> None:
         """Move the crosshair, or between fields."""
+        if self.asked is not None:
+            return
         if self.method.by_keys:
             crosshair = crosshair_of(self.entries)
             self.change(with_crosshair(self.entries, crosshair.moved(right, up)))
@@ -183,15 +186,52 @@ class MeasureScreen(MeasureView):
             self._say(str(error))
             self._to_the_faulty()
             return
-        where = where_on_tape(reading, self.session.machine, self.purpose.shot)
         self.coach.presses.elsewhere("enter")
-        self.app.push_screen(
-            Readback(reading, self.purpose.shot.name, where, self.wording), lambda key: self._answered(reading, key)
-        )
+        self._ask(reading)
 
-    def _answered(self, reading: Reading, answer: str | None) -> None:
+    def _ask(self, reading: Reading | None) -> None:
+        """Read it back in place of the fields' explanations; None: the fields again."""
+        self.asked = reading
+        for entry in self.query(NumberInput):
+            entry.can_focus = reading is None
+        answers = self.query_one("#answers", Choices)
+        if reading is not None:
+            self.coach.asks_anew()
+            self.trouble = ""
+            offered = [Entry(answer.key, answer.label, number=answer.number) for answer in self._answers()]
+            answers.offer(offered, self.size.width - 2)
+            self.show_entries()
+            answers.focus()
+            answers.reopen()
+        else:
+            self.show_entries()
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        if self.is_active and self.asked is not None and event.option_id is not None:
+            reading = self.asked
+            self._ask(None)
+            self._answered(reading, event.option_id)
+
+    def action_digit(self, number: int) -> None:
+        if self.asked is not None:
+            super().action_digit(number)
+        else:
+            self.mention(IDLE.format(key=number))
+
+    def action_command(self, name: str) -> None:
+        """While something is read back it is answered first."""
+        if self.asked is None or name in {command.name for command in ANSWERING}:
+            super().action_command(name)
+        elif name in SCROLLING:
+            asked = self.query_one("#asked", VerticalScroll)
+            asked.scroll_relative(y=SCROLLING[name] * max(asked.size.height - 1, 1), animate=False)
+        else:
+            self.mention(ANSWER_FIRST)
+
+    def _answered(self, reading: Reading, answer: str) -> None:
         match answer:
-            case None | "again":
+            case "again":
                 self._again()
             case "keep" | "doubtful":
                 self._keep(reading)
@@ -230,7 +270,11 @@ class MeasureScreen(MeasureView):
 
     def leave(self) -> None:
         self.save_draft()
-        self.dismiss(False)
+        if self.asked is not None:
+            self._ask(None)
+            self._again()
+        else:
+            self.dismiss(False)
 
     def help_paragraphs(self) -> tuple[str, ...]:
         cautions = tuple(

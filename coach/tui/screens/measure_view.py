@@ -1,35 +1,44 @@
 """The measuring screen: what stands on it, and what gives way in a small terminal."""
 
-import textwrap
-
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical
+from textual.containers import Container, VerticalScroll
 from textual.content import Content
 from textual.events import Resize
+from textual.widget import Widget
 from textual.widgets import Static
 
 from coach.errors import CoachError
 from coach.pictures.aperture import MarkShown
+from coach.pictures.modes import RasterMode
 from coach.pictures.view import Scene
 from coach.practice.assist import Assist
 from coach.reading.entries import method_of
 from coach.reading.face import Face, mirrored
-from coach.reading.method import Entries, Method
+from coach.reading.method import Entries, Field, Method
 from coach.reading.methods import face_of, methods_for
 from coach.reading.model import Reading
 from coach.session.session import Session
 from coach.steps.measuring import tape_of, where_on_tape
 from coach.steps.purpose import Purpose
+from coach.steps.readback import ReadbackAnswer, carried_words, readback_answers, readback_words
+from coach.steps.so_far import so_far
 from coach.steps.table import kind_of
-from coach.tui.screens.band import band_rows, briefest
+from coach.tui.commands.registry import SETTINGS as ANSWERING
 from coach.tui.screens.base import CoachScreen
-from coach.tui.screens.fitting import LISTED, SMALLEST
+from coach.tui.screens.choices import Choices
+from coach.tui.screens.fitting import SMALLEST, TALL
+from coach.tui.screens.measure_layout import Box, Needs, Plan, planned
 from coach.tui.screens.measure_parts import FieldRow, NumberInput
-from coach.tui.screens.measure_words import options_shown
+from coach.tui.screens.measure_words import AS_SEEN, options_shown
 from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.screens.scenes import MARK_WIDTH, SCORCH, aperture_scene, gaps_scene
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
+from coach.tui.widgets.terminal import pick_mode
+
+PARTS = ("ways", "options", "trouble", "bench", "hint", "seen", "asked", "side")
+ROOM_FOR_WORDS = 120
+"""Columns from which the options are said in whole words."""
 
 
 class MeasureView(CoachScreen[bool]):
@@ -46,7 +55,8 @@ class MeasureView(CoachScreen[bool]):
         self.bench = assist.mark(purpose.pulse) if assist and purpose.pulse else None
         self.trouble = ""
         """What is wrong with the entries, or was with the last key."""
-        self._shown_options = Content()
+        self.asked: Reading | None = None
+        """What is read back, until it is answered."""
 
     @property
     def method(self) -> Method:
@@ -62,17 +72,18 @@ class MeasureView(CoachScreen[bool]):
         yield Static(id="where")
         yield BigText(id="action", max_rows=3)
         yield Static(id="figure")
-        with Horizontal(id="middle"):
-            with Vertical(id="left"):
-                yield Static(id="ways")
-                yield Static(id="options")
-                for method in self.offered:
-                    for field in method.fields:
-                        yield FieldRow(method.key, field, self.entries.get(field.key, ""))
-                yield Static(id="trouble")
-                yield Static(id="bench")
-                yield Static(id="hint")
+        with Container(id="form"):
             yield Picture(id="picture")
+            for name in PARTS:
+                if name == "asked":
+                    with VerticalScroll(id="asked", can_focus=False):
+                        yield Static(id="asked-words")
+                else:
+                    yield Static(id=name)
+            for method in self.offered:
+                for field in method.fields:
+                    yield FieldRow(method.key, field, self.entries.get(field.key, ""))
+            yield Choices(id="answers")
         yield Cautions(id="cautions")
         yield KeysLine(id="keys")
 
@@ -83,75 +94,96 @@ class MeasureView(CoachScreen[bool]):
 
     def lay_out(self) -> None:
         """Give way to what matters most as the terminal gets smaller: cautions, fields, what is wrong, the bench."""
-        width, height = self.size.width, self.size.height
-        roomy = width >= SMALLEST[0] and height >= SMALLEST[1]
-        for name in ("#where", "#figure", "#picture"):
-            self.query_one(name).display = roomy
-        left = max(40, round(0.45 * width)) if roomy else width
-        self.query_one("#left").styles.width = left if roomy else "1fr"
-        cautions = self._caution_rows(width, height)
-        self.query_one("#cautions", Cautions).say(cautions)
-        self._fill_parts(roomy)
-        rows = height - len(cautions)
-        if roomy:
-            rows -= 1 + self.query_one("#keys", KeysLine).extra  # where it is said, and the keys
-            rows = self._make_room(rows - 1, left - 2)
-        else:
-            self.query_one("#action", BigText).max_rows = 1
-        self._share_out(rows, left - 2, roomy)
-        self.query_one("#action").refresh(layout=True)
+        needs, (width, height) = self._needs(), self.size
+        plan = planned(needs, width, height)
+        self.query_one("#where").display, self.query_one("#figure").display = plan.where, plan.figure
+        self._say_where()
+        large = self.query_one("#action", BigText)
+        large.max_rows, large.display = plan.action_rows, bool(plan.action_rows)
+        self.query_one("#keys").display = plan.keys
+        large.refresh(layout=True)
+        self.query_one("#cautions", Cautions).say(plan.cautions)
+        for name in PARTS:
+            static = self.query_one("#asked-words" if name == "asked" else f"#{name}", Static)
+            static.update(self._content(name, needs.words[name]))
+        for row in self.query(FieldRow):
+            box = plan.boxes.get(row.field.key)
+            around = needs.around and "right" in plan.boxes and plan.boxes["right"][0] > 0
+            row.set_class(bool(box and box[3] > 1), "-large")
+            row.stand(around=around, sticky=self.face == "sticky", columns=box[2] if box else 0)
+        for widget in self.query("#form > *"):
+            place(widget, plan.boxes.get((widget.id or "").removeprefix("row-")))
+        self._show_answers(plan)
 
-    def _make_room(self, rows: int, width: int) -> int:
-        """What the large type and the line below it leave of so many rows: they give way to what is wrong."""
-        large, figure = self.query_one("#action", BigText), self.query_one("#figure")
-        needed = len(self.method.fields) + sum(rows for _, rows in self._parts(width)[:4])
-        for most, line in ((5 if self.size.height >= 30 else 3, True), (1, True), (1, False)):
-            large.max_rows, figure.display = most, line
-            left = rows - line - large.get_content_height(self.size, self.size, self.size.width - 2)
-            if left >= needed:
-                break
-        return left
+    def _where_words(self) -> Content:
+        practice = " · PRACTICE" if self.session.practice else ""
+        return Content.assemble((f"▶ Measure {self.purpose.shot.name}", "bold reverse"), practice)
 
-    def _caution_rows(self, width: int, height: int) -> tuple[str, ...]:
-        own = kind_of("measure").own_cautions
-        if width < SMALLEST[0] or height < SMALLEST[1]:
-            return briefest(own, width - 2)
-        return band_rows(own if height >= LISTED else own[:1], width - 2, listed=height >= LISTED, whole=False)
+    def _ways_above(self) -> bool:
+        """Whether the ways to measure stand in the first row, where the place is said."""
+        width, height = self.size
+        length = self._where_words().cell_length + 2 + self._methods_line().cell_length
+        return width >= SMALLEST[0] and height >= SMALLEST[1] and length <= width - 2
 
-    def _share_out(self, rows: int, width: int, roomy: bool) -> None:
-        """Show what so many rows have room for, the most important first."""
-        parts = self._parts(width)
-        if not roomy:
-            parts[4:4] = [("#action", 1), ("#keys", 1)]
-        rows -= len(self.method.fields)
-        for name, needed in parts:
-            shown = 0 < needed <= rows
-            self.query_one(name).display = shown
-            rows -= needed if shown else 0
-        if roomy:
-            self.query_one("#action").display = self.query_one("#keys").display = True
+    def _say_where(self) -> None:
+        where, ways = self._where_words(), self._methods_line()
+        if self._ways_above():
+            where = Content.assemble(where, " " * (self.size.width - 2 - where.cell_length - ways.cell_length), ways)
+        self.query_one("#where", Static).update(where)
 
-    def _fill_parts(self, roomy: bool) -> None:
-        self._shown_options = self._options(roomy)
-        self.query_one("#options", Static).update(self._shown_options)
-        self.query_one("#bench", Static).update(Content(self._bench_words()))
+    def _show_answers(self, plan: Plan) -> None:
+        if "answers" in plan.boxes:
+            answers, ascii_only = self.query_one("#answers", Choices), pick_mode(self.app) is RasterMode.ASCII
+            answers.fit_to(plan.boxes["answers"][2], large=plan.large, ascii_only=ascii_only)
 
-    def _parts(self, width: int) -> list[tuple[str, int]]:
-        """What stands beside the picture besides the fields, the most important first, and the rows that it takes."""
-        return [
-            ("#trouble", _rows(f"! {self.trouble}", width) if self.trouble else 0),
-            ("#options", _rows(self._shown_options.plain, width)),
-            ("#bench", _rows(self._bench_words(), width)),
-            ("#ways", 1),
-            ("#hint", _rows(self.method.told(self.entries), width)),
-        ]
+    def _needs(self) -> Needs:
+        """What there is to show now."""
+        words = {
+            "ways": self._methods_line().plain if self.asked is None and not self._ways_above() else "",
+            "options": self._options().plain if self.asked is None else "",
+            "trouble": f"! {self.trouble}" if self.trouble else "",
+            "bench": self._bench_words(),
+            "hint": self.method.told(self.entries),
+            "seen": AS_SEEN if self.face == "sticky" else "",
+            "asked": "\n".join(self._asked_words()),
+            "side": "\n".join(so_far(self.session, self.wording)) if self.size.height >= TALL else "",
+        }
+        return Needs(
+            self.query_one("#action", BigText).text,
+            str(self.query_one("#figure", Static).content),
+            tuple(field.key for field in self.method.fields),
+            words,
+            tuple(answer.label for answer in self._answers()),
+            kind_of("measure").own_cautions,
+            self.query_one("#keys", KeysLine).extra,
+            pick_mode(self.app) is RasterMode.ASCII,
+        )
 
-    def _options(self, roomy: bool) -> Content:
-        """The options with their keys, one in a row where there is room."""
+    def _answers(self) -> tuple[ReadbackAnswer, ...]:
+        return () if self.asked is None else readback_answers(self.asked, self.wording)
+
+    def _asked_words(self) -> tuple[str, ...]:
+        """What is read back besides what the large type and the line below it say."""
+        if self.asked is None:
+            return ()
+        where = where_on_tape(self.asked, self.session.machine, self.purpose.shot)
+        words = readback_words(self.asked, self.purpose.shot.name, where, self.wording)
+        small = self.size.width < SMALLEST[0] or self.size.height < SMALLEST[1]
+        said = words.statements if small and not words.questions else words.statements[1:]
+        parts = (" ".join(said), *(f"? {question}" for question in words.questions))
+        return tuple(filter(None, reversed(parts) if small else parts))
+
+    def _content(self, name: str, words: str) -> Content:
+        styled = {"ways": self._methods_line, "options": self._options}
+        return styled[name]() if name in styled and words else Content(words)
+
+    def _options(self) -> Content:
+        """The options with their keys, one in a row."""
         parts: list[str | tuple[str, str]] = []
+        narrow = self.size.width < ROOM_FOR_WORDS
         for number, shown in enumerate(options_shown(self.entries, self.method, self.wording)):
-            parts.append("" if number == 0 else "\n" if roomy and number == 1 else "  ")
-            words = shown.words if roomy else shown.word
+            parts.append("" if number == 0 else "\n")
+            words = shown.word if narrow else shown.words
             parts += [(f" {shown.key} ", "bold reverse"), " ", (words, "bold reverse" if shown.loud else "bold")]
         return Content.assemble(*parts)
 
@@ -167,20 +199,33 @@ class MeasureView(CoachScreen[bool]):
 
     def show_entries(self) -> None:
         """Show how everything stands now."""
-        reading = self._reading_if_any()
-        self.query_one("#ways", Static).update(self._methods_line())
-        self.query_one("#trouble", Static).update(Content(f"! {self.trouble}"))
-        self.query_one("#hint", Static).update(Content(self.method.told(self.entries)))
+        reading = self.asked or self._reading_if_any()
+        for row in self.query(FieldRow):
+            row.stand_in = self._stand_in(row.field)
         large = self.query_one("#action", BigText)
         large.text = self.wording.place(reading.u, reading.v, unit=False) if reading else "MEASURE THE MARK"
         figure = "Where does the mark lie against the imprint of the rim?"
         if reading:
             where = where_on_tape(reading, self.session.machine, self.purpose.shot)
-            figure = f"{self.wording.place(reading.u, reading.v)}: {where}"
+            doubt = self.wording.length(2 * reading.sd)
+            figure = f"{self.wording.place(reading.u, reading.v)}, give or take {doubt}: {where}"
         self.query_one("#figure", Static).update(Content(figure))
         self.show_picture(reading)
-        self.query_one("#keys", KeysLine).say(self.commands)
+        self.say_keys()
         self.lay_out()
+
+    def say_keys(self) -> None:
+        """The keys that do something now."""
+        self.query_one("#keys", KeysLine).say(self.commands if self.asked is None else ANSWERING)
+
+    def _stand_in(self, field: Field) -> str:
+        """What counts where nothing is typed in that field."""
+        if not field.carried or field.needed is None:
+            return ""
+        gaps = [other for other in self.method.fields if other.needed is None and self.entries.get(other.key)]
+        if len(gaps) == len(self.method.fields) - 1:
+            return "told by four gaps"
+        return carried_words(self.entries, self.wording)
 
     def show_picture(self, reading: Reading | None) -> None:
         """Draw the tape with the mark as it would be, and what the numbers are measured from and to."""
@@ -232,5 +277,10 @@ class MeasureView(CoachScreen[bool]):
         return [self.query_one(f"#field-{field.key}", NumberInput) for field in self.method.fields]
 
 
-def _rows(text: str, width: int) -> int:
-    return sum(len(textwrap.wrap(row, max(width, 1), break_on_hyphens=False)) for row in text.split("\n"))
+def place(widget: Widget, box: Box | None) -> None:
+    """Put a widget there, or hide it."""
+    widget.display = box is not None
+    if box is not None:
+        widget.styles.position = "absolute"
+        widget.styles.offset = box[:2]
+        widget.styles.width, widget.styles.height = box[2:]

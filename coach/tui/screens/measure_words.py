@@ -8,6 +8,9 @@ from coach.reading.method import Given, Method, OptionKey
 from coach.reading.methods import OPTIONS
 from coach.shown import Wording
 
+AS_SEEN = "as you look at it"
+"""Said of left and right where the tape's sticky face is looked at: on the machine they change places."""
+ANSWER_FIRST = "Answer first: arrows or one digit, then Enter; F4: back to the numbers."
 REFUSED = "Only a number belongs here: {letter!r} was not taken. F8: face, F9: unit, F4: back."
 
 

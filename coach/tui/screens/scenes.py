@@ -119,7 +119,7 @@ def gaps_scene(
     rim = tape.aperture / 2
     u, v, width = mark or (EXAMPLE_PLACE[0] * rim, EXAMPLE_PLACE[1] * rim, EXAMPLE_PLACE[2] * rim)
     to_edge = OPTIONS["to"].stands(entries).key == "edge"
-    return GapsScene(replace(tape, expected=None), u, v, width, to_edge, asked, example=mark is None)
+    return GapsScene(replace(tape, expected=None, bare=True), u, v, width, to_edge, asked, example=mark is None)
 
 
 def mount_scene(machine: Machine, task: ScrewTask, wording: Wording, *, caption: bool = True) -> MountScene:
