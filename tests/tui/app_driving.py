@@ -164,9 +164,9 @@ def stands(driver: Driver, caution: Caution) -> bool:
     return caution.signal in band and (plain(caution.text) in band or plain(caution.brief) in band)
 
 
-def offered(driver: Driver, number: int, label: str) -> bool:
+def offered(driver: Driver, number: int, label: str, within: str = "#choices") -> bool:
     """Whether a choice stands whole among those on the screen, in plain letters or in large ones."""
-    choices = driver.screen.query_one("#choices")
+    choices = driver.screen.query_one(within)
     rows = driver.rows()[choices.region.y : choices.region.bottom]
     large = choice_rows(number, label, choices._columns, choices._large, choices._ascii_only)
     seen = [row[choices.region.x :].removeprefix("▶ ").strip() for row in rows]

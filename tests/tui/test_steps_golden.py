@@ -14,6 +14,7 @@ import pytest
 from app_driving import Driver, offered, plain, stands
 from built_steps import BEGUN, built
 from goldens import check, difference, strangers
+from textual.widgets import Input
 
 from coach import settings
 from coach.describing.description import Description
@@ -31,9 +32,9 @@ from coach.tui.app import CoachApp
 from coach.tui.screens.describe import DescribeScreen
 from coach.tui.screens.glance import GlanceScreen
 from coach.tui.screens.measure import MeasureScreen
-from coach.tui.screens.measure_parts import FieldRow
+from coach.tui.screens.measure_parts import LARGE, FieldRow
 from coach.tui.screens.session import SessionScreen
-from coach.tui.widgets.bigfont import spelled
+from coach.tui.widgets.bigfont import set_text, spelled
 from coach.tui.widgets.bigtype import BigText
 
 SIZES = [(80, 24), (100, 30), (140, 45)]
@@ -190,19 +191,28 @@ def step_missing(driver: Driver) -> list[str]:
     return gone + [caution.key for caution in screen.step.cautions if not stands(driver, caution)]
 
 
+def number_stands(driver: Driver, row: FieldRow) -> bool:
+    """Whether what was typed in a field is seen whole, in plain letters or in large ones."""
+    typed, region = driver.screen.entries.get(row.field.key, ""), row.query_one(Input).region
+    seen = [line[region.x : region.right] for line in driver.rows()[region.y : region.bottom]]
+    if region.height < LARGE:
+        return typed in " ".join(seen)
+    letters = set_text(typed, region.width, LARGE, largest="small").rows if typed else ()
+    return all(shown.startswith(row.rstrip()) for shown, row in zip(seen, letters, strict=False))
+
+
 def entries_missing(driver: Driver) -> list[str]:
     """What was typed, or said about it, and is not seen whole on the measuring screen."""
     screen = driver.screen
     if screen.asked is not None:
-        where = driver.part("#form")
-        asked = [*screen._asked_words(), *(answer.label for answer in screen._answers())]
-        missing = [text for text in asked if plain(text) not in where]
+        missing = [text for text in screen._asked_words() if plain(text) not in driver.part("#asked")]
+        missing += [a.label for a in screen._answers() if not offered(driver, a.number, a.label, "#answers")]
         return missing + [c.key for c in (cautions_for("measure")[0], *ALWAYS) if not stands(driver, c)]
-    typed = [screen.entries[field.key] for field in screen.method.fields if screen.entries.get(field.key)]
-    bench = [f"{screen.bench.on(screen.face, screen.wording)}."] if screen.bench else []
-    labels = [row.said for row in screen.query(FieldRow) if row.has_class(screen.method.key)]
-    needed = [*typed, *labels, screen.trouble, *bench]
-    missing = [text for text in needed if plain(text) not in driver.part("#form")]
+    rows = [row for row in screen.query(FieldRow) if row.has_class(screen.method.key)]
+    missing = [row.said for row in rows if row.said not in driver.part(f"#{row.id}")]
+    missing += [row.field.key for row in rows if not number_stands(driver, row)]
+    said = {"#trouble": screen.trouble, "#bench": f"{screen._bench_words()}" if screen.bench else ""}
+    missing += [text for part, text in said.items() if text and plain(text) not in driver.part(part)]
     return missing + [c.key for c in (cautions_for("measure")[0], *ALWAYS) if not stands(driver, c)]
 
 

@@ -7,12 +7,15 @@ back stands below the picture, or beside it where it is long.  Nothing ever lies
 import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from coach.steps.cautions import Caution
 from coach.tui.screens.band import band_rows, briefest
 from coach.tui.screens.fitting import LISTED, PICTURE_ROWS, SCROLLBAR, SMALLEST, TALL, choice_rows
 from coach.tui.widgets.bigfont import set_text
 
+Way = Literal["around", "beside", "alone"]
+"""Fields around the picture, beside it, or without one."""
 Box = tuple[int, int, int, int]
 """Column, row, columns and rows within the form."""
 LEAST = 4
@@ -64,14 +67,17 @@ class Plan:
 def planned(needs: Needs, width: int, height: int) -> Plan:
     """The first arrangement that fits: large letters and every caution, then fewer of them, then no picture."""
     roomy = width >= SMALLEST[0] and height >= SMALLEST[1]
-    tries = [(True, large, True) for large in (True, False)[height < TALL :]]
-    tries += [(False, False, True)] + [(False, False, False)] * (not roomy)
-    for picture, large, keys in tries:
+    ways: tuple[Way, ...] = ("around", "beside") if needs.around else ("beside",)
+    tries: list[tuple[Way, bool, bool]] = [
+        (way, large, True) for way in ways for large in (True, False)[height < TALL :]
+    ]
+    tries += [("alone", False, True)] + [("alone", False, False)] * (not roomy)
+    for way, large, keys in tries:
         for action, figure in _headlines(roomy, height):
             for cautions in _bands(needs.own, width, height):
                 head = len(set_text(needs.action, width - 2, action, ascii_only=needs.ascii_only).rows)
                 rows = height - roomy - head - figure - len(cautions) - keys * (1 + needs.hint_rows)
-                boxes = _arranged(needs, width - 2, rows, picture, large, roomy)
+                boxes = _arranged(needs, width - 2, rows, way, large, roomy)
                 if boxes is not None:
                     return Plan(roomy, action, figure, cautions, boxes, large, keys)
     cautions = briefest(needs.own, width - 2)
@@ -99,17 +105,17 @@ def _bands(own: Sequence[Caution], width: int, height: int) -> Iterator[tuple[st
         yield briefest(own, inner)
 
 
-def _arranged(
-    needs: Needs, width: int, rows: int, picture: bool, large: bool, roomy: bool
-) -> Mapping[str, Box] | None:
+def _arranged(needs: Needs, width: int, rows: int, way: Way, large: bool, roomy: bool) -> Mapping[str, Box] | None:
     """Where everything stands in so many columns and rows; None where it does not fit."""
     least = PICTURE_ROWS if roomy else LEAST
-    if needs.around and (boxes := _round_it(needs, width, rows, least if picture else 1, large)) is not None:
-        return boxes
-    boxes, whole = _listed(needs, width, rows, large, beside=picture and width >= 56)
-    if not whole or (picture and boxes.get("picture", (0, 0, 0, 0))[3] < least):
+    if way == "around" or (way == "alone" and needs.around):
+        boxes = _round_it(needs, width, rows, least if way == "around" else 1, large)
+        if boxes is not None or way == "around":
+            return boxes
+    listed, whole = _listed(needs, width, rows, large, beside=way == "beside" and width >= 56)
+    if not whole or (way == "beside" and listed.get("picture", (0, 0, 0, 0))[3] < least):
         return None
-    return boxes
+    return listed
 
 
 def _below(needs: Needs, width: int, large: bool) -> list[tuple[str, int]]:
