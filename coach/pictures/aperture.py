@@ -83,8 +83,8 @@ class ApertureScene:
         """How far out the farthest thing lies that must be seen, mm."""
         far = [self.tolerance]
         far += [math.hypot(mark.u, mark.v) + 0.3 * mark.diameter for mark in self.marks]
-        if self.expected is not None:
-            far.append(math.hypot(self.expected.u, self.expected.v) + _doubt(self.expected))
+        if (mark := self.expected) is not None:
+            far.append(math.hypot(mark.u, mark.v) + max(mark.doubt_u, mark.doubt_v))
         return max(far)
 
     def magnification(self) -> float:
@@ -101,10 +101,6 @@ class ApertureScene:
     def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene."""
         ApertureDrawing(self, raster, wording).run()
-
-
-def _doubt(expected: ExpectedMark) -> float:
-    return max(expected.doubt_u, expected.doubt_v)
 
 
 class ApertureDrawing:
@@ -249,8 +245,6 @@ class ApertureDrawing:
     def captions(self) -> None:
         raster, x, y = self.raster, self.view.x, self.view.y
         row = int(y // raster.aspect)
-        if not self.scene.bare:
-            raster.label(("▲ up",), [(x - 0.5, 0, "left")], Role.QUIET)
         side = x + self.radius + 0.6
         places: list[Place] = [(raster.width, row - 1, "right")]
         if raster.width - side >= 5:
@@ -259,6 +253,7 @@ class ApertureDrawing:
         raster.label((self.axis,) if whole else (f"▶{word}", word), places, Role.QUIET)
         after = f"· magnified {self.magnified:g}×" if self.lens else ""
         if not self.scene.bare:
+            raster.label(("▲ up",), [(x - 0.5, 0, "left")], Role.QUIET)
             scale_bar(raster, self.view.scale, raster.rows - 1, self.wording, after=after)
         if self.scene.mirrored:
             raster.label(STICKY, [(0, 0, "left"), (raster.width, raster.rows - 1, "right")], Role.QUIET)

@@ -28,7 +28,6 @@ BOXES: dict[str, tuple[str, tuple[str, ...], str, str]] = {
     "note": ("go", ("n",), "f4", "F4: back"),
     "turned differently": ("screw", ("5", "enter"), "f4", "F4: back"),
     "which mirror": ("done", ("1", "enter"), "f4", "F4: back"),
-    "read back": ("measure", ("enter", "right", "f2"), "f4", "F4: back"),
     "crosshair's steps": ("go", ("s", "4"), "f4", "F4: back"),
     "glance": ("go", ("g",), "enter", "G or Enter: back"),
     "help": ("go", ("f1",), "q", "? or Q: back"),

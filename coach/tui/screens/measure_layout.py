@@ -71,7 +71,7 @@ def planned(needs: Needs, width: int, height: int) -> Plan:
     tries: list[tuple[Way, bool, bool]] = [
         (way, large, True) for way in ways for large in (True, False)[height < TALL :]
     ]
-    tries += [("alone", False, True)] + [("alone", False, False)] * (not roomy)
+    tries += (("alone", False, True),) if roomy else (("alone", False, True), ("alone", False, False))
     for way, large, keys in tries:
         for action, figure in _headlines(roomy, height):
             for cautions in _bands(needs.own, width, height):
