@@ -31,13 +31,14 @@ NAMES = (
     *GATES,
     *("go", "pulse", "nothing", "elsewhere", "flare", "measure", "adjust", "screw", "adjust-part", "move"),
     *("adjust-tube", "tube-off", "move-tube", "confirm", "done", "lock", "stop"),
-    *("search", "search-measure", "off-tape", "aligned", "double", "not-firing", "at-mirror", "edge"),
+    *("search", "search-measure", "nothing-mirror", "off-tape", "aligned", "double", "not-firing"),
+    *("at-mirror", "edge"),
 )
 """Every kind of step: gates by their names, the others by their keys.  Some in another situation: "confirm" is a "go"
-after turning, "lock" one after lock nuts; "search" leads to mirror 2's own tape, and "off-tape" is the stop there;
-"aligned" is "done" on a machine on which nothing was turned; "double" is "elsewhere" with two marks;
+after turning, "lock" one after lock nuts; "search" leads to a wide card, and "off-tape" is the stop there; "aligned"
+is "done" on a machine on which nothing was turned; "double" is "elsewhere" with two marks;
 "not-firing" is the stop after pulses, each stronger, that left nothing; "at-mirror" leads to mirror 1's own tape, as
-a mark there lies near its edge, and "edge" is the stop there."""
+a mark there lies near its edge; "nothing-mirror" is after a pulse there that left nothing, "edge" the stop there."""
 TUBE_ONLY = {
     "moves": [
         {"part": "mirror 1", "right": 0.0},
@@ -77,6 +78,7 @@ def documents() -> dict[str, Document]:
         found["not-firing"] = _after(found["nothing"], *("arrived", "nothing") * 3)
         found["lock"] = _after(found["done"], "lock")
         found["at-mirror"] = _marked_at(found["done"], "mirror 1", 7.0)
+        found["nothing-mirror"] = _after(found["at-mirror"], "arrived", "nothing")
         found["edge"] = _marked_at(_marked_at(found["at-mirror"], "mirror 1", 7.0), "mirror 2", 0.0)
     return {name: found[name] for name in NAMES}
 

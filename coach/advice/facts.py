@@ -24,6 +24,8 @@ class Shot:
     """How long to pulse, ms; None where the button does it, or nothing is known of the controller."""
     power: float | None = None
     """Per cent; None where nothing is known of it."""
+    layers: int | None = None
+    """Layers of tape, where somebody said so; None: as many as always."""
 
 
 @dataclass(frozen=True)

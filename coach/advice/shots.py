@@ -67,7 +67,7 @@ def expected_shot(belief: Belief, at: Spot | Shot, sd: float | None = None) -> S
     """A pulse with where its mark is expected, read to `sd` mm or as this person usually reads."""
     mark = belief.expected(at.x, at.y, at.target, sd)
     shot = Shot(at.name, at.x, at.y, at.target, mark.u, mark.v, mark.sd, at.wide)
-    return replace(shot, ms=at.ms, power=at.power) if isinstance(at, Shot) else shot
+    return replace(shot, ms=at.ms, power=at.power, layers=at.layers) if isinstance(at, Shot) else shot
 
 
 def _information(belief: Belief, matrix: Array, sd: float) -> float:

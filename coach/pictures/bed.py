@@ -17,10 +17,17 @@ from coach.pictures.raster import Raster
 from coach.pictures.view import View, frame, scale_bar, snap
 from coach.shown import Wording
 
-State = Literal["todo", "now", "done", "missed"]
+State = Literal["todo", "now", "done", "missed", "nothing seen"]
+"""What became of a station; "nothing seen": a pulse left nothing there, and nobody knows whether it missed."""
 Place = tuple[float, float, Anchor]
 
-ROLES = {"todo": Role.TODO, "now": Role.FOCUS, "done": Role.DONE, "missed": Role.MISSED}
+ROLES = {
+    "todo": Role.TODO,
+    "now": Role.FOCUS,
+    "done": Role.DONE,
+    "missed": Role.MISSED,
+    "nothing seen": Role.MISSED,
+}
 DOT = 1.5
 """The half width of a station without a mark, in column widths."""
 DISC = (0.085, 2.4, 7.0)
@@ -154,6 +161,8 @@ class _Drawing:
             for lean in (-1, 1):
                 stroke = shapes.line(self.grid, x - 1, y - lean, x + 1, y + lean, 1.0)
                 raster.paint(stroke, role)
+        elif station.state == "nothing seen":  # a dash: neither a mark nor known to have missed
+            raster.paint(shapes.line(self.grid, x - 1.5, y, x + 1.5, y, 1.0), role)
         elif station.state == "now":
             raster.paint(shapes.disc(self.grid, x, y, 1.7), role)
         else:

@@ -6,7 +6,7 @@ from coach.errors import InputError
 from coach.parts import Direction
 from coach.plain.talk import Talk, numbered
 from coach.session.session import Session
-from coach.steps import wanted
+from coach.steps import dosing, wanted
 from coach.steps.deeds import lockable
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
@@ -63,6 +63,37 @@ def ask_mirror(talk: Talk, session: Session, step: Step, choice: Choice) -> None
     perform(session, step, choice.key, mirror=int(talk.choose("Which mirror?", numbered(mirrors))))
 
 
+def ask_dose(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
+    """What was set in place of the dose that was told.  Raises CoachError, Back and Ended."""
+    talk.say(dosing.dose_lead(step))
+    typed: dict[str, str] = {**dosing.dose_told(step), **drafted(session, choice, talk.wording)}
+    while True:
+        typed = {
+            name: _setting(talk, name, typed.get(name, "")) for name in dosing.dose_fields(session.machine.pulse)
+        }
+        keep_drafted(session, choice, typed, talk.wording)
+        try:
+            talk.say(dosing.dose_echo(session, typed))
+        except InputError as error:
+            talk.say(str(error))
+            continue
+        if _confirmed(talk, dosing.doubtful(session, typed)):
+            dosing.enter_dose(session, step, choice, typed)
+            return
+
+
+def _setting(talk: Talk, name: str, before: str) -> str:
+    """One field of a dose as it was typed, once it can be used."""
+    while True:
+        text = talk.ask(f"{dosing.LABELS[name]}?{_kept(before)}", before)
+        try:
+            dosing.check_dose(name, text)
+        except InputError as error:
+            talk.say(str(error))
+            continue
+        return text
+
+
 def ask_for(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
     """What the choice wants, and the entry.  Raises CoachError, Back and Ended."""
     match choice.wants:
@@ -72,6 +103,8 @@ def ask_for(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
             ask_shift(talk, session, step, choice)
         case "mirror":
             ask_mirror(talk, session, step, choice)
+        case "dose":
+            ask_dose(talk, session, step, choice)
         case "" | "reading" | "bench":
             raise ValueError(f"{choice.key!r} wants nothing that is asked here")
         case _:

@@ -8,17 +8,18 @@ from coach.practice.assist import BenchMark
 from coach.session.events import Event
 from coach.session.session import Session
 from coach.shown import Wording
+from coach.steps.doses_said import dose_lines
 from coach.steps.entries import EntryState, entries_listed, entry_words
 from coach.steps.glossary import GLOSSARY
 from coach.steps.step import Step
 
 
 def review_lines(session: Session, wording: Wording) -> list[str]:
-    """Everything that was entered, the newest last."""
+    """Everything that was entered, the newest last; below it what the doses tell, where they tell anything."""
     listed = entries_listed(session.events)
     if not listed:
         return ["Nothing was entered yet."]
-    return [_entry_line(event, state, wording) for event, state in listed]
+    return [*(_entry_line(event, state, wording) for event, state in listed), *dose_lines(session)]
 
 
 def _entry_line(event: Event, state: EntryState, wording: Wording) -> str:

@@ -24,7 +24,7 @@ CALLIPERS: dict[Face, str] = {
     "sticky": "Callipers on the sticky face (swapped)",
 }
 MARK_WIDTH = 2.0
-"""Diameter of the marks that the bench makes, mm."""
+"""Diameter of the marks that the bench makes where no dose was set, mm."""
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,7 @@ class BenchMark:
 
     def read(self, face: Face, wording: Wording) -> tuple[str, str]:
         """From where to where callipers measure on that face of the tape, and what they read."""
-        return calliper_words(*mirrored(self.u, self.v, face), self.opening, wording)
+        return calliper_words(*mirrored(self.u, self.v, face), self.opening, wording, self.diameter)
 
 
 class Assist:
@@ -61,7 +61,7 @@ class Assist:
         """The step's choices, with the bench's own firing in place of what a person would have to see."""
         if not step.kind.fires:
             return step.choices
-        return (FIRE, *(choice for choice in step.choices if choice.key == "missed"))
+        return (FIRE, *(choice for choice in step.choices if choice.key == "set-otherwise"))
 
     def fire(self, step: Step) -> Literal["mark", "nothing"]:
         """One pulse at the step's shot, recorded in the session.  Raises InputError at another step."""
@@ -112,12 +112,14 @@ class Assist:
         return Bench.after(self._session.machine, self._practice.seed, self._practice.kind, events)
 
 
-def calliper_words(u: float, v: float, opening: float | None, wording: Wording) -> tuple[str, str]:
-    """What callipers measure and read of a mark seen at (u, v): gaps from the rim of the opening (a diameter).
+def calliper_words(
+    u: float, v: float, opening: float | None, wording: Wording, width: float = MARK_WIDTH
+) -> tuple[str, str]:
+    """What callipers measure and read of a mark seen at (u, v): gaps from an opening to a mark, both diameters.
 
     A mark that touches the rim, or an opening that is not known, leaves the distances from the centre.  mm.
     """
-    radius, mark = (opening or 0.0) / 2, MARK_WIDTH / 2
+    radius, mark = (opening or 0.0) / 2, width / 2
     if math.hypot(u, v) + mark >= radius:
         across = f"{wording.length(abs(u))} {'right' if u >= 0 else 'left'}"
         along = f"{wording.length(abs(v))} {'up' if v >= 0 else 'down'}"

@@ -19,6 +19,7 @@ def demo_machine() -> Machine:
             "aperture": {"head": 18.0},
             "tape": {"radius": 11.0},
             "tolerance": 1.0,
+            "pulse": {"timed": True, "percent": True},
             "mounts": [_mount(1), _mount(2)],
         }
     )

@@ -63,8 +63,11 @@ class Gate(_Event):
     name: str
 
 
-class Arrive(_AtStation):
-    """The head stands at the station, fresh tape on the aperture, ready for the pulse."""
+class Arrive(_Fired):
+    """The head stands at the station, fresh tape on the aperture, ready for the pulse.
+
+    With a dose, or layers, where somebody set another than was told.
+    """
 
     kind: Literal["arrive"] = "arrive"
 

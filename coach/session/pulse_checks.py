@@ -1,7 +1,7 @@
 """Checks of what callers say of a pulse: its dose, and the mark's width and shape."""
 
 from collections.abc import Mapping
-from typing import Any, get_args
+from typing import Any, TypedDict, get_args
 
 from coach.errors import InputError, OutOfReach
 from coach.machine import LONGEST_PULSE
@@ -11,6 +11,14 @@ SHORTEST_PULSE = 2.0
 """ms; a number below it was probably meant in seconds: no supply of a CO2 tube fires so briefly (common practice)."""
 WIDEST = 30.0
 """mm; no single pulse makes a wider mark."""
+
+
+class Dose(TypedDict):
+    """How a pulse was made: ms, per cent and layers of tape, as far as they are known."""
+
+    ms: float | None
+    power: float | None
+    layers: int | None
 
 
 def fired(ms: Any, power: Any, layers: Any) -> dict[str, Any]:

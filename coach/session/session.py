@@ -218,14 +218,20 @@ class Session(Kept):
         """The person acknowledged a safety gate."""
         self._add("gate", name=name)
 
-    def arrive(self, shot: Shot) -> None:
-        """The head stands where the next pulse is to be made, with fresh tape."""
-        self._add("arrive", station=shot.name, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide)
+    def arrive(
+        self, shot: Shot, *, ms: float | None = None, power: float | None = None, layers: int | None = None
+    ) -> None:
+        """The head stands where the next pulse is to be made, with fresh tape; `ms`, `power`, `layers` set otherwise.
+
+        What is told for the shot is no business of the entry.  Raises InputError.
+        """
+        where = {"station": shot.name, "x": shot.x, "y": shot.y, "target": shot.target, "wide": shot.wide}
+        self._add("arrive", **where, **fired(ms, power, layers))
 
     def pulse(self, shot: Shot, outcome: Outcome, shape: Shape = "round") -> None:
         """One short firing with the shot's dose, and what was seen; of a mark, its shape."""
         where = {"station": shot.name, "x": shot.x, "y": shot.y, "target": shot.target, "wide": shot.wide}
-        self._add("pulse", **where, **fired(shot.ms, shot.power, None), outcome=outcome, shape=shape)
+        self._add("pulse", **where, **fired(shot.ms, shot.power, shot.layers), outcome=outcome, shape=shape)
 
     def plan(self, advice: Advice) -> None:
         """The person sets out to follow advice of the kind "turn" or "shift"."""

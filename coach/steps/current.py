@@ -32,7 +32,8 @@ def _with_expectation(session: Session, where: About) -> About:
     if where.shot is None or where.gate is not None:
         return where
     shot = expected_shot(session.belief, where.shot)
-    return replace(where, shot=dosed(session.belief, shot) if where.key == "pulse" else shot)
+    told = where.key == "pulse" and (shot.ms, shot.power, shot.layers) == (None, None, None)
+    return replace(where, shot=dosed(session.belief, shot) if told else shot)
 
 
 def _said(about: About, session: Session, wording: Wording) -> Step:

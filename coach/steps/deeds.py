@@ -9,6 +9,7 @@ from coach.errors import InputError
 from coach.parts import Direction, Part
 from coach.reading.model import Reading
 from coach.session.events import Outcome, Pulse, Shape
+from coach.session.pulse_checks import Dose
 from coach.session.session import Session
 from coach.steps.about import About, ShiftTask
 from coach.steps.keys import Wants
@@ -25,6 +26,7 @@ class Given:
     shift: Mapping[Direction, float] | None = None
     """mm."""
     mirror: int | None = None
+    dose: Dose | None = None
 
     def check(self, wants: Wants) -> None:
         """Raises InputError unless what is wanted came, and nothing else: nothing is left out or dropped."""
@@ -37,12 +39,13 @@ class Given:
             raise InputError(f"A {name} does not belong to this answer", expected="the answer alone")
 
 
-Needed = Literal["reading", "turns", "shift", "mirror"]
+Needed = Literal["reading", "turns", "shift", "mirror", "dose"]
 
 MISSING: dict[Needed, tuple[str, str]] = {
     "reading": ("No reading was given", "how far the mark is to the right and up"),
     "turns": ("What was really turned was not said", "an amount, clockwise or counterclockwise"),
     "shift": ("How far it was really moved was not said", "an amount in each direction"),
+    "dose": ("What was really set was not said", "the pulse's time, its power, or the layers of tape"),
     "mirror": ("Which mirror was not said", "the mirror whose lock nuts were tightened"),
 }
 """What is missing, and what was expected."""
@@ -50,7 +53,7 @@ MISSING: dict[Needed, tuple[str, str]] = {
 
 def _needed(wants: Wants) -> Needed | None:
     match wants:
-        case "reading" | "turns" | "shift" | "mirror":
+        case "reading" | "turns" | "shift" | "mirror" | "dose":
             return wants
         case "":
             return None
@@ -77,6 +80,13 @@ def arrive(session: Session, about: About, given: Given, typed: Typed) -> None:
     """The head stands there, fresh tape on."""
     assert about.shot is not None
     session.arrive(about.shot)
+
+
+def set_otherwise(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """Another dose was set than the one that was told, or the tape has other layers."""
+    assert about.shot is not None
+    assert given.dose is not None
+    session.arrive(about.shot, **given.dose)
 
 
 def pulsed(outcome: Outcome, shape: Shape = "round") -> Deed:
@@ -124,6 +134,7 @@ def measured(session: Session, about: About, given: Given, typed: Typed) -> None
         wide=shot.wide,
         ms=pulse.ms if pulse else None,
         power=pulse.power if pulse else None,
+        layers=pulse.layers if pulse else None,
         shape=pulse.shape if pulse else "round",
         **entered,
     )

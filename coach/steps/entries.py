@@ -30,7 +30,7 @@ from coach.session.events import (
 from coach.shown import Wording
 from coach.steps.about import ShiftTask
 from coach.steps.gates import CONFIRMS
-from coach.steps.words import dose_words, named, shift_words, turn_words
+from coach.steps.words import named, setting_words, shift_words, turn_words
 
 EntryState = Literal["counts", "taken back", "corrected since"]
 OUTCOMES: dict[Outcome, str] = {
@@ -75,10 +75,13 @@ def entry_words(event: Event, wording: Wording) -> str:
 def _mark_words(event: Arrive | Pulse | Mark | Miss | Amend, wording: Wording) -> str:
     match event:
         case Arrive():
-            return f"Head at {event.station}, fresh tape"
+            setting = setting_words(event.ms, event.power, event.layers)
+            return (
+                f"At {event.station}, set otherwise: {setting}" if setting else f"Head at {event.station}, fresh tape"
+            )
         case Pulse():
             seen = OUTCOMES[event.outcome] + SHAPES[event.shape]
-            return f"Pulse at {event.station}: {seen}{dose_words(event.ms, event.power, ' with ')}"
+            return f"Pulse at {event.station}: {seen}{setting_words(event.ms, event.power, event.layers, ' with ')}"
         case Mark():
             kept = ", kept although questioned" if event.kept else ""
             whole = SHAPES[event.shape]

@@ -20,6 +20,7 @@ StepKey = Literal[
     "go-mirror",
     "pulse",
     "nothing",
+    "nothing-mirror",
     "elsewhere",
     "measure",
     "adjust",
@@ -51,6 +52,7 @@ ChoiceKey = Literal[
     "nothing",
     "flare",
     "missed",
+    "set-otherwise",
     "measured",
     "start",
     "turned",
@@ -72,8 +74,9 @@ ChoiceKey = Literal[
 ]
 """What a person can say at a step; "fire" is the practice bench's and stands in no table."""
 
-Wants = Literal["", "reading", "turns", "shift", "mirror", "bench"]
-"""What has to come with a choice: nothing, a reading, the turns or the shift really made, a mirror; or the practice
+Wants = Literal["", "reading", "turns", "shift", "mirror", "dose", "bench"]
+"""What has to come with a choice: nothing, a reading, the turns or the shift really made, a mirror, the
+dose really set; or the practice
 bench has to fire."""
 
 Picture = Literal["none", "bed", "tape", "mount", "path"]

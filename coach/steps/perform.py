@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from coach.errors import InputError
 from coach.parts import Direction
 from coach.reading.model import Reading
+from coach.session.pulse_checks import Dose
 from coach.session.session import Session
 from coach.steps.deeds import Given
 from coach.steps.step import Step
@@ -19,6 +20,7 @@ def perform(
     turns: float | None = None,
     shift: Mapping[Direction, float] | None = None,
     mirror: int | None = None,
+    dose: Dose | None = None,
     typed: Mapping[str, str] | None = None,
 ) -> None:
     """Record the choice made at this step, as the table says.  Raises CoachError.
@@ -28,6 +30,6 @@ def perform(
     row = step.kind.choice(choice) if choice in {offered.key for offered in step.choices} else None
     if row is None:
         raise InputError(f"{choice!r} is not offered at this step", expected=", ".join(c.key for c in step.choices))
-    given = Given(reading=reading, turns=turns, shift=shift, mirror=mirror)
+    given = Given(reading=reading, turns=turns, shift=shift, mirror=mirror, dose=dose)
     given.check(row.wants)
     row.does(session, step, given, typed or {})

@@ -111,7 +111,7 @@ def _tape_waits(events: tuple[Event, ...]) -> bool:
 
 def _shot(event: Arrive | Pulse) -> Shot:
     shot = Shot(event.station, event.x, event.y, event.target, wide=event.wide)
-    return replace(shot, ms=event.ms, power=event.power) if isinstance(event, Pulse) else shot
+    return replace(shot, ms=event.ms, power=event.power, layers=event.layers)
 
 
 def _later(events: tuple[Event, ...], than: Event, kind: type[Gate], name: str) -> bool:

@@ -17,6 +17,8 @@ def so_far(session: Session, wording: Wording) -> tuple[str, ...]:
         sighting = seen.get(station.name)
         if sighting is None:
             rows.append(f"· {station.name}")
+        elif sighting.unexplained:
+            rows.append(f"? {station.name}: nothing seen")
         elif sighting.u is None or sighting.v is None:
             rows.append(f"! {station.name}: missed")
         else:

@@ -43,9 +43,10 @@ def advised_step(advice: Advice) -> StepKey:
     """The step that advice leads to."""
     match advice.kind:
         case "shoot":
+            head = advice.stations[0].target == "head"
             if isinstance(advice.reason, NothingSeen | NothingSeenWide):
-                return "nothing"
-            return "go" if advice.stations[0].target == "head" else "go-mirror"
+                return "nothing" if head else "nothing-mirror"
+            return "go" if head else "go-mirror"
         case "turn":
             return "adjust"
         case "shift":

@@ -35,6 +35,13 @@ def dose_words(ms: float | None, power: float | None, lead: str = "") -> str:
     return lead + " at ".join(parts) if parts else ""
 
 
+def setting_words(ms: float | None, power: float | None, layers: int | None, lead: str = "") -> str:
+    """A dose with the tape it is for, as far as they are known: "84 ms at 12 %, 2 layers of tape"."""
+    tape = f"{layers} layer{'' if layers == 1 else 's'} of tape" if layers is not None else ""
+    parts = [part for part in (dose_words(ms, power), tape) if part]
+    return lead + ", ".join(parts) if parts else ""
+
+
 def where_words(shot: Shot, wording: Wording) -> str:
     """Where the head goes, in words."""
     match shot.target:

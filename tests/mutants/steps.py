@@ -123,7 +123,7 @@ MUTATIONS = (
              '    read_back="It is something else than alignment: close this session, with no pulse made.",\n', "",
              "steps/test_choices.py"),
     mutation("a flame cannot be told of at the first pulse", "coach/steps/stages/marks.py",
-             "            choices=OUTCOMES,\n", "            choices=OUTCOMES[:2],\n",
+             "(*OUTCOMES, SET_OTHERWISE)", "(*OUTCOMES[:2], SET_OTHERWISE)",
              "steps/test_table.py"),
     mutation("the beam is not cautioned of where a pulse is made", "coach/steps/stages/marks.py",
              "own_cautions=(BEAM, EYEWEAR, AIR)", "own_cautions=(EYEWEAR, AIR)",

@@ -273,11 +273,11 @@ def test_polygon_distance():
 def test_states_differ_without_colour():
     """Two stations that differ only in state look different before a word is read."""
     shapes = set()
-    for state in ("todo", "now", "done", "missed"):
+    for state in ("todo", "now", "done", "missed", "nothing seen"):
         scene = BedScene(600, 400, "left", (StationDot("s", 300, 200, state),))
         rows = render(scene, 20, 7, RasterMode.GLYPH, wording=IN_MM).cells().lines()  # too small for words
         shapes.add(tuple(row[8:13] for row in rows[2:5]))
-    assert len(shapes) == 4
+    assert len(shapes) == 5
 
 
 def test_contrast_of_words():

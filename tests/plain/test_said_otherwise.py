@@ -5,7 +5,7 @@ from pathlib import Path
 import built_steps
 from lineside import Listener, in_turn, sensible, talk
 
-from coach.session.events import Best, Mended, Refused, Turn
+from coach.session.events import Arrive, Best, Mended, Refused, Turn
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps import deeds
@@ -57,3 +57,15 @@ def test_a_stop_goes_on_in_plain_lines(tmp_path: Path) -> None:
         assert isinstance(event, Mended if kind == "mended" else Best)
         assert event.cause == "yaw"
         assert said.status == 0
+
+
+def test_another_dose_is_typed_line_by_line(tmp_path: Path) -> None:
+    """The dose that is told stands to be kept with Enter alone; seconds in place of ms are asked again at once."""
+    path = built_steps.stored("pulse", tmp_path)
+    said = talk(tmp_path, at("Pulse", "Set otherwise", "0.09", "90", "", "2", "1"), session=path)
+    assert "in seconds it would be 90 ms" in said.text
+    assert "Understood: 90 ms at 12 %, 2 layers of tape." in said.text
+    assert "Set by you: 90 ms at 12 %, 2 layers of tape." in said.text
+    event = Session.load(path).effective[-1]
+    assert isinstance(event, Arrive)
+    assert (event.ms, event.power, event.layers) == (90.0, 12.0, 2)

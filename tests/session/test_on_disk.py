@@ -20,7 +20,7 @@ SHOT = Shot("middle", 300.0, 200.0)
 STEPS = {
     "opened": lambda s: s.opened(),
     "gate": lambda s: s.gate("eyewear"),
-    "arrive": lambda s: s.arrive(SHOT),
+    "arrive": lambda s: s.arrive(SHOT, ms=90.0, layers=2),
     "pulse": lambda s: s.pulse(SHOT, "mark"),
     "mark": lambda s: s.mark(
         "middle", u=1.2, v=-0.4, sd=0.5, kept=True, typed={"method": "gaps", "left": "4,2"}, ms=70.0, width=1.8

@@ -11,7 +11,22 @@ from coach import Session
 from coach.errors import InputError
 from coach.parts import DIRECTIONS
 from coach.reading.offsets import from_offsets
-from coach.session.events import Best, Event, Gate, Lock, Mark, Mended, Plan, Pulse, Refused, Shift, StopCause, Turn
+from coach.session.events import (
+    Arrive,
+    Best,
+    Event,
+    Gate,
+    Lock,
+    Mark,
+    Mended,
+    Plan,
+    Pulse,
+    Refused,
+    Shift,
+    StopCause,
+    Turn,
+)
+from coach.session.pulse_checks import Dose
 from coach.shown import IN_MM
 from coach.steps import deeds, keys
 from coach.steps.current import current_step
@@ -27,6 +42,7 @@ CAME: dict[str, dict[str, Any]] = {
     "turns": {"turns": -0.25},
     "shift": {"shift": {"back": -1.5}},
     "mirror": {"mirror": 2},
+    "dose": {"dose": Dose(ms=90.0, power=None, layers=2)},
 }
 """What comes with a choice, by what it wants."""
 TIMES = {
@@ -69,6 +85,8 @@ def check(event: Event, step: Step, row: ChoiceKind) -> None:
             assert event.name == step.gate
         case Pulse():
             assert (event.outcome, event.shape) == (("mark", "cut") if row.key == "not-whole" else (row.key, "round"))
+        case Arrive():
+            assert (event.ms, event.power, event.layers) == ((90.0, None, 2) if row.wants else (None, None, None))
         case Mark():
             assert (event.u, event.v) == (1.5, -0.5)
             assert (event.sd, event.kept, event.typed) == (READING.sd, False, READING.typed)
@@ -155,7 +173,7 @@ def test_what_would_do_harm_in_passing_is_read_back() -> None:
                 assert choice.key != "refuse" or deeds.part_of(step) in sentence
     leaving = {("adjust-tube", "finish")}
     refusing = {(key, "refuse") for key in ("adjust-part", "adjust-tube", "move", "unplug", "move-tube")}
-    missing = {(key, "missed") for key in ("measure", "nothing", "elsewhere", "stop")}
+    missing = {(key, "missed") for key in ("measure", "nothing", "nothing-mirror", "elsewhere", "stop")}
     opposite = {("screw", "turned-back"), ("move", "shifted-back"), ("move-tube", "shifted-back")}
     assert set(told) == missing | {("question", "finish")} | leaving | refusing | opposite
     misses = {(key, row.key) for key, kind in STEPS.items() for row in kind.choices if row.makes == "miss"}

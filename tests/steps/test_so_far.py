@@ -8,6 +8,7 @@ from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.perform import perform
 from coach.steps.so_far import so_far
+from coach.tui.screens.scenes import bed_scene
 
 
 def test_marks_are_ticked_off_station_by_station() -> None:
@@ -47,3 +48,16 @@ def test_a_mark_that_was_asked_for_ends_the_round() -> None:
         follow(session, step)
     assert step.key == "pulse"
     assert so_far(session, IN_MM)[0] == "Marks in this round:"
+
+
+def test_nothing_seen_is_no_miss() -> None:
+    """While nobody knows why a pulse left nothing, neither the rows nor the bed's picture says that it missed."""
+    session = built("nothing")
+    station = session.machine.stations[0].name
+    (sighting,) = session.belief.round_sightings
+    assert sighting.station == station
+    assert so_far(session, IN_MM)[1] == f"? {station}: nothing seen"
+    assert {dot.name: dot.state for dot in bed_scene(session, None).stations}[station] == "nothing seen"
+    session.miss(station)
+    assert so_far(session, IN_MM)[1] == f"! {station}: missed"
+    assert {dot.name: dot.state for dot in bed_scene(session, None).stations}[station] == "missed"

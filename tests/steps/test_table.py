@@ -10,7 +10,7 @@ from coach.advice.advice import Cause
 from coach.session.events import StopCause
 from coach.shown import IN_MM
 from coach.steps import keys
-from coach.steps.cautions import AIR, ALWAYS, EYEWEAR, NOT_FIRING, PULSE, RULES, SPLIT, TAPE_FIRE, TUBE
+from coach.steps.cautions import AIR, ALWAYS, EYEWEAR, NOT_FIRING, PULSE, RULES, SPLIT, SUPPLY, TAPE_FIRE, TUBE
 from coach.steps.current import current_step
 from coach.steps.gates import FLAME_OUT, GATES, TUBE_OFF
 from coach.steps.stages.done import STOPS
@@ -115,6 +115,8 @@ def test_the_step_after_no_mark_does_not_contradict_itself() -> None:
     """It asks to look, key out, before another pulse, has eyewear and air as every pulse has, and nobody fires at it:
     what is said there is what was found."""
     step = at("nothing")
+    assert SUPPLY not in step.cautions
+    assert at("nothing-mirror").cautions[0] is at("at-mirror").cautions[0] is SUPPLY  # the tube's end is within reach
     assert {EYEWEAR, AIR, NOT_FIRING, SPLIT} <= set(step.cautions)
     assert not step.kind.fires
     assert not {"MORE", "PULSE", "FIRE"} & set(step.action.split())

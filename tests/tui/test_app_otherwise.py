@@ -76,3 +76,20 @@ async def test_the_opposite_of_what_was_told_is_questioned(tmp_path: Path, name:
             assert (driver.screen is not box) is kept
             assert (driver.session.events == before) is not kept
             await driver.press(*() if kept else ("f4",))
+
+
+async def test_another_dose_is_typed_read_back_and_set(tmp_path: Path) -> None:
+    """The last answer at a pulse: seconds in place of ms stand there to be corrected; then it is set, on disk, and
+    the same step says so."""
+    async with running(tmp_path, session=stored("pulse", tmp_path)) as driver:
+        await driver.pass_gates()
+        before = driver.session.events
+        choice = next(n for n, c in enumerate(driver.screen.choices, start=1) if c.wants == "dose")
+        await driver.press(str(choice), "enter")
+        await driver.press(*"0.09", "down", "down", "2", "enter")
+        assert "in seconds it would be 90 ms" in driver.part("#echo")
+        assert driver.session.events == before
+        await driver.press(*"90", "enter", "enter")
+        event = driver.session.effective[-1]
+        assert (event.kind, event.ms, event.layers) == ("arrive", 90.0, 2)
+        assert driver.screen.step.do[0].endswith("Set by you: 90 ms at 12 %, 2 layers of tape.")

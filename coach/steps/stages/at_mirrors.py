@@ -1,5 +1,7 @@
 """Tape over the own opening of mirror 1 or 2: where, how, and what must not be touched there."""
 
+from dataclasses import replace
+
 from coach.advice import words
 from coach.session.session import Session
 from coach.shown import Wording
@@ -39,3 +41,9 @@ def go_mirror(arrived: ChoiceKind) -> StepKind:
         picture="path",
         about=("shot", "advice"),
     )
+
+
+def nothing_mirror(at_the_head: StepKind) -> StepKind:
+    """After nothing was seen there: as at the head, with what must not be touched where the tape is."""
+    cautions = tuple(dict.fromkeys((SUPPLY, *at_the_head.own_cautions, FACES)))
+    return replace(at_the_head, key="nothing-mirror", own_cautions=cautions, picture="path")

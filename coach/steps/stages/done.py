@@ -11,6 +11,7 @@ from coach.shown import Wording
 from coach.steps import deeds
 from coach.steps.about import About
 from coach.steps.cautions import COVERS, NOT_FIRING, SMOULDER, SUPPLY
+from coach.steps.doses_said import dose_sentence
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.stages.leaving import worst_words
@@ -91,14 +92,15 @@ def _done(about: About, session: Session, wording: Wording) -> Said:
     title, large = done_words(advice)
     if not best and not _adjusted(session):
         tape_off = "All tape off, optics behind it wiped, covers and interlocks back."
-        return Said(title, large, figure, (*ELSEWHERE, *costs, tape_off), why)
+        return Said(title, large, figure, (*ELSEWHERE, *costs, tape_off), why, dose_sentence(session))
     locks = "Lock nuts: one mirror's at a time, each screw held still by its key; say so."
     faults = faults_taken(session.belief)
     stays = (f"What stays as it is: {words.staying(faults)}.",) if faults else ()
     closing = "Then all tape off; covers, interlocks and settings back; a test cut."
     focus = (HEAD_MOVED,) if _moved(session, "head") else ()
     locking = (locks,) if _adjusted(session) else ()
-    return Said(title, large, figure, (*stays, *locking, *costs, closing, *focus), why)
+    do = (*stays, *locking, *costs, closing, *focus)
+    return Said(title, large, figure, do, why, dose_sentence(session))
 
 
 def figure_and_costs(session: Session, advice: Advice, wording: Wording) -> tuple[str, str]:

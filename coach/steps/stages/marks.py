@@ -1,8 +1,11 @@
 """A mark at a station: go there, pulse, measure."""
 
+from dataclasses import replace
+
 from coach.advice import words
 from coach.advice.advice import Advice, Shot
 from coach.advice.reasons import NothingSeenWide
+from coach.advice.silence import dosed
 from coach.machine import Machine
 from coach.session.events import Pulse
 from coach.session.session import Session
@@ -11,8 +14,8 @@ from coach.steps import deeds
 from coach.steps.about import About
 from coach.steps.cautions import AIR, BEAM, EYEWEAR, HANDS, NOT_FIRING, SPLIT, SUPPLY, WAIT
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
-from coach.steps.stages.at_mirrors import go_mirror
-from coach.steps.words import KEY_IN, KEY_OUT, card_words, dose_words, go_words, where_words
+from coach.steps.stages.at_mirrors import go_mirror, nothing_mirror
+from coach.steps.words import KEY_IN, KEY_OUT, card_words, dose_words, go_words, setting_words, where_words
 
 ARRIVED = ChoiceKind(key="arrived", label="There, fresh tape", does=deeds.arrive, makes="arrive")
 OUTCOMES = (
@@ -24,6 +27,13 @@ OUTCOMES = (
     ChoiceKind(key="mount", label="Scorch beside it", does=deeds.pulsed("mount"), makes="pulse"),
 )
 """What is said most stands first."""
+SET_OTHERWISE = ChoiceKind(
+    key="set-otherwise",
+    label="Set otherwise",
+    wants="dose",
+    does=deeds.set_otherwise,
+    makes="arrive",
+)
 ONCE_MORE = ChoiceKind(key="arrived", label="No scorch anywhere: once more", does=deeds.arrive, makes="arrive")
 SEEN_TO = ChoiceKind(
     key="arrived",
@@ -83,11 +93,17 @@ def _out_of_reach(shot: Shot, session: Session) -> str:
 
 def _pulse(about: About, session: Session, wording: Wording) -> Said:
     shot = _at(about)
+    told = dosed(session.belief, replace(shot, layers=None))
+    setting = (
+        set_words(told, session.machine)
+        if shot == told
+        else f"Set by you: {setting_words(shot.ms, shot.power, shot.layers)}."
+    )
     return Said(
         f"Pulse at {shot.name}",
         "ONE SHORT PULSE",
         shot.name,
-        (f"{KEY_IN} {set_words(shot, session.machine)}",),
+        (f"{KEY_IN} {setting}",),
         _expected(shot, wording),
     )
 
@@ -181,6 +197,15 @@ def _expected(shot: Shot, wording: Wording) -> str:
     return f"Expected {words.expected(shot, wording)}."
 
 
+NOTHING = StepKind(
+    key="nothing",
+    says=_nothing,
+    own_cautions=(NOT_FIRING, SPLIT, EYEWEAR, AIR),
+    choices=(ONCE_MORE, OFF_THE_TAPE),
+    picture="bed",
+    about=("shot", "advice"),
+)
+
 MARKS = Stage(
     "Marks",
     (
@@ -197,20 +222,14 @@ MARKS = Stage(
             key="pulse",
             says=_pulse,
             own_cautions=(BEAM, EYEWEAR, AIR),
-            choices=OUTCOMES,
+            choices=(*OUTCOMES, SET_OTHERWISE),
             picture="bed",
             danger_begins=True,
             about=("shot",),
             fires=True,
         ),
-        StepKind(
-            key="nothing",
-            says=_nothing,
-            own_cautions=(NOT_FIRING, SPLIT, EYEWEAR, AIR),
-            choices=(ONCE_MORE, OFF_THE_TAPE),
-            picture="bed",
-            about=("shot", "advice"),
-        ),
+        NOTHING,
+        nothing_mirror(NOTHING),
         StepKind(
             key="elsewhere",
             says=_elsewhere,

@@ -8,7 +8,7 @@ from textual.app import App
 
 from coach.session.session import Session
 from coach.shown import Wording
-from coach.steps import wanted
+from coach.steps import dosing, wanted
 from coach.steps.deeds import lockable
 from coach.steps.keys import ChoiceKey
 from coach.steps.step import Choice, Step
@@ -49,6 +49,8 @@ def ask_for(screen: Asking, choice: Choice) -> None:
             _ask_shift(screen, choice)
         case "mirror":
             _ask_mirror(screen, choice)
+        case "dose":
+            _ask_dose(screen, choice)
         case "" | "reading" | "bench":
             raise ValueError(f"{choice.key!r} wants nothing that is typed here")
         case _:
@@ -90,6 +92,24 @@ def _ask_shift(screen: Asking, choice: Choice) -> None:
         lambda typed: wanted.shift_echo(session, task, typed, screen.wording),
         lambda typed: wanted.enter_shift(session, step, choice, typed, screen.wording),
         doubted=lambda typed: wanted.moved_back(task, typed, screen.wording),
+        keep=lambda typed: keep_drafted(session, choice, typed, screen.wording),
+    )
+    screen.app.push_screen(ask, lambda done: screen.tell_after("") if done else None)
+
+
+def _ask_dose(screen: Asking, choice: Choice) -> None:
+    session, step = screen.session, screen.step
+    stands = {**dosing.dose_told(step), **drafted(session, choice, screen.wording)}
+    ask = Ask(
+        "Set otherwise",
+        dosing.dose_lead(step),
+        tuple(
+            Field(name, dosing.LABELS[name], stands.get(name, ""), partial(dosing.check_dose, name))
+            for name in dosing.dose_fields(session.machine.pulse)
+        ),
+        lambda typed: dosing.dose_echo(session, typed),
+        lambda typed: dosing.enter_dose(session, step, choice, typed),
+        doubted=lambda typed: dosing.doubtful(session, typed),
         keep=lambda typed: keep_drafted(session, choice, typed, screen.wording),
     )
     screen.app.push_screen(ask, lambda done: screen.tell_after("") if done else None)

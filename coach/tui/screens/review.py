@@ -14,6 +14,7 @@ from coach.practice.assist import Assist
 from coach.session.events import Event, Finish, Mark
 from coach.session.session import Session
 from coach.shown import Wording
+from coach.steps.doses_said import dose_lines
 from coach.steps.entries import EntryState, entries_listed, entry_words
 from coach.steps.undo import take_back
 from coach.tui.commands.command import bindings
@@ -30,6 +31,8 @@ FINISHED = "This session is finished. Once U took that back, it can be resumed f
 WIDEST_LIST = 77
 """Columns of the list beside the picture: more than entries need."""
 LIST_SHARE = 0.56
+LEAST_ENTRIES = 14
+"""Rows of the screen that the entries keep for themselves, whatever the doses tell; the help has those too."""
 SIGNS: dict[EntryState, str] = {"counts": "✓", "taken back": "×", "corrected since": "~"}
 
 
@@ -59,6 +62,7 @@ class ReviewScreen(CoachScreen[None]):
         with Horizontal(id="middle"):
             yield Choices(id="list", numbered=False)
             yield Picture(id="picture")
+        yield Static(id="doses")
         yield KeysLine(id="keys")
 
     def on_mount(self) -> None:
@@ -79,6 +83,10 @@ class ReviewScreen(CoachScreen[None]):
         picture.display = picture.scene is not None and width >= SMALLEST[0] and height >= PICTURE_ROWS + 6
         columns = min(int(width * LIST_SHARE), WIDEST_LIST) if picture.display else width
         choices.styles.width = columns - 1 if picture.display else "1fr"
+        doses = dose_lines(self.session)
+        below = self.query_one("#doses", Static)
+        below.update(Content("\n".join(doses)))
+        below.display = bool(doses) and height >= LEAST_ENTRIES + len(doses)
         return columns - 4
 
     def show_entries(self, said: str = "", highlight: int | None = None) -> None:
@@ -125,11 +133,13 @@ class ReviewScreen(CoachScreen[None]):
         ask_note(self.app, self.session, lambda: self.show_entries("The note is saved."))
 
     def help_paragraphs(self) -> tuple[str, ...]:
+        doses = dose_lines(self.session)
         return (
             "Everything that was entered, the newest last. What was taken back stays in the list; it counts no more.",
             "Enter on a mark that counts opens its measurement again; what follows is computed anew.",
             "The picture: every station's first mark hollow, its newest mark solid, around one opening's centre. "
             "Where a new mark is still missing, an outline says where it is expected. From 80 columns on.",
+            *(["  ".join(doses)] if doses else []),
         )
 
 

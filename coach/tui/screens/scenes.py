@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import Literal, assert_never
 
 from coach.advice.advice import Shot
+from coach.belief.measurements import Sighting
 from coach.machine import Machine
 from coach.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
 from coach.pictures.bed import BedScene, State, StationDot
@@ -86,13 +87,22 @@ def bed_scene(session: Session, now: Shot | None) -> BedScene:
     dots = []
     for name, (x, y) in places.items():
         sighting = seen.get(name)
-        state: State = "todo" if sighting is None else "missed" if sighting.missed else "done"
+        state = became(sighting)
         if now is not None and name == now.name and now.target == "head":
             state = "now"
         u, v = (sighting.u, sighting.v) if sighting else (None, None)
         dots.append(StationDot(name, x, y, state, u=u, v=v))
     head = (now.x, now.y) if now is not None else None
     return BedScene(machine.bed.width, machine.bed.depth, machine.path.side, tuple(dots), head)
+
+
+def became(sighting: Sighting | None) -> State:
+    """What this round's pulse at a station came to; one that left nothing need not have missed."""
+    if sighting is None:
+        return "todo"
+    if sighting.unexplained:
+        return "nothing seen"
+    return "missed" if sighting.missed else "done"
 
 
 def aperture_scene(

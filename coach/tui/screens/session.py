@@ -76,7 +76,7 @@ class SessionScreen(StepScreen):
         if self.step.measures:
             self.measure()
         for choice in self.step.choices:
-            if choice.wants in ("turns", "shift") and drafted == draft_key(self.session, choice):
+            if choice.wants in ("turns", "shift", "dose") and drafted == draft_key(self.session, choice):
                 ask_for(self, choice)
 
     # what the person says
@@ -96,7 +96,7 @@ class SessionScreen(StepScreen):
                 self._fire()
             case "reading":
                 self.measure()
-            case "turns" | "shift" | "mirror":
+            case "turns" | "shift" | "mirror" | "dose":
                 ask_for(self, choice)
             case "":
                 if confirmation(self.session, self.step, choice, self.wording):
