@@ -29,7 +29,7 @@ from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.hints import HINTS
 from coach.tui.screens.home import HomeScreen
 from coach.tui.signs import PlainSigns
-from coach.tui.widgets.terminal import Drawing, only_ascii
+from coach.tui.widgets.terminal import Drawing, heed_resizes, only_ascii
 
 if TYPE_CHECKING:
     from coach.session.document import Practice
@@ -109,7 +109,14 @@ class CoachApp(OpeningApp):
         names = list(settings.LOOKS)
         current = names.index(self.theme) if self.theme in names else -1
         self.change(look=names[(current + 1) % len(names)])
-        self.notify(f"Colours: {settings.LOOKS[self.theme]}", markup=False)
+        self.notify(f"Colours: {settings.LOOKS[self.theme]}")
+
+    def notify(self, message: str, **rest: Any) -> None:
+        """Say something in passing in the one line for it: nothing is ever laid over what stands there."""
+        for screen in reversed(self.screen_stack):
+            if isinstance(screen, CoachScreen):
+                screen.mention(message)
+                return
 
     def change(self, **changes: Any) -> str:
         """Heed these settings from now on and keep them; why that failed, or "" where they are on disk."""
@@ -196,6 +203,7 @@ def run(folder: Path, *, practice: "Practice | None" = None, session: Path | Non
         from coach.session.document import read
 
         read(session)
+    heed_resizes()
     app = CoachApp(folder, practice=practice, session=session)
     status = app.run()
     if app.last_path is not None:

@@ -109,7 +109,7 @@ class Driver:
         assert screen.bench is not None
         for _ in range(len(METHODS)):
             if screen.method.key != way:
-                await self.press("tab")
+                await self.press("pagedown")
         if way == "offsets":
             for amount in (screen.bench.u, screen.bench.v):
                 await self.type(f"{amount:.1f}".replace(".", ","))

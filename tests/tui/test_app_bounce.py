@@ -25,7 +25,7 @@ async def bounced(driver: Driver, key: str = "enter") -> None:
         ("go", ("p",), "undo", [], ["undo"]),
         ("screw", ("5", "enter"), "1/16", ["Ask"], []),
         ("move-tube", ("5", "enter", "0", "enter"), "1,5", ["Ask"], []),
-        ("measure", ("enter", "tab", "tab", "1", "enter"), "2", ["MeasureScreen"], []),
+        ("measure", ("enter", "pagedown", "pagedown", "1", "enter"), "2", ["MeasureScreen"], []),
     ],
     ids=["note", "palette", "turned", "moved", "measured"],
 )
@@ -48,7 +48,7 @@ async def test_one_answer(
 async def test_what_is_typed_answers_one_question(tmp_path: Path) -> None:
     """The travel from left to right is not also the one from front to back."""
     async with running(tmp_path) as driver:
-        await driver.press("1", "f8")
+        await driver.press("1", "f12")
         await driver.type("600")
         await bounced(driver)
         assert isinstance(driver.screen, DescribeScreen)

@@ -48,7 +48,7 @@ async def test_a_whole_description_by_keys_and_a_session_on_it(tmp_path: Path) -
         await entered(driver, "25")
         await entered(driver, "20")
         await entered(driver, "18")
-        await driver.press("f8", "f8")  # the tape, the wide card
+        await driver.press("f12", "f12")  # the tape, the wide card
         await entered(driver, "0,8")
         await driver.press("1", "2")  # an L, its corner at the lower right
         await entered(driver, "38")
@@ -63,7 +63,7 @@ async def test_a_whole_description_by_keys_and_a_session_on_it(tmp_path: Path) -
         await driver.press("2")  # the head too, but not up
         await entered(driver, "0")
         await entered(driver, "1/8 in")
-        await driver.press("f8", "1")  # nothing known of mirror 1, the tube fixed
+        await driver.press("f12", "1")  # nothing known of mirror 1, the tube fixed
         await driver.press("2", "1")  # pulses by hand, the power in per cent
         await entered(driver, "12")
         await driver.press("1")  # the usual stations
@@ -97,16 +97,16 @@ async def test_a_whole_description_by_keys_and_a_session_on_it(tmp_path: Path) -
 
 
 async def test_enough_guesses_the_rest_but_not_what_cannot_be_guessed(tmp_path: Path) -> None:
-    """F2 before travel and side leads to what is missing, and says so; after them to the list, guesses marked."""
+    """F3 before travel and side leads to what is missing, and says so; after them to the list, guesses marked."""
     async with running(tmp_path) as driver:
-        await driver.press("1", "f2")
+        await driver.press("1", "f3")
         assert driver.screen.question.key == "bed.width"
         assert "cannot be guessed: travel and side" in driver.part("#echo")
-        await driver.press("f8")
+        await driver.press("f12")
         assert "cannot be guessed" in driver.part("#keys")
         for text in ("600", "400"):
             await entered(driver, text)
-        await driver.press("2", "f2")
+        await driver.press("2", "f3")
         assert driver.screen.question is None
         rows = " ".join(entry.label for entry in driver.screen.rows())
         assert "mirror 1 to 2: 150.0 mm, guessed" in rows
@@ -124,9 +124,9 @@ async def test_back_and_from_the_list_to_a_value_and_back(tmp_path: Path) -> Non
     """Before goes back with the answer in the field; a value chosen in the list leads back to the list."""
     async with running(tmp_path) as driver:
         await begun(driver)
-        await driver.press("f3", "b", "f3", "b", "f3")
+        await driver.press("shift+tab", "b", "shift+tab", "b", "shift+tab")
         assert driver.screen.question.key == "bed.width"
-        await driver.press("backspace", "5", "enter", "f2")
+        await driver.press("backspace", "5", "enter", "f3")
         assert driver.screen.draft.description.answers["bed.width"] == "605"
         await driver.press("7")
         assert driver.screen.question.key == "path.mirror1_gap"
@@ -179,7 +179,7 @@ async def test_an_unlikely_opening_is_asked_about(tmp_path: Path) -> None:
     """0.7 mm: 2 goes back to what was typed, 4 takes 17.8 mm, 3 keeps it; letters that are no unit are told."""
     async with running(tmp_path) as driver:
         await begun(driver)
-        await driver.press("f8", "f8", "f8", "f8", "t")
+        await driver.press("f12", "f12", "f12", "f12", "t")
         assert "'t' is in no length" in driver.part("#keys")
         await entered(driver, "0,7")
         assert "Did you mean inches: 0.700 in" in driver.part(".body")
@@ -188,7 +188,7 @@ async def test_an_unlikely_opening_is_asked_about(tmp_path: Path) -> None:
         await driver.press("enter", "5")
         assert driver.screen.question.key == "tape.radius"
         assert driver.screen.draft.description.length("aperture.head") == pytest.approx(17.78)
-        await driver.press("f3", *["backspace"] * 12)
+        await driver.press("shift+tab", *["backspace"] * 12)
         await entered(driver, "2")
         await driver.press("3")
         assert driver.screen.draft.description.length("aperture.head") == 2.0
@@ -197,7 +197,7 @@ async def test_an_unlikely_opening_is_asked_about(tmp_path: Path) -> None:
 async def test_a_bed_in_millimetres_while_inches_are_set_is_asked_about(tmp_path: Path) -> None:
     """600 in cannot be kept, so that is not offered: again, or 600 mm; nothing is answered before."""
     async with running(tmp_path) as driver:
-        await driver.press("1", "f8", "f9")
+        await driver.press("1", "f12", "f9")
         await entered(driver, "600")
         assert "Did you mean mm: 600.0 mm?" in driver.part(".body")
         assert "Keep it" not in driver.text()
@@ -210,7 +210,7 @@ async def test_a_bed_in_millimetres_while_inches_are_set_is_asked_about(tmp_path
 async def test_the_unit_changes_what_a_bare_number_means(tmp_path: Path) -> None:
     """After F9 a number without a unit is inches, and stays so when the unit is changed back."""
     async with running(tmp_path) as driver:
-        await driver.press("1", "f8", "f9")
+        await driver.press("1", "f12", "f9")
         await driver.type("23.6")
         assert "Understood: 23.600 in (typed 23.6 in)" in driver.part("#echo")
         await driver.press("enter", "f9")
@@ -296,7 +296,7 @@ async def test_what_cannot_be_kept_is_said_and_stays(tmp_path: Path, monkeypatch
         await driver.press("2")
         for text in ("Shed laser", "600", "400"):
             await entered(driver, text)
-        await driver.press("1", "f2", "1")
+        await driver.press("1", "f3", "1")
         assert "already a machine" in driver.part("#echo")
         await driver.press("2", "2", "enter")
 
@@ -359,7 +359,7 @@ async def test_without_colour_guesses_and_choices_are_still_told(
     monkeypatch.setenv("NO_COLOR", "1")
     async with running(tmp_path) as driver:
         await begun(driver)
-        await driver.press("f2", "down", "down")
+        await driver.press("f3", "down", "down")
         for strip in driver.screen._compositor.render_strips():
             for segment in strip:
                 assert segment.style is None or segment.style.color is None or segment.style.color.is_default
@@ -454,6 +454,6 @@ async def test_enter_in_passing_never_says_that_a_part_is_fixed(tmp_path: Path) 
             await driver.press("enter")
             assert driver.screen.draft.description.answers[key] == "unknown"
         driver.screen.ask("moves.tube.can")
-        await driver.press("1", "f3")
+        await driver.press("1", "shift+tab")
         await driver.press("enter")
         assert driver.screen.draft.description.answers["moves.tube.can"] == "no"

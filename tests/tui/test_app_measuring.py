@@ -22,14 +22,14 @@ BENCH = Practice(kind="fine", seed=3)
 
 
 async def at_measuring(driver: Driver, way: str) -> MeasureScreen:
-    """The first mark's measuring screen, switched to a way by Tab."""
+    """The first mark's measuring screen, switched to a way by PgDn."""
     await driver.pass_gates()
     await driver.press("enter")
     screen: MeasureScreen = driver.screen
     for _ in range(4):
         if screen.method.key == way:
             break
-        await driver.press("tab")
+        await driver.press("pagedown")
     assert screen.method.key == way
     return screen
 
@@ -70,7 +70,7 @@ async def test_the_crosshair(tmp_path: Path) -> None:
         assert "1.1 mm left, 0.5 mm up, give or take" in driver.part("#figure")
         await driver.press("plus", "down", "minus", "minus", "subtract", "up")
         assert "1.1 mm left, 1.4 mm down" in driver.part("#figure")
-        await driver.press("f8", "up")
+        await driver.press("f6", "up")
         assert "STICKY" in driver.part("#options")
         assert "1.1 mm left, 1.3 mm down" in driver.part("#figure")  # same spot of the tape
         await driver.press("right")
@@ -88,12 +88,12 @@ async def test_units_faces_and_gaps(tmp_path: Path) -> None:
         await driver.type("fime")
         assert screen.entries == before
         assert "Only a number belongs here: 'e' was not taken" in driver.part("#trouble")
-        await driver.press("f9", "f8", "f3")
+        await driver.press("f9", "f6", "asterisk")
         assert screen.query_one("#field-left", Input).value == "1/4"
         assert "INCHES" in driver.part("#options")
         assert "STICKY" in driver.part("#options")
         assert "CENTRE" in driver.part("#options")
-        await driver.press("f9", "f8")
+        await driver.press("f9", "f6")
         assert "mm" in driver.part("#options")
         assert "outer" in driver.part("#options")
 
@@ -159,7 +159,7 @@ async def test_half_typed_entries_come_back(tmp_path: Path) -> None:
         await at_measuring(driver, "gaps")
         await driver.type("6,2")
         await driver.press("enter")  # on to the next field: the entry is on disk now
-        await driver.press("f8")
+        await driver.press("f6")
         await driver.type("7")
         await until(driver.pilot, lambda: driver.session.draft.get("right") == "7")  # kept after a pause
     assert Session.load(stored_session(tmp_path)).draft["right"] == "7"
@@ -219,7 +219,7 @@ async def test_mirror_2_s_own_tape(tmp_path: Path) -> None:
 
 
 async def test_the_drawing_says_what_a_gap_is(tmp_path: Path) -> None:
-    """First the bench's mark, then the one that is read; the gap that is typed stands out, F3 moves its end."""
+    """First the bench's mark, then the one that is read; the gap that is typed stands out, * moves its end."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         screen = await at_measuring(driver, "gaps")
         scene = screen.query_one("#picture").scene
@@ -232,7 +232,7 @@ async def test_the_drawing_says_what_a_gap_is(tmp_path: Path) -> None:
         await driver.press("up")
         scene = screen.query_one("#picture").scene
         assert (scene.u < 0, scene.asked) == (True, "bottom")
-        await driver.press("f3")
+        await driver.press("asterisk")
         assert not screen.query_one("#picture").scene.to_edge
         assert "imprint to the mark's middle." in str(screen.query_one("#hint").content)
 

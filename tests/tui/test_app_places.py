@@ -294,7 +294,7 @@ async def test_what_was_done_is_said_whole_and_hides_no_stage(tmp_path: Path) ->
         await driver.press("enter")
         for _ in range(3):
             if driver.screen.method.key != "offsets":
-                await driver.press("tab")
+                await driver.press("pagedown")
         await driver.type("-3,9")
         await driver.press("enter")
         await driver.type("-4,8")

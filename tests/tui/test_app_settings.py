@@ -134,7 +134,7 @@ async def test_inches_from_the_step_to_the_file(tmp_path: Path) -> None:
         await driver.pass_gates()
         assert driver.screen.step.figure.startswith("X 0.79")
         assert " mm" not in driver.text()
-        await driver.press("enter", "enter", "enter", "tab", "tab")
+        await driver.press("enter", "enter", "enter", "pagedown", "pagedown")
         assert isinstance(driver.screen, MeasureScreen)
         assert "INCHES" in driver.part("#options")
         assert " mm" not in driver.text()
@@ -194,8 +194,7 @@ async def test_a_hint_comes_once(tmp_path: Path) -> None:
     """At the first station it stands in place of the keys until a key is pressed; the next time it does not."""
     async with running(tmp_path, session=session_at(tmp_path, "go", BENCH)) as driver:
         await driver.pass_gates()
-        assert driver.part("#keys") == HINT + HINTS["go"]
-        await driver.press("down")
+        assert driver.part("#keys").startswith(HINT + HINTS["go"])
         assert "Glance" in driver.part("#keys")
         await driver.press("enter", "u")
         assert "Hint" not in driver.part("#keys")
@@ -216,7 +215,7 @@ async def test_hints_off_and_on_again(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("size", [(80, 24), (100, 30), (140, 45)])
 async def test_a_hint_costs_nothing(tmp_path: Path, size: tuple[int, int]) -> None:
-    """With a hint action, choices, picture and every caution stand as without; so do the keys where rows allow."""
+    """With a hint action, choices, picture, keys and every caution stand as without."""
     session_at(tmp_path, "go", BENCH)
     seen = []
     for hints in (True, False):
@@ -224,7 +223,7 @@ async def test_a_hint_costs_nothing(tmp_path: Path, size: tuple[int, int]) -> No
         async with running(tmp_path, session=stored_session(tmp_path), size=size) as driver:
             await driver.pass_gates()
             assert (HINTS["go"] in driver.part("#keys")) is hints
-            assert ("Glance" in driver.part("#keys")) is (not hints or size[1] >= 30)
+            assert "Glance" in driver.part("#keys")
             parts = ("#action", "#figure", "#text", "#choices", "#cautions")
             seen.append([driver.part(part) for part in parts] + [driver.screen.query_one("#picture").display])
     assert seen[0] == seen[1]
@@ -270,7 +269,7 @@ async def test_plain_letters_everywhere(tmp_path: Path, by: str, monkeypatch: py
             if isinstance(driver.screen, SessionScreen) and driver.screen.step.key in ("screw", "done"):
                 break
             if isinstance(driver.screen, MeasureScreen):
-                await driver.press("tab")
+                await driver.press("pagedown")
                 look(driver)
                 await driver.measure()
             else:
@@ -343,7 +342,7 @@ async def test_a_held_enter_keeps_no_reading(tmp_path: Path, monkeypatch: pytest
             clock.now += 10
             await driver.press("enter")
         while driver.screen.method.key != "offsets":
-            await driver.press("tab")
+            await driver.press("pagedown")
         await driver.type("1,2")
         await driver.press("down")
         await driver.type("0,4")
@@ -368,7 +367,7 @@ async def test_what_is_wrong_and_the_callipers_stand_together(tmp_path: Path, wa
         await driver.pass_gates()
         await driver.press("enter")
         while driver.screen.method.key != way:
-            await driver.press("tab")
+            await driver.press("pagedown")
         for text in LONGEST_TROUBLES[way]:
             await driver.type(text.replace("x", ""))
             await driver.press("down")
@@ -378,7 +377,7 @@ async def test_what_is_wrong_and_the_callipers_stand_together(tmp_path: Path, wa
         assert driver.screen.bench.on("outer", IN_MM) in driver.part("#bench")
         for row in driver.screen.query(FieldRow):
             assert not row.has_class(way) or row.said in driver.part(f"#{row.id}")
-        assert "F8" in driver.part("#options")
+        assert "F6" in driver.part("#options")
         assert all(stands(driver, caution) for caution in ALWAYS)
 
 

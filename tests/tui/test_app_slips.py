@@ -113,7 +113,7 @@ async def test_a_draft_is_shown_for_its_own_pulse_only(tmp_path: Path) -> None:
         await driver.press("enter")
         for _ in METHODS:
             if driver.screen.method.key != "offsets":
-                await driver.press("tab")
+                await driver.press("pagedown")
         await driver.type("7,7")
         await driver.press("f4")
         marks = [event for event in driver.session.effective if isinstance(event, Mark)]
@@ -151,7 +151,7 @@ async def test_the_way_face_and_unit_are_remembered(tmp_path: Path) -> None:
     path = session_at(tmp_path, "measure", BENCH)
     async with running(tmp_path, session=path) as driver:
         await at_step(driver, "measure")
-        await driver.press("enter", "tab", "tab", "f8", "f9", "f3")
+        await driver.press("enter", "pagedown", "pagedown", "f6", "f9", "asterisk")
         await driver.type("-0.05")
         await driver.press("enter")
         await driver.type("0.02")
@@ -171,7 +171,7 @@ async def test_what_the_bench_shows_on_the_sticky_face(tmp_path: Path) -> None:
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         await at_step(driver, "measure")
         bench = driver.screen.bench
-        await driver.press("enter", "tab", "f8")
+        await driver.press("enter", "pagedown", "f6")
         line = bench.on("sticky", IN_MM)
         assert line in driver.part("#bench")
         assert "sticky face (swapped)" in line
@@ -189,9 +189,9 @@ async def test_gaps_in_the_smallest_terminal(tmp_path: Path) -> None:
     """At 40x12 all five gaps, the face, the unit, what the bench's callipers say and a caution stand there whole."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH), size=(40, 12)) as driver:
         await at_step(driver, "measure")
-        await driver.press("enter", "tab")
+        await driver.press("enter", "pagedown")
         assert driver.screen.bench.read("outer", IN_MM)[1] in driver.part("#bench")
-        await driver.press("f8")
+        await driver.press("f6")
         assert driver.screen.bench.read("sticky", IN_MM)[1] in driver.part("#bench")
         assert "STICKY" in driver.part("#options")
         assert "Mark's width" in driver.text()
@@ -202,7 +202,7 @@ async def test_enter_says_what_it_does_and_the_cursor_goes_to_the_fault(tmp_path
     """Next field, then read back; a wrong number brings the cursor back to it, and a key there adds to it."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         await at_step(driver, "measure")
-        await driver.press("enter", "tab", "tab")
+        await driver.press("enter", "pagedown", "pagedown")
         screen = driver.screen
         assert "Enter Next field" in driver.part("#keys")
         await driver.type("1,500")

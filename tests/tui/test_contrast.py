@@ -47,7 +47,7 @@ SCREENS = {
     "gate": at("eyewear"),
     "pulse": at("pulse"),
     "what was done": at("screw", "u"),
-    "measuring": at("measure", "enter", "tab", "7"),
+    "measuring": at("measure", "enter", "pagedown", "7"),
     "typing a turn": at("screw", "5"),
     "palette": at("screw", "f7"),
     "palette, searched": at("screw", "f7", "u", "n"),

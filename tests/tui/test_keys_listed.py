@@ -15,13 +15,13 @@ STATES: dict[str, tuple[str, tuple[str, ...]]] = {
     "go": ("go", ()),
     "done": ("done", ()),
     "crosshair": ("measure", ("enter",)),
-    "gaps": ("measure", ("enter", "tab")),
-    "clock": ("measure", ("enter", "shift+tab")),
+    "gaps": ("measure", ("enter", "pagedown")),
+    "clock": ("measure", ("enter", "pageup")),
     "review": ("done", ("r",)),
     "review of nothing": ("rules", ("r",)),
     "settings": ("go", ("s",)),
     "first question": ("go", ("q", "2")),
-    "list of values": ("go", ("q", "2", "S", "enter", *"600", "enter", *"400", "enter", "1", "f2")),
+    "list of values": ("go", ("q", "2", "S", "enter", *"600", "enter", *"400", "enter", "1", "f3")),
 }
 """What is looked at: the session's step, and the keys that lead on from there."""
 BOXES: dict[str, tuple[str, tuple[str, ...], str, str]] = {

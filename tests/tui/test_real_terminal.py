@@ -166,7 +166,7 @@ def measure(terminal: Emulator) -> list[str]:
     """Fire, and type what the bench's callipers say on the screen; returns the gaps as they were typed."""
     terminal.press_at("1 There, fresh tape", "Space")
     terminal.press_at("1 Fire the practice bench", "Enter")
-    terminal.press_at("▶Crosshair", "Tab")
+    terminal.press_at("▶Crosshair", "PageDown")
     terminal.wait(lambda: "▶ Left gap" in terminal.shown() and GAPS.search(terminal.text()) is not None)
     found = GAPS.search(terminal.text())
     assert found is not None
@@ -212,6 +212,19 @@ def test_to_the_second_station_and_out(tmp_path: Path, name: str) -> None:
         assert (mark.u, mark.v) == pytest.approx((bench.u, bench.v), abs=0.1)  # gaps are said to 0.1 mm
         step = current_step(session, IN_MM)  # its gates are asked again only once the program is opened anew
         assert (step.key, step.shot is not None and step.shot.name != mark.station) == ("go", True)
+
+
+def test_an_exported_size_does_not_stand_for_the_window(tmp_path: Path) -> None:
+    """With COLUMNS and LINES exported the screen follows the window all the same."""
+    with emulator(tmp_path, {**ENVIRONMENTS["colour"], "COLUMNS": "59", "LINES": "15"}) as terminal:
+        terminal.start()
+        terminal.wait(lambda: "Practise on the demo machine" in terminal.shown())
+        for columns, rows in ((58, 14), (80, 24)):
+            terminal.tmux("resize-window", "-x", str(columns), "-y", str(rows))
+            told = (columns, rows) == (80, 24)
+            terminal.wait(lambda told=told: ("Beam alignment, mark by mark" in terminal.shown()) is told)
+        terminal.press_at("Beam alignment, mark by mark", "Q")
+        terminal.assert_restored()
 
 
 def test_ended_from_outside(tmp_path: Path) -> None:

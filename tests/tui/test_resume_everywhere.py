@@ -63,9 +63,14 @@ async def test_after_a_flame_is_out_the_gates_are_asked_again(tmp_path: Path) ->
 
 HALF = {
     "crosshair": ("measure", ("enter", "right", "up", "up"), "", {"cross_u": "0.5", "cross_v": "1"}),
-    "gaps": ("measure", ("enter", "tab"), "6,2", {"left": "6,2"}),
-    "offsets": ("measure", ("enter", "tab", "tab", "f8", "1", "enter"), "-3/", {"across": "1", "along": "-3/"}),
-    "clock": ("search-measure", ("enter", "shift+tab", "4", "enter"), "7:", {"distance": "4", "hour": "7:"}),
+    "gaps": ("measure", ("enter", "pagedown"), "6,2", {"left": "6,2"}),
+    "offsets": (
+        "measure",
+        ("enter", "pagedown", "pagedown", "f6", "1", "enter"),
+        "-3/",
+        {"across": "1", "along": "-3/"},
+    ),
+    "clock": ("search-measure", ("enter", "pageup", "4", "enter"), "7:", {"distance": "4", "hour": "7:"}),
     "turned": ("screw", ("5",), "1/1", {"turns": "1/1"}),
     "moved": ("move-tube", ("5", "1", "enter"), "2,", {"up": "1", "back": "2,"}),
 }

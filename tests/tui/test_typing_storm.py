@@ -25,7 +25,20 @@ BURSTS = int(os.environ.get("COACH_STORM", "16"))
 """So many for each kind of step."""
 LONGEST = 9
 """Keys in a burst."""
-KEYS = ("enter", "enter", "enter", "space", "down", "up", "tab", "backspace", "u", "f2", *"12345678900..,-")
+KEYS = (
+    "enter",
+    "enter",
+    "enter",
+    "space",
+    "down",
+    "up",
+    "tab",
+    "pagedown",
+    "backspace",
+    "u",
+    "f2",
+    *"12345678900..,-",
+)
 STEPS = ("go", "pulse", "nothing", "measure", "screw", "move", "done")
 CALM = {"APART": 0.1, "HELD": 0.12, "CALM": 0.7, "READ": 0.3, "NUMBER": 1.0}
 """What counts as a press, as it is outside of tests."""

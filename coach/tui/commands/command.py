@@ -5,6 +5,8 @@ from typing import Any, ClassVar, Generic, TypeVar
 
 from textual.binding import Binding
 
+from coach.tui.commands.meanings import Meaning
+
 S = TypeVar("S")
 
 
@@ -22,6 +24,8 @@ class Command(Generic[S]):
     """One sentence for the help."""
     keys: ClassVar[tuple[str, ...]]
     """As Textual names them; letters in both cases, and a twin that is no letter."""
+    means: ClassVar[Meaning]
+    """What its keys mean on every screen."""
     shown: ClassVar[tuple[str, ...]]
     """The keys as a person reads them, the first of them in the key line."""
     in_line: ClassVar[bool] = False

@@ -30,6 +30,9 @@ class Form(Protocol):
     def guess(self) -> None:
         """Something usual stands in for what is asked."""
 
+    def go_after(self) -> None:
+        """The question after this one."""
+
     def go_before(self) -> None:
         """The question before this one."""
 
@@ -45,6 +48,7 @@ class Edit(Command[Listing]):
     label = "Edit machine"
     about = "Change the description of the highlighted machine; sessions keep the machine as it was."
     keys = ("e", "E", "f2")
+    means = "go ahead"
     shown = ("E", "F2")
     in_line = True
     why_not = "Highlight a machine first: its description is then changed"
@@ -60,8 +64,9 @@ class DontKnow(Command[Form]):
     name = "dont_know"
     label = "Don't know"
     about = "Not measured, or not to be seen: it is guessed and marked as guessed; on to the next question."
-    keys = ("d", "D", "f8")
-    shown = ("D", "F8")
+    keys = ("d", "D", "f12")
+    means = "guess"
+    shown = ("D", "F12")
     in_line = True
     why_not = "This cannot be guessed: look or measure"
 
@@ -76,20 +81,38 @@ class Before(Command[Form]):
     name = "before"
     label = "Before"
     about = "Back to the question before; what is typed stays."
-    keys = ("b", "B", "f3", "pageup")
-    shown = ("B", "F3")
+    keys = ("b", "B", "shift+tab")
+    means = "field before"
+    shown = ("B", "Shift+Tab")
     in_line = True
 
     def run(self, screen: Form) -> None:
         screen.go_before()
 
 
+class NextQuestion(Command[Form]):
+    name = "next_question"
+    label = "Next question"
+    about = "What is answered or typed stands; on to the next question."
+    keys = ("tab",)
+    means = "next field"
+    shown = ("Tab",)
+    why_not = "All values stand here: the first row keeps the machine"
+
+    def run(self, screen: Form) -> None:
+        screen.go_after()
+
+    def possible(self, screen: Form) -> bool:
+        return screen.question is not None
+
+
 class Enough(Command[Form]):
     name = "enough"
     label = "Guess the rest"
     about = "Enough answered: the rest is guessed; on to the list of all values, where each can be changed."
-    keys = ("e", "E", "f2", "pagedown")
-    shown = ("E", "F2")
+    keys = ("a", "A", "f3")
+    means = "list"
+    shown = ("A", "F3")
     in_line = True
     why_not = "All values stand here: the first row keeps the machine"
 
@@ -105,6 +128,7 @@ class DescribingUnit(Command[Form]):
     label = "mm/inches"
     about = "Lengths without a unit are millimetres, or inches; a unit behind a number always counts: 23.6 in."
     keys = ("f9",)
+    means = "unit"
     shown = ("F9",)
 
     def run(self, screen: Form) -> None:

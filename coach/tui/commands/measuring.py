@@ -9,6 +9,9 @@ if TYPE_CHECKING:  # not before the first paint
     from coach.reading.method import Method, OptionKey
 
 
+NO_FIELDS = "Nothing is typed here: the arrows move the cross"
+
+
 class Measurement(Protocol):
     """One mark that is measured."""
 
@@ -32,13 +35,17 @@ class Measurement(Protocol):
     def accept(self) -> None:
         """Read back what was understood."""
 
+    def next_field(self, by: int) -> None:
+        """To the field after this one, or before it."""
+
 
 class NextWay(Command[Measurement]):
     name = "next_way"
     label = "Next way"
     about = f"Another way to measure: {', '.join(method.label.lower() for method in METHODS)}.  What was typed stays."
-    keys = ("tab",)
-    shown = ("Tab",)
+    keys = ("pagedown",)
+    means = "next page"
+    shown = ("PgDn",)
     in_line = True
 
     def run(self, screen: Measurement) -> None:
@@ -49,19 +56,53 @@ class LastWay(Command[Measurement]):
     name = "last_way"
     label = "Way before"
     about = "The way to measure before this one."
-    keys = ("shift+tab",)
-    shown = ("Shift+Tab",)
+    keys = ("pageup",)
+    means = "page before"
+    shown = ("PgUp",)
 
     def run(self, screen: Measurement) -> None:
         screen.change_method(-1)
+
+
+class NextField(Command[Measurement]):
+    name = "next_field"
+    label = "Next field"
+    about = "The next field; after the last one the first."
+    keys = ("tab",)
+    means = "next field"
+    shown = ("Tab",)
+    why_not = NO_FIELDS
+
+    def run(self, screen: Measurement) -> None:
+        screen.next_field(1)
+
+    def possible(self, screen: Measurement) -> bool:
+        return bool(screen.method.fields)
+
+
+class FieldBefore(Command[Measurement]):
+    name = "field_before"
+    label = "Field before"
+    about = "The field before this one."
+    keys = ("shift+tab",)
+    means = "field before"
+    shown = ("Shift+Tab",)
+    why_not = NO_FIELDS
+
+    def run(self, screen: Measurement) -> None:
+        screen.next_field(-1)
+
+    def possible(self, screen: Measurement) -> bool:
+        return bool(screen.method.fields)
 
 
 class OtherFace(Command[Measurement]):
     name = "face"
     label = "Other face"
     about = "Which face of the tape you look at: the outer one, which the beam hits, or the sticky one."
-    keys = ("f8",)
-    shown = ("F8",)
+    keys = ("f6",)
+    means = "face"
+    shown = ("F6",)
     in_line = True
 
     def run(self, screen: Measurement) -> None:
@@ -73,6 +114,7 @@ class OtherUnit(Command[Measurement]):
     label = "mm/inches"
     about = "Numbers without a unit are millimetres, or inches; inches may be fractions such as 3/8."
     keys = ("f9",)
+    means = "unit"
     shown = ("F9",)
 
     def run(self, screen: Measurement) -> None:
@@ -89,8 +131,9 @@ class OtherDetail(Command[Measurement]):
         "Gaps: whether they end at the mark's near edge or at its centre.  Offsets: callipers, or a ruler, which "
         "counts as less sure."
     )
-    keys = ("f3",)
-    shown = ("F3",)
+    keys = ("asterisk", "multiply")
+    means = "detail"
+    shown = ("*",)
 
     def run(self, screen: Measurement) -> None:
         if screen.method.own_option is not None:
@@ -105,6 +148,7 @@ class Finer(Command[Measurement]):
     label = "Finer"
     about = "Crosshair: smaller steps."
     keys = ("minus", "subtract")
+    means = "finer"
     shown = ("−",)
 
     def run(self, screen: Measurement) -> None:
@@ -119,6 +163,7 @@ class Coarser(Command[Measurement]):
     label = "Coarser"
     about = "Crosshair: larger steps."
     keys = ("plus", "equals_sign", "add")
+    means = "coarser"
     shown = ("+",)
 
     def run(self, screen: Measurement) -> None:
@@ -136,6 +181,7 @@ class Accept(Command[Measurement]):
         "before it counts.  F2 reads back at once."
     )
     keys = ("enter", "space", "f2")
+    means = "go ahead"
     shown = ("Enter", "F2")
     in_line = True
 

@@ -10,6 +10,8 @@ HOME: Commands = (
     everywhere.Settings(),
     everywhere.Look(),
     everywhere.Palette(),
+    everywhere.PageBefore(),
+    everywhere.NextPage(),
 )
 
 SESSION: Commands = (
@@ -33,6 +35,8 @@ MEASURING: Commands = (
     everywhere.Help(),
     everywhere.Back(),
     measuring.LastWay(),
+    measuring.NextField(),
+    measuring.FieldBefore(),
     measuring.OtherUnit(),
     measuring.OtherDetail(),
     measuring.Finer(),
@@ -49,19 +53,31 @@ REVIEW: Commands = (
     everywhere.Back(),
     everywhere.Look(),
     everywhere.Palette(),
+    everywhere.PageBefore(),
+    everywhere.NextPage(),
 )
 
 DESCRIBING: Commands = (
     describing.DontKnow(),
     describing.Before(),
     describing.Enough(),
+    describing.NextQuestion(),
     describing.DescribingHelp(),
     everywhere.Back(),
     describing.DescribingUnit(),
     everywhere.Look(),
     everywhere.Palette(),
+    everywhere.PageBefore(),
+    everywhere.NextPage(),
 )
 
-SETTINGS: Commands = (everywhere.Help(), everywhere.Back(), everywhere.Look(), everywhere.Palette())
+SETTINGS: Commands = (
+    everywhere.Help(),
+    everywhere.Back(),
+    everywhere.Look(),
+    everywhere.Palette(),
+    everywhere.PageBefore(),
+    everywhere.NextPage(),
+)
 
 ALL: tuple[Commands, ...] = (HOME, SESSION, MEASURING, REVIEW, SETTINGS, DESCRIBING)

@@ -47,6 +47,7 @@ class Undo(Command[AtAStep]):
     label = "Undo"
     about = "Take the last entry back, as often as you like; it says what was taken back."
     keys = ("u", "U", "f5")
+    means = "one back"
     shown = ("U", "F5")
     in_line = True
 
@@ -58,8 +59,9 @@ class Glance(Command[AtAStep]):
     name = "glance"
     label = "Glance"
     about = "What to do now, alone and as large as the screen allows, for reading from a distance."
-    keys = ("g", "G", "f2")
-    shown = ("G", "F2")
+    keys = ("g", "G", "insert")
+    means = "glance"
+    shown = ("G", "Ins")
     in_line = True
 
     def run(self, screen: AtAStep) -> None:
@@ -71,6 +73,7 @@ class Review(Command[AtAStep]):
     label = "Review"
     about = "Everything that was entered: look, correct a mark, take back, add a note."
     keys = ("r", "R", "f3")
+    means = "list"
     shown = ("R", "F3")
     in_line = True
 
@@ -82,8 +85,9 @@ class Note(Command[AtAStep]):
     name = "note"
     label = "Note"
     about = "Write down anything worth remembering."
-    keys = ("n", "N", "f9")
-    shown = ("N", "F9")
+    keys = ("n", "N", "exclamation_mark")
+    means = "note"
+    shown = ("N", "!")
 
     def run(self, screen: AtAStep) -> None:
         screen.open_note()
@@ -94,6 +98,7 @@ class ScrollUp(Command[AtAStep]):
     label = "Text up"
     about = "In a small terminal: the text above."
     keys = ("pageup",)
+    means = "page before"
     shown = ("PgUp",)
     why_not = "This is the beginning of the text"
 
@@ -109,6 +114,7 @@ class ScrollDown(Command[AtAStep]):
     label = "Text down"
     about = "In a small terminal: the text below."
     keys = ("pagedown",)
+    means = "next page"
     shown = ("PgDn",)
     why_not = "The text stands here to its end"
 
@@ -124,6 +130,7 @@ class ReviewUndo(Command[EntryList]):
     label = "Undo last"
     about = "Take the last entry that counts back."
     keys = ("u", "U", "f5")
+    means = "one back"
     shown = ("U", "F5")
     in_line = True
 
@@ -135,8 +142,9 @@ class ReviewNote(Command[EntryList]):
     name = "note"
     label = "Note"
     about = "Write down anything worth remembering."
-    keys = ("n", "N", "f9")
-    shown = ("N", "F9")
+    keys = ("n", "N", "exclamation_mark")
+    means = "note"
+    shown = ("N", "!")
     in_line = True
 
     def run(self, screen: EntryList) -> None:
@@ -147,8 +155,9 @@ class Amend(Command[EntryList]):
     name = "amend"
     label = "Correct mark"
     about = "Measure the highlighted mark again; the old reading is kept in the list."
-    keys = ("c", "C", "f8")
-    shown = ("Enter, C", "F8")
+    keys = ("c", "C", "f2")
+    means = "go ahead"
+    shown = ("Enter, C", "F2")
     in_line = True
     why_not = "Only marks that count can be corrected"
 

@@ -19,7 +19,7 @@ from coach.steps.readback import AGAIN, RIGHT
 from coach.tui.program import program_of
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
-from coach.tui.screens.dialogs import CHOOSING, LEAVING, NEVER_MIND
+from coach.tui.screens.dialogs import CHOOSING, GO_BACK, LEAVING, NEVER_MIND, clickable
 
 WHETHER = (Entry("right", "Yes, keep it", number=RIGHT), Entry("again", "No, back", number=AGAIN))
 PAUSE = 0.3
@@ -141,8 +141,10 @@ class Ask(ModalScreen[bool]):
         for entry in self.query(Entered):
             entry.can_focus = not self._asking
         what = "keep it" if self._doubted is None else "read back"
-        hint = CHOOSING if self._asking else f"Enter: {what} · F4: back, nothing is entered"
-        self.query_one(".hint", Static).update(Content(hint))
+        enter = f"Enter: {what}"
+        words = CHOOSING if self._asking else f"{enter} · {LEAVING}, nothing is entered"
+        hint = clickable(words, (enter, "screen.submit"), (LEAVING, GO_BACK))
+        self.query_one(".hint", Static).update(hint)
         if self._asking:
             program_of(self.app).asks_anew()
             choices.offer(WHETHER, self._columns(), int(bool(doubtful)))
@@ -184,6 +186,11 @@ class Ask(ModalScreen[bool]):
             self._confirm(event.input)
         else:
             self._to_the_faulty()
+
+    async def action_submit(self) -> None:
+        """As Enter in the field that is typed into."""
+        entry = self.focused if isinstance(self.focused, Input) else self.query_one(f"#{self.fields[-1].key}", Input)
+        await entry.action_submit()
 
     def action_next_field(self, entry: Input) -> None:
         """From this field to the one after it."""

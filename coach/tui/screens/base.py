@@ -1,5 +1,6 @@
 """What all full screens of the coach share: commands by key, help, and a way back."""
 
+from functools import partial
 from typing import ClassVar, TypeVar
 
 from textual.events import Key
@@ -23,6 +24,8 @@ class CoachScreen(Screen[ResultT]):
     """A screen with commands."""
 
     commands: ClassVar[Commands] = ()
+    hint_from: ClassVar[int] = 30
+    """Rows of the terminal from which a hint has a row of its own."""
 
     @property
     def coach(self) -> Program:
@@ -49,9 +52,7 @@ class CoachScreen(Screen[ResultT]):
             self.mention(IDLE.format(key=number))
 
     def on_key(self, event: Key) -> None:
-        """A key ends a hint that took the keys' place; one that nothing here waits for is told so, briefly."""
-        for keys in self.query(KeysLine):
-            keys.drop_hint()
+        """A key that nothing here waits for is told so, briefly."""
         if any(key in self.active_bindings for key in event.aliases):
             return
         if event.is_printable and event.character:
@@ -80,10 +81,10 @@ class CoachScreen(Screen[ResultT]):
             keys.mention(words)
 
     def offer_hint(self, moment: Moment) -> None:
-        """Say what can be done here, the first time; the screen's keys are shown after this."""
+        """Say what can be done here, the first time that there is room; the screen's keys are shown after this."""
         for keys in self.query(KeysLine):
-            if keys.offer(self.coach.hint(moment)):
-                self.coach.saw(moment)
+            keys.hint_from = self.hint_from
+            keys.offer(self.coach.hint(moment), partial(self.coach.saw, moment))
 
     def help_paragraphs(self) -> tuple[str, ...]:
         """Help for this moment."""
@@ -107,6 +108,15 @@ class CoachScreen(Screen[ResultT]):
 
     def look_again(self) -> None:
         """Say everything anew, as the settings are now."""
+
+    def page(self, way: int) -> None:
+        """The page of the list before (-1) or after (1)."""
+        for choices in self.query(Choices):
+            choices.page(way)
+
+    def can_page(self, way: int) -> bool:
+        """Whether the list goes on above (-1) or below (1)."""
+        return any(choices.can_page(way) for choices in self.query(Choices) if choices.display)
 
     def save_draft(self) -> None:
         """Keep on disk what is being typed, where there is anything."""

@@ -198,6 +198,24 @@ class Choices(OptionList, inherit_bindings=False):
             self.action_select()
         return True
 
+    def can_page(self, way: int) -> bool:
+        """Whether there is a row that can be taken above (-1) or below (1) the highlighted one."""
+        return self._farthest(way) not in (None, self.highlighted)
+
+    def page(self, way: int) -> None:
+        """As many rows up (-1) or down (1) as are seen; never beyond the last that can be taken."""
+        farthest = self._farthest(way)
+        if way > 0:
+            self.action_page_down()  # type: ignore[no-untyped-call]
+        else:
+            self.action_page_up()  # type: ignore[no-untyped-call]
+        if self.highlighted is None:  # nothing but headings came after it
+            self.highlighted = farthest
+
+    def _farthest(self, way: int) -> int | None:
+        free = [index for index, entry in enumerate(self._entries) if not entry.heading]
+        return free[-1 if way > 0 else 0] if free else None
+
     def watch_highlighted(self, highlighted: int | None) -> None:
         super().watch_highlighted(highlighted)
         self._show_highlight(getattr(self, "_signed", None), highlighted)

@@ -22,21 +22,16 @@ from coach.describing.walking import OVERVIEW, following, preceding
 from coach.describing.words import said
 from coach.errors import CoachError, InputError
 from coach.session.store import Store
-from coach.steps.readback import AGAIN, KEEP, OTHERWISE
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import DESCRIBING
 from coach.tui.screens.asking import PAUSE
 from coach.tui.screens.base import DIGITS
-from coach.tui.screens.choices import NOTHING_YET, Choices, Entry
+from coach.tui.screens.choices import NOTHING_YET, Choices
 from coach.tui.screens.describe_view import SAVE, DescribeView
+from coach.tui.screens.describe_words import FIRST, LETTER, NOTHING, NOTHING_REQUIRED, UNANSWERED, doubt_entries
 from coach.tui.screens.dialogs import Pick
 from coach.tui.screens.measure_parts import NumberInput
 from coach.tui.screens.parts import KeysLine
-
-LETTER = "{letter!r} is in no length; a unit may stand behind it: mm, cm, in"
-FIRST = "This is the first question"
-NOTHING = "Nothing is entered yet: type it, or press F8 and it is guessed."
-NOTHING_REQUIRED = "Nothing is entered yet, and this cannot be guessed: look or measure."
 
 
 class DescribeScreen(DescribeView):
@@ -150,11 +145,17 @@ class DescribeScreen(DescribeView):
         question, entry = self.question, self.entry
         if question is None or event.input is not entry or event.value != entry.value or not self.is_active:
             return  # a second Enter of the same press: the first one went on to the next question
-        if not event.value.strip():
+        self._take_typed(event.value)
+
+    def _take_typed(self, text: str) -> None:
+        """An answer as it is typed, or why it cannot be one."""
+        question = self.question
+        assert question is not None
+        if not text.strip():
             self._say(NOTHING_REQUIRED if question.required else NOTHING)
             return
         try:
-            found = weighed(self.draft.description, question.key, event.value, self.wording.unit)
+            found = weighed(self.draft.description, question.key, text, self.wording.unit)
         except InputError as error:
             self._say(f"! {error}")
             return
@@ -165,17 +166,12 @@ class DescribeScreen(DescribeView):
 
     def _question(self, doubt: Doubt) -> None:
         """An unlikely answer: type it again, keep it, or take the likelier one."""
-        entries = [Entry("again", "Type it again", number=AGAIN)]
-        if doubt.kept is not None:
-            entries.append(Entry("keep", "Keep it as it is", number=KEEP))
-        if doubt.meant is not None:
-            entries.append(Entry("other", f"Take it so: {doubt.meant_words}", number=OTHERWISE))
 
         def answered(key: str | None) -> None:
             if (description := {"keep": doubt.kept, "other": doubt.meant}.get(key or "")) is not None:
                 self._take(description)
 
-        self.app.push_screen(Pick("Is this right?", (doubt.sentence,), entries), answered)
+        self.app.push_screen(Pick("Is this right?", (doubt.sentence,), doubt_entries(doubt)), answered)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()
@@ -210,6 +206,16 @@ class DescribeScreen(DescribeView):
         self._take(self.draft.description.unanswered(question.key))
         now = said(self.draft.description, question, self.wording)
         self.mention(f"{question.title[:1].upper()}{question.title[1:]}: {now}")
+
+    def go_after(self) -> None:
+        """What is typed is taken as by Enter; an answer that stands is kept as it is."""
+        question, entry = self.question, self.entry
+        if entry is not None:
+            self._take_typed(entry.value)
+        elif question is not None and question.key in self.draft.description.answers:
+            self._take(self.draft.description)
+        else:
+            self.mention(UNANSWERED)
 
     def go_before(self) -> None:
         """The question before this one."""

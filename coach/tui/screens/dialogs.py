@@ -9,15 +9,27 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Resize
 from textual.screen import ModalScreen
+from textual.style import Style
 from textual.widgets import OptionList, Static
 
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
 
 LEAVING = "F4: back"
+GO_BACK = "screen.never_mind"
 TAKING = f"Up, Down, Enter or a digit · {LEAVING}"
 CHOOSING = f"Up, Down or a digit, then Enter · {LEAVING}"
 NEVER_MIND = Binding("escape,f4", "never_mind", "Back", show=False)
+
+
+def clickable(words: str, *actions: tuple[str, str]) -> Content:
+    """Words in which each of these parts, which looks like a button, does its action when it is clicked."""
+    content = Content(words)
+    for part, action in actions:
+        at = words.find(part)
+        if at >= 0:
+            content = content.stylize(Style.from_meta({"@click": action}), at, at + len(part))
+    return content
 
 
 class Say(ModalScreen[None]):
@@ -36,7 +48,7 @@ class Say(ModalScreen[None]):
             yield Static(Content(self.heading), classes="heading")
             with VerticalScroll(can_focus=False, classes="body"):
                 yield Static(Content(self.sentence))
-            yield Static("Enter: close", classes="hint")
+            yield Static(clickable("Enter: close", ("Enter: close", "screen.dismiss")), classes="hint")
 
 
 class Pick(ModalScreen[str | None]):
@@ -64,7 +76,8 @@ class Pick(ModalScreen[str | None]):
             with VerticalScroll(can_focus=False, classes="body"):
                 yield Static(Content("\n\n".join(self.paragraphs)))
             yield Choices()
-            yield Static(CHOOSING if self.deliberate else TAKING, classes="hint")
+            words = CHOOSING if self.deliberate else TAKING
+            yield Static(clickable(words, (LEAVING, GO_BACK)), classes="hint")
 
     def on_mount(self) -> None:
         choices = self.query_one(Choices)
@@ -85,7 +98,7 @@ class Pick(ModalScreen[str | None]):
     def on_choices_not_said(self, event: Choices.NotSaid) -> None:
         """Say what the key chose."""
         event.stop()
-        self.query_one(".hint", Static).update(Content(f"{event.words} · {LEAVING}"))
+        self.query_one(".hint", Static).update(clickable(f"{event.words} · {LEAVING}", (LEAVING, GO_BACK)))
 
     def action_digit(self, number: int) -> None:
         self.query_one(Choices).take(number)

@@ -5,13 +5,13 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
-from textual.content import Content
 from textual.events import Resize
 from textual.screen import Screen
 from textual.widgets import Static
 
 from coach.steps.cautions import Caution
 from coach.tui.screens.band import band_rows, briefest
+from coach.tui.screens.dialogs import clickable
 from coach.tui.screens.parts import Cautions
 from coach.tui.widgets.bigtype import BigText
 
@@ -24,7 +24,7 @@ class GlanceScreen(Screen[None]):
     """Action, figure, the cautions that belong to them, and how much is left; the usual keys go back."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("g,G,f2,enter,space,escape,q,Q,f4", "dismiss", "Back", show=False)
+        Binding("g,G,insert,enter,space,escape,q,Q,f4", "dismiss", "Back", show=False)
     ]
 
     def __init__(self, action: str, figure: str, own: tuple[Caution, ...], left: tuple[str, ...] = ()) -> None:
@@ -38,7 +38,7 @@ class GlanceScreen(Screen[None]):
             yield BigText(self.action, id="action")
             yield BigText(self.figure, id="figure")
         yield Cautions(id="cautions")
-        yield Static(BACK, id="keys")
+        yield Static(id="keys")
 
     def on_resize(self, event: Resize) -> None:
         self.query_one("#figure").display = bool(self.figure)
@@ -47,7 +47,7 @@ class GlanceScreen(Screen[None]):
         self.query_one("#cautions", Cautions).say(cautions)
         lines = [f"{BACK} · to do: {words}" for words in self.left if words]
         fitting = (line for line in lines if len(line) <= self.size.width - 2)
-        self.query_one("#keys", Static).update(Content(next(fitting, BACK)))
+        self.query_one("#keys", Static).update(clickable(next(fitting, BACK), (BACK, "screen.dismiss")))
         rows = max(self.size.height - 1 - len(cautions), 2)
         self.query_one("#action", BigText).max_rows = max(rows * 3 // 5, 1)
         self.query_one("#figure", BigText).max_rows = max(rows * 2 // 5 - 1, 1)

@@ -12,6 +12,7 @@ from textual.widgets import Static
 from coach.steps.glossary import GLOSSARY
 from coach.tui.commands import own
 from coach.tui.commands.command import Commands
+from coach.tui.screens.dialogs import clickable
 
 MOVING = (
     ("Up, Down", "Move in a list, or between fields."),
@@ -49,7 +50,7 @@ class HelpScreen(Screen[None]):
             yield Static(Content.assemble(("Words", "bold")), classes="heading")
             for word, meaning in GLOSSARY:
                 yield self._row(word, meaning)
-        yield Static("Up, Down: scroll · ? or Q: back", id="keys")
+        yield Static(clickable("Up, Down: scroll · ? or Q: back", ("? or Q: back", "screen.dismiss")), id="keys")
 
     @staticmethod
     def _row(left: str, right: str) -> Static:

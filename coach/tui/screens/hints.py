@@ -14,13 +14,13 @@ HINTS: dict[Moment, str] = {
     "go": "G shows this alone, large, for reading from the machine.",
     "pulse": "Whatever you answer is kept at once; U takes it back.",
     "measure": "Enter opens the measurement; there are four ways to measure.",
-    "measuring": "Tab changes the way to measure, F8 the face of the tape.",
+    "measuring": "PgDn changes the way to measure, F6 the face of the tape.",
     "adjust": "One screw at a time; R shows all that was entered so far.",
     "screw": "Turned more, less or the other way? Say so: the coach reckons with it.",
     "move": "Moved more or less than told? Say so: the coach reckons with it.",
     "done": "N keeps a note for next time, such as what had come loose.",
     "review": "Enter measures the marked entry again, U takes the last one back.",
-    "describe": "F8 guesses what you cannot measure; half a description is kept.",
+    "describe": "F12 guesses what you cannot measure; half a description is kept.",
     "settings": "Left and Right change a value; it is kept at once.",
 }
 """When it is shown to what it says; a moment without a hint is none of these."""

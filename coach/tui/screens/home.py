@@ -40,6 +40,7 @@ class HomeScreen(CoachScreen[None]):
     """Machines and sessions."""
 
     commands = HOME
+    hint_from = 16
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(HOME), *DIGITS]
     AUTO_FOCUS = "#list"
 

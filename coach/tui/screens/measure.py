@@ -154,10 +154,8 @@ class MeasureScreen(MeasureView):
             crosshair = crosshair_of(self.entries)
             self.change(with_crosshair(self.entries, crosshair.moved(right, up)))
             return
-        inputs = self.inputs()
-        if up and self.focused in inputs:
-            place = inputs.index(self.focused)
-            self.set_focus(inputs[(place - up) % len(inputs)])
+        if up and self.focused in self.inputs():
+            self.next_field(-up)
 
     # commands
 
@@ -175,6 +173,13 @@ class MeasureScreen(MeasureView):
     def change_step(self, by: int) -> None:
         """A finer or a coarser step of the crosshair."""
         self.change(next_step(self.entries, by, self.coach.settings.steps))
+
+    def next_field(self, by: int) -> None:
+        """To the field after this one (1) or before it (-1), round and round."""
+        inputs = self.inputs()
+        if inputs:
+            place = inputs.index(self.focused) if self.focused in inputs else -max(by, 0)
+            self.set_focus(inputs[(place + by) % len(inputs)])
 
     def accept(self) -> None:
         """Read back what was understood, with every question about it; then it counts."""

@@ -11,7 +11,7 @@ from coach.shown import Wording
 AS_SEEN = "as you look at it"
 """Said of left and right where the tape's sticky face is looked at: on the machine they change places."""
 ANSWER_FIRST = "Answer first: arrows or one digit, then Enter; F4: back to the numbers."
-REFUSED = "Only a number belongs here: {letter!r} was not taken. F8: face, F9: unit, F4: back."
+REFUSED = "Only a number belongs here: {letter!r} was not taken. F6: face, F9: unit, F4: back."
 
 
 @dataclass(frozen=True)
@@ -37,17 +37,17 @@ def _shown(key: OptionKey, stands: str) -> OptionShown:
     match key:
         case "face":
             if stands == "sticky":
-                return OptionShown("F8", "Face: STICKY, left-right swapped", "STICKY", True)
-            return OptionShown("F8", "Face: outer, the beam's side", "outer")
+                return OptionShown("F6", "Face: STICKY, left-right swapped", "STICKY", True)
+            return OptionShown("F6", "Face: outer, the beam's side", "outer")
         case "unit":
             inches = stands == "in"
             return OptionShown("F9", "Unit: INCHES" if inches else "Unit: mm", "INCHES" if inches else "mm", inches)
         case "to":
             centre = stands == "centre"
             end = "CENTRE" if centre else "edge"
-            return OptionShown("F3", f"to {end}", end, centre)
+            return OptionShown("*", f"to {end}", end, centre)
         case "tool":
-            return OptionShown("F3", stands.capitalize(), stands)
+            return OptionShown("*", stands.capitalize(), stands)
         case _:
             assert_never(key)
 

@@ -1,6 +1,8 @@
 """The parts that several screens are made of."""
 
-from collections.abc import Sequence
+import re
+import textwrap
+from collections.abc import Callable, Sequence
 from typing import ClassVar
 
 from textual.content import Content
@@ -12,6 +14,8 @@ from coach.tui.screens.band import SIGNALLED
 from coach.tui.themes import signal_style
 
 HINT = "Hint: "
+PAUSES = re.compile(r"[;:.,](?= )")
+"""Where a sentence may end early."""
 
 
 class Cautions(Static):
@@ -33,48 +37,48 @@ class Cautions(Static):
 
 
 class KeysLine(Static):
-    """The most important keys of the screen, at most five; each can be clicked too."""
+    """The most important keys of the screen, at most five; each can be clicked too.
+
+    A hint has a row of its own above them, or is not shown.  What is said in passing stands in this place too, so
+    that it never lies over anything else, and the newest takes the place of the one before.
+    """
 
     BRIEFLY: ClassVar[float] = 4.0
     """So many seconds something stands here in place of the keys."""
 
-    ROOMY: ClassVar[int] = 30
-    """Rows of the terminal from which a hint has a row of its own."""
-
     _commands: Commands = ()
     _timer: Timer | None = None
     _hint = ""
-    _heeded = False  # whether a key was pressed since the hint was offered
+    _when_shown: Callable[[], None] | None = None
+    hint_from = 30
+    """Rows of the terminal from which a hint has a row of its own."""
     row_for_hint = True
-    """Whether the screen can spare a row for a hint; else it stands in place of the keys until the next key."""
+    """Whether the screen can spare a row for this hint."""
 
     @property
     def extra(self) -> int:
         """Rows besides the keys' own."""
-        return int(bool(self._hint) and self.row_for_hint and self.app.size.height >= self.ROOMY)
+        fits = 0 < len(self._hint) <= self.app.size.width - 2 - len(HINT)
+        return int(fits and self.row_for_hint and self.app.size.height >= self.hint_from)
 
-    def offer(self, hint: str) -> bool:
-        """Show a hint, or none; whether it is shown: what does not fit into a line is not."""
-        self._hint = hint if hint and len(HINT) + len(hint) <= self.app.size.width - 2 else ""
-        self.row_for_hint, self._heeded = True, False
-        return bool(self._hint)
-
-    def drop_hint(self) -> None:
-        """A key was pressed: where the hint stands in place of the keys, these come back."""
-        self._heeded = True
-        if self._hint and not self.extra:
-            self.say(self._commands)
+    def offer(self, hint: str, when_shown: Callable[[], None]) -> None:
+        """A hint, or "", to be shown from now on wherever there is room; and what to do once it is."""
+        self._hint, self._when_shown, self.row_for_hint = hint, when_shown, True
 
     def say(self, commands: Commands) -> None:
         """Show these commands, whole ones only: with less room the last before help give way."""
         self._commands = commands
-        if (self._heeded and not self.extra) or len(HINT) + len(self._hint) > self.app.size.width - 2:
-            self._hint = ""  # the terminal became smaller, or a key was pressed
         self.styles.height = 1 + self.extra
         if self._timer is not None:
             self._timer.stop()
             self._timer = None
-        offered = [command for command in commands if command.in_line and command.possible(self.screen)][:5]
+        self._show(self._keys())
+        if self.extra and self.display and (shown := self._when_shown) is not None:
+            self._when_shown = None
+            shown()
+
+    def _keys(self) -> Content:
+        offered = [command for command in self._commands if command.in_line and command.possible(self.screen)][:5]
         words = {command.name: (command.short(self.screen), command.now(self.screen)) for command in offered}
         width = self.app.size.width - 2
         while len(offered) > 1 and sum(5 + len("".join(words[c.name])) for c in offered) - 2 > width:
@@ -84,15 +88,24 @@ class KeysLine(Static):
             parts.append(f"[@click=screen.command({command.name!r})][bold reverse] $key [/] $label[/]")
             key, label = words[command.name]
             parts[-1] = parts[-1].replace("$key", key).replace("$label", label)
+        return Content.from_markup("  ".join(parts))
+
+    def _show(self, line: Content) -> None:
         hint = Content.assemble((HINT, "bold"), self._hint)
-        keys = Content.from_markup("  ".join(parts))
-        self.update(Content("\n").join((hint, keys)) if self.extra else hint if self._hint else keys)
+        self.update(Content("\n").join((hint, line)) if self.extra else line)
 
     def mention(self, words: str) -> None:
-        """Say something in their place, briefly."""
-        if not self.display or len(words) > self.app.size.width - 2:
-            self.app.notify(words, timeout=self.BRIEFLY, markup=False)
-            return
+        """Say something in place of the keys, briefly; as much of it as stands whole in the line."""
         self.say(self._commands)
-        self.update(Content.styled(words, "bold"))
+        self._show(Content.styled(shortened(words, self.app.size.width - 2), "bold"))
         self._timer = self.set_timer(self.BRIEFLY, lambda: self.say(self._commands))
+        if not self.display:
+            self.app.bell()  # the smallest terminals have no row for it
+
+
+def shortened(words: str, room: int) -> str:
+    """A sentence that fits, or its first parts that do, or its first words."""
+    if len(words) <= room:
+        return words
+    ends = [found.start() for found in PAUSES.finditer(words) if found.start() <= room]
+    return words[: ends[-1]] if ends else textwrap.shorten(words, room, placeholder=" …")

@@ -40,6 +40,7 @@ class ReviewScreen(CoachScreen[None]):
     """The list of entries of one session."""
 
     commands = REVIEW
+    hint_from = 16
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(REVIEW)]
     AUTO_FOCUS = "#list"
 

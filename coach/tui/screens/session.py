@@ -32,6 +32,7 @@ class SessionScreen(StepScreen):
     """One session, from wherever its events leave it."""
 
     commands = SESSION
+    hint_from = 0  # the plan says whether a row can be spared
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(SESSION), *DIGITS]
 
     def __init__(self, session: Session) -> None:

@@ -27,6 +27,7 @@ class SettingsScreen(CoachScreen[None]):
     """The list of settings."""
 
     commands = SETTINGS
+    hint_from = 16
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings(SETTINGS),
         *DIGITS,

@@ -16,7 +16,7 @@ from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SETTINGS
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
-from coach.tui.screens.dialogs import NEVER_MIND
+from coach.tui.screens.dialogs import GO_BACK, LEAVING, NEVER_MIND, clickable
 from coach.tui.screens.parts import KeysLine
 
 LEAD = "Enter gives the marked command one more key; the keys that it has stay."
@@ -95,7 +95,7 @@ class NewKey(ModalScreen[str | None]):
         with Vertical(classes="box"):
             yield Static(Content(f"One more key for: {self.label}"), classes="heading")
             yield Static("Press the key.", id="echo")
-            yield Static("F4: back, nothing is changed", classes="hint")
+            yield Static(clickable("F4: back, nothing is changed", (LEAVING, GO_BACK)), classes="hint")
 
     def on_key(self, event: Key) -> None:
         """Take the key, or say why it cannot be used."""

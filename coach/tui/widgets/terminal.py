@@ -1,5 +1,6 @@
 """What this terminal can show, and the person's own word on it; loads nothing heavy."""
 
+import os
 import sys
 from dataclasses import dataclass
 from typing import Any
@@ -7,6 +8,17 @@ from typing import Any
 from textual.app import App
 
 from coach.pictures.modes import RasterMode
+
+
+def heed_resizes() -> None:
+    """Forget an exported size: it would stand for the terminal's own, whatever that becomes."""
+    try:
+        assert sys.__stdout__ is not None
+        os.get_terminal_size(sys.__stdout__.fileno())
+    except (AssertionError, ValueError, OSError):
+        return  # what cannot tell its size: there the exported one is all there is
+    for name in ("COLUMNS", "LINES"):
+        os.environ.pop(name, None)
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,85 @@
+"""Each headline, and each glance, read alone: by somebody who sees only that, from two metres."""
+
+import re
+
+import pytest
+from built_steps import NAMES, built
+
+from coach.describing.questions import questions
+from coach.describing.description import Description
+from coach.plain.step_lines import action_words
+from coach.shown import IN_MM
+from coach.steps.current import current_step
+from coach.steps.gates import GATES
+from coach.steps.stages.done import STOPS
+from coach.steps.stages.moves import LARGE
+from coach.steps.step import Step
+
+OBJECTS = re.compile(
+    r"\b(rules|alignment|optics|eyewear|person|extinguisher|water|tape|lid|pulse|key|marks?|target|mirrors? \d|"
+    r"mirror|screws?|head|tube|plug|gantry|part|station|beam)\b",
+    re.IGNORECASE,
+)
+"""What there is at a laser cutter that can be looked at, held, turned or switched."""
+PLACE = re.compile(r"\b(back|front|left|right|centre|X [0-9])", re.IGNORECASE)
+FIRING = re.compile(r"\b(fires?|firing|burn\w*|flame|shoot|shot|more|again|hold)\b", re.IGNORECASE)
+"""Words that, beside a fire button, could be taken as an order to press it, or to go on pressing."""
+
+
+def at(name: str) -> Step:
+    return current_step(built(name), IN_MM)
+
+
+def headlines() -> dict[str, str]:
+    """Every headline: of all steps as they come, of every gate, every stop, every part that is moved."""
+    of_steps = {name: at(name).action for name in NAMES}
+    of_gates = {f"gate {gate.name}": gate.title for gate in GATES}
+    of_stops = {f"stop {cause}": large for cause, (_, large) in STOPS.items()}
+    return of_steps | of_gates | of_stops | {f"move {part}": large for part, large in LARGE.items()}
+
+
+@pytest.mark.parametrize(("name", "words"), headlines().items())
+def test_a_headline_names_its_object(name: str, words: str) -> None:
+    """What is to be done, or what is so, is said of something: never "stop turning" or "a little more" alone."""
+    assert OBJECTS.search(words) or PLACE.search(words), words
+
+
+@pytest.mark.parametrize(("name", "words"), headlines().items())
+def test_a_headline_is_no_order_to_fire(name: str, words: str) -> None:
+    """No word of it could be an order to press the fire button or to keep it pressed; a pulse is spoken of only where
+    one is due, and then as one and short."""
+    assert not FIRING.search(words), words
+    if "pulse" in words.lower():
+        assert (name, words) == ("pulse", "One short pulse")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_glance_is_no_order_to_fire(name: str) -> None:
+    """Headline and figure are all that a glance shows large: together they order no pulse where none is due."""
+    step = at(name)
+    words = f"{step.action}; {step.figure}"
+    assert not FIRING.search(words.replace("no more pulses", "").replace("no more turning", "")), words
+    if "pulse" in words.lower().replace("no more pulses", ""):
+        assert step.kind.fires
+
+
+def test_done_and_stop_share_no_word_and_no_colour() -> None:
+    """What ends well and what must not go on: neither says a word of the other, and each has a tone of its own."""
+    words = {tone: " ".join(at(n).action for n in NAMES if at(n).kind.tone == tone) for tone in ("good", "stop")}
+    assert {name for name in NAMES if at(name).kind.tone == "good"} == {"done", "lock", "aligned"} - {"lock"}
+    assert {name for name in NAMES if at(name).kind.tone == "stop"} >= {"stop", "elsewhere", "double", "off-tape"}
+    assert "stop" not in words["good"].lower()
+    assert not re.search(r"done|good|best|centred", words["stop"], re.IGNORECASE)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_sentences_stand_in_normal_case(name: str) -> None:
+    """Capitals are only how a headline is drawn: what is read aloud has them at its beginning and in names."""
+    step = at(name)
+    for word in re.findall(r"[A-Za-z]{2,}", f"{step.action} {action_words(step)}"):
+        assert not word.isupper(), word
+
+
+def test_a_question_about_the_machine_names_what_is_asked() -> None:
+    """The headline of a question is a question."""
+    assert all(question.ask.endswith("?") for question in questions(Description()))
