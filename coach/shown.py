@@ -68,6 +68,8 @@ class Wording:
     """Fractions as one letter (⅛) rather than as 1/8, for terminals that know more than ASCII."""
     turns_in: TurnsIn = "minutes"
     """What is said first of a screw turn: minutes of a clock's face, or a fraction of a turn."""
+    way_signs: bool = False
+    """Whether a direction of turning has its sign before its word in sentences too: where signs are seen."""
     frame: Frame = OURS
     """In whose numbers places of the head are said."""
 

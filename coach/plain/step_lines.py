@@ -1,6 +1,5 @@
 """A step in lines: where in the job, what to do, why, what was learned, what to beware of."""
 
-from coach.plain.aloud import quiet
 from coach.practice.assist import BenchMark
 from coach.session.session import Session
 from coach.shown import Wording
@@ -47,6 +46,6 @@ def action_words(step: Step) -> str:
     """The action and its figure, as they are said."""
     if step.screw is not None:
         return f"Mirror {step.screw.mirror}, screw {step.screw.screw}, {step.figure}."
-    action, figure = quiet(step.action), step.figure
+    action, figure = step.action, step.figure
     said = f"{action}; {figure}" if figure and figure.lower() not in action.lower() else action
     return said if said.endswith("?") else f"{said}."

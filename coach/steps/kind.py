@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
 from coach.session.session import Session
 from coach.shown import Wording
@@ -61,6 +62,9 @@ class Said:
     """Choices that are called otherwise than in the table."""
 
 
+Tone = Literal["do", "good", "stop"]
+"""How a headline is meant: something to do, the good end, or that it must not go on like this."""
+
 Maker = Callable[[About, Session, Wording], Said]
 """Makes a step's words from what it is about, what is believed, and how the person wants amounts said."""
 
@@ -74,6 +78,7 @@ class StepKind:
     own_cautions: tuple[Caution, ...]
     """Most important first; the ones that are always shown are no business of the table."""
     choices: tuple[ChoiceKind, ...]
+    tone: Tone = "do"
     picture: Picture = "none"
     about: tuple[Fact, ...] = ()
     """What it cannot be built without."""

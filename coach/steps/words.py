@@ -99,8 +99,8 @@ def moved_words(direction: Direction, amount: float, wording: Wording, places: i
 
 
 def way_words(way: Way) -> str:
-    """A direction with its sign, for the large type: "↻ CLOCKWISE"; nothing where nothing is turned."""
-    return f"{WAY_SIGNS[way]} {way}" if way else ""
+    """A direction with its sign, for the large type: "↻ clockwise"; nothing where nothing is turned."""
+    return f"{WAY_SIGNS[way]} {way.lower()}" if way else ""
 
 
 def turn_words(turns: float, wording: Wording) -> str:
@@ -108,7 +108,8 @@ def turn_words(turns: float, wording: Wording) -> str:
     words = wording.turns(turns)
     if not words.direction:
         return words.fraction
-    return f"{turn_amount(turns, wording)} ({words.degrees}) {words.direction.lower()}"
+    way = way_words(words.direction) if wording.way_signs else words.direction.lower()
+    return f"{turn_amount(turns, wording)} ({words.degrees}) {way}"
 
 
 def turn_amount(turns: float, wording: Wording) -> str:

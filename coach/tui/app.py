@@ -141,7 +141,8 @@ class CoachApp(OpeningApp):
         chosen = self.settings
         plain = None if chosen.signs == "auto" else chosen.signs == "ascii"
         self.drawing = Drawing(self._mode, chosen.aspect, plain)
-        self.wording = Wording(chosen.unit, glyphs=not only_ascii(self), turns_in=chosen.turns_in)
+        signs = not only_ascii(self)
+        self.wording = Wording(chosen.unit, glyphs=signs, turns_in=chosen.turns_in, way_signs=signs)
         self.set_keymap(own.keymap(chosen.keys))
 
     @property

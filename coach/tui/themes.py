@@ -110,7 +110,7 @@ ANSI_DARK = replace(
     BUILTIN_THEMES["ansi-dark"],
     primary="ansi_bright_cyan",
     warning="ansi_bright_yellow",
-    error="ansi_bright_yellow",
+    error="ansi_bright_magenta",
     accent="ansi_bright_yellow",
     variables={**BUILTIN_THEMES["ansi-dark"].variables, "block-cursor-text-style": "bold", **OF_THE_TERMINAL},
 )

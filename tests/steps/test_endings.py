@@ -49,7 +49,7 @@ def test_with_a_fault_that_stays_nobody_is_told_that_all_is_centred() -> None:
     """A gantry that yaws, taken as it is, on the practice bench: the best there is, its figure, the fault."""
     step = _to_the_end(built("stop"))
     assert isinstance(step.advice.reason, BestThereIs)
-    assert (step.title, step.action) == ("Aligned to the best that can be had", "DONE: AT ITS BEST")
+    assert (step.title, step.action) == ("Aligned to the best that can be had", "Done: beam at best")
     assert step.advice.now.chance < TUNING.deciding.done_at_least
     assert "What stays as it is: the gantry yaws as it travels." in step.do
     assert "centred" not in " ".join((step.title, step.action, step.figure, *step.do, step.why)).lower()
@@ -75,7 +75,7 @@ def test_too_coarse_taken_as_it_is_is_not_said_again() -> None:
 def test_where_nothing_was_turned_nobody_is_told_to_stop_turning() -> None:
     """Told what to look at instead; where something was turned it is said to stop."""
     step = current_step(built("aligned"), IN_MM)
-    assert step.action == "ALIGNMENT IS GOOD"
+    assert step.action == "Alignment is good"
     assert "stop turning" not in step.why
     assert step.why.endswith("the alignment was not your trouble.")
     for thing in ("focus", "lens", "bed", "water", "tube"):

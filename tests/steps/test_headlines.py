@@ -5,8 +5,6 @@ import re
 import pytest
 from built_steps import NAMES, built
 
-from coach.describing.questions import questions
-from coach.describing.description import Description
 from coach.plain.step_lines import action_words
 from coach.shown import IN_MM
 from coach.steps.current import current_step
@@ -21,7 +19,7 @@ OBJECTS = re.compile(
     re.IGNORECASE,
 )
 """What there is at a laser cutter that can be looked at, held, turned or switched."""
-PLACE = re.compile(r"\b(back|front|left|right|centre|X [0-9])", re.IGNORECASE)
+PLACE = re.compile(r"\b(back|front|left|right|centre|corner|X [0-9])", re.IGNORECASE)
 FIRING = re.compile(r"\b(fires?|firing|burn\w*|flame|shoot|shot|more|again|hold)\b", re.IGNORECASE)
 """Words that, beside a fire button, could be taken as an order to press it, or to go on pressing."""
 
@@ -66,7 +64,7 @@ def test_a_glance_is_no_order_to_fire(name: str) -> None:
 def test_done_and_stop_share_no_word_and_no_colour() -> None:
     """What ends well and what must not go on: neither says a word of the other, and each has a tone of its own."""
     words = {tone: " ".join(at(n).action for n in NAMES if at(n).kind.tone == tone) for tone in ("good", "stop")}
-    assert {name for name in NAMES if at(name).kind.tone == "good"} == {"done", "lock", "aligned"} - {"lock"}
+    assert {name for name in NAMES if at(name).kind.tone == "good"} == {"done", "aligned"}
     assert {name for name in NAMES if at(name).kind.tone == "stop"} >= {"stop", "elsewhere", "double", "off-tape"}
     assert "stop" not in words["good"].lower()
     assert not re.search(r"done|good|best|centred", words["stop"], re.IGNORECASE)
@@ -78,8 +76,3 @@ def test_sentences_stand_in_normal_case(name: str) -> None:
     step = at(name)
     for word in re.findall(r"[A-Za-z]{2,}", f"{step.action} {action_words(step)}"):
         assert not word.isupper(), word
-
-
-def test_a_question_about_the_machine_names_what_is_asked() -> None:
-    """The headline of a question is a question."""
-    assert all(question.ask.endswith("?") for question in questions(Description()))

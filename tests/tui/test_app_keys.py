@@ -79,7 +79,7 @@ async def test_what_the_commands_show(tmp_path: Path) -> None:
         await driver.to_step("pulse")
         await driver.press("g")
         assert isinstance(driver.screen, GlanceScreen)
-        assert driver.screen.query_one("#action").text == "ONE SHORT PULSE"
+        assert driver.screen.query_one("#action").text == "One short pulse"
         await driver.press("g", "?")
         assert isinstance(driver.screen, HelpScreen)
         assert "Pulse at back-left" in driver.text()

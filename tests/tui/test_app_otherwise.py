@@ -50,7 +50,7 @@ async def test_a_stop_goes_on(tmp_path: Path, digit: str, kind: str) -> None:
     """Mended, or aligned to the best that can be had: entered with the stop's cause."""
     async with running(tmp_path, session=stored("stop", tmp_path)) as driver:
         await driver.pass_gates()
-        assert driver.screen.step.action == "GANTRY YAWS"
+        assert driver.screen.step.action == "Gantry yaws"
         await driver.press(digit, "enter")
         event = driver.session.effective[-1]
         assert (event.kind, event.cause) == (kind, "yaw")

@@ -56,7 +56,7 @@ async def test_back_at_the_same_step(tmp_path: Path, name: str, practice: bool) 
 async def test_after_a_flame_is_out_the_gates_are_asked_again(tmp_path: Path) -> None:
     """Opened again with a flame: first the flame, and once it is out every gate before the job goes on."""
     async with running(tmp_path, session=stored("flare", tmp_path)) as driver:
-        assert driver.screen.step.action == "LET GO, LID SHUT"
+        assert driver.screen.step.action == "Let go, lid shut"
         await driver.press("enter")
         assert await through_the_gates(driver, "") == AGAIN
 

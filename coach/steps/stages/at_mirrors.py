@@ -20,7 +20,7 @@ def _go(about: About, session: Session, wording: Wording) -> Said:
     faces = "It faces the tube." if mirror1 else "It faces mirror 1."
     return Said(
         f"Go to {shot.target}'s own tape",
-        f"TAPE AT {shot.target.upper()}",
+        f"Tape at {shot.target}",
         "key out, isolated first" if mirror1 else wording.axes(shot.x, shot.y)[1],
         (
             f"{'Park' if mirror1 else 'Move'}: {go_words(shot, wording)}.",

@@ -8,7 +8,7 @@ from coach.steps.stages.gated import gate_step
 _RULES = (
     Gate(
         "rules",
-        "RULES FIRST",
+        "Rules first",
         "Your local rules, the machine's manual and licensed practice come before anything this program says. "
         "With the beam path open, treat the machine as Class 4: direct and scattered beam hurt eyes and skin "
         "and ignite things. The laser stays off, key out, until the coach asks for the first pulse. At hand before "
@@ -19,7 +19,7 @@ _RULES = (
 _QUESTION = (
     Gate(
         "question",
-        "IS IT ALIGNMENT?",
+        "Is it alignment?",
         "Cuts that stopped going through are more often a dirty lens, a wrong focus height, warm or low water, or "
         "a tired tube. If the cut is weak everywhere alike, look at those first. If it is weak at some places "
         "of the bed and good at others, alignment is the likely cause.",
@@ -30,7 +30,7 @@ _QUESTION = (
 _CLEAN = (
     Gate(
         "clean",
-        "OFF, THEN CLEAN",
+        "Off: clean optics",
         "Machine off, unplugged and cool. Wipe mirrors 1, 2, 3 and the lens with isopropanol (99 % or more) on a "
         "fresh lens tissue, one stroke each, no rubbing; no finger on a face, the lens back the same way round. Let "
         "them dry. A dirty mirror heats, and a crooked mark may only be a dirty one.",

@@ -17,14 +17,14 @@ from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.stages.leaving import worst_words
 
 STOPS: dict[Cause, tuple[str, str]] = {
-    "yaw": ("No screw will cure this", "GANTRY YAWS"),
-    "loose": ("No screw will cure this", "SOMETHING IS LOOSE"),
-    "station": ("No screw will cure this", "ONE STATION IS OFF"),
-    "coarse": ("Further turning is not expected to help", "SCREWS TOO COARSE"),
-    "no screws": ("Nothing to turn", "NO SCREWS KNOWN"),
-    "off the tape": ("The beam was not found", "BEAM NOT FOUND"),
-    "not firing": ("Nothing was seen, whatever the dose", "DOES IT FIRE AT ALL?"),
-    "edge": ("Centred, but a mirror is hit at its edge", "MIRROR HIT AT EDGE"),
+    "yaw": ("No screw will cure this", "Gantry yaws"),
+    "loose": ("No screw will cure this", "A part is loose"),
+    "station": ("No screw will cure this", "One station is off"),
+    "coarse": ("Further turning is not expected to help", "Screws too coarse"),
+    "no screws": ("Nothing to turn", "No screws known"),
+    "off the tape": ("The beam was not found", "Beam not found"),
+    "not firing": ("Nothing was seen, whatever the dose", "No mark at any dose"),
+    "edge": ("Centred, but a mirror is hit at its edge", "Mirror hit at edge"),
 }
 """Cause to what a stop is called, and what it says in the large type."""
 BEST_OF: tuple[Cause, ...] = ("yaw", "loose", "station", "coarse", "not firing", "edge")
@@ -113,11 +113,11 @@ def done_words(advice: Advice) -> tuple[str, str]:
     """What a job that is done is called, and what it says in the large type."""
     match advice.reason:
         case BestThereIs():
-            return "Aligned to the best that can be had", "DONE: AT ITS BEST"
+            return "Aligned to the best that can be had", "Done: beam at best"
         case AllCentred(turned=False):
-            return "The alignment was not your trouble", "ALIGNMENT IS GOOD"
+            return "The alignment was not your trouble", "Alignment is good"
         case _:
-            return "Every station is centred", "DONE: ALL CENTRED"
+            return "Every station is centred", "Done: beam centred"
 
 
 def _stop(about: About, session: Session, wording: Wording) -> Said:
@@ -156,6 +156,7 @@ DONE = Stage(
             key="done",
             says=_done,
             own_cautions=(NOT_FIRING, SUPPLY, SMOULDER, COVERS),
+            tone="good",
             choices=(LOCK, FINISH),
             picture="bed",
             danger_begins=True,
@@ -165,6 +166,7 @@ DONE = Stage(
             key="stop",
             says=_stop,
             own_cautions=(NOT_FIRING, SUPPLY, SMOULDER, COVERS),
+            tone="stop",
             choices=(MENDED, BEST, MISSED, FINISH),
             picture="path",
             danger_begins=True,

@@ -72,7 +72,7 @@ def _go(about: About, session: Session, wording: Wording) -> Said:
     card = card_words(session.machine, wording)
     return Said(
         f"Go to {shot.name}",
-        f"GO TO {shot.name.upper()}",
+        f"Go to {shot.name}",
         "  ".join(wording.axes(shot.x, shot.y)),
         (
             f"Move: {go_words(shot, wording)}.",
@@ -101,7 +101,7 @@ def _pulse(about: About, session: Session, wording: Wording) -> Said:
     )
     return Said(
         f"Pulse at {shot.name}",
-        "ONE SHORT PULSE",
+        "One short pulse",
         shot.name,
         (f"{KEY_IN} {setting}",),
         _expected(shot, wording),
@@ -125,7 +125,7 @@ def _nothing(about: About, session: Session, wording: Wording) -> Said:
     look = "Key out first. Look beside the target, on its mount and behind it: smouldering? A scorch means it missed."
     return Said(
         f"No mark at {shot.name}",
-        "KEY OUT, THEN LOOK",
+        "Key out, then look",
         shot.name,
         (
             look,
@@ -139,13 +139,13 @@ def _nothing(about: About, session: Session, wording: Wording) -> Said:
 
 ELSEWHERE = {
     "double": (
-        "TWO MARKS: STOP",
+        "Two marks: stop",
         "Part of the beam goes another way: off the edge of a mirror or its mount, a cracked or dirty mirror, or the "
         "rim of an opening. Neither mark is sure to be the beam's.",
         "Machine off, key out: look at mirrors 1 and 2, their faces and edges, then at the openings.",
     ),
     "mount": (
-        "BESIDE TARGET: STOP",
+        "Beside target: stop",
         "The beam passes beside the target and burns what stands there: no more pulses here.",
         "Machine off, key out: look for smouldering, and note on which side the scorch is.",
     ),
@@ -171,7 +171,7 @@ def _measure(about: About, session: Session, wording: Wording) -> Said:
     shot = _at(about)
     return Said(
         f"Measure at {shot.name}",
-        "MEASURE THE MARK",
+        "Measure the mark",
         shot.name,
         (
             f"{KEY_OUT.capitalize()}, then hands in. At {shot.name} ({where_words(shot, wording)}): leave the tape "
@@ -234,6 +234,7 @@ MARKS = Stage(
             key="elsewhere",
             says=_elsewhere,
             own_cautions=(SPLIT, NOT_FIRING, SUPPLY, WAIT),
+            tone="stop",
             choices=(SEEN_TO, BESIDE),
             picture="path",
             about=("shot",),

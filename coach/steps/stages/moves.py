@@ -26,10 +26,10 @@ CANNOT = ChoiceKind(
 
 
 LARGE: dict[Part, str] = {
-    "mirror 1": "SLIDE MIRROR 1",
-    "mirror 2": "SLIDE MIRROR 2",
-    "head": "HEAD IN ITS BRACKET",
-    "tube": "TUBE: UNPLUG FIRST",
+    "mirror 1": "Slide mirror 1",
+    "mirror 2": "Slide mirror 2",
+    "head": "Head in its bracket",
+    "tube": "Tube: unplug first",
 }
 """In the large type: "move the head" alone would be read as driving it somewhere."""
 IN_ITS_PLACE: dict[Part, str] = {
@@ -88,7 +88,7 @@ MOVED = (
 _UNPLUG = (
     Gate(
         "tube-off",
-        "UNPLUG, THEN WAIT",
+        "Plug out, then wait",
         "Machine off, key out, mains plug pulled and in sight. Wait as long as the machine's manual says: the supply "
         "holds a lethal charge after switch-off, and so do the tube's ends. Only somebody who is qualified opens the "
         "tube's compartment, and never alone: a second person stands by who can call for help.",
@@ -148,7 +148,7 @@ def _move_tube(about: About, session: Session, wording: Wording) -> Said:
     moved = shift_words(task, wording)
     return Said(
         "Move the tube",
-        "MOVE TUBE",
+        "Move the tube",
         moved,
         (f"As seen from the front. {HOW['tube']}", MEASURED_FROM),
         plans_reason(session, wording),

@@ -7,7 +7,7 @@ from coach.steps.stages.gated import gate_step
 _GATES = (
     Gate(
         "eyewear",
-        "EYEWEAR ON",
+        "Eyewear on",
         "Eyewear on everyone in the room, rated for 10 600 nm and for this laser's power (its EN 207 marking or its "
         "optical density; clear plastic without a marking is none), and only those who are needed. Watches and rings "
         "off. A stop that neither burns nor mirrors, such as a fire brick, stands behind every place the beam may "
@@ -17,7 +17,7 @@ _GATES = (
     ),
     Gate(
         "firing",
-        "ONE PERSON FIRES",
+        "One person only",
         "One person alone fires, and calls it out before each pulse; nobody else touches the panel. Before the call: "
         "hands out, tools and callipers out of the beam's way, lid and covers shut wherever the mark can be made "
         "that way. You know where the emergency stop is, and that it works.",
@@ -26,7 +26,7 @@ _GATES = (
     ),
     Gate(
         "fire",
-        "EXTINGUISHER AT HAND",
+        "Extinguisher at hand",
         "A CO2 extinguisher and a damp cloth are within reach, and you will watch the tape during and after each "
         "pulse. The pulse is short, at the lowest power that marks; the button is never held. If it burns: let go, "
         "stop, air assist and extraction off, lid shut.",
@@ -35,7 +35,7 @@ _GATES = (
     ),
     Gate(
         "air",
-        "WATER AND AIR ON",
+        "Water and air on",
         "Cooling water flows and extraction is on. The bed is clear. You know what the target is made of; never PVC.",
         "Cooling and extraction on",
         "before the beam",

@@ -7,7 +7,7 @@ from coach.steps.stages.gated import gate_step
 _TAPE = (
     Gate(
         "tape",
-        "TAPE ON",
+        "Tape on",
         "Supply isolated. Press masking tape over the head's entrance opening so that its rim leaves an imprint in "
         "it. Before a piece comes off, write its station and UP on it; peel it slowly from one edge. Have a "
         "fresh piece ready for each mark.",
@@ -17,7 +17,7 @@ _TAPE = (
 _FLAME = (
     Gate(
         "flame-out",
-        "LET GO, LID SHUT",
+        "Let go, lid shut",
         "Let go of the button and stop the machine. Air assist and extraction off while it burns, lid shut: no fresh "
         "air. Still burning: damp cloth or CO2. Not out at once: out of the room, door shut, call the fire service. "
         "Once out and cool: extraction on, look for smouldering, fresh tape, and one small step less power or time.",

@@ -44,7 +44,7 @@ def _adjust(about: About, session: Session, wording: Wording) -> Said:
     count = sum(len(turn.screws) for turn in advice.turns)
     return Said(
         "Adjust",
-        f"ADJUST MIRROR{'S' if len(advice.turns) > 1 else ''} {mirrors}",
+        f"Adjust mirror{'s' if len(advice.turns) > 1 else ''} {mirrors}",
         f"{count} screw{'s' if count > 1 else ''}",
         tuple(
             f"Mirror {turn.mirror}, screw {name}: {turn_words(amount, wording)}"
@@ -62,7 +62,7 @@ def _screw(about: About, session: Session, wording: Wording) -> Said:
     turn = wording.turns(task.turns)
     return Said(
         f"Mirror {task.mirror}: screw {task.screw} ({task.number} of {task.of})",
-        f"MIRROR {task.mirror} SCREW {task.screw} {way_words(turn.direction)}",
+        f"Mirror {task.mirror} screw {task.screw} {way_words(turn.direction)}",
         f"{turn_amount(task.turns, wording)}, {turn.degrees}",
         (
             f"Slacken its lock nut. Facing its head, {key_words(turn.direction)}, "

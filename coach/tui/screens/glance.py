@@ -9,10 +9,10 @@ from textual.events import Resize
 from textual.screen import Screen
 from textual.widgets import Static
 
-from coach.steps.cautions import Caution
+from coach.steps.step import Step
 from coach.tui.screens.band import band_rows, briefest
 from coach.tui.screens.dialogs import clickable
-from coach.tui.screens.parts import Cautions
+from coach.tui.screens.parts import Cautions, in_tone
 from coach.tui.widgets.bigtype import BigText
 
 BACK = "G or Enter: back"
@@ -27,11 +27,11 @@ class GlanceScreen(Screen[None]):
         Binding("g,G,insert,enter,space,escape,q,Q,f4", "dismiss", "Back", show=False)
     ]
 
-    def __init__(self, action: str, figure: str, own: tuple[Caution, ...], left: tuple[str, ...] = ()) -> None:
+    def __init__(self, step: Step, left: tuple[str, ...] = ()) -> None:
         """`left`: how much is left, in shorter and shorter wordings."""
         super().__init__()
-        self.left = left
-        self.action, self.figure, self.own = action, figure, own
+        self.left, self.tone = left, step.kind.tone
+        self.action, self.figure, self.own = step.action, step.figure, step.kind.own_cautions
 
     def compose(self) -> ComposeResult:
         with Vertical():
@@ -39,6 +39,9 @@ class GlanceScreen(Screen[None]):
             yield BigText(self.figure, id="figure")
         yield Cautions(id="cautions")
         yield Static(id="keys")
+
+    def on_mount(self) -> None:
+        in_tone(self.query_one("#action"), self.tone)
 
     def on_resize(self, event: Resize) -> None:
         self.query_one("#figure").display = bool(self.figure)

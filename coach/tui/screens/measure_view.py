@@ -203,7 +203,7 @@ class MeasureView(CoachScreen[bool]):
         for row in self.query(FieldRow):
             row.stand_in = self._stand_in(row.field)
         large = self.query_one("#action", BigText)
-        large.text = self.wording.place(reading.u, reading.v, unit=False) if reading else "MEASURE THE MARK"
+        large.text = self.wording.place(reading.u, reading.v, unit=False) if reading else "Measure the mark"
         figure = "Where does the mark lie against the imprint of the rim?"
         if reading:
             where = where_on_tape(reading, self.session.machine, self.purpose.shot)

@@ -7,8 +7,10 @@ from typing import ClassVar
 
 from textual.content import Content
 from textual.timer import Timer
+from textual.widget import Widget
 from textual.widgets import Static
 
+from coach.steps.kind import Tone
 from coach.tui.commands.command import Commands
 from coach.tui.screens.band import SIGNALLED
 from coach.tui.themes import signal_style
@@ -101,6 +103,12 @@ class KeysLine(Static):
         self._timer = self.set_timer(self.BRIEFLY, lambda: self.say(self._commands))
         if not self.display:
             self.app.bell()  # the smallest terminals have no row for it
+
+
+def in_tone(headline: Widget, tone: Tone) -> None:
+    """Colour a headline by how it is meant."""
+    headline.set_class(tone == "good", "-good")
+    headline.set_class(tone == "stop", "-stop")
 
 
 def shortened(words: str, room: int) -> str:

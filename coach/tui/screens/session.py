@@ -185,7 +185,7 @@ class SessionScreen(StepScreen):
 
         stands = standing(self.session, self.step)
         left = (remaining_words(stands), minutes_words(stands.time))
-        self.app.push_screen(GlanceScreen(self.step.action, self.step.figure, self.step.kind.own_cautions, left))
+        self.app.push_screen(GlanceScreen(self.step, left))
 
     def open_review(self) -> None:
         """All entries."""

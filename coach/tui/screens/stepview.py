@@ -22,7 +22,7 @@ from coach.steps.wanted import confirmation
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import Content, Plan, fit
-from coach.tui.screens.parts import Cautions, KeysLine
+from coach.tui.screens.parts import Cautions, KeysLine, in_tone
 from coach.tui.screens.scenes import scene_for, second_scene
 from coach.tui.screens.where_line import WhereLine
 from coach.tui.widgets.bigtype import BigText
@@ -122,6 +122,7 @@ class StepScreen(CoachScreen[None]):
             large.max_rows, large.display = rows, bool(text)
             large.text = text
             large.refresh(layout=True)
+        in_tone(self.query_one("#action", BigText), step.kind.tone)
         self._lay_out_middle(plan)
         self.query_one("#said", Static).update(Words("\n".join(said)))
         self.query_one("#said").display = bool(said)

@@ -42,9 +42,7 @@ GLYPHS: dict[str, Pixels] = {
 _SHARP = tuple(GLYPHS[sign] for sign in "+±1")
 """Signs that smoothing would make into a lump."""
 
-_BREAK = re.compile(r"(?<=[^\W\d]-)(?=[^\W\d])")
-"""After a hyphen between two letters a line may break too."""
-_WAYS = ("↻ CLOCKWISE", "↺ COUNTERCLOCKWISE")
+_WAYS = ("↻ clockwise", "↺ counterclockwise")
 """The shorter and the longer direction of a turn."""
 _UNIT = re.compile(r"\bmm\b")
 """The one small m; elsewhere a letter is a capital."""
@@ -115,14 +113,13 @@ def _wrapped(text: str, width: int, measure: Callable[[str], int]) -> tuple[str,
     for paragraph in text.split("\n"):
         line = ""
         for word in _WORDS.findall(paragraph):
-            for number, part in enumerate(_BREAK.split(word)):
-                if measure(part) > width:
-                    return None
-                longer = line + (" " if line and number == 0 else "") + part
-                if line and measure(longer) > width:
-                    lines.append(line)
-                    longer = part
-                line = longer
+            if measure(word) > width:
+                return None
+            longer = f"{line} {word}" if line else word
+            if line and measure(longer) > width:
+                lines.append(line)
+                longer = word
+            line = longer
         lines.append(line)
     return tuple(lines)
 
