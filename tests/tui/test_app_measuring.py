@@ -331,7 +331,7 @@ async def test_what_is_read_back_covers_nothing(tmp_path: Path) -> None:
             others = [w for w in screen.query("#form > *, #cautions") if w.display and w is not picture]
             assert not any(w.region.overlaps(picture.region) for w in others), size
             assert "WARNING" in driver.part("#cautions")
-        await driver.press("f8", "tab")
+        await driver.press("f6", "pagedown")
         assert (driver.reads_back, screen.face) == (True, "outer")
         await driver.press("f4")
         assert (driver.screen, driver.reads_back, screen.focused.id) == (screen, False, "field-left")
