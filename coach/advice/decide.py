@@ -132,7 +132,7 @@ def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | Non
     if belief.rounds >= deciding.most_rounds:
         return None
     if belief.adjustments and not belief.round_sightings:
-        return _move_at_once(belief, now)
+        return _move_at_once(belief, now) if belief.adjusting else None  # after a repair marks come first
     if _marks_first(belief, now, todo):
         return None
     if not todo and now.chance >= deciding.done_at_least:
@@ -203,6 +203,8 @@ def _move_at_once(belief: Belief, now: Outlook) -> Advice | None:
     as_it_is = minutes_to_go(belief, now.chance, now.worst)
     if plan is None or plan.minutes > as_it_is - belief.tuning.adjusting.least_gain:
         return None
+    if plan.moves[0].part == "tube":
+        return None  # only by what marks show
     return _move(belief, now, plan)
 
 

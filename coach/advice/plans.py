@@ -180,7 +180,7 @@ def offsets_after(belief: Belief, by: Levers, todo: Plans) -> Array:
     noise = normals(count + len(by.ways) + by.tilted.shape[1] * len(by.parts), 1)
     turned = made + np.sqrt(variance) * noise[:, None, :count]
     moved = todo.moves + rough * noise[:, None, count : count + len(by.ways)]
-    tilts = noise[:, count + len(by.ways) :].reshape(DRAWS, len(by.parts), -1)
+    tilts = noise[:, count + len(by.ways) :].reshape(DRAWS, len(by.parts), by.tilted.shape[1])
     tilted = np.einsum("dpt,pti->dpi", tilts, by.tilted)
     parts = ((todo.moves != 0).astype(float) @ by.part_of > 0).astype(float) if by.ways else np.zeros((len(todo), 0))
     return np.asarray(by.offsets[:, None] + turned @ by.screws + moved @ by.moved + parts @ tilted)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from coach.advice.levers import Levers
-from coach.advice.plans import Plans, centred_later, offsets_after, worst_of
+from coach.advice.plans import Plans, centred, centred_later, offsets_after, worst_of
 from coach.belief.belief import Belief
 from coach.belief.kalman import Array, Mask
 
@@ -47,10 +47,14 @@ def ranked(belief: Belief, by: Levers, todo: Plans) -> Ranked:
     tolerance, marks = belief.layout.machine.tolerance, costs.pulse * len(belief.layout.machine.stations)
     worst, later = worst_of(offsets), worst_of(centred_later(belief, by, offsets))
     chance, then = (worst <= tolerance).mean(axis=0), (later <= tolerance).mean(axis=0)
-    minutes = todo.minutes + minutes_to_go(belief, chance, worst.mean(axis=0))
+    tube = todo.moves[:, [part == "tube" for part, _ in by.ways]].any(axis=1)
+    between = marks * (tube & todo.turns.any(axis=1))  # the tube is moved only by what marks show
+    minutes = todo.minutes + between + minutes_to_go(belief, chance, worst.mean(axis=0))
     price = costs.tube if all(part == "tube" for part in by.parts) else costs.move
     onward = todo.minutes + marks + price + minutes_to_go(belief, then, later.mean(axis=0))
-    waits = (onward < minutes) & bool(by.ways) & ~todo.moves.any(axis=1)
+    spread = float(worst_of(centred(by).offsets).mean())
+    gains = later.mean(axis=0) < belief.tuning.adjusting.smaller * spread  # else the move would wait for ever
+    waits = (onward < minutes) & bool(by.ways) & ~todo.moves.any(axis=1) & gains
     off = _off(belief, offsets)
     return Ranked(
         np.where(waits, then, chance),

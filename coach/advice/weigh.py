@@ -127,7 +127,7 @@ def worth_it(belief: Belief, now: Outlook, plan: Plan) -> bool:
     adjusting, deciding = belief.tuning.adjusting, belief.tuning.deciding
     if now.chance >= (deciding.perhaps_at_best if faults_taken(belief) else deciding.perhaps_in):
         return plan.promise > now.chance + adjusting.gain
-    smaller = adjusting.smaller if belief.rounds >= deciding.early_rounds else 1.0
+    smaller = 1.0 if belief.rounds < deciding.early_rounds else adjusting.smaller
     nearer = min(plan.then.worst, plan.left) < smaller * now.worst
     return plan.promise >= adjusting.worth_a_try or plan.promise > now.chance + adjusting.gain or nearer
 

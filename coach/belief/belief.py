@@ -17,6 +17,7 @@ from coach.belief.expectation import ExpectedMark
 from coach.belief.kalman import Array
 from coach.belief.layout import Layout
 from coach.belief.measurements import Sighting, seen
+from coach.belief.mixture import GaussianMixture
 from coach.belief.pulses import SAME_PLACE, Pulsed, in_one_round, remembered
 from coach.belief.stories import Stories, stories
 from coach.belief.transitions import STILL, Transition, Turned, disturbed, locked, shifted, slid
@@ -121,7 +122,12 @@ class Belief:
         wrong = self.outliers > self.tuning.readings.left_out_from
         if not wrong.any():
             return self.bank
-        return since(self, tuple(s for s, out in zip(self.round_sightings, wrong, strict=True) if not out))
+        bank = since(self, tuple(s for s, out in zip(self.round_sightings, wrong, strict=True) if not out))
+        if self._stories is None:
+            return bank
+        # two slips are odd themselves: what that says of the machine is kept, else it is never blamed however often
+        weights = self._stories.bank.mixture.log_weight
+        return bank.with_mixture(GaussianMixture(weights, bank.mixture.mean, bank.mixture.cov))
 
     @cached_property
     def reading_sd(self) -> float:

@@ -95,7 +95,7 @@ class Adjusting:
     """Probability of ending within tolerance from which adjusting beats giving up: a mark shows if it fails …"""
     gain: float = 0.05
     """… or by which it must be likelier than as things stand …"""
-    smaller: float = 0.8
+    smaller: float = 0.9
     """… or it shrinks the worst offset to this share of itself."""
     least_gain: float = 0.5
     """Minutes by which an adjustment must be expected to bring the end nearer, else it is not advised."""
@@ -115,7 +115,7 @@ class Costs:
     """Moving mirror 1 or 2 in its slot or the head in its bracket."""
     tube: float = 20.0
     """Moving the tube, with a lethal supply beside it."""
-    again: float = 2.5
+    again: float = 4.0
     """More for a part that was moved in this session before: it should not be needed."""
     failed: float = 25.0
     """What it takes to adjust again where an adjustment was not enough …"""

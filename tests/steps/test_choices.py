@@ -171,7 +171,9 @@ def test_what_would_do_harm_in_passing_is_read_back() -> None:
                 assert step.shot is None or step.shot.name in sentence
                 assert not choice.key.endswith("-back") or "the other way than told" in sentence
                 assert choice.key != "refuse" or deeds.part_of(step) in sentence
-    leaving = {("adjust-tube", "finish")}
+    # "Leave it" stands at a move only where the offset does no harm, which is so on some machines
+    harmless = {c.key for c in current_step(built("adjust-tube"), IN_MM).choices} & {"finish"}
+    leaving = {("adjust-tube", key) for key in harmless}
     refusing = {(key, "refuse") for key in ("adjust-part", "adjust-tube", "move", "unplug", "move-tube")}
     missing = {(key, "missed") for key in ("measure", "nothing", "nothing-mirror", "elsewhere", "stop")}
     opposite = {("screw", "turned-back"), ("move", "shifted-back"), ("move-tube", "shifted-back")}
