@@ -72,7 +72,7 @@ def test_suspicion_is_what_leaving_each_reading_out_says(wrong, by) -> None:
 @pytest.mark.parametrize("wrong", NAMES)
 def test_a_contradicting_reading_is_named_and_left_out_of_the_adjustment(wrong, by) -> None:
     """It is the most suspected one after five marks; a second, right mark there settles it, and an
-    adjustment is then built on exactly what the belief without it says of beam and screws, under every explanation."""
+    adjustment is then built on exactly what the belief without it says of beam and screws, whatever explains it."""
     readings = _readings(wrong, by)
     belief = _read_all(DEMO, readings)
     assert NAMES[int(np.argmax(belief.outliers))] == wrong
