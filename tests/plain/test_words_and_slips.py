@@ -56,7 +56,7 @@ def test_undo_says_what_it_took_back(tmp_path: Path) -> None:
     said = talk(tmp_path, until("Go to middle", "undo", "1", "1", "1", "undo"), practice=FINE)
     taken = [line for line in said.lines if line.startswith("Taken back: ")]
     assert taken[0].startswith("Taken back: Mark at back-left: ")
-    assert taken[1] == "Taken back: Pulse at back-left: a mark."
+    assert taken[1] == "Taken back: Pulse at back-left: a mark with 60 ms at 12 %."
     assert current_step(entered(tmp_path), IN_MM).key in ("safety", "pulse")
     assert not any(isinstance(event, Mark) for event in entered(tmp_path).effective)
 

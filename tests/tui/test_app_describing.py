@@ -408,7 +408,7 @@ async def test_a_broken_draft_is_told_on_the_first_screen(tmp_path: Path) -> Non
     broken = tmp_path / "drafts" / f"change-{path.stem}.toml"
     broken.parent.mkdir()
     broken.write_text("schema = 1\nanswers = 3\n")
-    async with running(tmp_path) as driver:
+    async with running(tmp_path, size=(140, 45)) as driver:
         assert "change-shed-laser.toml" in driver.text()
         await driver.press("e")
         assert isinstance(driver.screen, Say)

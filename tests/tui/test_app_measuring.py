@@ -305,7 +305,7 @@ async def test_a_station_takes_few_keys_and_none_answers_by_accident(tmp_path: P
             assert screen.asked is None
             await press(*gap.replace(".", ","), "enter")
         assert (driver.screen, driver.reads_back) == (screen, True)
-        assert "width 2" in driver.part("#asked")
+        assert re.search(r"width \d", driver.part("#asked"))
         assert "from the last mark, not measured here" in driver.part("#asked")
         before = driver.session.events
         await driver.press("2", "1", "1")

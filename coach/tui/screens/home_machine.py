@@ -9,7 +9,7 @@ from coach.shown import Wording
 if TYPE_CHECKING:
     from coach.machine import Machine
 
-BESIDE = (78, 20)
+BESIDE = (110, 20)
 """Columns and rows from which the machine of the highlighted row stands beside the list."""
 
 
