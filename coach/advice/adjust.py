@@ -56,14 +56,17 @@ def _farthest_move(belief: Belief, turns: Array) -> float:
     return float(np.hypot(moved[:, 0], moved[:, 1]).max())
 
 
+def keeps_on_target(belief: Belief, turns: Array) -> bool:
+    """Whether the turns alone leave every station on the tape that is on it now, as far as it is."""
+    allowed = np.maximum(off_target_now(belief), belief.tuning.adjusting.off_target)
+    return bool((off_target(belief, after_turns(belief, belief.settled, turns)) <= allowed).all())
+
+
 def kept_on_target(belief: Belief, turns: Array) -> Array:
     """The turns, made smaller until no station that is on the tape now is likely thrown off it."""
-    if not turns.any():
-        return turns
-    allowed = np.maximum(off_target_now(belief), belief.tuning.adjusting.off_target)
     for share in SMALLER:
         tried = rounded(share * turns, belief.tuning.adjusting)
-        if (off_target(belief, after_turns(belief, belief.settled, tried)) <= allowed).all():
+        if keeps_on_target(belief, tried):
             return tried
     return np.zeros_like(turns)
 

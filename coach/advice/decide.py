@@ -23,11 +23,13 @@ from coach.advice.ranking import minutes_to_go
 from coach.advice.remaining import remaining
 from coach.advice.shots import Candidate, candidate, first_search, nearer_points, unmarked_candidates, wide_candidates
 from coach.advice.silence import after_nothing, dosed
-from coach.advice.stops import StopReason, stop_reason
+from coach.advice.stops import StopReason, stop_reason, unproven_loose
 from coach.advice.turns import as_mirror_turns
 from coach.advice.weigh import Plan, best_plan, drives, worth_it
 from coach.belief.belief import Belief
 from coach.belief.layout import A1_U, A2_U
+from coach.belief.measurements import Sighting
+from coach.belief.pulses import same_place
 
 CONTRADICTING_SHARE = 0.25
 """A single reading must carry this share of the round's doubt to be the one that is asked for again."""
@@ -56,8 +58,9 @@ def _most_informative(candidates: list[Candidate]) -> Shot:
     return max(candidates, key=lambda c: c.information).shot
 
 
-def _marked_once(belief: Belief, x: float, y: float) -> bool:
-    return sum(not sighting.missed for sighting in belief.marks_at(x, y)) == 1
+def _marked_once(belief: Belief, place: Sighting) -> bool:
+    """Whether there is one mark of this round at that place of the head, on that target."""
+    return sum(not sighting.missed and same_place(sighting, place) for sighting in belief.round_sightings) == 1
 
 
 def _doubted_reading(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
@@ -67,8 +70,7 @@ def _doubted_reading(belief: Belief, now: Outlook, todo: list[Candidate]) -> Adv
         return None
     for index in np.argsort(-outliers):
         sighting = belief.round_sightings[int(index)]
-        twice = sighting.target == "head" and not _marked_once(belief, sighting.x, sighting.y)
-        if outliers[index] > doubted * CONTRADICTING_SHARE and not twice:
+        if outliers[index] > doubted * CONTRADICTING_SHARE and _marked_once(belief, sighting):
             again = candidate(belief, sighting.station, sighting.x, sighting.y, sighting.target)
             if again.safe:
                 return _shoot(again.shot, now, reasons.Contradicts(sighting, again.shot))
@@ -90,14 +92,16 @@ def _finished(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | N
 def _hopeless(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
     """A cause that no screw cures; the machine is blamed only after the oddest marks were made again."""
     found = stop_reason(belief)
-    if found is None or any(c.safe for c in todo):
+    if any(c.safe for c in todo):
         return None
     repeated = len(belief.round_sightings) - len(belief.layout.machine.stations)
-    blames_parts = isinstance(found, reasons.GantryYaws | reasons.SomethingLoose)
+    blames_parts = isinstance(found, reasons.GantryYaws | reasons.SomethingLoose) or unproven_loose(belief)
     if blames_parts and repeated < belief.tuning.deciding.repeats_before_blame:
         again = _oddest(belief)
         if again is not None:
             return _shoot(again.shot, now, reasons.BeforeBlame(again.shot))
+    if found is None:
+        return None
     reachable = max(found.residual, 0.0) if isinstance(found, reasons.GantryYaws) else now.worst
     return Advice("stop", found, now, cause=_cause(found), reachable=reachable)
 
@@ -121,7 +125,7 @@ def _oddest(belief: Belief) -> Candidate | None:
     for index in np.argsort(-belief.outliers):
         sighting = belief.round_sightings[int(index)]
         again = candidate(belief, sighting.station, sighting.x, sighting.y, sighting.target)
-        if again.safe and _marked_once(belief, sighting.x, sighting.y):
+        if again.safe and _marked_once(belief, sighting):
             return again
     return None
 
@@ -177,10 +181,11 @@ def _all_seen(belief: Belief) -> bool:
 def _turn(belief: Belief, now: Outlook, plan: Plan) -> Advice:
     turns = as_mirror_turns(belief.layout, plan.turns)
     drifts = tuple(_drift(belief, turn.mirror) for turn in turns)
-    reason: reasons.Reason = reasons.Drifting(drifts, plan.then, len(belief.stated), bool(plan.moves))
+    later = tuple(move.part for move in plan.moves)
+    reason: reasons.Reason = reasons.Drifting(drifts, plan.first, len(belief.stated), later, plan.then)
     if plan.probe:
-        reason = reasons.DriveUnknown(drives(belief), plan.then)
-    return Advice("turn", reason, now, then=plan.then, turns=turns)
+        reason = reasons.DriveUnknown(drives(belief), plan.first)
+    return Advice("turn", reason, now, then=plan.first, turns=turns)
 
 
 def _drift(belief: Belief, mirror: int) -> reasons.Drift:
@@ -212,8 +217,8 @@ def _move(belief: Belief, now: Outlook, plan: Plan) -> Advice:
     mean, cov = mean_offset(belief, belief.settled)
     move, sd = plan.moves[0], np.sqrt(np.linalg.eigvalsh(cov)[-1])
     blind = not belief.round_sightings
-    reason = reasons.OffTheSameWay(float(mean[0]), float(mean[1]), float(sd), move.part, blind, plan.then)
-    return Advice("shift", reason, now, then=plan.then, part=move.part, up=move.up, right=move.right, back=move.back)
+    reason = reasons.OffTheSameWay(float(mean[0]), float(mean[1]), float(sd), move.part, blind, plan.first)
+    return Advice("shift", reason, now, then=plan.first, part=move.part, up=move.up, right=move.right, back=move.back)
 
 
 def _shoot_or_stop(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice:

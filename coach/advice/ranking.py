@@ -5,12 +5,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from coach.advice.levers import Levers
-from coach.advice.plans import Plans, centred, centred_later, offsets_after, worst_of
+from coach.advice.plans import Plans, centred, centred_later, offsets_after, rounded, worst_of
 from coach.belief.belief import Belief
 from coach.belief.kalman import Array, Mask
+from coach.tuning import Adjusting
 
-MINUTES_FOR_A_MM = 40.0
-"""Where nothing is likely to be enough yet: minutes of hands for each mm that it is brought nearer."""
 STEPS = 4
 """Steps by which the best plans' amounts are tried a little larger and smaller."""
 
@@ -40,6 +39,21 @@ class Ranked:
     thrown: Mask
     """Whether it is likely to throw a mark off the tape."""
 
+    def only(self, k: int) -> "Ranked":
+        """Plan k alone."""
+        one = slice(k, k + 1)
+        return Ranked(self.promise[one], self.minutes[one], self.left[one], self.thrown[one])
+
+    def beside(self, *others: "Ranked") -> "Ranked":
+        """These, and others after them."""
+        every = (self, *others)
+        return Ranked(
+            np.concatenate([one.promise for one in every]),
+            np.concatenate([one.minutes for one in every]),
+            np.concatenate([one.left for one in every]),
+            np.concatenate([one.thrown for one in every]),
+        )
+
 
 def ranked(belief: Belief, by: Levers, todo: Plans) -> Ranked:
     """What is to be expected of each plan: brought in at once, or spread first and the mean by a later move."""
@@ -59,7 +73,7 @@ def ranked(belief: Belief, by: Levers, todo: Plans) -> Ranked:
     return Ranked(
         np.where(waits, then, chance),
         np.where(waits, onward, minutes),
-        later.mean(axis=0) + todo.minutes / MINUTES_FOR_A_MM,
+        later.mean(axis=0) + todo.minutes / costs.nearer,
         off > max(float(_off(belief, by.offsets[:, None])[0]), belief.tuning.adjusting.off_target),
     )
 
@@ -70,29 +84,31 @@ def _off(belief: Belief, offsets: Array) -> Array:
     return np.asarray(beyond.mean(axis=0).max(axis=1))
 
 
-def polished(belief: Belief, by: Levers, plan: Plans, least: float) -> Plans:
-    """One plan, each of its amounts by a step more or less as long as that saves minutes of its `least`."""
+def polished(belief: Belief, by: Levers, plan: Plans, found: Ranked) -> tuple[Plans, Ranked]:
+    """One plan and its rank, each of its amounts by a step more or less as long as that saves minutes."""
     adjusting = belief.tuning.adjusting
     for _ in range(STEPS):
-        around = _neighbours(plan, adjusting.finest_turn, adjusting.shift_step, adjusting.least_move, by.reach)
+        around = _neighbours(plan, adjusting, by.reach)
         if not len(around):
             break
-        minutes = ranked(belief, by, around).minutes
-        best = int(np.argmin(minutes))
-        if minutes[best] >= least:
+        tried = ranked(belief, by, around)
+        best = int(np.argmin(tried.minutes))
+        if tried.minutes[best] >= found.minutes[0]:
             break
-        plan, least = around.only(best), float(minutes[best])
-    return plan
+        plan, found = around.only(best), tried.only(best)
+    return plan, found
 
 
-def _neighbours(plan: Plans, turn: float, move: float, least_move: float, reach: Array) -> Plans:
+def _neighbours(plan: Plans, adjusting: Adjusting, reach: Array) -> Plans:
     """One plan with each amount that is not zero one step (two of a move's) larger and smaller."""
     count = plan.turns.shape[1]
-    steps = np.concatenate([np.full(count, turn), np.full(plan.moves.shape[1], 2 * move)])
+    turn = np.where(np.abs(plan.turns[0]) < adjusting.coarse_from, adjusting.finest_turn, adjusting.coarse_turn)
+    steps = np.concatenate([turn, np.full(plan.moves.shape[1], 2 * adjusting.shift_step)])
     amounts = np.concatenate([plan.turns[0], plan.moves[0]])
     used = np.flatnonzero(amounts)
     around = amounts + np.concatenate([np.diag(steps)[used], -np.diag(steps)[used]])
-    turns, moves = around[:, :count], around[:, count:]
-    fine = ((moves == 0) | ((np.abs(moves) >= least_move - 1e-9) & (np.abs(moves) <= reach + 1e-9))).all(axis=1)
-    fine &= (np.abs(turns) <= 1.0).all(axis=1) & (np.abs(around[:, used]) > 1e-6).all(axis=1)
+    turns, moves = rounded(around[:, :count], adjusting), around[:, count:]
+    least = adjusting.least_move
+    fine = ((moves == 0) | ((np.abs(moves) >= least - 1e-9) & (np.abs(moves) <= reach + 1e-9))).all(axis=1)
+    fine &= (np.abs(turns) <= adjusting.most_turned).all(axis=1) & (np.abs(around[:, used]) > 1e-6).all(axis=1)
     return Plans(turns[fine], moves[fine], np.repeat(plan.minutes, int(fine.sum())))

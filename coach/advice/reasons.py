@@ -168,8 +168,10 @@ class Drifting:
     then: Outlook
     marks: int
     """So many marks were made so far, in the whole session: with one or two of them the most is a guess."""
-    with_move: bool
-    """`then` counts a move of a part that belongs to these turns."""
+    later: tuple[str, ...]
+    """Parts that will probably have to be moved afterwards …"""
+    in_the_end: Outlook
+    """… and how things would stand then."""
 
 
 @dataclass(frozen=True)

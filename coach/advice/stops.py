@@ -30,6 +30,11 @@ def stop_reason(belief: Belief) -> StopReason | None:
     return None
 
 
+def unproven_loose(belief: Belief) -> bool:
+    """Whether a part is all but certainly loose by the scatter of the marks; two at one place have still to say so."""
+    return belief.cause("loose") > belief.tuning.deciding.cause_sure and "loose" not in belief.accepted
+
+
 def _repeats(belief: Belief) -> list[tuple[str, float, float]]:
     """Each two marks of this round at one place: the place, how far apart they lie and how far readings would, mm."""
     marks = [s for s in belief.round_sightings if s.target == "head" and not s.missed]

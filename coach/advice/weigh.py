@@ -5,13 +5,22 @@ Many plans (`coach.advice.plans`) are ranked by draws (`coach.advice.ranking`); 
 exactly.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import islice
 
 import numpy as np
 
-from coach.advice.adjust import after_turns, kept_on_target, mirrors_of, probe, turns_any, unsettled_mirrors
+from coach.advice.adjust import (
+    after_turns,
+    keeps_on_target,
+    kept_on_target,
+    mirrors_of,
+    probe,
+    turns_any,
+    unsettled_mirrors,
+)
 from coach.advice.facts import Outlook
 from coach.advice.faults import faults_taken
 from coach.advice.levers import Levers, Way, levers
@@ -31,12 +40,15 @@ LOOKED_AT = 3
 
 @dataclass(frozen=True, eq=False)
 class Plan:
-    """Turns and moves to make one after the other, and the outlook there."""
+    """Turns and moves to make one after the other, and how things would stand."""
 
     turns: Array
     """(screws,)"""
     moves: tuple[Move, ...]
+    first: Outlook
+    """Once what is to be done now is done: the turns, or else the first move."""
     then: Outlook
+    """Once everything is."""
     promise: float
     """Chance that this, and a move by what the next marks show, leaves every station within tolerance."""
     minutes: float
@@ -66,39 +78,35 @@ def _best(belief: Belief, by: Levers, todo: Plans) -> Plan | None:
     """The plan with the fewest minutes; where none is likely to be enough, the one that brings the end nearest."""
     if not len(todo):
         return None
-    first = ranked(belief, by, todo)
-    promising = np.argsort(np.where(first.thrown, np.inf, first.minutes), kind="stable")[:POLISHED]
-    todo = joined(todo, *(polished(belief, by, todo.only(int(k)), float(first.minutes[k])) for k in promising))
     judged = ranked(belief, by, todo)
+    promising = np.argsort(np.where(judged.thrown, np.inf, judged.minutes), kind="stable")[:POLISHED]
+    better = [polished(belief, by, todo.only(int(k)), judged.only(int(k))) for k in promising]
+    todo, judged = joined(todo, *(plan for plan, _ in better)), judged.beside(*(found for _, found in better))
     allowed = np.flatnonzero(~judged.thrown)
     if not len(allowed):
         return None
     hopeful = judged.promise[allowed].max() >= belief.tuning.adjusting.worth_a_try
     by_what = judged.minutes if hopeful else judged.left
     nearest = allowed[np.argsort(by_what[allowed], kind="stable")]
-    keeping = (int(k) for k in nearest if _keeps_on_target(belief, todo.turns[k]))
+    keeping = (int(k) for k in nearest if keeps_on_target(belief, todo.turns[k]))
     found = [_looked_at(belief, todo, k, by, judged) for k in islice(keeping, LOOKED_AT if hopeful else 1)]
     return min(found, key=lambda plan: plan.minutes, default=None)
 
 
-def _keeps_on_target(belief: Belief, turns: Array) -> bool:
-    """Whether the turns alone, before any move that belongs to them, leave every mark on the tape that is on it."""
-    return bool((kept_on_target(belief, turns) == turns).all())
-
-
 def _looked_at(belief: Belief, todo: Plans, k: int, by: Levers, judged: Ranked) -> Plan:
     """Plan k with its exact outlook."""
-    turns, moves = todo.turns[k], _moves(by.ways, todo.moves[k])
-    bank = after_turns(belief, belief.settled, turns)
+    turns, moves = todo.turns[k], in_order(by.ways, todo.moves[k])
+    banks = [after_turns(belief, belief.settled, turns)] if turns.any() else []
     for move in moves:
-        bank = moved_bank(belief, bank, move)
-    then = outlook(belief.layout, bank)
+        banks.append(moved_bank(belief, banks[-1] if banks else belief.settled, move))
+    then = outlook(belief.layout, banks[-1])
+    first = then if len(banks) == 1 else outlook(belief.layout, banks[0])
     exact = float(todo.minutes[k] + minutes_to_go(belief, then.chance, then.worst))
     promise, minutes = float(judged.promise[k]), float(judged.minutes[k])
-    return Plan(turns, moves, then, max(promise, then.chance), min(minutes, exact), float(judged.left[k]))
+    return Plan(turns, moves, first, then, max(promise, then.chance), min(minutes, exact), float(judged.left[k]))
 
 
-def _moves(ways: tuple[Way, ...], amounts: Array) -> tuple[Move, ...]:
+def in_order(ways: tuple[Way, ...], amounts: Iterable[float]) -> tuple[Move, ...]:
     """One move for each part, the tube last."""
     along: dict[str, dict[str, float]] = {}
     for (part, way), mm in zip(ways, amounts, strict=True):
@@ -119,7 +127,7 @@ def _probing(belief: Belief, unsettled: list[int]) -> Plan | None:
         return None
     then = outlook(belief.layout, after_turns(belief, belief.settled, turns))
     minutes = float(minutes_to_go(belief, then.chance, then.worst))
-    return Plan(turns, (), then, then.chance, minutes, then.worst, probe=True)
+    return Plan(turns, (), then, then, then.chance, minutes, then.worst, probe=True)
 
 
 def worth_it(belief: Belief, now: Outlook, plan: Plan) -> bool:

@@ -155,10 +155,12 @@ def _why_adjust(reason: r.DriveUnknown | r.Drifting | r.OffTheSameWay, wording: 
                 "Nobody knows yet which way these screws drive: a small turn and the next mark will tell "
                 f"(that clockwise pushes: {drives})."
             )
-        case r.Drifting(drifts, then, marks, with_move):
+        case r.Drifting(drifts, then, marks, later, in_the_end):
             told = "; ".join(_drift(drift, wording) for drift in drifts)
-            after = "With the move that follows, the" if with_move else "The"
-            worst = f"{after} worst mark should then be {_then(then, wording)} off."
+            worst = f"The worst mark should then be {_then(then, wording)} off"
+            if later:
+                worst += f", and {_then(in_the_end, wording)} once {_are(later)} moved as well"
+            worst += "."
             return f"{_guessed(marks)}{told[:1].upper()}{told[1:]}. {worst}"
         case r.OffTheSameWay(u, v, sd, part, right_after_turns, then):
             after = " This goes by the turns as told: no mark has shown them yet." if right_after_turns else ""
@@ -191,6 +193,11 @@ def the(part: str) -> str:
 
 def _then(outlook: Outlook, wording: Wording) -> str:
     return f"{wording.length(outlook.worst)} ({wording.length(outlook.worst_high)} with bad luck)"
+
+
+def _are(parts: tuple[str, ...]) -> str:
+    """ "the head is", "mirror 2 and the head are": in a sentence."""
+    return " and ".join(the(part) for part in parts) + (" is" if len(parts) == 1 else " are")
 
 
 LEGS = {1: "from back to front", 2: "from mirror 2 outwards"}

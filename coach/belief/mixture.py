@@ -62,12 +62,6 @@ class GaussianMixture:
         within = np.tensordot(self.weights, self.cov, axes=1)
         return Moments(np.asarray(mean), np.asarray(within + (self.weights[:, None] * apart).T @ apart))
 
-    @cached_property
-    def second_moment(self) -> Array:
-        """E[x·xᵀ], shape (n, n)."""
-        mean, cov = self.moments
-        return np.asarray(cov + np.outer(mean, mean))
-
     def project(self, matrix: Array, noise: Array | float = 0.0) -> "GaussianMixture":
         """The mixture of H·x + noise: `matrix` is H (m, n), `noise` its covariance, (m, m) or one per hypothesis."""
         return GaussianMixture(self.log_weight, self.mean @ matrix.T, matrix @ self.cov @ matrix.T + noise)

@@ -125,6 +125,8 @@ class Costs:
     """… and so much more for each factor e of worst offset over tolerance …"""
     close: float = 0.6
     """… down to this share of the tolerance."""
+    nearer: float = 40.0
+    """Minutes of hands that one mm is worth by which the end comes nearer, where nothing is likely to be enough."""
     rounds_after_failure: float = 3.5
     """Rounds of adjusting, moves counted, that a machine out of tolerance takes from there, on average."""
     marks_between: float = 1.4

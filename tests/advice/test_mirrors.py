@@ -211,3 +211,21 @@ def test_a_diameter_that_nobody_measured_makes_it_less_sure() -> None:
     measured, guessed, unsaid = chances
     assert guessed == pytest.approx(unsaid)
     assert all(one < other - 0.0005 for one, other in zip(guessed, measured, strict=True))
+
+
+def test_a_mark_at_a_mirror_that_contradicts_is_asked_for_once_more_and_no_oftener() -> None:
+    """Every mark at mirror 2 is read 6 mm out, against all others: the coach does not go on asking there."""
+    session = Session.start(_machine())
+    for station in session.machine.stations:
+        session.mark(station.name, u=0.1, v=-0.1)
+    for y in (400.0, 0.0):
+        session.mark("mirror 2", u=6.0 * (y > 0), v=0.0, x=0.0, y=y, target="mirror 2")
+    asked = 0
+    while (advice := session.advice()).kind == "shoot" and asked < 12:
+        shot = advice.stations[0]
+        session.mark(
+            shot.name, u=6.0 * (shot.target != "head"), v=0.0, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide
+        )
+        asked += 1
+    assert asked <= 4
+    assert advice.kind in ("done", "stop")

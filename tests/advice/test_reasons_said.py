@@ -12,6 +12,8 @@ from coach.advice import reasons, words
 from coach.advice.facts import Outlook, Shot
 from coach.advice.lesson_words import retest_words
 from coach.advice.lessons import Retest
+from coach.advice.outlook import outlook
+from coach.advice.words import the
 from coach.practice.bench import Bench
 from coach.shown import IN_MM
 from coach.steps.news import news
@@ -48,24 +50,26 @@ def test_a_turn_after_one_or_two_marks_says_that_it_is_a_guess(marks: int, said:
 
 @pytest.mark.parametrize("seed", [3, 4, 5])
 def test_what_a_turn_promises_counts_no_move_that_was_not_advised(seed: int) -> None:
-    """The worst mark said to come after the turns is the one believed once they were made; where it counts a move,
-    the reason says so."""
+    """The worst mark said to come after the turns is the one believed once they were made, and nothing else counted;
+    what a move afterwards would leave is said by itself, with the part."""
     session = _marked(seed)
     advice = session.advice()
     reason = advice.reason
     assert isinstance(reason, reasons.Drifting)
-    assert ("With the move that follows" in advice.why) is reason.with_move
+    assert ("moved as well" in advice.why) is bool(reason.later)
+    assert all(the(part) in advice.why for part in reason.later)
     assert "entred" not in advice.why
     for turn in advice.turns:
         session.turn(turn.mirror, dict(turn.screws))
-    believed = session.advice().now.worst
-    assert reason.with_move or believed == pytest.approx(reason.then.worst, rel=0.02)
+    believed = outlook(session.belief.layout, session.belief.settled).worst
+    assert believed == pytest.approx(reason.then.worst, rel=0.02)
+    assert believed == pytest.approx(advice.then.worst, rel=0.02)
 
 
 def test_how_far_a_mark_drifts_is_said_with_its_doubt() -> None:
     """No figure without doubt: one "give or take" for each mirror that is named, two standard deviations."""
     drifts = (reasons.Drift(1, 0.2, 1.4, 0.3), reasons.Drift(2, -2.0, 0.1, 0.4))
-    said = words.why(reasons.Drifting(drifts, THEN, 5, False), IN_MM)
+    said = words.why(reasons.Drifting(drifts, THEN, 5, (), THEN), IN_MM)
     assert re.findall(r"give or take ([0-9.]+) mm", said) == ["0.6", "0.8"]
 
 
