@@ -40,6 +40,8 @@ Side = Literal["left", "right"]
 Target = Literal["head", "mirror 2", "mirror 1"]
 """Whose opening carries the tape."""
 
+SHORTEST_PULSE = 2.0
+"""ms; a number below it was probably meant in seconds: no supply of a CO2 tube fires so briefly (common practice)."""
 LONGEST_PULSE = 500.0
 """ms; longer than this nobody pulses on tape."""
 STATION_INSET = 20.0

@@ -31,7 +31,7 @@ def stop_reason(belief: Belief) -> StopReason | None:
 
 
 def unproven_loose(belief: Belief) -> bool:
-    """Whether a part is all but certainly loose by the scatter of the marks; two at one place have still to say so."""
+    """Whether a part is all but certainly loose by the scatter of the marks; two at one place have to say so."""
     return belief.cause("loose") > belief.tuning.deciding.cause_sure and "loose" not in belief.accepted
 
 

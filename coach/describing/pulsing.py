@@ -9,11 +9,9 @@ from typing import Any
 from coach.describing.moving import NO, YES
 from coach.describing.usual import UNKNOWN
 from coach.errors import InputError, OutOfReach
-from coach.machine import LONGEST_PULSE, Pulse
+from coach.machine import LONGEST_PULSE, SHORTEST_PULSE, Pulse
 
 TIMED, MS, PERCENT, POWER = "pulse.timed", "pulse.ms", "pulse.percent", "pulse.power"
-SHORTEST = 1.0
-"""ms; a shorter number was probably meant in seconds."""
 CLOSED = {TIMED: (YES, NO, UNKNOWN), PERCENT: (YES, NO, UNKNOWN)}
 
 
@@ -54,7 +52,7 @@ def said_of(pulse: Pulse) -> dict[str, str]:
 def _ms(text: str) -> float:
     plain = text.strip().lower().removesuffix("ms").strip()
     amount = _number(plain, "the pulse's time", "70")
-    if amount < SHORTEST:
+    if amount < SHORTEST_PULSE:
         seconds = f"; in seconds, {amount:g} would be {1000 * amount:g} ms" if amount > 0 else ""
         raise OutOfReach(f"A pulse of {amount:g} ms is none{seconds}", expected="its time in ms", example="70")
     if amount > LONGEST_PULSE:

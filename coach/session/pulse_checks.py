@@ -4,11 +4,9 @@ from collections.abc import Mapping
 from typing import Any, TypedDict, get_args
 
 from coach.errors import InputError, OutOfReach
-from coach.machine import LONGEST_PULSE
+from coach.machine import LONGEST_PULSE, SHORTEST_PULSE
 from coach.session.events import Shape
 
-SHORTEST_PULSE = 2.0
-"""ms; a number below it was probably meant in seconds: no supply of a CO2 tube fires so briefly (common practice)."""
 WIDEST = 30.0
 """mm; no single pulse makes a wider mark."""
 

@@ -97,3 +97,16 @@ def stored(folder: Path) -> Path:
 
 FINE = Practice(kind="fine", seed=3)
 ALIGNED = Practice(kind="aligned", seed=5)
+
+
+def until(title: str, *answers: str) -> Listener:
+    """Sensible answers until a step of that title, then these, then nobody is there any more."""
+    then = in_turn(*answers)
+    there = False
+
+    def listen(lines: list[str]) -> str | None:
+        nonlocal there
+        there = there or any(line.startswith(f"Step: {title}") for line in lines)
+        return then(lines) if there else sensible(lines)
+
+    return listen

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from lineside import FINE, Listener, in_turn, sensible, stored, talk
+from lineside import FINE, sensible, stored, talk, until
 
 from coach.errors import Unreadable
 from coach.plain.aloud import lines_of, quiet
@@ -19,19 +19,6 @@ from coach.session.events import Amend, Lock, Mark, Miss, Note, Pulse, Turn, eff
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.current import current_step
-
-
-def until(title: str, *answers: str) -> Listener:
-    """Sensible answers until a step of that title, then these, then nobody is there any more."""
-    then = in_turn(*answers)
-    there = False
-
-    def listen(lines: list[str]) -> str | None:
-        nonlocal there
-        there = there or any(line.startswith(f"Step: {title}") for line in lines)
-        return then(lines) if there else sensible(lines)
-
-    return listen
 
 
 def entered(folder: Path) -> Session:
