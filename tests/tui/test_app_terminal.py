@@ -27,6 +27,10 @@ RESTORED = b"\x1b[?1049l"
 """Leaves the alternate screen (xterm control sequences)."""
 PATIENCE = 30.0
 """Seconds until a condition that does not come true is a failure."""
+TRIES = 30
+"""So many times a key is pressed that does nothing: the program is slow, or the key is the wrong one."""
+PAGE_DOWN = "\x1b[6~"
+"""What a terminal sends for that key (xterm control sequences)."""
 
 
 class Terminal:
@@ -81,8 +85,11 @@ class Terminal:
     def press_until(self, words: str, keys: str, condition: Callable[[], bool]) -> None:
         """Wait for the words, then type until the condition is true: what comes too early counts for nothing."""
         self.press_at(words, keys)
-        while not self.came(condition, 3.0):
+        for _ in range(TRIES):
+            if self.came(condition, 1.0):
+                return
             self.send(keys)
+        raise AssertionError(f"{keys!r} at {words!r} does nothing: {self.output[-500:]!r}")
 
     def session(self) -> Session | None:
         """The session as it is on disk."""
@@ -132,10 +139,8 @@ def pass_gates(shell: Terminal, count: int) -> None:
     screen was ready for it is pressed again, as anyone would.
     """
     for left, gate in zip(range(count, 0, -1), GATES, strict=False):
-        before, key = shell.gates(), " " if left % 2 else "\r"
-        shell.press_at(gate.confirm, key)
-        while not shell.came(lambda before=before: shell.gates() > max(before, 0), 3.0):  # type: ignore[misc]
-            shell.send(key)
+        passed = max(shell.gates(), 0)
+        shell.press_until(gate.confirm, " " if left % 2 else "\r", lambda passed=passed: shell.gates() > passed)
 
 
 def test_killed_in_the_middle_of_measuring(tmp_path: Path) -> None:
@@ -144,7 +149,7 @@ def test_killed_in_the_middle_of_measuring(tmp_path: Path) -> None:
         pass_gates(shell, len(GATES))
         shell.press_until("There, fresh tape", "\r", lambda: shell.session().events[-1].kind == "arrive")
         shell.press_until("Fire the practice bench", " ", lambda: shell.session().events[-1].kind == "pulse")
-        shell.press_until("Crosshair", "\t", lambda: shell.session().draft.get("way") == "gaps")
+        shell.press_until("Crosshair", PAGE_DOWN, lambda: shell.session().draft.get("way") == "gaps")
         shell.send("6,2")
         shell.wait(lambda: shell.session().draft.get("left") == "6,2")
         shell.process.kill()
