@@ -12,8 +12,8 @@ from coach.pictures.gaps import EXAMPLE, WAYS, GapsScene
 from coach.pictures.modes import RasterMode
 from coach.pictures.view import render
 from coach.reading.gaps import from_gaps
+from coach.scenes.of_step import gaps_scene
 from coach.shown import IN_MM
-from coach.tui.screens.scenes import gaps_scene
 
 TAPE = ApertureScene(18.0, 11.0, 1.0, view_radius=9.54)
 

@@ -24,11 +24,11 @@ from coach.pictures.plan import PlanScene
 from coach.pictures.raster import Raster
 from coach.pictures.view import render
 from coach.reading.face import mirrored
+from coach.scenes.of_step import MarkShown, aperture_scene, mount_scene, move_scene
 from coach.shown import IN_MM
 from coach.steps.about import ScrewTask, ShiftTask
 from coach.steps.current import current_step
 from coach.steps.words import TOP_OF_KEY, moved_words
-from coach.tui.screens.scenes import MarkShown, aperture_scene, mount_scene, move_scene
 
 ASPECT = 2.0
 

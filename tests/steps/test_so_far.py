@@ -3,12 +3,12 @@
 from built_steps import built
 from following import follow
 
+from coach.scenes.of_step import bed_scene
 from coach.session.events import Mark, Plan
 from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.perform import perform
 from coach.steps.so_far import so_far
-from coach.tui.screens.scenes import bed_scene
 
 
 def test_marks_are_ticked_off_station_by_station() -> None:

@@ -417,7 +417,7 @@ async def test_a_broken_draft_is_told_on_the_first_screen(tmp_path: Path) -> Non
 
 def test_the_drawing_follows_every_answer() -> None:
     """Each answer that has a size or a place changes the drawing of its own question."""
-    from coach.tui.screens.describe_scenes import scene_of
+    from coach.scenes.of_description import scene_of
 
     start = Description().answered("bed.width", "600").answered("bed.depth", "400").answered("path.side", "left")
     changes = {

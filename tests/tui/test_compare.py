@@ -14,10 +14,10 @@ from coach.pictures.compared import Compared
 from coach.pictures.modes import RasterMode
 from coach.pictures.palette import PALETTES
 from coach.pictures.view import render
+from coach.scenes.before_after import before_after
 from coach.session.document import Practice
 from coach.session.events import Mark, Turn
 from coach.shown import IN_MM
-from coach.tui.screens.compare_scene import before_after
 
 STATIONS = (
     Compared("back-left", (1.2, -2.4), (0.4, 0.2)),

@@ -14,12 +14,12 @@ from coach.describing.questions import options, questions
 from coach.describing.words import forgotten_words, guessed_words, is_guessed, said, value_words
 from coach.errors import InputError
 from coach.reading.method import NUMBER
+from coach.scenes.of_description import scene_of
 from coach.steps.cautions import ALWAYS, Caution, while_describing
 from coach.tui.screens.asking import Entered
 from coach.tui.screens.band import band_rows, briefest
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
-from coach.tui.screens.describe_scenes import scene_of
 from coach.tui.screens.fitting import LISTED, SMALLEST, choice_rows
 from coach.tui.screens.measure_parts import NumberInput
 from coach.tui.screens.parts import Cautions, KeysLine

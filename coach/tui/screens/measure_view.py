@@ -17,6 +17,7 @@ from coach.reading.face import Face, mirrored
 from coach.reading.method import Entries, Field, Method
 from coach.reading.methods import face_of, methods_for
 from coach.reading.model import Reading
+from coach.scenes.of_step import MARK_WIDTH, SCORCH, aperture_scene, gaps_scene
 from coach.session.session import Session
 from coach.steps.measuring import tape_of, where_on_tape
 from coach.steps.purpose import Purpose
@@ -31,7 +32,6 @@ from coach.tui.screens.measure_layout import Box, Needs, Plan, planned
 from coach.tui.screens.measure_parts import FieldRow, NumberInput
 from coach.tui.screens.measure_words import AS_SEEN, options_shown
 from coach.tui.screens.parts import Cautions, KeysLine
-from coach.tui.screens.scenes import MARK_WIDTH, SCORCH, aperture_scene, gaps_scene
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
 from coach.tui.widgets.terminal import pick_mode

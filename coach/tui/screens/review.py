@@ -11,6 +11,7 @@ from textual.widgets import OptionList, Static
 
 from coach.errors import CoachError
 from coach.practice.assist import Assist
+from coach.scenes.before_after import before_after
 from coach.session.events import Event, Finish, Mark
 from coach.session.session import Session
 from coach.shown import Wording
@@ -22,7 +23,6 @@ from coach.tui.commands.registry import REVIEW
 from coach.tui.screens.answers import ask_note
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
-from coach.tui.screens.compare_scene import before_after
 from coach.tui.screens.fitting import PICTURE_ROWS, SMALLEST
 from coach.tui.screens.parts import KeysLine
 from coach.tui.widgets.picture import Picture

@@ -12,6 +12,7 @@ from textual.widgets import Static
 from coach.pictures.modes import RasterMode
 from coach.pictures.view import Scene
 from coach.practice.assist import Assist, BenchMark
+from coach.scenes.of_step import scene_for, second_scene
 from coach.session.session import Session
 from coach.steps.current import current_step
 from coach.steps.readback import AGAIN, RIGHT
@@ -23,7 +24,6 @@ from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import Content, Plan, fit
 from coach.tui.screens.parts import Cautions, KeysLine, in_tone
-from coach.tui.screens.scenes import scene_for, second_scene
 from coach.tui.screens.where_line import WhereLine
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture

@@ -13,8 +13,8 @@ from coach.parts import DIRECTIONS, PARTS
 from coach.pictures.modes import RasterMode
 from coach.pictures.plan import PlanScene
 from coach.pictures.view import render
+from coach.scenes.of_description import scene_of
 from coach.shown import IN_MM
-from coach.tui.screens.describe_scenes import scene_of
 
 MOVED = [question for about in MOVES.values() for question in about]
 ASKED = {q.key: q for q in (*GENERAL, *MOUNTS[1], *MOUNTS[2], *MOVED, STATIONS)}

@@ -1,4 +1,4 @@
-"""Which picture belongs to a step."""
+"""Which picture belongs to a step, and the pictures that measuring and reports share with it."""
 
 from dataclasses import replace
 from typing import Literal, assert_never
@@ -16,12 +16,12 @@ from coach.pictures.view import Scene
 from coach.practice.assist import BenchMark
 from coach.reading.method import Given
 from coach.reading.methods import OPTIONS
+from coach.scenes.before_after import LIKELY, beside
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import ScrewTask, ShiftTask
 from coach.steps.step import Step
 from coach.steps.words import key_words, moved_words, shift_words
-from coach.tui.screens.compare_scene import LIKELY, beside
 
 SCORCH = "scorch"
 """What the bench's mark is called in pictures."""
