@@ -68,3 +68,19 @@ def zinc_selenide_index(wavelength_um: float = CO2_WAVELENGTH_UM) -> float:
         raise OutOfReach(f"The index at {wavelength_um:g} µm is not known", expected="0.54 to 18.2 µm")
     squared = wavelength_um**2
     return math.sqrt(1.0 + sum(b * squared / (squared - c**2) for b, c in _ZNSE_TERMS))
+
+
+def tilted_plate_shift(thickness: float, degrees: float, index: float) -> float:
+    """Sideways shift in mm of a beam through a flat plate, such as the combiner of beam and pointer.
+
+        t·sin i·(1 − cos i / √(n² − sin² i))        (Hecht, Optics: memory)
+
+    `degrees`: the angle of incidence.  Raises OutOfReach unless 0 ≤ degrees < 90, thickness ≥ 0 and index ≥ 1.
+    """
+    if not (0.0 <= degrees < 90.0 and thickness >= 0.0 and index >= 1.0):
+        raise OutOfReach(
+            f"A plate of {thickness:g} mm and index {index:g} at {degrees:g}° cannot be",
+            expected="a thickness from 0 mm, an angle from 0° to below 90°, an index from 1",
+        )
+    i = math.radians(degrees)
+    return thickness * math.sin(i) * (1.0 - math.cos(i) / math.sqrt(index**2 - math.sin(i) ** 2))
