@@ -13,6 +13,7 @@ from pydantic import Field, model_validator
 from coach import files
 from coach.errors import UnknownName
 from coach.frame import Frame, Zero
+from coach.lens import Lens
 from coach.mount import Drive, Finite, Gap, Learned, Length, Mount, Name, Point, ProfilePart
 from coach.parts import Direction, Part, PartMove
 
@@ -25,6 +26,7 @@ __all__ = [
     "Gap",
     "Learned",
     "Length",
+    "Lens",
     "Machine",
     "Mount",
     "Name",
@@ -157,6 +159,8 @@ class Machine(ProfilePart):
     guessed: tuple[str, ...] = ()
     """Dotted names of the values that nobody measured, for example "path.mirror1_gap"."""
     pulse: Pulse = Pulse()
+    lens: Lens | None = None
+    """None: nobody described it, and a usual one stands in where it matters."""
     moves: tuple[PartMove, ...] = ()
     """Which parts can be moved, and how far; of a part that is not named nobody knows."""
     zero: Zero = "front-left"

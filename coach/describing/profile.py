@@ -170,6 +170,8 @@ def _table(description: Description) -> dict[str, Any]:
     }
     if pulse := pulsing.pulse_table(answers):
         table["pulse"] = pulse
+    if before is not None and before.lens is not None:
+        table["lens"] = before.lens
     if "zero" in answers:
         table["zero"] = answers["zero"]
     if answers.get("stations") == OWN and "stations.places" in answers:
