@@ -7,6 +7,7 @@ directions.  What only says how finely something is computed stays beside the co
 from dataclasses import dataclass, field
 
 from coach.tuning.belief import Beam, Explanation, Hands, Prior, Readings
+from coach.tuning.cutting import Cutting
 from coach.tuning.deciding import Adjusting, Costs, Deciding, Shooting
 from coach.tuning.doses import Doses
 
@@ -15,6 +16,7 @@ __all__ = [
     "Adjusting",
     "Beam",
     "Costs",
+    "Cutting",
     "Deciding",
     "Doses",
     "Explanation",
@@ -35,6 +37,7 @@ class Tuning:
     prior: Prior = field(default_factory=Prior)
     beam: Beam = field(default_factory=Beam)
     doses: Doses = field(default_factory=Doses)
+    cutting: Cutting = field(default_factory=Cutting)
     deciding: Deciding = field(default_factory=Deciding)
     shooting: Shooting = field(default_factory=Shooting)
     adjusting: Adjusting = field(default_factory=Adjusting)

@@ -1,0 +1,146 @@
+"""A cut check read: how evenly it cuts, how that compares with how it once cut, and what it looks like.
+
+Delivered power is in the ratio of the speeds (P/(t·v) constant: common practice, to first order), one sheet, focus
+gauged, all else alike.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+import numpy as np
+
+from coach.cutting.likelihood import Array
+from coach.cutting.limits import Limit, enough
+from coach.cutting.pattern import Pattern, Shape, pattern
+from coach.cutting.posterior import DRAWS, draws, interval
+from coach.cutting.sheet import Sheet, told_apart
+from coach.errors import UnknownName
+from coach.machine import Machine
+from coach.optics.focus import depth_of_focus
+from coach.tuning.cutting import Cutting
+
+Interval = tuple[float, float, float]
+"""Low, value, high: 19 in 20 lie between the first and the last."""
+CutPattern = Literal["alike", "legs", "bed", "one place", "fine"]
+Again = Literal["yes", "no", "unsure", ""]
+
+
+@dataclass(frozen=True)
+class Cuts:
+    """What was cut in one go: one sheet, one setting."""
+
+    sheet: Sheet
+    limits: tuple[Limit, ...]
+    power: float | None = None
+    """Per cent, where it was said."""
+
+    def not_compared(self, with_: "Cuts") -> str:
+        """Why these cannot be compared with others; "" where they can."""
+        if self.power is not None and with_.power is not None and self.power != with_.power:
+            return f"another power ({self.power:g} %, before {with_.power:g} %)"
+        if not {limit.station for limit in self.limits} & {limit.station for limit in with_.limits}:
+            return "no station that was cut then"
+        return told_apart(self.sheet, with_.sheet)
+
+
+@dataclass(frozen=True)
+class Surroundings:
+    """What is known of the machine beside its cuts."""
+
+    machine: Machine
+    expected: Mapping[str, float] = field(default_factory=dict)
+    """Station to the share of the beam that passes by the geometry: its growth, the openings, where it was marked."""
+    gaps: Mapping[str, float] | None = None
+    """Station to the gap head to bed, mm, where that was measured."""
+    focal: float = 50.8
+    """mm."""
+
+
+@dataclass(frozen=True)
+class CutCheck:
+    """One cut check; ratios of delivered power, 1 where nothing is lost."""
+
+    stations: dict[str, tuple[float, float]]
+    """Station to the speeds between which the sheet is just cut through, mm/s; 0 and infinite where open."""
+    uniformity: Interval
+    """The slowest station over the fastest."""
+    pattern: CutPattern
+    """"fine": as the baseline at every station; "alike": the stations do not differ (less than the baseline, or there
+    is none); "legs": falling along them; "bed": as its gaps; "one place"."""
+    beyond: Shape
+    """The pattern that is left once what the geometry explains is taken off: "alike" where it explains all."""
+    place: str
+    """The station of "one place"."""
+    also: tuple[Shape, ...]
+    """Patterns that explain the cuts nearly as well."""
+    left: dict[str, Interval]
+    """Station to what it gets over what the geometry gives it, all stations' mean being 1."""
+    change: Interval | None
+    """Against the baseline, over the stations cut both times; None where there is none that can be compared."""
+    again: Again
+    """Whether it cuts as the baseline did, at every station; "" where nobody can tell."""
+    not_compared: str
+    """Why there is no change: another batch, another power, …; "" where there is, or where there is no baseline."""
+
+
+def read(now: Cuts, around: Surroundings, baseline: Cuts | None, cutting: Cutting) -> CutCheck:
+    """What these cuts say.  Raises InputError where fewer than three stations were cut."""
+    limits = enough(now.limits)
+    unknown = [limit.station for limit in limits if limit.station not in {s.name for s in around.machine.stations}]
+    if unknown:
+        raise UnknownName(f"There is no station {unknown[0]!r}", expected="stations of this machine")
+    drawn = draws(limits, np.zeros(len(limits)), cutting)
+    explained = _explained(limits, around)
+    reason = now.not_compared(baseline) if baseline is not None else ""
+    change: Interval | None = None
+    again: Again = ""
+    if baseline is not None and not reason:
+        change, again = compared(now, baseline, cutting)
+    seen, beyond = (_pattern(limits, around, taken_off, cutting) for taken_off in (np.zeros(len(limits)), explained))
+    return CutCheck(
+        stations={limit.station: (limit.low, limit.high) for limit in limits},
+        uniformity=interval(np.exp(drawn.min(axis=1) - drawn.max(axis=1))),
+        pattern="fine" if again == "yes" else seen.shape,
+        beyond=beyond.shape,
+        place=seen.place,
+        also=seen.also,
+        left=_left(limits, explained, cutting),
+        change=change,
+        again=again,
+        not_compared=reason,
+    )
+
+
+def compared(now: Cuts, before: Cuts, cutting: Cutting) -> tuple[Interval, Again]:
+    """The change over the stations cut both times, and whether every one of them cuts as it did."""
+    names = [limit.station for limit in now.limits if limit.station in {each.station for each in before.limits}]
+    one, other = (_drawn(cuts, names, cutting, seed) for seed, cuts in enumerate((now, before), start=1))
+    sheet = cutting.sheet_sd * np.random.default_rng(3).standard_normal(DRAWS)
+    apart = one - other + sheet[:, None]
+    sure = float(np.mean(apart.min(axis=1) >= np.log(cutting.again)))
+    again: Again = "yes" if sure >= cutting.again_sure else "no" if 1 - sure >= cutting.again_sure else "unsure"
+    return interval(np.exp(apart.mean(axis=1))), again
+
+
+def _drawn(cuts: Cuts, names: Sequence[str], cutting: Cutting, seed: int) -> Array:
+    """Draws of the stations' logarithms, in the order of the names, mixed so that two checks are independent."""
+    drawn = draws(cuts.limits, np.zeros(len(cuts.limits)), cutting, seed)
+    at = [[limit.station for limit in cuts.limits].index(name) for name in names]
+    return np.asarray(np.random.default_rng(10 + seed).permutation(drawn[:, at], axis=0), dtype=np.float64)
+
+
+def _explained(limits: Sequence[Limit], around: Surroundings) -> Array:
+    """Logarithm of what the geometry lets pass at each station; nothing is explained where nobody can tell."""
+    return np.log([max(around.expected.get(limit.station, 1.0), 1e-6) for limit in limits])
+
+
+def _left(limits: Sequence[Limit], explained: Array, cutting: Cutting) -> dict[str, Interval]:
+    drawn = draws(limits, explained, cutting)
+    apart = np.exp(drawn - drawn.mean(axis=1, keepdims=True))
+    return {limit.station: interval(apart[:, k]) for k, limit in enumerate(limits)}
+
+
+def _pattern(limits: Sequence[Limit], around: Surroundings, explained: Array, cutting: Cutting) -> Pattern:
+    depth = depth_of_focus(around.focal, cutting.radius, cutting.m2)
+    return pattern(around.machine, limits, explained, around.gaps, depth, cutting)
