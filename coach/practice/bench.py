@@ -19,12 +19,14 @@ from coach.optics.shifts import shift_effect
 from coach.optics.trace import TrueState, at_head, off_mirror_centres
 from coach.practice.answers import change_at_head, change_below
 from coach.practice.dose import mark_width, threshold
+from coach.practice.eyes import slip
 from coach.practice.hidden import draw_hidden, generator
 from coach.practice.kinds import KINDS
 from coach.practice.parts_moved import met_at, place_of, plus
 from coach.session.events import Event, Lock, Mark, Mended, Miss, Shift, Turn, effective
 
-_READING, _TURN, _SHIFT, _LOCK, _WANDER, _OUTLIER, _TAIL, _WEAK, _TILT = range(1, 10)  # stream numbers
+_READING, _TURN, _SHIFT, _LOCK, _WANDER, _WEAK, _TILT, _LOOK = 1, 2, 3, 4, 5, 8, 9, 10
+"""Stream numbers; 6 and 7 are the eyes' (`coach.practice.eyes`)."""
 _THRESHOLD = 130
 """The stream of the machine's own threshold, beside those of what it hides."""
 _SMALL_TURN = 1e-3
@@ -146,13 +148,23 @@ class Bench:
             width = self._width(x, y, target, ms, power)
             if width is None:
                 return None
-        elif first and generator(self.seed, key, _WEAK).random() < self.trouble.weak:
+        elif first and self._too_weak(key):
             return None
         sd = self.trouble.wide_reading if wide else self.trouble.reading
         noise = generator(self.seed, key, _READING).normal(0, sd, 2)
         u = self._rounded(true_u + slip_u + float(noise[0]))
         v = self._rounded(true_v + slip_v + float(noise[1]))
         return Shot(u, v, true_u, true_v, width)
+
+    def scorch_found(self, key: int, first: bool, chance: float) -> bool:
+        """Whether who looks for it finds what a pulse without a dose scorched beside its target, by that chance."""
+        if first and self._too_weak(key):
+            return False
+        return bool(generator(self.seed, key, _LOOK).random() < chance)
+
+    def _too_weak(self, key: int) -> bool:
+        """Whether a pulse of a dose that nobody knows yet marks nothing, wherever it goes."""
+        return bool(generator(self.seed, key, _WEAK).random() < self.trouble.weak)
 
     def _width(self, x: float, y: float, target: Target, ms: float | None, power: float | None) -> float | None:
         """Diameter of the mark of that dose, mm; None where it is too weak."""
@@ -273,22 +285,10 @@ class Bench:
         return plus(self._state, 2, PlateMotion(float(tilt[0]), float(tilt[1])))
 
     def _slip(self, key: int) -> tuple[float, float]:
-        """The misreading: of the one pulse that an "outlier" machine's person misreads, or of one in the tails."""
-        trouble = self.trouble
         before = sum(earlier < key for earlier in self._shot_keys)
         self._shot_keys.add(key)
-        if before == self._hidden.wrong_reading:
-            return _at_angle(trouble.outlier, float(generator(self.seed, key, _OUTLIER).uniform(0, 2 * math.pi)))
-        chance, angle, more = generator(self.seed, key, _TAIL).random(3)
-        if chance >= trouble.tails:
-            return 0.0, 0.0
-        far = trouble.tail_from - trouble.tail_more * math.log1p(-more)  # an exponential distribution's quantile
-        return _at_angle(far, 2 * math.pi * float(angle))
+        return slip(self.trouble, self._hidden, self.seed, key, before)
 
     def _rounded(self, value: float) -> float:
         step = self.trouble.rounding
         return round(round(value / step) * step, 6)
-
-
-def _at_angle(far: float, angle: float) -> tuple[float, float]:
-    return far * math.cos(angle), far * math.sin(angle)

@@ -50,3 +50,6 @@ class Case:
     """mm beyond the tolerance that still count as within it."""
     onward: Onward = ""
     """What the owner answers to a stop."""
+    scorch: float | None = None
+    """Probability that an owner who looks finds what a stray pulse scorched; else they enter "nothing", and they
+    repeat nothing unasked.  None: they always know, and repeat a first pulse that was too weak."""

@@ -18,9 +18,17 @@ LEAST_MOVE = 0.1
 class Owner:
     """An owner at the bench; `tally` is what it took so far."""
 
-    def __init__(self, session: Session, bench: Bench, sd: float | None = None, onward: Onward = "") -> None:
-        """`sd`: the doubt stated with every mark, mm; `onward`: the answer to a stop."""
+    def __init__(
+        self,
+        session: Session,
+        bench: Bench,
+        sd: float | None = None,
+        onward: Onward = "",
+        scorch: float | None = None,
+    ) -> None:
+        """`sd`: the doubt stated with every mark, mm; `onward`: the answer to a stop; `scorch` as in a `Case`."""
         self._session, self._bench, self._sd, self._onward = session, bench, sd, onward
+        self._scorch = scorch
         self._dose_found = False
         self._tried: set[str] = set()
         self.tally = Tally()
@@ -44,10 +52,11 @@ class Owner:
     def goes_on(self, cause: str) -> bool:
         """Whether a stop of that cause is answered; the same one twice is the end."""
         tally = self.tally
-        if not self._onward or not cause or cause in tally.offered:
+        fires = cause == "not firing" and self._scorch is not None
+        if not (self._onward or fires) or not cause or cause in tally.offered:
             return False
         tally.offered.append(cause)
-        if self._onward == "mended":
+        if self._onward == "mended" and not fires:
             self._bench.mend(cause)
             self._session.mended(cause)
         else:
@@ -56,6 +65,8 @@ class Owner:
 
     def _fire(self, shot: Shot) -> bool:
         """One pulse, and one more with more dose while none has marked yet; whether there is a mark."""
+        if self._scorch is not None:
+            return self._fire_and_look(shot, self._scorch)
         seen = self._pulse(shot)
         if seen is None and not self._dose_found:
             self._dose_found = True
@@ -68,11 +79,28 @@ class Owner:
         self._session.mark(shot.name, *seen, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide, sd=self._sd)
         return True
 
+    def _fire_and_look(self, shot: Shot, scorch: float) -> bool:
+        """One pulse; what leaves no mark missed where its scorch is found, else nothing is known of it."""
+        key, first = self._next_key(), self._is_first()
+        seen = self._pulse(shot)
+        self._tried.add(shot.name)
+        if seen is not None:
+            self._session.mark(shot.name, *seen, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide, sd=self._sd)
+            return True
+        found = self._bench.scorch_found(key, first, scorch)
+        enter = self._session.miss if found else self._session.nothing
+        enter(shot.name, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide)
+        return False
+
     def _pulse(self, shot: Shot) -> tuple[float, float] | None:
         self.tally.pulse()
-        key, first = self._next_key(), not self._dose_found
+        key, first = self._next_key(), self._is_first()
         seen = self._bench.pulse(shot.x, shot.y, shot.target, key=key, wide=shot.wide, first=first)
         return None if seen is None else (seen.u, seen.v)
+
+    def _is_first(self) -> bool:
+        """Whether nobody knows yet which dose marks."""
+        return not self._dose_found if self._scorch is None else not self._tried
 
     def _turn(self, turn: MirrorTurn) -> None:
         self.tally.turn(turn)

@@ -4,7 +4,7 @@ from coach.parts import DIRECTIONS
 from coach.practice.bench import Bench
 from coach.practice.case import Case
 from coach.practice.conduct import Adviser
-from coach.practice.owner import Onward, Owner
+from coach.practice.owner import Owner
 from coach.practice.peers import Peer, the_coach
 from coach.practice.tally import Played
 from coach.session.session import Session
@@ -23,17 +23,17 @@ def play_case(case: Case, seed: int, peer: Peer = the_coach) -> Played:
     bench = Bench(machine, seed, case.kind, travel=case.travel)
     profile, adviser = peer(machine, bench)
     session = Session.start(profile)
-    played = play(session, bench, adviser, case.sd, case.onward)
+    played = play(session, bench, adviser, case)
     if not case.second:
         return played
     again = Bench(machine, seed + 1_000_000, case.kind, mounts_of=seed, travel=case.travel)
     profile, adviser = peer(session.learned(), again)
-    return play(Session.start(profile), again, adviser, case.sd, case.onward)
+    return play(Session.start(profile), again, adviser, case)
 
 
-def play(session: Session, bench: Bench, adviser: Adviser, sd: float | None = None, onward: Onward = "") -> Played:
-    """One session from the first mark to its end."""
-    owner = Owner(session, bench, sd, onward)
+def play(session: Session, bench: Bench, adviser: Adviser, case: Case | None = None) -> Played:
+    """One session from the first mark to its end; `case`: how its owner reads, looks and answers."""
+    owner = Owner(session, bench, case.sd, case.onward, case.scorch) if case else Owner(session, bench)
     end, cause, promised = "given up", "", float("nan")
     for _ in range(MOST_STEPS):
         action = adviser(session)

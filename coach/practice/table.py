@@ -73,11 +73,15 @@ def ratios(by_peer: dict[str, Score]) -> str:
 
 
 def plays(who: str, case: Case) -> bool:
-    """The peers name no causes, the habit learns nothing for a second session, the technician knows of no yaw."""
+    """The peers name no causes, the habit learns nothing for a second session, the technician knows of no yaw.
+
+    Neither habit nor technician knows what to make of a pulse of which nothing is seen.
+    """
     if who == "coach":
         return True
     strange = who == "technician" and KINDS[case.kind].yaw != 0.0
-    return not (case.aims.cause or strange or (who == "habit" and case.second))
+    unsure = case.scorch is not None and who in ("habit", "technician")
+    return not (case.aims.cause or strange or unsure or (who == "habit" and case.second))
 
 
 def play_all(cases: Sequence[Case], sessions: int, first_seed: int, say: Callable[[str], None]) -> None:

@@ -151,6 +151,12 @@ STANDARD_CASES: tuple[Case, ...] = (
         "standard-aligned",
         Aims(1.0, (0, 0), (5, 6), None, untouched=True, minutes=(8, 10), tube=0.0),
     ),
+    _standard(
+        "nothing-seen",
+        "standard-far",
+        Aims(0.97, (3, 6), (18, 28), None, minutes=(65, 105), tube=0.3),
+        scorch=0.5,
+    ),
     _standard("yaw-inside", "standard-yaw", Aims(0.95, None, None, None), onward="best"),
 )
 """Machines as rough as a workshop (`coach.practice.kinds`): what the coach has to be good at."""

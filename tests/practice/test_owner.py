@@ -14,7 +14,7 @@ from coach.practice.score import ended_well, score
 from coach.practice.table import HEADER, row
 from coach.practice.tally import Played, Tally
 from coach.practice.zoo import STANDARD_CASES, case_named, zoo_machine
-from coach.session.events import Best, Mark, Mended, Miss, Refused
+from coach.session.events import Best, Mark, Mended, Miss, Pulse, Refused
 from coach.session.session import Session
 
 MACHINE = zoo_machine()
@@ -24,10 +24,13 @@ TRAVEL = {("mirror 2", "right"): 5.0, ("head", "up"): 4.0, ("head", "back"): 4.0
 DONE = Action("done")
 
 
-def _session(*actions: Action, kind: str = "plain", seed: int = 1, onward: str = "") -> tuple[Played, Session, Bench]:
+def _session(
+    *actions: Action, kind: str = "plain", seed: int = 1, onward: str = "", scorch: float | None = None
+) -> tuple[Played, Session, Bench]:
     """A session in which these actions are advised one after another."""
     session, bench, coming = Session.start(MACHINE), Bench(MACHINE, seed, kind, travel=TRAVEL), iter(actions)
-    played = play(session, bench, lambda _: next(coming), onward=onward)  # type: ignore[arg-type]
+    case = replace(case_named("standard"), onward=onward, scorch=scorch)  # type: ignore[arg-type]
+    played = play(session, bench, lambda _: next(coming), case)
     return played, session, bench
 
 
@@ -94,6 +97,23 @@ def test_a_true_miss_is_fired_again_once_and_then_entered() -> None:
     played, session, _ = _session(off, shoot, shoot, DONE)
     assert [type(event) for event in session.events[1:]] == [Miss, Miss]
     assert (played.pulses, played.off_tape) == (3, 2)
+
+
+def test_who_finds_no_scorch_says_that_nothing_was_seen() -> None:
+    """A stray pulse is a miss to who finds what it scorched; else, as after a weak one, nothing is known of it."""
+    off = Action("turn", turns=(MirrorTurn(1, {"B": 1.0}),))
+    shoot = Action("shoot", stations=ALL[3:4])
+    for scorch, entered in ((0.0, Pulse), (1.0, Miss)):
+        _, session, _ = _session(Action("shoot", stations=ALL[:1]), off, shoot, DONE, scorch=scorch)
+        assert type(session.events[-1]) is entered
+    said = []
+    for seed in range(30):  # whoever always finds a scorch finds none after a pulse that was too weak
+        _, session, _ = _session(Action("shoot", stations=ALL[:1]), DONE, kind="standard", seed=seed, scorch=1.0)
+        said.append(type(session.events[-1]))
+    assert set(said) == {Mark, Pulse}
+    stop = Action("stop", cause="not firing")
+    played, session, _ = _session(stop, DONE, scorch=0.5)
+    assert (played.end, [type(event) for event in session.events]) == ("done", [Best])
 
 
 def test_after_a_stop_the_owner_goes_on_once() -> None:
