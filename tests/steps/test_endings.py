@@ -111,9 +111,9 @@ def test_a_harmless_offset_may_be_left_before_anything_is_touched(drift: float, 
     assert harmless(session.belief) is leave
     assert (worst_cost(session.belief)[1] <= 1.5) is leave
     assert ("finish" in {choice.key for choice in step.choices}) is leave
-    assert any(choice.label == "Leave it: harmless" for choice in step.choices) is leave
     if leave:
         (choice,) = (choice for choice in step.choices if choice.key == "finish")
+        assert choice.label == f"Leave it: < 0.1 % power, {worst_cost(session.belief)[1]:.1f}° lean"
         said = confirmation(session, step, choice, IN_MM)
         assert said.startswith(
             f"The worst station stays at about {step.advice.now.worst:.1f} mm: costs < 0.1 % power"

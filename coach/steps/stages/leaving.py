@@ -6,6 +6,7 @@ from coach.advice.offset_cost import harmless, worst_cost
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import deeds
+from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind
 
 LEAVE = ChoiceKind(
@@ -17,6 +18,11 @@ LEAVE = ChoiceKind(
     "this session.",
     offered=lambda about, session: harmless(session.belief),
 )
+
+
+def leave_label(session: Session) -> dict[ChoiceKey, str]:
+    """What leaving it costs, on the choice itself where it is offered: who decides has to see it."""
+    return {"finish": f"Leave it: {cost_words(*worst_cost(session.belief))}"} if harmless(session.belief) else {}
 
 
 def worst_words(session: Session, advice: Advice, wording: Wording) -> str:

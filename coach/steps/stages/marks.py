@@ -108,14 +108,18 @@ def _pulse(about: About, session: Session, wording: Wording) -> Said:
     )
 
 
+LOWEST = "The lowest power that marks, often 10 to 15 %"
+"""Where no dose is known yet (common practice)."""
+
+
 def set_words(shot: Shot, machine: Machine) -> str:
     """What to set for a pulse, as far as that is known; nobody can time a finger."""
     if shot.ms is not None:
         return f"Set {dose_words(shot.ms, shot.power)}{'' if shot.power else ' and the lowest power that marks'}."
     if machine.pulse.timed is False:
-        power = f"Set {shot.power:g} %" if shot.power else "The lowest power that marks"
+        power = f"Set {shot.power:g} %" if shot.power else LOWEST
         return f"{power}; press as briefly as you can."
-    return f"Set {shot.power:g} %." if shot.power else "The lowest power that marks."
+    return f"Set {shot.power:g} %." if shot.power else f"{LOWEST}."
 
 
 def _nothing(about: About, session: Session, wording: Wording) -> Said:

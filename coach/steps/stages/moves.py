@@ -12,7 +12,7 @@ from coach.steps.cautions import NOT_FIRING, SUPPLY, TUBE
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Gate, Said, StepKind
 from coach.steps.stages.gated import gate_step
-from coach.steps.stages.leaving import LEAVE
+from coach.steps.stages.leaving import LEAVE, leave_label
 from coach.steps.stages.planned import START, plans_reason
 from coach.steps.words import named, shift_words
 
@@ -109,6 +109,7 @@ def _adjust_part(about: About, session: Session, wording: Wording) -> Said:
         moved,
         (f"Move {IN_ITS_PLACE[advice.part]} {moved}, as seen from the front, without tilting it.",),
         words.why(advice.reason, wording),
+        labels=leave_label(session),
     )
 
 
@@ -125,6 +126,7 @@ def _adjust_tube(about: About, session: Session, wording: Wording) -> Said:
             "If its holders cannot be moved, or nobody qualified is there, say so: the coach looks for another way.",
         ),
         words.why(advice.reason, wording),
+        labels=leave_label(session),
     )
 
 

@@ -8,7 +8,7 @@ from coach.steps.about import About
 from coach.steps.afterwards import after_screw
 from coach.steps.cautions import NOT_FIRING, SUPPLY
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
-from coach.steps.stages.leaving import LEAVE
+from coach.steps.stages.leaving import LEAVE, leave_label
 from coach.steps.stages.moves import MOVES
 from coach.steps.stages.planned import START, plans_reason
 from coach.steps.words import key_words, turn_amount, turn_words, way_words
@@ -52,7 +52,7 @@ def _adjust(about: About, session: Session, wording: Wording) -> Said:
             for name, amount in turn.screws.items()
         ),
         words.why(advice.reason, wording),
-        labels={"start": "Start, one at a time"} if count > 1 else {},
+        labels={**leave_label(session), **({"start": "Start, one at a time"} if count > 1 else {})},
     )
 
 
