@@ -13,7 +13,7 @@ from coach.pictures.labels import Anchor
 from coach.pictures.modes import RasterMode
 from coach.pictures.palette import Role
 from coach.pictures.raster import Raster
-from coach.pictures.view import View, scale_bar, snap
+from coach.pictures.view import View, crossed, scale_bar, snap
 from coach.shown import Wording
 
 Place = tuple[float, float, Anchor]
@@ -118,8 +118,10 @@ class ApertureDrawing:
         if raster.width >= WIDE:  # room for the axis' name
             room = self.radius + len(self.axis) + 1.6
             middle = max(min(middle, raster.width - room), self.radius + 0.5)
-        x, y = snap(raster, middle, (top + rows / 2) * raster.aspect)
         raster.crisp = self.radius < CRISP
+        x, y = (snap if raster.crisp else crossed)(raster, middle, (top + rows / 2) * raster.aspect)
+        if not raster.crisp:
+            self.radius -= abs(y - (top + rows / 2) * raster.aspect)
         self.magnified = scene.magnification()
         self.view = View(x, y, self.radius * self.magnified / scene.whole)
         self.lens = self.magnified > 1.01 and self.px(scene.aperture / 2) > self.radius
@@ -158,8 +160,7 @@ class ApertureDrawing:
     def axes(self) -> None:
         x, y, raster = self.view.x, self.view.y, self.raster
         for dx, dy in ((0.0, self.radius - 0.5), (self.radius - 0.5, 0.0)):
-            axis = shapes.line(self.grid, x - dx, y - dy, x + dx, y + dy, max(1.02, raster.hair))
-            raster.hairline(axis, Role.CROSS)
+            raster.hairline(x - dx, y - dy, x + dx, y + dy, Role.CROSS)
 
     def tolerance(self) -> None:
         x, y, raster = self.view.x, self.view.y, self.raster
@@ -213,9 +214,8 @@ class ApertureDrawing:
     def offset_line(self, x: float, y: float, radius: float) -> None:
         """From the centre to a mark well away from it, where colours allow it to stay in the background."""
         away = math.hypot(x - self.view.x, y - self.view.y)
-        if self.raster.mode is RasterMode.SMOOTH and away > radius + 3:
-            shaft = shapes.line(self.grid, self.view.x, self.view.y, x, y, self.raster.hair)
-            self.raster.paint(shaft, Role.MARK, 0.5)
+        if self.raster.mode is RasterMode.SMOOTH and away > radius + self.px(self.scene.tolerance) + 3:
+            self.raster.hairline(self.view.x, self.view.y, x, y, Role.MARK)
 
     def crosshair(self, x: float, y: float) -> None:
         x, y = snap(self.raster, x, y)

@@ -141,8 +141,7 @@ class _Drawing:
             return
         x0, _, x1, _ = self.corners()
         x, y = snap(self.raster, *self.view.at(*self.scene.head))
-        beam = shapes.line(self.grid, x0 + 1, y, x1 - 1, y, max(1.02, self.raster.hair))
-        self.raster.hairline(beam, Role.FRAME)
+        self.raster.hairline(x0 + 1, y, x1 - 1, y, Role.FRAME)
         half = self.half_head
         frame(self.raster, (x - half, y - half, x + half, y + half), Role.METAL)
         self.raster.keep_free(x - half, y - half, x + half, y + half)

@@ -13,7 +13,7 @@ from coach.pictures.compared import Compared, Offset, figures
 from coach.pictures.labels import Anchor
 from coach.pictures.palette import Role
 from coach.pictures.raster import Raster
-from coach.pictures.view import View, scale_bar, snap
+from coach.pictures.view import View, crossed, scale_bar, snap
 from coach.shown import Wording
 
 LEAST = (40, 11)
@@ -59,7 +59,10 @@ class _Side:
     def __init__(self, scene: BesideScene, raster: Raster, wording: Wording, *, after: bool) -> None:
         self.scene, self.raster, self.grid, self.wording, self.after = scene, raster, raster.grid, wording, after
         self.radius = max(min(raster.width / 2 - 0.5, (raster.rows - 1) * raster.aspect / 2 - 0.3), 1.5)
-        x, y = snap(raster, raster.width / 2, (1 + (raster.rows - 1) / 2) * raster.aspect)
+        raster.crisp, middle = self.radius < CRISP, (1 + (raster.rows - 1) / 2) * raster.aspect
+        x, y = (snap if raster.crisp else crossed)(raster, raster.width / 2, middle)
+        if not raster.crisp:
+            self.radius -= abs(y - middle)
         size = max(0.1 * self.radius, 1.0)
         self.size = size
         self.view = View(x, y, (self.radius - size - 1.2) / scene.reach())
@@ -70,13 +73,12 @@ class _Side:
 
     def run(self) -> None:
         raster, x, y = self.raster, self.view.x, self.view.y
-        raster.clip, raster.crisp = shapes.disc(self.grid, x, y, self.radius), self.radius < CRISP
+        raster.clip = shapes.disc(self.grid, x, y, self.radius)
         raster.paint(shapes.disc(self.grid, x, y, self.radius), Role.TAPE)
         rim = self.scene.aperture / 2 * self.view.scale
         raster.paint(shapes.ring(self.grid, x, y, rim, 1.25), Role.RIM)
         for dx, dy in ((0.0, self.radius - 0.5), (self.radius - 0.5, 0.0)):
-            axis = shapes.line(self.grid, x - dx, y - dy, x + dx, y + dy, max(1.02, raster.hair))
-            raster.hairline(axis, Role.CROSS)
+            raster.hairline(x - dx, y - dy, x + dx, y + dy, Role.CROSS)
         tolerance = max(self.scene.tolerance * self.view.scale, 0.9)
         raster.paint(shapes.ring(self.grid, x, y, tolerance, raster.hair), Role.TOLERANCE)
         for station in self.scene.stations:

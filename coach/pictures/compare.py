@@ -14,7 +14,7 @@ from coach.pictures.labels import Anchor
 from coach.pictures.modes import RasterMode
 from coach.pictures.palette import GLYPHS, Role
 from coach.pictures.raster import Raster
-from coach.pictures.view import View, scale_bar, snap
+from coach.pictures.view import View, crossed, scale_bar, snap
 from coach.shown import Wording
 
 MAGNIFICATIONS = (3, 4, 5, 8, 10, 15, 20)
@@ -92,10 +92,12 @@ class _Drawing:
             self.figures = []
         rows = max(raster.rows - top - bottom - len(self.figures), 1)
         self.radius = max(1.2, min(raster.width / 2 - 0.5, rows * raster.aspect / 2 - 0.2))
-        x, y = snap(raster, raster.width / 2, (top + rows / 2) * raster.aspect)
+        raster.crisp, middle = self.radius < CRISP, (top + rows / 2) * raster.aspect
+        x, y = (snap if raster.crisp else crossed)(raster, raster.width / 2, middle)
+        if not raster.crisp:
+            self.radius -= abs(y - middle)
         whole = 1.04 * scene.aperture / 2
         self.view = View(x, y, self.radius * self.magnified / whole)
-        raster.crisp = self.radius < CRISP
 
     def _fit(self) -> bool:
         return all(len(row) <= self.raster.columns for row in self.figures)
@@ -107,8 +109,7 @@ class _Drawing:
         raster.paint(shapes.disc(self.grid, x, y, self.px(self.scene.aperture / 2)), Role.TAPE)
         raster.paint(shapes.ring(self.grid, x, y, self.px(self.scene.aperture / 2), 1.25), Role.RIM)
         for dx, dy in ((0.0, self.radius - 0.5), (self.radius - 0.5, 0.0)):
-            axis = shapes.line(self.grid, x - dx, y - dy, x + dx, y + dy, max(1.02, raster.hair))
-            raster.hairline(axis, Role.CROSS)
+            raster.hairline(x - dx, y - dy, x + dx, y + dy, Role.CROSS)
         crisp, raster.crisp = raster.crisp, True  # half tones would only blur things so small
         self.marks()
         raster.clip, raster.crisp = None, crisp

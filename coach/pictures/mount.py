@@ -11,6 +11,7 @@ from typing import Literal
 
 from coach.pictures import dial, shapes
 from coach.pictures.labels import Anchor
+from coach.pictures.modes import RasterMode
 from coach.pictures.palette import Role
 from coach.pictures.raster import Raster
 from coach.pictures.view import View, frame, snap
@@ -24,6 +25,16 @@ LEAST_DIAL = 3.5
 """Column widths: a large head with its arrow that would be smaller is left out."""
 PLATE = 1.6
 """The plate's edge lies so many head radii beyond the outermost points."""
+
+
+def leaving(box: Box, start: tuple[float, float], end: tuple[float, float]) -> tuple[float, float]:
+    """Where a straight line from inside of a box leaves it; its end where it does not."""
+    shares = [1.0]
+    for low, high, here, there in zip(box[:2], box[2:], start, end, strict=True):
+        if there != here:
+            shares.append(((high if there > here else low) - here) / (there - here))
+    share = max(min(shares), 0.0)
+    return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
 
 
 @dataclass(frozen=True)
@@ -154,8 +165,16 @@ class MountDrawing:
             way = angle + side * math.acos((small - radius) / far)
             start = (x0 + small * math.cos(way), y0 + small * math.sin(way))
             end = (x1 + radius * math.cos(way), y1 + radius * math.sin(way))
-            tangent = shapes.line(self.grid, *start, *end, 0.8 * self.raster.hair)
-            self.raster.paint(tangent.without(shapes.bar(self.grid, *self.plate_box()).grown(1.0)), Role.EDGE, 0.7)
+            self.tangent(start, end)
+
+    def tangent(self, start: tuple[float, float], end: tuple[float, float]) -> None:
+        """Outside of the plate alone: thin where there are many colours, else in whole pixels."""
+        raster, plate = self.raster, self.plate_box()
+        if raster.mode is RasterMode.SMOOTH:
+            raster.hairline(*leaving(plate, start, end), *end, Role.EDGE)
+            return
+        line = shapes.line(self.grid, *start, *end, 0.8 * raster.hair)
+        raster.paint(line.without(shapes.bar(self.grid, *plate).grown(1.0)), Role.EDGE)
 
     def pivot(self, point: PointShown) -> None:
         x, y = self.at(point)

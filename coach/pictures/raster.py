@@ -1,14 +1,14 @@
 """A raster of character cells: shapes painted in order on samples finer than cells, words on top of all.
 
-Four modes, chosen by what the terminal can do: in many colours the nearest of all block signs, hard half
-blocks in the sixteen named colours, glyphs without colour, and glyphs without Unicode.  The raster
+Four modes, chosen by what the terminal can do: in many colours the nearest of all block signs that it draws, hard
+half blocks in the sixteen named colours, glyphs without colour, and glyphs without Unicode.  The raster
 knows nothing of Textual; `coach.tui.widgets.strips` turns its cells into lines.
 """
 
 import numpy as np
 from numpy.typing import NDArray
 
-from coach.pictures import nearest
+from coach.pictures import hairs, nearest, shapes
 from coach.pictures.cells import ANSI, BOLD, DEFAULT, Cells, Chars, Codes, pack
 from coach.pictures.grid import Field, Grid
 from coach.pictures.labels import Label, Labels
@@ -28,10 +28,11 @@ class Raster(Labels):
         *,
         aspect: float = 2.0,
         ground: tuple[int, int, int] | None = None,
+        signs: nearest.Signs = nearest.BLOCKS,
     ) -> None:
         super().__init__(max(columns, 1), max(rows, 1), aspect, plain=mode is RasterMode.ASCII)
-        self.mode, self.palette = mode, palette
-        fine = (nearest.ACROSS, nearest.DOWN) if mode is RasterMode.SMOOTH else (1, 2)
+        self.mode, self.palette, self.signs = mode, palette, signs
+        fine = (nearest.ACROSS, signs.down) if mode is RasterMode.SMOOTH else (1, 2)
         self.grid = Grid.of(self.columns, self.rows, aspect, *fine)
         self.clip: Field | None = None
         """Where set, shapes are painted only inside of it."""
@@ -63,7 +64,7 @@ class Raster(Labels):
 
     def pane(self, column: int, row: int, columns: int, rows: int) -> "Raster":
         """A part of this raster, to be drawn on as if it were one of its own."""
-        part = Raster(columns, rows, self.mode, self.palette, aspect=self.aspect)
+        part = Raster(columns, rows, self.mode, self.palette, aspect=self.aspect, signs=self.signs)
         down, across = self.grid.down, self.grid.across
         samples = (slice(down * row, down * (row + rows)), slice(across * column, across * (column + columns)))
         cells = (slice(row, row + rows), slice(column, column + columns))
@@ -76,8 +77,7 @@ class Raster(Labels):
 
     def paint(self, field: Field, role: Role, opacity: float = 1.0) -> None:
         """Lay a shape over what is there.  Painting Role.GROUND erases."""
-        if self.clip is not None:
-            field = field & self.clip
+        field = self._clipped(field)
         if self.mode is RasterMode.SMOOTH:
             self._blend(field, role, opacity)
         elif role not in QUIET_FILLS:
@@ -87,11 +87,33 @@ class Raster(Labels):
             else:
                 self._glyph(field, hit, role)
 
-    def hairline(self, field: Field, role: Role) -> None:
-        """Lay a line of - and | under everything: it shows only in cells that no shape touches."""
-        if self.clip is not None:
-            field = field & self.clip
-        self._hairs.append((self.touched(field), self._runs(field), role))
+    def hairline(self, x0: float, y0: float, x1: float, y1: float, role: Role) -> None:
+        """Lay a straight line, thin as a pen's, under everything: it shows only in cells that no shape touches."""
+        if self.mode is RasterMode.SMOOTH:
+            hit, strokes = self._pen(x0, y0, x1, y1)
+        else:
+            field = self._clipped(shapes.line(self.grid, x0, y0, x1, y1, max(1.02, self.hair)))
+            hit, strokes = self.touched(field), self._runs(field)
+        self._hairs.append((hit, strokes, role))
+
+    def _pen(self, x0: float, y0: float, x1: float, y1: float) -> tuple[NDArray[np.bool_], Chars]:
+        """In many colours: the strokes and dots that come nearest to a line without any width."""
+        parts = Grid.of(self.columns, self.rows, self.aspect, hairs.ACROSS, hairs.DOWN)
+        field = shapes.line(parts, x0, y0, x1, y1, 0.0)
+        top, left, bottom, right = field.grid.ends
+        top, bottom = top // hairs.DOWN, -(-bottom // hairs.DOWN)
+        left, right = left // hairs.ACROSS, -(-right // hairs.ACROSS)
+        ends = (top * hairs.DOWN, left * hairs.ACROSS, bottom * hairs.DOWN, right * hairs.ACROSS)
+        hit = np.zeros((self.rows, self.columns), dtype=bool)
+        strokes = np.full(hit.shape, " ")
+        cells = (slice(top, bottom), slice(left, right))
+        hit[cells], strokes[cells] = hairs.strokes_or_dots(
+            field.widened(*ends).part, right - left, bottom - top, self.aspect
+        )
+        return hit if self.clip is None else hit & self.touched(self.clip), strokes
+
+    def _clipped(self, field: Field) -> Field:
+        return field if self.clip is None else field & self.clip
 
     def box(self, x0: float, y0: float, x1: float, y1: float) -> None:
         """In the glyph modes: a frame of box-drawing characters through the cells of these corners."""
@@ -110,11 +132,14 @@ class Raster(Labels):
 
     def touched(self, field: Field) -> NDArray[np.bool_]:
         """The cells in which there is anything of a shape."""
-        return np.asarray(self._in_cell(field.d <= 0).any(axis=(1, 3)))
+        return self._in_any(field.d <= 0)
 
-    def _in_cell(self, samples: NDArray[np.bool_]) -> NDArray[np.bool_]:
-        """What is told of every sample, cell by cell: rows × down × columns × across."""
-        return samples.reshape(self.rows, self.grid.down, self.columns, self.grid.across)
+    def _in_any(self, samples: NDArray[np.bool_]) -> NDArray[np.bool_]:
+        """The cells of which any sample is told."""
+        down, across = self.grid.down, self.grid.across
+        return np.asarray(
+            np.logical_or.reduce([samples[r::down, c::across] for r in range(down) for c in range(across)])
+        )
 
     def _blend(self, field: Field, role: Role, opacity: float) -> None:
         part = field.part
@@ -171,8 +196,9 @@ class Raster(Labels):
             cells = self._hard()
         else:
             cells = self._plain()
+        untouched = self._untouched() if self._hairs else None
         for hit, strokes, role in self._hairs:
-            free = hit & (cells.chars == " ") & self._untouched()
+            free = hit & (cells.chars == " ") & untouched
             cells.chars[free] = strokes[free]
             self._colour(cells, free, role)
         for column, row, part in self._panes:
@@ -189,8 +215,8 @@ class Raster(Labels):
         """The cells on which nothing but quiet fills was painted."""
         if self.mode is not RasterMode.SMOOTH:
             return np.asarray((self._roles[0::2] == 0) & (self._roles[1::2] == 0))
-        quiet = np.abs(self._rgb - self._tint).max(axis=2) < 1
-        return np.asarray(self._in_cell(quiet).all(axis=(1, 3)))
+        red, green, blue = np.moveaxis(np.abs(self._rgb - self._tint), 2, 0)
+        return ~self._in_any((red >= 1) | (green >= 1) | (blue >= 1))
 
     def _colour(self, cells: Cells, where: NDArray[np.bool_], role: Role) -> None:
         """The colours for characters of that role on whatever ground is there."""
@@ -216,7 +242,7 @@ class Raster(Labels):
         return default, default.copy(), np.zeros(shape, dtype=np.int32)
 
     def _smooth(self) -> Cells:
-        chars, front, back = nearest.cells_of(self._rgb, self.columns, self.rows)
+        chars, front, back = nearest.cells_of(self._rgb, self.columns, self.rows, self.signs)
         return Cells(chars, front, back, self._empty()[2])
 
     def _hard(self) -> Cells:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from coach.pictures.modes import RasterMode
+from coach.pictures.nearest import BLOCKS, Signs
 from coach.pictures.palette import DARK, GLYPHS, RUN, Palette, Role
 from coach.pictures.raster import Raster
 from coach.pictures.shapes import bar, outline, rounded
@@ -29,9 +30,10 @@ def render(
     wording: Wording,
     aspect: float = 2.0,
     ground: tuple[int, int, int] | None = None,
+    signs: Signs = BLOCKS,
 ) -> Raster:
-    """A scene drawn at that size; `ground` is the colour of the screen behind it, 0 to 255."""
-    raster = Raster(columns, rows, mode, palette, aspect=aspect, ground=ground)
+    """A scene drawn at that size; `ground` is the screen's colour behind it, 0 to 255; `signs` are the terminal's."""
+    raster = Raster(columns, rows, mode, palette, aspect=aspect, ground=ground, signs=signs)
     scene.draw(raster, wording)
     return raster
 
@@ -53,6 +55,11 @@ def snap(raster: Raster, x: float, y: float) -> tuple[float, float]:
     """The nearest pixel centre: thin lines through it are crisp."""
     step = raster.aspect / 2
     return math.floor(x) + 0.5, (math.floor(y / step) + 0.5) * step
+
+
+def crossed(raster: Raster, x: float, y: float) -> tuple[float, float]:
+    """The middle of the cell: strokes of a pen through it lie where they are drawn."""
+    return math.floor(x) + 0.5, (math.floor(y / raster.aspect) + 0.5) * raster.aspect
 
 
 def frame(

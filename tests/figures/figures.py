@@ -25,6 +25,7 @@ from coach.advice.advice import Advice
 from coach.advice.decide import advise
 from coach.belief.belief import Belief, Sighting, update
 from coach.pictures.modes import RasterMode
+from coach.pictures.nearest import BLOCKS, SEXTANTS, Signs
 from coach.pictures.raster import Raster
 from coach.pictures.view import Scene, render
 from coach.practice.bench import Bench
@@ -172,8 +173,8 @@ STARTS, PRESSES = 5, 5
 def picture_figures() -> None:
     """Every picture at 80 by 36 cells, against an empty one of that size."""
 
-    def draw(scene: Scene) -> None:
-        to_strips(render(scene, 80, 36, RasterMode.SMOOTH, wording=IN_MM).cells(), Style())
+    def draw(scene: Scene, signs: Signs = BLOCKS) -> None:
+        to_strips(render(scene, 80, 36, RasterMode.SMOOTH, wording=IN_MM, signs=signs).cells(), Style())
 
     class Nothing:
         def draw(self, raster: Raster, wording: object) -> None:
@@ -181,7 +182,9 @@ def picture_figures() -> None:
 
     empty = median_ms(lambda: draw(Nothing()))
     for name, scene in SCENES.items():
-        line(f"picture at 80x36: {name}", median_ms(lambda scene=scene: draw(scene)), "an empty one", empty)
+        for words, signs in (("", BLOCKS), (", in sixths", SEXTANTS)):
+            taken = median_ms(lambda scene=scene, signs=signs: draw(scene, signs))
+            line(f"picture at 80x36: {name}{words}", taken, "an empty one", empty)
 
 
 def started(argv: list[str]) -> tuple[float, float, float]:

@@ -58,6 +58,10 @@ def blocks(sign: str) -> list[Box] | None:
     code = ord(sign)
     if 0x2581 <= code <= 0x2587:
         return [(0, 1 - (code - 0x2580) / 8, 1, 1)]
+    if 0x2800 <= code <= 0x28FF:  # braille: a dot takes half of its part of the cell either way
+        bits = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
+        return [(c / 2 + 1 / 8, r / 4 + 1 / 16, c / 2 + 3 / 8, r / 4 + 3 / 16) for r in range(4) for c in (0, 1)
+                if code & bits[r][c]]  # fmt: skip
     if 0x1FB00 <= code <= 0x1FB3B:  # sextants: the patterns 1 to 62 without the two half blocks, in order
         bits = next(b for b in range(1, 63) if b not in (21, 42) and b - (b > 21) - (b > 42) == code - 0x1FB00 + 1)
         return [(c / 2, r / 3, (c + 1) / 2, (r + 1) / 3) for r in range(3) for c in (0, 1) if bits >> (2 * r + c) & 1]

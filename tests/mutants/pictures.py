@@ -2,7 +2,7 @@
 
 from mutants.mutation import mutation
 
-TRUTH = "pictures/test_truth.py"
+TRUTH, NEAREST = "pictures/test_truth.py", "pictures/test_nearest.py"
 MUTATIONS = (
     mutation("the wedge goes the other way", "coach/pictures/dial.py",
              "return UPRIGHT, math.copysign(min(abs(turns), 1.0), turns) * math.tau",
@@ -20,6 +20,13 @@ MUTATIONS = (
     mutation("an arrow up points down", "coach/pictures/move.py",
              "sign = 1.0 if self.scene.up > 0 else -1.0", "sign = -1.0 if self.scene.up > 0 else 1.0", TRUTH),
     mutation("the other colour of a cell is that of the first", "coach/pictures/nearest.py",
-             "back[mixed] = np.take_along_axis(beside, take, axis=2)",
-             "back[mixed] = np.take_along_axis(under, take, axis=2)", "pictures/test_pictures.py"),
+             "back[:, mixed] -= share[best] * step", "back[:, mixed] += (1 - share[best]) * step", NEAREST),
+    mutation("sixths are taken for their neighbours", "coach/pictures/nearest.py",
+             "bits - 1 - (bits > LEFT_HALF)", "bits - 1", NEAREST),
+    mutation("the sign that errs most is taken", "coach/pictures/nearest.py",
+             "argmax(axis=0)", "argmin(axis=0)", NEAREST),
+    mutation("dots lie where the line is not", "coach/pictures/hairs.py",
+             "dotted < missed", "dotted > missed", NEAREST),
+    mutation("sixths in a multiplexer too", "coach/tui/widgets/terminal.py",
+             "if found and named and not inside", "if found and named", NEAREST),
 )  # fmt: skip

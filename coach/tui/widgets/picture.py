@@ -14,7 +14,7 @@ from coach.pictures.palette import CONTRAST, DARK, LIGHT, PALETTES, Palette
 from coach.pictures.view import Scene, render
 from coach.tui.program import program_of
 from coach.tui.widgets.strips import to_strips
-from coach.tui.widgets.terminal import drawing_of, pick_mode
+from coach.tui.widgets.terminal import drawing_of, pick_mode, pick_signs
 
 USUAL_ASPECT = 2.0
 
@@ -107,9 +107,12 @@ class Picture(Widget):
         aspect = self.aspect or drawing_of(self.app).aspect or cell_aspect()
         wording = program_of(self.app).wording
         ground = self.background_colors[1].rgb
-        key = (self.scene, width, height, mode, palette.name, aspect, ground, base, wording)
+        signs = pick_signs(self.app)
+        key = (self.scene, width, height, mode, palette.name, aspect, ground, base, wording, signs.down)
         if self.scene is None or key == self._key:
             return
-        raster = render(self.scene, width, height, mode, palette, wording=wording, aspect=aspect, ground=ground)
+        raster = render(
+            self.scene, width, height, mode, palette, wording=wording, aspect=aspect, ground=ground, signs=signs
+        )
         self._strips = to_strips(raster.cells(), base)
         self._key = key

@@ -2,12 +2,23 @@
 
 import os
 import sys
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from textual.app import App
 
 from coach.pictures.modes import RasterMode
+from coach.pictures.nearest import BLOCKS, SEXTANTS, Signs
+
+DRAW_SIXTHS = {
+    "TERM": {"foot", "foot-extra", "xterm-ghostty", "xterm-kitty", "wezterm"},
+    "TERM_PROGRAM": {"WezTerm", "ghostty"},
+}
+"""What terminals call themselves that draw sixths of a cell on their own, edge to edge, whatever their font holds:
+foot and WezTerm (read: foot's box-drawing.c; WezTerm's manual, custom_block_glyphs), Ghostty and kitty (memory)."""
+AROUND = ("screen", "tmux")
+"""How TERM begins inside of a multiplexer: it may be shown by another terminal than the one it began in."""
 
 
 def heed_resizes() -> None:
@@ -59,3 +70,11 @@ def pick_mode(app: App[Any]) -> RasterMode:
     if app.native_ansi_color or app.console.color_system == "standard":
         return RasterMode.ANSI
     return RasterMode.SMOOTH
+
+
+def pick_signs(app: App[Any], environ: Mapping[str, str] = os.environ) -> Signs:
+    """The block signs for pictures: sixths where nobody chose the signs and the terminal is known to draw them."""
+    named = any(environ.get(variable) in names for variable, names in DRAW_SIXTHS.items())
+    inside = environ.get("TERM", "").startswith(AROUND)
+    found = not app.is_headless and drawing_of(app).plain is None
+    return SEXTANTS if found and named and not inside else BLOCKS
