@@ -1,0 +1,116 @@
+"""Everything that speaks for or against a cause, gathered: answers, checks, cleaning, cuts, and the marks."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from coach.cutting.check import CutCheck
+from coach.triage.causes import Cause, CheckName
+from coach.triage.findings import CAUSE_OF, Finding, State
+from coach.triage.questions import Answers
+from coach.triage.table import AGAINST, FOR
+
+Optic = Literal["mirror 1", "mirror 2", "mirror 3", "lens", "combiner"]
+Cleaned = Literal["clean", "haze", "scratched", "burnt", "cracked", "not opened"]
+Beam = Literal["", "in", "out"]
+MIRRORS: tuple[Optic, ...] = ("mirror 1", "mirror 2", "mirror 3")
+DULL: dict[Cleaned, str] = {
+    "haze": "haze that stays",
+    "scratched": "a scratch",
+    "burnt": "a burnt spot",
+    "cracked": "a crack",
+}
+"""Results of cleaning that find a cause, in words."""
+
+BY_MARKS: dict[Beam, State] = {"": "open", "in": "cleared", "out": "found"}
+"""What the marks say of the alignment."""
+
+_LESS_LIGHT: tuple[Cause, ...] = ("tube", "lens", "mirrors", "focus", "material", "supply", "cooling")
+_BY_PLACE: tuple[Cause, ...] = ("alignment", "bed", "rail")
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """What is known so far; nothing of it must be."""
+
+    answers: Answers = field(default_factory=dict)
+    findings: Mapping[CheckName, Finding] = field(default_factory=dict)
+    care: Mapping[Optic, Cleaned] = field(default_factory=dict)
+    cuts: CutCheck | None = None
+    beam: Beam = ""
+    """What the marks say: every station within tolerance, or not."""
+    disturbed: tuple[str, ...] = ()
+    """Parts of which it was entered that they were out or bumped."""
+
+    def speaks(self, cause: Cause) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """The sentences for a cause and against it."""
+        plus, minus = _said(FOR, self.answers, cause), _said(AGAINST, self.answers, cause)
+        for found in self.findings.values():
+            plus += [why for about, why in found.speaks_for if about == cause]
+            minus += [why for about, why in found.speaks_against if about == cause]
+        if self.cuts is not None:
+            by_cuts = of_cuts(self.cuts)
+            plus += [why for about, why in by_cuts[0] if about == cause]
+            minus += [why for about, why in by_cuts[1] if about == cause]
+        return tuple(dict.fromkeys(plus)), tuple(dict.fromkeys(minus))
+
+    def state(self, cause: Cause) -> tuple[State, tuple[str, ...]]:
+        """Whether a test found or cleared a cause, and what it said."""
+        if cause == "alignment":
+            return BY_MARKS[self.beam], ()
+        by_care = self._by_care(cause)
+        if by_care is not None:
+            return by_care
+        found = next((f for f in self.findings.values() if CAUSE_OF[f.check] == cause), None)
+        return (found.state, found.says) if found is not None else ("open", ())
+
+    def _by_care(self, cause: Cause) -> tuple[State, tuple[str, ...]] | None:
+        """What was seen while cleaning; the newest word on an optic, before any earlier look through a cover."""
+        optics: tuple[Optic, ...] = {"lens": ("lens",), "mirrors": MIRRORS}.get(cause, ())
+        dull = [(optic, DULL[self.care[optic]]) for optic in optics if self.care.get(optic) in DULL]
+        if dull:
+            return "found", tuple(f"The {optic} has {what}." for optic, what in dull)
+        if optics and all(self.care.get(optic) == "clean" for optic in optics):
+            return "cleared", ()
+        return None
+
+
+def _said(
+    table: Mapping[tuple[str, str], tuple[tuple[Cause, str], ...]], answers: Answers, cause: Cause
+) -> list[str]:
+    return [
+        why
+        for key, given in answers.items()
+        for answer in given
+        for about, why in table.get((key, answer), ())
+        if about == cause
+    ]
+
+
+Rows = tuple[tuple[Cause, str], ...]
+
+
+def of_cuts(cuts: CutCheck) -> tuple[Rows, Rows]:
+    """What a cut check's pattern speaks for, and against."""
+    low, value, high = (f"{share:.0%}".replace("%", " %") for share in cuts.uniformity)
+    slowest = f"the slowest station cuts at {value} of the fastest ({low} to {high})"
+    match cuts.pattern:
+        case "fine":
+            return (), ()
+        case "alike":
+            even = f"It cuts alike at every station: {slowest}."
+            weaker = cuts.again == "no"
+            plus: Rows = tuple((cause, "It is slower at every station alike.") for cause in _LESS_LIGHT)
+            return (plus if weaker else ()), tuple((cause, even) for cause in _BY_PLACE)
+        case "legs":
+            falls = f"The cuts fall along the beam's way: {slowest}."
+            if cuts.beyond == "alike":
+                grown = "The beam's growth and the openings explain how the cuts fall."
+                return (), (("alignment", grown),)
+            return (("alignment", falls),), tuple((cause, falls) for cause in _LESS_LIGHT if cause != "mirrors")
+        case "bed":
+            across = f"The cuts follow the bed: {slowest}."
+            return (("bed", across),), (("alignment", across), ("tube", across), ("supply", across))
+        case "one place":
+            lone = f"One place stands off, {cuts.place}: {slowest}."
+            return (("rail", lone), ("bed", lone)), (("tube", lone), ("supply", lone), ("material", lone))
