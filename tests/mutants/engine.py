@@ -244,7 +244,7 @@ MUTATIONS = (
     mutation("slots of the bench are counted from where the part stands now", "coach/practice/bench.py",
              "most - math.copysign(1.0, asked) * gone", "most",
              "practice/test_workshop.py"),
-    mutation("wrong readings of the bench lie to the right", "coach/practice/bench.py",
+    mutation("wrong readings of the bench lie to the right", "coach/practice/eyes.py",
              "return _at_angle(far, 2 * math.pi * float(angle))", "return _at_angle(far, 0.1 * float(angle))",
              "practice/test_workshop.py"),
     mutation("moving the tube takes as long as moving the head", "coach/practice/tally.py",
