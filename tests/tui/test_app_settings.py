@@ -360,10 +360,7 @@ async def test_a_held_enter_keeps_no_reading(tmp_path: Path, monkeypatch: pytest
 LONGEST_TROUBLES = {"gaps": ("1,500", "9", "9", "9", "x"), "offsets": ("1,500", "2"), "clock": ("1/8", "25:61")}
 
 
-NO_ROW = pytest.mark.xfail(reason="two long sentences take the options' row while offsets are typed", strict=True)
-
-
-@pytest.mark.parametrize("way", ["gaps", pytest.param("offsets", marks=NO_ROW), "clock"])
+@pytest.mark.parametrize("way", ["gaps", "offsets", "clock"])
 async def test_what_is_wrong_and_the_callipers_stand_together(tmp_path: Path, way: str) -> None:
     """At 80 by 24, with the longest sentences: fields, options, what is wrong and the bench's callipers are whole."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:

@@ -185,9 +185,6 @@ async def test_what_the_bench_shows_on_the_sticky_face(tmp_path: Path) -> None:
         assert abs(bench.u) > 0.3  # so that a wrong sign shows
 
 
-@pytest.mark.xfail(
-    reason="at 40x12 the fields around the picture take the row of a caution: to be laid out anew", strict=True
-)
 async def test_gaps_in_the_smallest_terminal(tmp_path: Path) -> None:
     """At 40x12 all gaps, what the bench's callipers say, by the face that is looked at, and a caution are whole."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH), size=(40, 12)) as driver:

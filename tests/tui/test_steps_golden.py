@@ -33,6 +33,7 @@ from coach.tui.screens.describe import DescribeScreen
 from coach.tui.screens.glance import GlanceScreen
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.measure_parts import LARGE, FieldRow
+from coach.tui.screens.measure_words import options_shown
 from coach.tui.screens.session import SessionScreen
 from coach.tui.widgets.bigfont import set_text, spelled
 from coach.tui.widgets.bigtype import BigText
@@ -207,13 +208,18 @@ def entries_missing(driver: Driver) -> list[str]:
     if screen.asked is not None:
         missing = [text for text in screen._asked_words() if plain(text) not in driver.part("#asked")]
         missing += [a.label for a in screen._answers() if not offered(driver, a.number, a.label, "#answers")]
-        return missing + [c.key for c in (cautions_for("measure")[0], *ALWAYS) if not stands(driver, c)]
+        return missing + [c.key for c in cautions_for("measure") if not stands(driver, c)]
     rows = [row for row in screen.query(FieldRow) if row.has_class(screen.method.key)]
     missing = [row.said for row in rows if row.said not in driver.part(f"#{row.id}")]
     missing += [row.field.key for row in rows if not number_stands(driver, row)]
     said = {"#trouble": screen.trouble, "#bench": f"{screen._bench_words()}" if screen.bench else ""}
     missing += [text for part, text in said.items() if text and plain(text) not in driver.part(part)]
-    return missing + [c.key for c in (cautions_for("measure")[0], *ALWAYS) if not stands(driver, c)]
+    missing += [
+        shown.key
+        for shown in options_shown(screen.entries, screen.method, screen.wording)
+        if not any(f"{shown.key} {words}" in driver.part("#options") for words in (shown.word, shown.words))
+    ]
+    return missing + [c.key for c in cautions_for("measure") if not stands(driver, c)]
 
 
 def missing(driver: Driver) -> list[str]:

@@ -22,12 +22,20 @@ def signalled(caution: Caution, text: str) -> str:
 
 
 def band_rows(
-    own: Sequence[Caution], width: int, *, listed: bool, whole: bool, large: bool = False, ascii_only: bool = False
+    own: Sequence[Caution],
+    width: int,
+    *,
+    listed: bool,
+    whole: bool,
+    large: bool = False,
+    ascii_only: bool = False,
+    sentences: int | None = None,
 ) -> tuple[str, ...]:
     """The rows of the step's own cautions, then of the three; all of them wrapped.
 
     `listed`: a row for each instead of one paragraph of all.  `whole`: the three in whole sentences; without it they
-    are said in brief.  `large`: the first one is said in large letters too, below its sentence.
+    are said in brief.  `large`: the first one is said in large letters too, below its sentence.  `sentences`: so many
+    of the step's own in whole sentences, the others in a few words; None: all of them.
     """
     width = max(width, 12)
     rows: list[str] = []
@@ -36,7 +44,10 @@ def band_rows(
         rows += _wrapped(signalled(caution, caution.text), width)
         rows += set_text(caution.brief, width, ascii_only=ascii_only, largest="small").rows
     rest = (*own[len(first) :], *(ALWAYS if whole else ()))
-    texts = [signalled(caution, caution.text) for caution in rest]
+    said = [caution.text for caution in rest]
+    if sentences is not None:
+        said[sentences : len(own)] = [f"{caution.brief}." for caution in own[sentences:]]
+    texts = [signalled(caution, text) for caution, text in zip(rest, said, strict=True)]
     for paragraph in texts if listed else filter(None, ["  ".join(texts)]):
         rows += _wrapped(paragraph, width)
     if not whole:
@@ -45,9 +56,9 @@ def band_rows(
 
 
 def briefest(own: Sequence[Caution], width: int) -> tuple[str, ...]:
-    """The most important one and the three in a few words each, for the smallest terminals."""
+    """These and the three in a few words each, for the smallest terminals."""
     width = max(width, 12)
-    rows = [row for caution in own[:1] for row in _wrapped(signalled(caution, f"{caution.brief}."), width)]
+    rows = [row for caution in own for row in _wrapped(signalled(caution, f"{caution.brief}."), width)]
     return (*rows, *_wrapped(standing_text(), width))
 
 

@@ -179,7 +179,7 @@ class DescribeView(CoachScreen[object]):
     def _caution_rows(self, width: int, height: int) -> tuple[str, ...]:
         own = tuple(caution for caution in self.cautions() if caution not in ALWAYS)
         if width < SMALLEST[0] or height < SMALLEST[1]:
-            return briefest(own, width - 2) if height >= 10 else ()
+            return briefest(own[:1], width - 2) if height >= 10 else ()
         return band_rows(own if height >= LISTED else own[:1], width - 2, listed=height >= LISTED, whole=False)
 
     def _share_out(self, rows: int, width: int, gaps: bool) -> None:

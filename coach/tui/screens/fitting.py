@@ -232,7 +232,7 @@ def _smallest(content: Content, width: int, height: int) -> Plan:
     rows -= len(_set(content.figure, inner, 1, content.ascii_only).rows) if content.figure else 0
     whole = band_rows(content.own, inner, listed=False, whole=False)
     some = band_rows(content.own[:1], inner, listed=False, whole=False)
-    brief = briefest(content.own, inner)
+    brief = briefest(content.own[:1], inner)
     text = _paragraphs(content.text, max(inner - SCROLLBAR, 1), 0)
     fewest = min(len(text), 2) + 1
     for action, cautions, kept in (

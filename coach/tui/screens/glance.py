@@ -46,7 +46,7 @@ class GlanceScreen(Screen[None]):
     def on_resize(self, event: Resize) -> None:
         self.query_one("#figure").display = bool(self.figure)
         room, roomy = self.size.width - 2, self.size.height >= ROOMY
-        cautions = band_rows(self.own[:1], room, listed=True, whole=False) if roomy else briefest(self.own, room)
+        cautions = band_rows(self.own[:1], room, listed=True, whole=False) if roomy else briefest(self.own[:1], room)
         self.query_one("#cautions", Cautions).say(cautions)
         lines = [f"{BACK} · to do: {words}" for words in self.left if words]
         fitting = (line for line in lines if len(line) <= self.size.width - 2)

@@ -22,6 +22,8 @@ LEAST = 4
 """Rows of the smallest picture, in terminals that have no room for a larger one."""
 FIELD, WIDTH_FIELD = 20, 30
 """Columns of a field above or below the picture, and of the mark's width."""
+BETWEEN = " "
+"""Between options in one row."""
 RIM = ("left", "right", "top", "bottom", "mark")
 """The fields around the picture."""
 
@@ -80,7 +82,7 @@ def planned(needs: Needs, width: int, height: int) -> Plan:
                 boxes = _arranged(needs, width - 2, rows, way, large, roomy)
                 if boxes is not None:
                     return Plan(roomy, action, figure, cautions, boxes, large, keys)
-    cautions = briefest(needs.own, width - 2)
+    cautions = briefest(needs.own[:1], width - 2)
     boxes = _listed(needs, width - 2, height - len(cautions), False, beside=False)[0]
     return Plan(False, 0, False, cautions, boxes, False, False)
 
@@ -95,14 +97,16 @@ def _headlines(roomy: bool, height: int) -> Iterator[tuple[int, bool]]:
 
 
 def _bands(own: Sequence[Caution], width: int, height: int) -> Iterator[tuple[str, ...]]:
-    """The cautions, most rows first."""
+    """The cautions, most rows first; none is left out but in the smallest terminals."""
     inner = width - 2
     if height >= LISTED:
         yield band_rows(own, inner, listed=True, whole=False)
     yield band_rows(own, inner, listed=False, whole=False)
-    yield band_rows(own[:1], inner, listed=False, whole=False)
+    yield band_rows(own, inner, listed=False, whole=False, sentences=1)
+    yield band_rows(own, inner, listed=False, whole=False, sentences=0)
     if width < SMALLEST[0] or height < SMALLEST[1]:
-        yield briefest(own, inner)
+        yield briefest(own[:2], inner)
+        yield briefest(own[:1], inner)
 
 
 def _arranged(needs: Needs, width: int, rows: int, way: Way, large: bool, roomy: bool) -> Mapping[str, Box] | None:
@@ -112,10 +116,12 @@ def _arranged(needs: Needs, width: int, rows: int, way: Way, large: bool, roomy:
         boxes = _round_it(needs, width, rows, least if way == "around" else 1, large)
         if boxes is not None or way == "around":
             return boxes
-    listed, whole = _listed(needs, width, rows, large, beside=way == "beside" and width >= 56)
-    if not whole or (way == "beside" and listed.get("picture", (0, 0, 0, 0))[3] < least):
-        return None
-    return listed
+    beside = way == "beside" and width >= 56
+    for under in (False, True) if beside else (False,):
+        listed, whole = _listed(needs, width, rows, large, beside=beside, under=under, roomy=roomy)
+        if whole and (way == "alone" or listed.get("picture", (0, 0, 0, 0))[3] >= least):
+            return listed
+    return None
 
 
 def _below(needs: Needs, width: int, large: bool) -> list[tuple[str, int]]:
@@ -176,23 +182,31 @@ def _put(boxes: dict[str, Box], name: str, needs: Needs, place: tuple[int, int, 
         boxes[name] = (x, y, width, high)
 
 
-def _listed(needs: Needs, width: int, rows: int, large: bool, *, beside: bool) -> tuple[dict[str, Box], bool]:
-    """The fields, or what is read back, beside the picture or above it; and whether all that must be there is."""
+def _listed(
+    needs: Needs, width: int, rows: int, large: bool, *, beside: bool, under: bool = False, roomy: bool = False
+) -> tuple[dict[str, Box], bool]:
+    """The fields, or what is read back, beside the picture or above it; and whether all that must be there is.
+
+    `under`: the bench's callipers and what is wrong over the whole width, where they were too long beside it.
+    """
     left = max(40 if width > 70 else 34, round(0.45 * width)) if beside else width
     inner = left - 2 if beside else left
-    below = _below(needs, inner, large)
+    wide = dict(_below(needs, width, large)) if under and not needs.answers else {}
+    rows -= sum(wide.values())
+    below = {} if wide else dict(_below(needs, inner, large))
     fields = () if needs.answers else needs.fields
-    needed = len(fields) + sum(high for _, high in below)
-    free, more = rows - needed, []
+    must = {"options": rows_of(joined(needs.words["options"]), inner)} if roomy and not needs.answers else {}
+    needed = len(fields) + sum(below.values()) + sum(must.values())
+    whole, free, more = needed <= rows, rows - needed, dict[str, int]()
     for name in () if needs.answers else ("options", "ways", "hint"):
         high = rows_of(needs.words[name], inner)
-        if 0 < high <= free:
-            more.append((name, high))
-            free -= high
-    if (short := needed - rows) > 0 and needs.answers:  # what is asked can be scrolled, the answers stand there
-        below = [(name, max(high - short * (name == "asked"), 1)) for name, high in below]
+        if 0 < high <= free + must.get(name, 0):
+            free -= high - must.get(name, 0)
+            more[name] = high
+    if not whole and "asked" in below:  # what is asked can be scrolled, the answers stand there
+        below["asked"] = max(below["asked"] + free, 1)
     order = ("ways", "options", "bench", *fields, "trouble", "hint", "asked", "answers")
-    heights = {**dict(below), **dict(more), **dict.fromkeys(fields, 1)}
+    heights = {**below, **must, **more, **dict.fromkeys(fields, 1)}
     boxes, at = dict[str, Box](), 0
     for name in (name for name in order if name in heights):
         boxes[name] = (0, at, inner, heights[name])
@@ -202,7 +216,15 @@ def _listed(needs: Needs, width: int, rows: int, large: bool, *, beside: bool) -
         boxes["picture"] = (left, 0, width - left, rows)
     elif not beside and free >= LEAST:
         boxes["picture"] = (0, at, width, free)
-    return boxes, needed <= rows
+    for name, high in wide.items():
+        boxes[name] = (0, rows, width, high)
+        rows += high
+    return boxes, whole
+
+
+def joined(options: str) -> str:
+    """The options in as few rows as they take, where there is none for each."""
+    return BETWEEN.join(options.split("\n"))
 
 
 def answer_rows(needs: Needs, width: int, large: bool) -> int:

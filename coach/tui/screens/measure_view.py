@@ -28,7 +28,7 @@ from coach.tui.commands.registry import SETTINGS as ANSWERING
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices
 from coach.tui.screens.fitting import SMALLEST, TALL
-from coach.tui.screens.measure_layout import Box, Needs, Plan, planned
+from coach.tui.screens.measure_layout import BETWEEN, Box, Needs, Plan, planned
 from coach.tui.screens.measure_parts import FieldRow, NumberInput
 from coach.tui.screens.measure_words import AS_SEEN, options_shown
 from coach.tui.screens.parts import Cautions, KeysLine
@@ -105,7 +105,7 @@ class MeasureView(CoachScreen[bool]):
         self.query_one("#cautions", Cautions).say(plan.cautions)
         for name in PARTS:
             static = self.query_one("#asked-words" if name == "asked" else f"#{name}", Static)
-            static.update(self._content(name, needs.words[name]))
+            static.update(self._content(name, needs.words[name], plan.boxes.get(name)))
         for row in self.query(FieldRow):
             box = plan.boxes.get(row.field.key)
             around = needs.around and "right" in plan.boxes and plan.boxes["right"][0] > 0
@@ -173,16 +173,18 @@ class MeasureView(CoachScreen[bool]):
         parts = (" ".join(said), *(f"? {question}" for question in words.questions))
         return tuple(filter(None, reversed(parts) if small else parts))
 
-    def _content(self, name: str, words: str) -> Content:
-        styled = {"ways": self._methods_line, "options": self._options}
-        return styled[name]() if name in styled and words else Content(words)
+    def _content(self, name: str, words: str, box: Box | None) -> Content:
+        if not words or name not in ("ways", "options"):
+            return Content(words)
+        return self._methods_line() if name == "ways" else self._options(box)
 
-    def _options(self) -> Content:
-        """The options with their keys, one in a row."""
+    def _options(self, box: Box | None = None) -> Content:
+        """The options with their keys, one in a row where the box has a row for each."""
         parts: list[str | tuple[str, str]] = []
-        narrow = self.size.width < ROOM_FOR_WORDS
-        for number, shown in enumerate(options_shown(self.entries, self.method, self.wording)):
-            parts.append("" if number == 0 else "\n")
+        narrow, options = self.size.width < ROOM_FOR_WORDS, options_shown(self.entries, self.method, self.wording)
+        between = BETWEEN if box is not None and box[3] < len(options) else "\n"
+        for number, shown in enumerate(options):
+            parts.append("" if number == 0 else between)
             words = shown.word if narrow else shown.words
             parts += [(f" {shown.key} ", "bold reverse"), " ", (words, "bold reverse" if shown.loud else "bold")]
         return Content.assemble(*parts)
