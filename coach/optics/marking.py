@@ -8,7 +8,12 @@ that is proportional to the energy: of pulses at one power, their time.
 
 import math
 
+import numpy as np
+from numpy.typing import NDArray
+
 from coach.errors import OutOfReach
+
+Array = NDArray[np.float64]
 
 
 def radius_from_widths(d1: float, e1: float, d2: float, e2: float) -> float:
@@ -23,6 +28,6 @@ def radius_from_widths(d1: float, e1: float, d2: float, e2: float) -> float:
     return math.sqrt((d2**2 - d1**2) / (2 * math.log(e2 / e1)))
 
 
-def threshold(dose: float, width: float, radius: float) -> float:
-    """The dose that just marks, in the dose's own measure: E·exp(−D² / (2·w²))."""
-    return dose * math.exp(-(width**2) / (2 * radius**2))
+def threshold(dose: Array, width: Array, radius: Array) -> Array:
+    """The dose that just marks, in the dose's own measure: E·exp(−D² / (2·w²)); shapes are broadcast."""
+    return np.asarray(dose * np.exp(-(width**2) / (2 * radius**2)), dtype=np.float64)

@@ -1,27 +1,19 @@
-"""What dose each station needs, relative to the one nearest the tube: from doses of pulses and widths of marks.
+"""What dose each station needs, and what power gets there, relative to the one nearest the tube.
 
-The dose that just marks at a place grows with the beam's area there; what is needed beyond that is clipping or dirt.
-Only pulses with the same power, the same layers and the same target are compared: their doses are their times.
+Only pulses with the same power, the same layers and the same target are compared: their doses are their times.  What
+they left is read by `coach.delivered`; what a station needs beyond the beam's growth and the mirrors' edges is
+clipping elsewhere, or dirt.
 """
 
-import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from statistics import fmean
 
+from coach.belief.belief import Belief
+from coach.delivered.power import Delivered, Interval, Place, delivered
 from coach.machine import Machine
-from coach.optics.gaussian import beam_radius
 from coach.optics.legs import leg_lengths
-from coach.optics.marking import radius_from_widths, threshold
 from coach.session.events import Event, Mark, Pulse
-from coach.tuning.belief import Beam
-
-WIDTH_SD = 0.2
-"""mm, how well a mark's width is measured: two edges judged by eye (common practice)."""
-RADIUS_SHARE = 0.15
-"""Relative doubt about the beam's radius where it is that of a usual machine (our judgement)."""
-COVERS = 1.645
-"""Deviations to each side of an interval of 90 %."""
+from coach.session.openings import passed_mirror2
 
 
 @dataclass(frozen=True)
@@ -31,34 +23,38 @@ class RelativeDose:
     needed: float
     low: float
     high: float
-    """9 in 10 lie between these."""
+    """19 in 20 lie between these."""
     expected: float
     """What the growth of a usual beam makes by itself."""
+    power: Interval
+    """The power that gets there, over that at the station nearest the tube: low, value, high, 19 in 20 between."""
+    excess: Interval
+    """How many times the dose is needed that growth and mirror 2's edge, as believed, explain; 1: no more."""
 
 
-@dataclass(frozen=True)
-class _Needed:
-    """Logarithm of the dose that just marks, its doubt, and where."""
-
-    log: float
-    sd: float
-    along: float
-    """m from mirror 1."""
-
-
-def relative_doses(machine: Machine, events: Iterable[Event], beam: Beam) -> dict[str, RelativeDose]:
+def relative_doses(belief: Belief, events: Iterable[Event]) -> dict[str, RelativeDose]:
     """Station to its relative dose; without what cannot be said.  Events that count, in order."""
     pulses = [e for e in events if isinstance(e, Mark | Pulse) and e.target == "head" and not e.wide and e.ms]
     group = _largest_alike(pulses)
-    found = {
-        name: needed
+    machine, tuning = belief.layout.machine, belief.tuning
+    places = {
+        name: _place(machine, [p for p in group if p.station == name])
         for name in dict.fromkeys(p.station for p in group)
-        if (needed := _needed(machine, [p for p in group if p.station == name], beam)) is not None
     }
-    if len(found) < 2:
+    found = delivered(places, tuning.beam, tuning.doses)
+    if not found:
         return {}
-    first = min(found.values(), key=lambda needed: needed.along)
-    return {name: _over(needed, first, beam) for name, needed in found.items()}
+    first = min(found, key=lambda name: places[name].along)
+    passes = passed_mirror2(belief, {p.station: p.y for p in group})
+    return {name: _dose(each, passes, name, first) for name, each in found.items()}
+
+
+def _dose(each: Delivered, passes: Mapping[str, float], name: str, first: str) -> RelativeDose:
+    """With what the mirrors' edges explain taken off: excess = (1/power) · passes here / passes at the first."""
+    low, needed, high = each.needed
+    share = passes[name] / passes[first]
+    excess = (share / each.power[2], share / each.power[1], share / each.power[0])
+    return RelativeDose(needed, low, high, each.grown, each.power, excess)
 
 
 def _largest_alike(pulses: list[Mark | Pulse]) -> list[Mark | Pulse]:
@@ -70,39 +66,10 @@ def _largest_alike(pulses: list[Mark | Pulse]) -> list[Mark | Pulse]:
     return [p for p, setting in zip(pulses, settings, strict=True) if setting == most]
 
 
-def _needed(machine: Machine, here: list[Mark | Pulse], beam: Beam) -> _Needed | None:
-    """From the widths at one station; where there are none, between a dose that left nothing and one that marked."""
+def _place(machine: Machine, here: list[Mark | Pulse]) -> Place:
+    """The widths at one station; where there are none, a dose that left nothing and one that marked."""
     along = sum(leg_lengths(machine, here[0].x, here[0].y))
     wide = [(p.ms, p.width) for p in here if isinstance(p, Mark) and p.ms and p.width and p.shape == "round"]
-    if wide:
-        radius, share = _radius(wide, along, beam)
-        logs = [math.log(threshold(ms, width, radius)) for ms, width in wide]
-        width = fmean(w for _, w in wide)
-        by_width = width * WIDTH_SD / radius**2 / math.sqrt(len(wide))
-        return _Needed(fmean(logs), math.hypot(by_width, width**2 / radius**2 * share), along)
     none = [p.ms for p in here if isinstance(p, Pulse) and p.outcome == "nothing" and p.ms]
     marked = [p.ms for p in here if isinstance(p, Mark) and p.ms]
-    if not none or not marked or max(none) >= min(marked):
-        return None
-    low, high = math.log(max(none)), math.log(min(marked))
-    return _Needed((low + high) / 2, (high - low) / math.sqrt(12), along)  # anything between the two
-
-
-def _radius(wide: list[tuple[float, float]], along: float, beam: Beam) -> tuple[float, float]:
-    """The beam's radius there, mm, and its relative doubt: from two doses at this very place, else a usual beam's."""
-    (low, narrow), (high, broad) = min(wide), max(wide)
-    usual = beam_radius(along, beam.waist, m2=beam.m2)
-    if high <= low or broad <= narrow:
-        return usual, RADIUS_SHARE
-    radius = radius_from_widths(narrow, low, broad, high)
-    by_widths = WIDTH_SD * math.hypot(narrow, broad) / (broad**2 - narrow**2)
-    return (radius, by_widths) if by_widths < RADIUS_SHARE else (usual, RADIUS_SHARE)
-
-
-def _over(here: _Needed, first: _Needed, beam: Beam) -> RelativeDose:
-    grown = [beam_radius(place.along, beam.waist, m2=beam.m2) for place in (here, first)]
-    expected = (grown[0] / grown[1]) ** 2
-    if here is first:
-        return RelativeDose(1.0, 1.0, 1.0, 1.0)
-    log, sd = here.log - first.log, math.hypot(here.sd, first.sd)
-    return RelativeDose(math.exp(log), math.exp(log - COVERS * sd), math.exp(log + COVERS * sd), expected)
+    return Place(along, tuple(wide), max(none, default=None), min(marked, default=None))

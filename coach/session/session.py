@@ -52,7 +52,7 @@ class Session(Kept):
 
         From marks with `ms` and `width` (or a dose that left nothing below one that marked), one power, same layers.
         """
-        return relative_doses(self.machine, self.effective, self.belief.tuning.beam)
+        return relative_doses(self.belief, self.effective)
 
     def learned(self) -> Machine:
         """The machine with what this session taught about its mounts, for the next session."""

@@ -14,7 +14,7 @@ def dose_lines(session: Session) -> tuple[str, ...]:
         return ()
     first = _first(doses)
     others = (f"{name}: {_figures(dose)}" for name, dose in doses.items() if name != first)
-    return (f"Dose that just marks, as so many times that at {first} (9 in 10 lie within the brackets):", *others)
+    return (f"Dose that just marks, as so many times that at {first} (19 in 20 lie within the brackets):", *others)
 
 
 def dose_sentence(session: Session) -> str:

@@ -38,3 +38,13 @@ class Doses:
     4·r/(3π)."""
     double_sd: float = 2.0
     """mm, the same of a double mark, of which nobody knows which half is the beam's."""
+    width_sd: float = 0.2
+    """mm, how well a mark's width is measured: two edges judged by eye."""
+    tape_sd: float = 0.05
+    """How much the logarithm of the dose that just marks varies from piece to piece of the same tape."""
+    waist_share: float = 0.15
+    """Relative doubt about the beam's radius at the tube where no two doses tell it …"""
+    m2_sd: float = 0.15
+    """… and about how many times faster than an ideal beam it widens …"""
+    radius_share: float = 0.03
+    """… and about its radius at one place, beside what grows as it should."""
