@@ -157,9 +157,9 @@ def _minutes(size: float) -> str:
 def _turn_words(turns: float, glyphs: bool) -> TurnWords:
     size = abs(turns)
     if size < 1e-9:
-        return TurnWords("", "no turn", "0°", "0", _minutes(0.0))
+        return TurnWords("", "no turn", "0°" if glyphs else "0 deg", "0", _minutes(0.0))
     direction: Direction = "CLOCKWISE" if turns > 0 else "COUNTERCLOCKWISE"
-    degrees = show_degrees(size)
+    degrees = show_degrees(size) if glyphs else show_degrees(size).replace("°", " deg")
     part_of = next((of for of in SPOKEN_PARTS if abs(size * of - round(size * of)) < 1e-6), None)
     if part_of is None:
         # two decimals are finer than a hand; a turn too small for them keeps two digits

@@ -5,7 +5,7 @@ import unicodedata
 from coach.shown import SPELLED
 
 _SIGNS = str.maketrans({
-    "−": "-", "–": "-", "·": ".", "…": ".", "×": "x", "°": "o", "±": "~", "✓": "+", "⚠": "!", "²": "2", "³": "3",
+    "−": "-", "–": "-", "·": ".", "…": ".", "×": "x", "°": "d", "±": "~", "✓": "+", "⚠": "!", "²": "2", "³": "3",
     "▲": "^", "▶": ">", "◀": "<", "▼": "v", "→": ">", "←": "<", "↑": "^", "↓": "v", "○": "o", "●": "*", "•": "*",
     "′": "'", "″": '"', "“": '"', "”": '"', "‘": "'", "’": "'", "≤": "<", "≥": ">", "\N{NO-BREAK SPACE}": " ",
     "↻": ">", "↺": "<", "█": "#", "▀": "#", "▄": "#", "▌": "#", "▐": "#", "░": ":", "▒": "%", "▓": "#",
@@ -13,15 +13,18 @@ _SIGNS = str.maketrans({
 
 
 def to_ascii(text: str) -> str:
-    """The text in plain ASCII, as near as can be; fractions are written out."""
-    for sign, plain in SPELLED.items():
+    """The text in plain ASCII, as near as can be; fractions and degrees are written out."""
+    for sign, plain in (SPELLED | {"°C": "C", "°": " deg"}).items():
         text = text.replace(sign, plain)
     return in_place(text)
 
 
 def in_place(text: str) -> str:
-    """The text in plain ASCII with every sign where it stood and as wide, for what is laid out already."""
-    return text if text.isascii() else "".join(map(_plain, text.translate(_SIGNS)))
+    """The text in plain ASCII with every sign where it stood and as wide, for what is laid out already.
+
+    A degree is a d: an o behind a number would be read as its last digit.
+    """
+    return text if text.isascii() else "".join(map(_plain, text.replace("°C", " C").translate(_SIGNS)))
 
 
 def _columns(sign: str) -> int:

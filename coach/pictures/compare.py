@@ -25,6 +25,10 @@ CRISP = 18
 """Column widths of radius below which the circle is drawn in hard pixels."""
 ROOMY = 8.0
 """Column widths of radius from which things on the circle are named."""
+SHARE = 0.06
+"""A mark's drawn radius, of the circle's."""
+HALFTONES = 1.2
+"""Column widths of radius from which a mark is drawn with half tones, exactly where it lies."""
 SINGLE = 2.0
 """Column widths of radius below which a mark without colours is a single character."""
 ROLES = {"before": Role.OLD, "after": Role.MARK, "expected": Role.EXPECTED}
@@ -110,7 +114,7 @@ class _Drawing:
         raster.paint(shapes.ring(self.grid, x, y, self.px(self.scene.aperture / 2), 1.25), Role.RIM)
         for dx, dy in ((0.0, self.radius - 0.5), (self.radius - 0.5, 0.0)):
             raster.hairline(x - dx, y - dy, x + dx, y + dy, Role.CROSS)
-        crisp, raster.crisp = raster.crisp, True  # half tones would only blur things so small
+        crisp, raster.crisp = raster.crisp, self.snaps  # half tones would only blur things so small
         self.marks()
         raster.clip, raster.crisp = None, crisp
         if self.lens:
@@ -124,7 +128,16 @@ class _Drawing:
     @property
     def size(self) -> float:
         """The drawn radius of a mark, in column widths: small enough that several stay apart."""
-        return min(max(0.045 * self.radius, 1.02), 2.2)
+        return min(max(SHARE * self.radius, 1.02), 2.2)
+
+    @property
+    def snaps(self) -> bool:
+        """Whether a mark is so small that it is drawn in whole pixels."""
+        return self.size < HALFTONES or self.raster.mode is not RasterMode.SMOOTH
+
+    def at(self, x: float, y: float) -> tuple[float, float]:
+        """Where a mark is drawn: at its own place, or at the nearest pixel where it has only few."""
+        return snap(self.raster, x, y) if self.snaps else (x, y)
 
     def tolerance(self) -> None:
         radius = max(self.px(self.scene.tolerance), 0.9)
@@ -162,10 +175,10 @@ class _Drawing:
             if self.single:
                 self.cell(x, y, Role.OLD)
             else:
-                raster.paint(shapes.disc(self.grid, *snap(raster, x, y), size), Role.OLD)
+                raster.paint(shapes.disc(self.grid, *self.at(x, y), size), Role.OLD)
             raster.keep_free(x - size, y - size, x + size, y + size)
         for x, y in places if not self.single else []:
-            raster.paint(shapes.disc(self.grid, *snap(raster, x, y), size - 0.9), Role.GROUND)
+            raster.paint(shapes.disc(self.grid, *self.at(x, y), size - 0.9), Role.GROUND)
 
     def after(self, places: list[tuple[float, float]]) -> None:
         """Solid."""
@@ -174,7 +187,7 @@ class _Drawing:
             if self.single:
                 self.cell(x, y, Role.MARK)
             else:
-                raster.paint(shapes.disc(self.grid, *snap(raster, x, y), size), Role.MARK)
+                raster.paint(shapes.disc(self.grid, *self.at(x, y), size), Role.MARK)
             raster.keep_free(x - size, y - size, x + size, y + size)
 
     @property

@@ -293,6 +293,7 @@ def test_signs_in_plain_letters() -> None:
         assert in_place(text).isascii()
         assert len(in_place(text)) == cell_len(text)
     assert in_place("┏━┓│┃├") == "+-+||+"
+    assert (in_place("0.8° lean, 20 °C"), to_ascii("6°, 20 °C")) == ("0.8d lean, 20  C", "6 deg, 20 C")  # never 0.80
 
 
 # -- keys that are only held ----------------------------------------------------------------------
