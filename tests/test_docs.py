@@ -20,8 +20,11 @@ from coach.parts import PartMove
 from coach.paths import DATA_VARIABLE
 from coach.plain.words import WORDS
 from coach.practice.kinds import KINDS
+from coach.session import baselines
+from coach.session.baselines import Baselines, KeptCurrent
 from coach.session.document import Document, Practice
 from coach.session.events import Event
+from coach.session.visit_events import KeptCuts, KeptLimit
 from coach.steps.cautions import ALWAYS, WHILE_DESCRIBING, Caution
 from coach.steps.stages.done import STOPS
 from coach.steps.table import STAGES, STEPS
@@ -266,6 +269,7 @@ def test_every_key_of_the_files_is_told() -> None:
     parts: list[type[BaseModel]] = [
         machines.Bed, machines.BeamPath, machines.Aperture, machines.Tape, machines.Station, machines.Mount,
         machines.Point, machines.Learned, machines.Pulse, machines.Lens, PartMove, Document, Practice,
+        Baselines, KeptCuts, KeptLimit, KeptCurrent,
     ]  # fmt: skip
     missing = [part.__name__ for part in parts if fields_of(part) not in told]
     assert not missing
@@ -296,6 +300,9 @@ def test_the_example_files_can_be_used(desk: Path) -> None:
     for text in examples:
         (desk / text.splitlines()[0].removeprefix("# ")).write_text(text, encoding="utf-8")
     assert Machine.load("shed-laser.toml").guessed == ("path.mirror1_gap",)
+    (desk / "baselines").mkdir()
+    (desk / "baselines.toml").rename(desk / "baselines" / "shed-laser.toml")
+    assert [len(kept.stations) for kept in baselines.load(desk, "Shed laser").cuts] == [3]
     session = Session.load("session.toml")
     assert [event.kind for event in session.effective] == ["opened", "gate", "arrive", "pulse"]
     assert session.draft == {"left": "4,2"}

@@ -240,8 +240,12 @@ def lock(belief: Belief, mirror: int) -> Belief:
 
 
 def disturb(belief: Belief, part: str) -> Belief:
-    """The belief after a part was out, or was bumped: what it steers is known less well.  Raises UnknownName."""
-    return _adjusted(belief, disturbed(belief.layout, part, belief.tuning.hands), counts=False)
+    """The belief after a part was out, or was bumped: what it steers is known less well.  Raises UnknownName.
+
+    What lies behind the head's opening is felt by no mark there: none is asked for.
+    """
+    done = disturbed(belief.layout, part, belief.tuning.hands)
+    return _adjusted(belief, done, counts=False) if done.spread.any() else belief
 
 
 def refuse(belief: Belief, part: Part, axis: Direction | None = None) -> Belief:

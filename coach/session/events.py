@@ -4,13 +4,14 @@ Belief, advice, the current step and every report are computed from these.  Leng
 in turns with clockwise positive; `typed` keeps what the person entered, units included, word for word.
 """
 
-from datetime import datetime
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
+from pydantic import Field, TypeAdapter
 
 from coach.machine import LONGEST_PULSE, Finite, Length, Target
 from coach.parts import Direction, Part
+from coach.session.happened import Happened as _Event
+from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 
 StopCause = Literal["yaw", "loose", "station", "coarse", "no screws", "off the tape", "not firing", "edge"]
 Outcome = Literal["mark", "nothing", "flare", "double", "mount"]
@@ -20,14 +21,6 @@ Shape = Literal["round", "crescent", "cut", "double"]
 DisturbedPart = Literal["tube", "mirror 1", "mirror 2", "mirror 3", "lens", "head", "machine"]
 Typed = dict[str, str]
 """What the person entered, field by field, exactly as typed: {"method": "gaps", "left": "4,2", ...}."""
-
-
-class _Event(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-    id: int
-    """Counts up from 1 through the session, undone events included."""
-    at: datetime
 
 
 class _AtStation(_Event):
@@ -221,6 +214,11 @@ Event = Annotated[
     | Refused
     | Mended
     | Best
+    | Answer
+    | Check
+    | Cut
+    | Care
+    | Baseline
     | Amend
     | Note
     | Finish
@@ -231,7 +229,7 @@ Event = Annotated[
 EVENT: TypeAdapter[Any] = TypeAdapter(Event)
 """Checks and reads one event from its table."""
 
-Evidence = Pulse | Mark | Miss | Turn | Shift | Lock | Disturbed | Refused | Mended | Best
+Evidence = Pulse | Mark | Miss | Turn | Shift | Lock | Disturbed | Refused | Mended | Best | Care
 """The events that tell something about the beam."""
 
 

@@ -24,6 +24,7 @@ from coach.session.events import (
     Turn,
     effective,
 )
+from coach.session.visit_events import Care, Cut
 from coach.tuning import TUNING, Tuning
 
 
@@ -56,6 +57,11 @@ def after(belief: Belief, event: Event) -> Belief:
             return beliefs.lock(belief, event.mirror)
         case Disturbed():
             return beliefs.disturb(belief, event.part)
+        case Care(taken_out=True):
+            return beliefs.disturb(belief, "tube" if event.optic == "combiner" else event.optic)
+        case Cut():
+            belief.layout.machine.station(event.station)  # a slip of a hand edit is told
+            return belief
         case Refused():
             return beliefs.refuse(belief, event.part, event.axis)
         case Mended(cause="not firing"):

@@ -17,11 +17,12 @@ from coach.optics.shifts import shift_effect
 from coach.session.checks import checked_offset, checked_part, checked_sd, place
 from coach.session.doses import RelativeDose, relative_doses
 from coach.session.events import Event, Mark, Outcome, Plan, Shape, Typed, last_entry
-from coach.session.kept import Kept, now
+from coach.session.kept import now
 from coach.session.pulse_checks import fired, seen
+from coach.session.visit import Visit
 
 
-class Session(Kept):
+class Session(Visit):
     """What happened on one machine, and what follows from it."""
 
     # -- what follows -----------------------------------------------------------------------------

@@ -27,9 +27,11 @@ from coach.session.events import (
     Undo,
     effective,
 )
+from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 from coach.shown import Wording
 from coach.steps.about import ShiftTask
 from coach.steps.gates import CONFIRMS
+from coach.steps.visit_words import visit_doing, visit_words
 from coach.steps.words import named, setting_words, shift_words, turn_words
 
 EntryState = Literal["counts", "taken back", "corrected since"]
@@ -68,6 +70,8 @@ def entry_words(event: Event, wording: Wording) -> str:
             return _mark_words(event, wording)
         case Plan() | Turn() | Shift() | Lock():
             return _adjusting_words(event, wording)
+        case Answer() | Check() | Cut() | Care() | Baseline():
+            return visit_words(event, wording)
         case _:
             assert_never(event)
 
@@ -135,6 +139,9 @@ def doing_words(events: tuple[Event, ...]) -> str:
                 return f"after the mark at {event.station}"
             case Plan() | Turn() | Shift() | Lock():
                 return "adjusting"
+            case Answer() | Check() | Cut() | Care() | Baseline():
+                if doing := visit_doing(event):
+                    return doing
             case (
                 Opened() | Gate() | Disturbed() | Refused() | Mended() | Best() | Amend() | Note() | Finish() | Undo()
             ):

@@ -27,6 +27,7 @@ from coach.session.events import (
     Undo,
     effective,
 )
+from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 
 PAUSE = 15.0
 """Minutes without an entry from which somebody did something else."""
@@ -84,7 +85,7 @@ class _Watch:
         self.round_broken = self.round_broken or self.round is not None
 
     def gate(self) -> None:
-        """What is read before the job, or before it goes on, is no part of the pace."""
+        """What is read before the job, or before it goes on, and other parts of the visit are no part of the pace."""
         if not self.begun:
             self.minutes, self.broken = 0.0, False
 
@@ -124,7 +125,7 @@ def pace(events: tuple[Event, ...]) -> Pace:
         if event.id not in counting:
             continue
         match event:
-            case Gate():
+            case Gate() | Answer() | Check() | Cut() | Care() | Baseline():
                 watch.gate()
             case Plan():
                 watch.begun = True

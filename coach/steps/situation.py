@@ -30,6 +30,7 @@ from coach.session.events import (
     Turn,
     Undo,
 )
+from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 from coach.steps import gates, kind
 from coach.steps.about import About, ScrewTask, ShiftTask
 
@@ -50,9 +51,11 @@ def situation(events: tuple[Event, ...]) -> About | None:
                 return About(key="pulse", shot=_shot(event))
             case Plan() | Turn() | Shift() | Lock():
                 return _open_plan(events)
-            case Mark() | Miss() | Disturbed() | Refused() | Mended() | Best():
+            case Mark() | Miss() | Disturbed() | Refused() | Mended() | Best() | Care(taken_out=True):
                 return None
             case Opened() | Gate() | Amend() | Note() | Finish() | Undo():
+                continue
+            case Answer() | Check() | Cut() | Care() | Baseline():  # other parts of the visit: the beam's waits
                 continue
             case _:
                 assert_never(event)

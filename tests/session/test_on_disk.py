@@ -14,8 +14,12 @@ from coach import Session
 from coach.advice.advice import Shot
 from coach.errors import InputError, Unwritable
 from coach.session.document import read
+from coach.session.visit_events import KeptCuts
 
 SHOT = Shot("middle", 300.0, 200.0)
+CUTS = KeptCuts.model_validate(
+    {"material": "ply 6 mm, lot 3", "on": "2026-11-26", "stations": [{"name": "middle", "fastest": 18.0}]}
+)
 
 STEPS = {
     "opened": lambda s: s.opened(),
@@ -36,6 +40,11 @@ STEPS = {
     "refuse": lambda s: s.refuse("tube", axis="up"),
     "mended": lambda s: s.mended("loose"),
     "best": lambda s: s.best("yaw"),
+    "answer": lambda s: s.answer("weak", "toward one corner"),
+    "check": lambda s: s.check("bed", "bad", front_left=5.0, front_right=6.2),
+    "cut": lambda s: s.cut("back-left", fastest=18.0, next=20.0, material="ply 6 mm, lot 3", power=60.0),
+    "care": lambda s: s.care("mirror 1", "clean", taken_out=True),
+    "baseline": lambda s: s.baseline(CUTS),
     "note": lambda s: s.note('smelled of "pine"\nand\tsmoke \\ ünïcode'),
     "finish": lambda s: s.finish(),
     "undo": lambda s: s.undo(),
@@ -45,7 +54,8 @@ STEPS = {
 
 def test_every_event_is_on_disk_before_its_method_returns(tmp_path, demo) -> None:
     """After each call the file, read anew, holds exactly the session's events; no method is left out."""
-    adding = {name for name, f in vars(Session).items() if inspect.isfunction(f) and "._add(" in inspect.getsource(f)}
+    methods = inspect.getmembers(Session, inspect.isfunction)
+    adding = {name for name, method in methods if "._add(" in inspect.getsource(method)}
     assert adding == set(STEPS)
     path = tmp_path / "s.toml"
     session = Session.start(demo)

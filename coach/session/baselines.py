@@ -1,0 +1,129 @@
+"""What a machine once cut, and its tube's usual current: kept with the machine, what later visits are compared with.
+
+    DATA/baselines/shed-laser.toml
+        schema = 1
+        machine = "Shed laser"
+        [[cuts]]            one for each sheet (material, thickness, batch) and power
+        [[currents]]        the tube's current at the usual setting, each time it was read
+
+docs/session-format.md describes every key.
+"""
+
+from datetime import date
+from pathlib import Path
+from typing import Annotated, Any
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from coach import files
+from coach.cutting.check import Cuts
+from coach.errors import Unreadable
+from coach.machine import Name
+from coach.session.session import Session
+from coach.session.store import slug, write_if_unchanged
+from coach.session.visit_events import KeptCuts
+
+SCHEMA = 1
+
+
+class KeptCurrent(BaseModel):
+    """One reading of the panel at the usual setting."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    on: date
+    current: Annotated[float, Field(gt=0, le=200, allow_inf_nan=False)]
+    """mA."""
+
+
+class Baselines(BaseModel):
+    """Everything that one machine is compared with."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    schema_: Annotated[int, Field(alias="schema")] = SCHEMA
+    machine: Name
+    cuts: tuple[KeptCuts, ...] = ()
+    currents: tuple[KeptCurrent, ...] = ()
+
+    def cuts_like(self, now: Cuts) -> KeptCuts | None:
+        """The baseline of the same sheet and power; None where there is none."""
+        return next((kept for kept in self.cuts if not now.not_compared(kept.cuts)), None)
+
+    @property
+    def usual_current(self) -> float | None:
+        """mA, as it was read first: what it is compared with; None where nobody read it."""
+        return min(self.currents, key=lambda kept: kept.on).current if self.currents else None
+
+    def with_cuts(self, cuts: KeptCuts) -> "Baselines":
+        """With these as the baseline of their sheet and power, in place of an older one."""
+        others = tuple(kept for kept in self.cuts if cuts.cuts.not_compared(kept.cuts))
+        return self.model_copy(update={"cuts": (*others, cuts)})
+
+    def with_current(self, current: KeptCurrent) -> "Baselines":
+        """With one more reading of the panel."""
+        return self.model_copy(update={"currents": (*self.currents, current)})
+
+
+def path_of(folder: Path, machine: str) -> Path:
+    """Where that machine's baselines are, or would be, kept."""
+    return folder / "baselines" / f"{slug(machine)}.toml"
+
+
+def load(folder: Path, machine: str) -> Baselines:
+    """That machine's baselines; none where nothing was kept yet.  Raises Unreadable; never changes the file."""
+    path = path_of(folder, machine)
+    if not path.exists():
+        return Baselines(machine=machine)
+    table = files.read_toml(path)
+    schema = table.get("schema")
+    if not isinstance(schema, int):
+        raise Unreadable(path, "this is not a file of baselines: the key 'schema' with a whole number is missing", 1)
+    if schema > SCHEMA:
+        raise Unreadable(
+            path, f"written by a newer coach (schema {schema}, this one knows {SCHEMA}); update the coach"
+        )
+    return files.validate(Baselines, table, path)
+
+
+def keep(folder: Path, baselines: Baselines, stamp: tuple[int, int] | None = None) -> Path:
+    """Write them; with a `stamp` only while nobody else did since.  Raises Unwritable."""
+    path = path_of(folder, baselines.machine)
+    write_if_unchanged(path, _table(baselines), stamp)
+    return path
+
+
+def compare(session: Session, folder: Path) -> bool:
+    """Take the machine's baselines into the session, where it has none yet; whether there were any.
+
+    Raises Unreadable.
+    """
+    if session.practice is not None or any(event.kind == "baseline" for event in session.effective):
+        return False
+    kept = load(folder, session.machine.name).cuts
+    for cuts in kept:
+        session.baseline(cuts)
+    return bool(kept)
+
+
+def keep_first_good(session: Session, folder: Path) -> KeptCuts | None:
+    """The newest cut check becomes the baseline of its sheet where the beam is done and none is kept yet; else None.
+
+    Raises Unreadable or Unwritable.
+    """
+    if session.practice is not None or session.advice().kind != "done" or not session.cut_since_done():
+        return None
+    stamp = files.stamp(path_of(folder, session.machine.name))
+    baselines, cuts = load(folder, session.machine.name), session.kept_cuts()
+    if baselines.cuts_like(cuts.cuts) is not None:
+        return None
+    keep(folder, baselines.with_cuts(cuts), stamp)
+    return cuts
+
+
+def _table(baselines: Baselines) -> dict[str, Any]:
+    full = baselines.model_dump(by_alias=True, exclude_none=True)
+    lists = {key: list(full.pop(key)) for key in ("cuts", "currents")}
+    for cuts in lists["cuts"]:
+        cuts["stations"] = list(cuts["stations"])
+    return full | {key: value for key, value in lists.items() if value}

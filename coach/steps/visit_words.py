@@ -1,0 +1,59 @@
+"""The entries around the beam's path in a few words: answers, checks, cuts, cleaning."""
+
+from typing import assert_never
+
+from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
+from coach.shown import Wording
+from coach.triage.figures import FIGURES
+from coach.triage.questions import question
+
+VisitEvent = Answer | Check | Cut | Care | Baseline
+
+
+def visit_words(event: VisitEvent, wording: Wording) -> str:
+    """One entry in a few words, beginning with a capital."""
+    match event:
+        case Answer():
+            return f"{question(event.question).asks} {event.answer.capitalize()}"
+        case Check():
+            figures = ", ".join(_figure(event, key, wording) for key in event.figures)
+            return f"Checked {event.name}: {event.result}{f' ({figures})' if figures else ''}"
+        case Cut():
+            return f"Cut at {event.station}: {_speeds(event)} ({event.material})"
+        case Care():
+            return f"{event.optic.capitalize()}: {event.result}{', was taken out' if event.taken_out else ''}"
+        case Baseline():
+            return f"Compared with the cuts of {event.cuts.on:%d.%m.%Y} ({event.cuts.material})"
+        case _:
+            assert_never(event)
+
+
+def _figure(event: Check, key: str, wording: Wording) -> str:
+    figure, value = FIGURES[event.name][key], event.figures[key]
+    amount = wording.exact(value) if figure.unit == "mm" else f"{value:g} {figure.unit}"
+    return f"{key.replace('_', ' ')} {amount}"
+
+
+def _speeds(cut: Cut) -> str:
+    if cut.fastest is None:
+        return f"none fell through from {cut.next:g} mm/s on"
+    if cut.next is None:
+        return f"all fell through up to {cut.fastest:g} mm/s"
+    return f"through at {cut.fastest:g}, not at {cut.next:g} mm/s"
+
+
+def visit_doing(event: VisitEvent) -> str:
+    """What a session was in the middle of at this entry; "" where it was at nothing by it."""
+    match event:
+        case Answer():
+            return "what changed"
+        case Check():
+            return f"checking {event.name}"
+        case Cut():
+            return f"cut check, {event.station}"
+        case Care():
+            return f"cleaning, {event.optic}"
+        case Baseline():
+            return ""
+        case _:
+            assert_never(event)
