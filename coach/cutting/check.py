@@ -24,6 +24,8 @@ Interval = tuple[float, float, float]
 """Low, value, high: 19 in 20 lie between the first and the last."""
 CutPattern = Literal["alike", "legs", "bed", "one place", "fine"]
 Again = Literal["yes", "no", "unsure", ""]
+_EVEN = 1e-3
+"""Logarithm: what the geometry lets pass differs by no more, so there is nothing to take off."""
 
 
 @dataclass(frozen=True)
@@ -97,7 +99,10 @@ def read(now: Cuts, around: Surroundings, baseline: Cuts | None, cutting: Cuttin
     again: Again = ""
     if baseline is not None and not reason:
         change, again = compared(now, baseline, cutting)
-    seen, beyond = (_pattern(limits, around, taken_off, cutting) for taken_off in (np.zeros(len(limits)), explained))
+    seen = beyond = _pattern(limits, around, np.zeros(len(limits)), cutting)
+    left = drawn
+    if np.ptp(explained) > _EVEN:
+        beyond, left = _pattern(limits, around, explained, cutting), draws(limits, explained, cutting)
     return CutCheck(
         stations={limit.station: (limit.low, limit.high) for limit in limits},
         uniformity=interval(np.exp(drawn.min(axis=1) - drawn.max(axis=1))),
@@ -105,7 +110,7 @@ def read(now: Cuts, around: Surroundings, baseline: Cuts | None, cutting: Cuttin
         beyond=beyond.shape,
         place=seen.place,
         also=seen.also,
-        left=_left(limits, explained, cutting),
+        left=_left(limits, left),
         change=change,
         again=again,
         not_compared=reason,
@@ -135,8 +140,7 @@ def _explained(limits: Sequence[Limit], around: Surroundings) -> Array:
     return np.log([max(around.expected.get(limit.station, 1.0), 1e-6) for limit in limits])
 
 
-def _left(limits: Sequence[Limit], explained: Array, cutting: Cutting) -> dict[str, Interval]:
-    drawn = draws(limits, explained, cutting)
+def _left(limits: Sequence[Limit], drawn: Array) -> dict[str, Interval]:
     apart = np.exp(drawn - drawn.mean(axis=1, keepdims=True))
     return {limit.station: interval(apart[:, k]) for k, limit in enumerate(limits)}
 

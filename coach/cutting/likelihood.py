@@ -24,6 +24,11 @@ def between(low: Array, high: Array) -> Array:
     return np.asarray(0.5 * (_erfc(-b / math.sqrt(2)) - _erfc(-a / math.sqrt(2))), dtype=np.float64)
 
 
+def cumulative(deviations: Array) -> Array:
+    """Φ."""
+    return np.asarray(0.5 * _erfc(-deviations / math.sqrt(2)), dtype=np.float64)
+
+
 def logs(chance: Array) -> Array:
     """Logarithms of probabilities; of zero a very small one."""
     return np.asarray(np.log(np.maximum(chance, _LEAST)), dtype=np.float64)
