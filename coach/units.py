@@ -105,7 +105,7 @@ def parse_turns(text: str, what: str = "a screw turn") -> float:
         turns = abs(turns) if clockwise else -abs(turns)
     if abs(turns) > MOST_TURNS_AT_ONCE:
         degrees_meant = "" if per_turn > 1 else "; for minutes write 7 min, for degrees 45°"
-        expected = f"one turn at most before the next retest{degrees_meant}"
+        expected = f"one turn at most before the next mark{degrees_meant}"
         raise OutOfReach(
             f"{asked.start}: {asked.quoted} is more than one turn", expected=expected, example=asked.example
         )

@@ -39,9 +39,10 @@ from coach.shown import IN_MM
 from coach.steps.about import ShiftTask
 from coach.steps.cautions import Caution
 from coach.steps.keys import StepKey
+from coach.steps.locks import lock_words, loose_locks
 from coach.steps.news import news
 from coach.steps.stages.done import ELSEWHERE, STOPS, done_words
-from coach.steps.standing import left_words, lock_words, loose_locks
+from coach.steps.standing import left_words
 from coach.steps.table import cautions_for
 from coach.steps.words import shift_words
 

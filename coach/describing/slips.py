@@ -30,8 +30,6 @@ class Usual:
     """How a sentence about one begins."""
     least: float
     most: float
-    alone: bool = False
-    """Whether another size is asked about even where the other unit does not explain it."""
 
     def has(self, mm: float) -> bool:
         """Whether that size is usual."""
@@ -50,7 +48,7 @@ USUAL = {
     "path.mirror2_gap": GAP,
     "path.mirror1": MIRROR,
     "path.mirror2": MIRROR,
-    "aperture.head": Usual("An opening of {} across", 3, 60, alone=True),
+    "aperture.head": Usual("An opening of {} across", 3, 60),
     "tape.radius": Usual("A tape that is read to {}", 3, 80),
     "tape.wide": Usual("A card that reaches {}", 12, 150),
     "tolerance": Usual("A tolerance of {}", 0.2, 6),
@@ -124,7 +122,7 @@ def _about_size(of: _Answer) -> Doubt | None:
     sentence = _sentence(usual, mm, found.unit)
     other = mm * MM_PER_INCH if found.unit == "mm" else inches  # the same number, read in the other unit
     if not usual.has(other):
-        return Doubt(sentence, of.kept, None) if usual.alone and of.kept is not None else None
+        return Doubt(sentence, of.kept, None) if of.kept is not None else None
     meant = f"{typed.plain(round(mm, 6))} in" if found.unit == "mm" else f"{typed.plain(round(inches, 6))} mm"
     return _corrected(sentence, of.kept, of.as_if(meant, of.unit), found.unit, other)
 

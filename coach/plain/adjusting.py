@@ -7,7 +7,7 @@ from coach.parts import Direction
 from coach.plain.talk import Talk, numbered
 from coach.session.session import Session
 from coach.steps import dosing, wanted
-from coach.steps.deeds import lockable
+from coach.steps.locks import loose_locks
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
 from coach.steps.wanted import drafted, keep_drafted
@@ -59,7 +59,7 @@ def ask_shift(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
 def ask_mirror(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
     """Whose lock nuts were tightened.  Raises CoachError, Back and Ended."""
     talk.say(wanted.MIRROR_LEAD)
-    mirrors = [(str(mirror), f"Mirror {mirror}") for mirror in lockable(session)]
+    mirrors = [(str(mirror), f"Mirror {mirror}") for mirror in loose_locks(session)]
     perform(session, step, choice.key, mirror=int(talk.choose("Which mirror?", numbered(mirrors))))
 
 

@@ -102,8 +102,8 @@ class FarFromExpected(Question):
 
     def sentence(self, wording: Wording) -> str:
         return (
-            f"Expected {_offset(self.expected, wording)} (give or take {wording.length(2 * self.sd)}), "
-            f"but seen {_offset(self.seen, wording)}: {wording.length(self.out_by)} away."
+            f"Expected {wording.place(*self.expected)} (give or take {wording.length(2 * self.sd)}), "
+            f"but seen {wording.place(*self.seen)}: {wording.length(self.out_by)} away."
             f"{' Was the tape looked at from its sticky side?' if self.mirror_fits else ''}"
             f"{self._blamed(wording)} Measure again, or say how sure you are."
         )
@@ -114,16 +114,12 @@ class FarFromExpected(Question):
             return ""
         other = self.rival
         return (
-            f" Likelier wrong is the mark at {other.station}, {_offset(other.seen, wording)} "
+            f" Likelier wrong is the mark at {other.station}, {wording.place(*other.seen)} "
             f"({'more than 99' if other.chance > 0.99 else f'{100 * other.chance:.0f}'} %): without it this one fits."
         )
 
     def suggestion(self, wording: Wording) -> str:
-        return f"right {wording.signed(-self.seen[0])}, as seen from the other face" if self.mirror_fits else ""
-
-
-def _offset(at: tuple[float, float], wording: Wording) -> str:
-    return f"right {wording.signed(at[0])}, up {wording.signed(at[1])}"
+        return f"{wording.place(-self.seen[0], 0.0)}, as seen from the other face" if self.mirror_fits else ""
 
 
 def question_far(

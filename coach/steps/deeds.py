@@ -207,11 +207,6 @@ def take_as_it_is(session: Session, about: About, given: Given, typed: Typed) ->
     session.best(about.advice.cause)
 
 
-def lockable(session: Session) -> list[int]:
-    """The mirrors whose lock nuts one tightens in this job."""
-    return sorted(mount.mirror for mount in session.machine.mounts if mount.mirror in (1, 2))
-
-
 def lock(session: Session, about: About, given: Given, typed: Typed) -> None:
     """The lock nuts of a mirror were tightened."""
     assert given.mirror is not None

@@ -3,8 +3,9 @@
 from coach.advice.advice import Left
 from coach.advice.outlook import outlook
 from coach.advice.remaining import remaining
-from coach.session.events import Lock, Pulse, Turn
+from coach.session.events import Pulse
 from coach.session.session import Session
+from coach.steps.locks import lock_words, loose_locks
 from coach.steps.pace import minutes_words, pace, time_left
 from coach.steps.step import Standing, Step
 from coach.steps.table import STAGES, stage_index
@@ -27,25 +28,6 @@ def standing(session: Session, step: Step) -> Standing:
         time=time_left(pace(session.events), left),
         locks=loose_locks(session),
     )
-
-
-def loose_locks(session: Session) -> tuple[int, ...]:
-    """The mirrors that were turned and whose lock nuts nobody has said to be tightened since."""
-    loose: set[int] = set()
-    for event in session.effective:
-        if isinstance(event, Turn):
-            loose.add(event.mirror)
-        elif isinstance(event, Lock):
-            loose.discard(event.mirror)
-    return tuple(sorted(loose))
-
-
-def lock_words(mirrors: tuple[int, ...]) -> str:
-    """What the lock nuts still ask for: "lock nuts of mirrors 1 and 2, then a mark at each station"."""
-    if not mirrors:
-        return ""
-    which = f"mirror{'s' if len(mirrors) > 1 else ''} {' and '.join(map(str, mirrors))}"
-    return f"lock nuts of {which}, then a mark at each station"
 
 
 def left_words(left: Left) -> str:

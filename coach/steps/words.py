@@ -71,6 +71,11 @@ def card_words(machine: Machine, wording: Wording) -> str:
     )
 
 
+def where_from(shot: Shot) -> str:
+    """From what a mark is measured: a wide card stands before the opening, no rim leaves an imprint in it."""
+    return f"where the mark lies {'from the cross on the card' if shot.wide else 'against the imprint of the rim'}"
+
+
 TOP_OF_KEY: dict[Way, str] = {"CLOCKWISE": "RIGHT", "COUNTERCLOCKWISE": "LEFT", "": ""}
 """Where the top of a key on the screw sets out to, for someone facing the screw's head."""
 

@@ -68,11 +68,17 @@ def test_what_was_kept_is_not_asked_about_again() -> None:
     assert weighed(kept, "bed.width", "24", "mm") == kept
 
 
-@pytest.mark.parametrize(("diameter", "unit"), [("2.9", "mm"), ("70", "mm"), ("0.08", "in")])
-def test_an_odd_opening_is_asked_about_even_without_a_likelier_one(diameter: str, unit) -> None:
-    """Below 3 or above 60 mm, and no better in the other unit: kept or typed again."""
-    doubt = weighed(LEAST, "aperture.head", diameter, unit)
+@pytest.mark.parametrize(
+    ("key", "text", "unit"),
+    [("aperture.head", "2.9", "mm"), ("aperture.head", "70", "mm"), ("aperture.head", "0.08", "in"),
+     ("bed.width", "6000", "mm"), ("tape.radius", "200", "mm"), ("tolerance", "7", "mm"),
+     ("path.mirror1_gap", "1500", "mm")],
+)  # fmt: skip
+def test_an_odd_size_is_asked_about_even_without_a_likelier_one(key: str, text: str, unit) -> None:
+    """A nought too many, say, and no better in the other unit: kept or typed again."""
+    doubt = weighed(LEAST, key, text, unit)
     assert isinstance(doubt, Doubt)
+    assert "unusually" in doubt.sentence
     assert (doubt.meant, doubt.kept is None) == (None, False)
     for usual in ("3", "60"):
         assert isinstance(weighed(LEAST, "aperture.head", usual, "mm"), Description)

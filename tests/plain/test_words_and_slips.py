@@ -82,7 +82,7 @@ def test_the_sticky_face_is_suggested_and_taken(tmp_path: Path) -> None:
     def listen(lines: list[str]) -> str | None:
         text = " ".join(lines)
         if mirrored:
-            taken = next((line[0] for line in lines if ": Take it so: right" in line), None)
+            taken = next((line[0] for line in lines if ": Take it so: " in line), None)
             return taken or ("" if "Yes, keep it" in text and "Step:" not in text else None)
         answer = sensible(lines)
         if "To the right in mm" in text and (found := surely_beside.search(beside[-1])) and float(found[1]) > 2:

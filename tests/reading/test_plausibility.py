@@ -39,8 +39,10 @@ def test_a_reading_is_far_when_its_distance_in_doubts_says_so() -> None:
     question = question_far(3.04, 1.0, 0.0, 1.0, cov, 0.6)
     assert question is not None
     assert question.out_by == pytest.approx(3.04)
-    assert "Expected right 0.0 mm, up +1.0 mm (give or take 2.0 mm)" in question.sentence(IN_MM)
-    assert "seen right +3.0 mm, up +1.0 mm" in question.sentence(IN_MM)
+    assert (
+        "Expected 1.0 mm up (give or take 2.0 mm), but seen 3.0 mm right, 1.0 mm up: 3.0 mm away"
+        in question.sentence(IN_MM)
+    )
 
 
 def test_far_follows_the_direction_of_the_doubt() -> None:
@@ -55,7 +57,7 @@ def test_a_mirrored_reading_is_recognised() -> None:
     question = question_far(4.0, 1.0, -4.2, 1.1, np.eye(2) * 0.1, 0.25)
     assert question is not None
     assert question.correction == "other face"
-    assert question.suggestion(IN_MM) == "right −4.0 mm, as seen from the other face"
+    assert question.suggestion(IN_MM) == "4.0 mm left, as seen from the other face"
     assert "sticky side" in question.sentence(IN_MM)
     elsewhere = question_far(4.0, 8.0, -4.2, 1.1, np.eye(2) * 0.1, 0.25)
     assert elsewhere is not None

@@ -14,10 +14,12 @@ from coach.reading.offsets import from_offsets
 from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.gates import GATES
+from coach.steps.locks import loose_locks
 from coach.steps.measuring import questioned
 from coach.steps.perform import perform
 from coach.steps.readback import readback_answers
-from coach.steps.standing import loose_locks, remaining_words, standing
+from coach.steps.stages.done import done_words
+from coach.steps.standing import remaining_words, standing
 from coach.steps.step import Step
 from coach.steps.wanted import confirmation
 from coach.tuning import TUNING
@@ -49,7 +51,8 @@ def test_with_a_fault_that_stays_nobody_is_told_that_all_is_centred() -> None:
     """A gantry that yaws, taken as it is, on the practice bench: the best there is, its figure, the fault."""
     step = _to_the_end(built("stop"))
     assert isinstance(step.advice.reason, BestThereIs)
-    assert (step.title, step.action) == ("Aligned to the best that can be had", "Done: beam at best")
+    assert (step.title, step.action) == ("Aligned to the best that can be had", "Tighten lock nuts")
+    assert done_words(step.advice)[1] == "Done: beam at best"
     assert step.advice.now.chance < TUNING.deciding.done_at_least
     assert "What stays as it is: the gantry yaws as it travels." in step.do
     assert "centred" not in " ".join((step.title, step.action, step.figure, *step.do, step.why)).lower()
@@ -127,7 +130,7 @@ def test_a_surprise_names_the_reading_that_is_likelier_wrong() -> None:
     shot = Shot(place.name, place.x, place.y)
     reading = questioned(session, shot, from_offsets("0.3", "0.5"))
     (question,) = reading.questions
-    assert "Likelier wrong is the mark at back-left, right +0.3 mm, up +4.5 mm (more than 99 %)" in question.sentence(
+    assert "Likelier wrong is the mark at back-left, 0.3 mm right, 4.5 mm up (more than 99 %)" in question.sentence(
         IN_MM
     )
     labels = [answer.label for answer in readback_answers(reading, IN_MM)]

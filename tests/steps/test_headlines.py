@@ -15,7 +15,7 @@ from coach.steps.step import Step
 
 OBJECTS = re.compile(
     r"\b(rules|alignment|optics|eyewear|person|extinguisher|water|tape|lid|pulse|key|marks?|target|mirrors? \d|"
-    r"mirror|screws?|head|tube|plug|gantry|part|station|beam)\b",
+    r"mirror|screws?|head|tube|plug|nuts|gantry|part|station|beam)\b",
     re.IGNORECASE,
 )
 """What there is at a laser cutter that can be looked at, held, turned or switched."""

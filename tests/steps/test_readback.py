@@ -60,7 +60,7 @@ def test_what_may_have_been_meant_can_be_taken() -> None:
         assert [answer.number for answer in answers] == [OTHERWISE + index for index in range(len(taken))]
     assert answers == ()
     (answer,) = readback_answers(from_offsets("4", "1").asked(far), IN_MM)[3:]
-    assert answer.label == "Take it so: right −4.0 mm, as seen from the other face"
+    assert answer.label == "Take it so: 4.0 mm left, as seen from the other face"
 
 
 def test_the_sticky_side_is_said() -> None:

@@ -13,6 +13,7 @@ from coach.steps import keys
 from coach.steps.cautions import AIR, ALWAYS, EYEWEAR, NOT_FIRING, PULSE, RULES, SPLIT, SUPPLY, TAPE_FIRE, TUBE
 from coach.steps.current import current_step
 from coach.steps.gates import FLAME_OUT, GATES, TUBE_OFF
+from coach.steps.locks import loose_locks
 from coach.steps.stages.done import STOPS
 from coach.steps.stages.leaving import LEAVE
 from coach.steps.step import Choice, Step
@@ -165,6 +166,19 @@ def test_where_nothing_was_turned_alignment_was_not_the_trouble() -> None:
     assert "Lock nuts" in done.do[0]
 
 
+def test_done_is_not_said_while_lock_nuts_are_slack() -> None:
+    """The headline alone: tightening may move a mount, so it comes first; then a mark at each station, then done."""
+    session = built("done")
+    assert current_step(session, IN_MM).action == "Tighten lock nuts"
+    for mirror in loose_locks(session):
+        session.lock(mirror)
+    while (step := current_step(session, IN_MM)).key != "done":
+        assert step.shot is not None
+        session.mark(step.shot.name, u=step.shot.expected_u, v=step.shot.expected_v)
+    assert step.action == "Done: beam centred"
+    assert "Lock nuts" not in " ".join(step.do)
+
+
 def test_a_flame_is_fought_in_the_right_order() -> None:
     """Let go, stop, no air to it, lid shut; then cloth or CO2; then out of the room (NFPA 115 by university
     laser-fire pages for the hazard; the order is common practice).  The air goes on again only once it is out."""
@@ -182,3 +196,7 @@ def test_a_wide_card_is_said_to_be_of_what_may_be_shot_at() -> None:
     said = " ".join(step.do)
     assert all(words in said for words in ("never PVC", "nothing behind it that burns"))
     assert step.choices[0].label == "There, card up"
+    measure = " ".join(at("search-measure").do)
+    assert "from the cross on the card" in measure
+    assert "imprint" not in measure
+    assert "tape" not in measure

@@ -3,14 +3,12 @@
 import pytest
 from built_steps import built
 
-from coach import Session
 from coach.errors import CoachError, InputError
-from coach.practice.demo import demo_machine
 from coach.session.events import Shift, Turn
 from coach.shown import IN_MM, Wording
 from coach.steps import wanted
 from coach.steps.current import current_step
-from coach.steps.deeds import lockable
+from coach.steps.locks import loose_locks
 from coach.steps.step import Choice, Step
 from coach.steps.table import kind_of
 
@@ -114,11 +112,14 @@ def test_a_draft_is_for_one_choice_after_one_entry() -> None:
     assert wanted.drafted(session, choice, IN_MM) == {}
 
 
-def test_only_mirrors_of_this_job_are_locked() -> None:
-    """The two that steer the beam to the head."""
-    assert lockable(built("done")) == [1, 2]
-    without = demo_machine().model_copy(update={"mounts": ()})
-    lock = kind_of("done").choice("lock")
-    step = current_step(built("done"), IN_MM)
-    assert lock.offered(step, built("done"))
-    assert not lock.offered(step, Session.start(without))  # nothing to pick: it is not offered
+def test_lock_nuts_are_asked_of_mirrors_that_were_turned_until_they_are_tight() -> None:
+    """None is offered that nobody slackened, and none twice: the stations would be confirmed again for nothing."""
+    session, lock = built("done"), kind_of("done").choice("lock")
+    step = current_step(session, IN_MM)
+    slack = loose_locks(session)
+    assert slack
+    assert set(slack) == {event.mirror for event in session.effective if isinstance(event, Turn)}
+    assert lock.offered(step, session)
+    for mirror in slack:
+        session.lock(mirror)
+    assert not lock.offered(step, session)

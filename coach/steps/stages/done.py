@@ -14,6 +14,7 @@ from coach.steps.cautions import COVERS, NOT_FIRING, SMOULDER, SUPPLY
 from coach.steps.doses_said import dose_sentence
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
+from coach.steps.locks import loose_locks, nuts_of
 from coach.steps.stages.leaving import worst_words
 
 STOPS: dict[Cause, tuple[str, str]] = {
@@ -41,6 +42,8 @@ def _moved(session: Session, part: Part) -> bool:
     return any(isinstance(event, Shift) and event.part == part for event in session.effective)
 
 
+LOCK_FIRST = "Tighten lock nuts"
+"""In the large type while lock nuts are slack: tightening them may move a mount, so nothing is done yet."""
 HEAD_MOVED = "The head was moved: gauge the focus anew; check pointer and zero."
 """A head that sits higher or lower is out of focus, and one moved across cuts elsewhere."""
 LOCK = ChoiceKind(
@@ -49,7 +52,7 @@ LOCK = ChoiceKind(
     wants="mirror",
     does=deeds.lock,
     makes="lock",
-    offered=lambda about, session: bool(deeds.lockable(session)) and _adjusted(session),
+    offered=lambda about, session: bool(loose_locks(session)),
 )
 FINISH = ChoiceKind(key="finish", label="Finish", does=deeds.finish, makes="finish")
 MENDED = ChoiceKind(
@@ -90,23 +93,24 @@ def _done(about: About, session: Session, wording: Wording) -> Said:
     why = words.why(advice.reason, wording)
     best = isinstance(advice.reason, BestThereIs)
     title, large = done_words(advice)
+    slack = loose_locks(session)
     if not best and not _adjusted(session):
         tape_off = "All tape off, optics behind it wiped, covers and interlocks back."
         return Said(title, large, figure, (*ELSEWHERE, *costs, tape_off), why, dose_sentence(session))
-    locks = "Lock nuts: one mirror's at a time, each screw held still by its key; say so."
+    locks = f"{nuts_of(slack).capitalize()}: one mirror's first, screws held; then row 1."
     faults = faults_taken(session.belief)
     stays = (f"What stays as it is: {words.staying(faults)}.",) if faults else ()
     closing = "Then all tape off; covers, interlocks and settings back; a test cut."
     focus = (HEAD_MOVED,) if _moved(session, "head") else ()
-    locking = (locks,) if _adjusted(session) else ()
+    locking = (locks,) if slack else ()
     do = (*stays, *locking, *costs, closing, *focus)
-    return Said(title, large, figure, do, why, dose_sentence(session))
+    return Said(title, LOCK_FIRST if slack else large, figure, do, why, dose_sentence(session))
 
 
 def figure_and_costs(session: Session, advice: Advice, wording: Wording) -> tuple[str, str]:
     """The worst offset for the large type, and what it costs there: two claims, the first to be read from afar."""
     offset, costs = worst_words(session, advice, wording).split(": ")
-    return f"worst {offset}", f"There it {costs}."
+    return f"worst {offset}", f"The worst {costs}."
 
 
 def done_words(advice: Advice) -> tuple[str, str]:

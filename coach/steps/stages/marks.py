@@ -13,9 +13,19 @@ from coach.shown import Wording
 from coach.steps import deeds
 from coach.steps.about import About
 from coach.steps.cautions import AIR, BEAM, EYEWEAR, HANDS, NOT_FIRING, SPLIT, SUPPLY, WAIT
+from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.stages.at_mirrors import go_mirror, nothing_mirror
-from coach.steps.words import KEY_IN, KEY_OUT, card_words, dose_words, go_words, setting_words, where_words
+from coach.steps.words import (
+    KEY_IN,
+    KEY_OUT,
+    card_words,
+    dose_words,
+    go_words,
+    setting_words,
+    where_from,
+    where_words,
+)
 
 ARRIVED = ChoiceKind(key="arrived", label="There, fresh tape", does=deeds.arrive, makes="arrive")
 OUTCOMES = (
@@ -165,7 +175,8 @@ def last_outcome(session: Session) -> str:
 def _elsewhere(about: About, session: Session, wording: Wording) -> Said:
     shot = _at(about)
     large, why, do = ELSEWHERE[last_outcome(session)]
-    return Said(f"Not one mark on its target at {shot.name}", large, shot.name, (do,), why)
+    labels: dict[ChoiceKey, str] = {"arrived": "Seen to, fresh card up"} if shot.wide else {}
+    return Said(f"Not one mark on its target at {shot.name}", large, shot.name, (do,), why, labels=labels)
 
 
 TUBE_END = "The tube's end is within reach: keep off it, it is lethal also when off."
@@ -178,9 +189,11 @@ def _measure(about: About, session: Session, wording: Wording) -> Said:
         "Measure the mark",
         shot.name,
         (
-            f"{KEY_OUT.capitalize()}, then hands in. At {shot.name} ({where_words(shot, wording)}): leave the tape "
-            "in place or peel it off.",
-            "Measure where the mark lies against the imprint of the rim.",
+            f"{KEY_OUT.capitalize()}, then hands in. At {shot.name} ({where_words(shot, wording)}): "
+            + (
+                "write UP on the card, then take it down." if shot.wide else "leave the tape in place or peel it off."
+            ),
+            f"Measure {where_from(shot)}.",
             *([TUBE_END] if shot.target == "mirror 1" else []),
         ),
         _expected(shot, wording),

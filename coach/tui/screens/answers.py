@@ -9,8 +9,8 @@ from textual.app import App
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import dosing, wanted
-from coach.steps.deeds import lockable
 from coach.steps.keys import ChoiceKey
+from coach.steps.locks import loose_locks
 from coach.steps.step import Choice, Step
 from coach.steps.wanted import NOTE, drafted, keep_drafted
 from coach.tui.screens.asking import Ask, Field, Typed
@@ -116,7 +116,7 @@ def _ask_dose(screen: Asking, choice: Choice) -> None:
 
 
 def _ask_mirror(screen: Asking, choice: Choice) -> None:
-    mirrors = {f"mirror{mirror}": mirror for mirror in lockable(screen.session)}
+    mirrors = {f"mirror{mirror}": mirror for mirror in loose_locks(screen.session)}
 
     def picked(key: str | None) -> None:
         if key is not None:

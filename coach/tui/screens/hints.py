@@ -19,7 +19,7 @@ HINTS: dict[Moment, str] = {
     "screw": "Turned more, less or the other way? Say so: the coach reckons with it.",
     "move": "Moved more or less than told? Say so: the coach reckons with it.",
     "done": "N keeps a note for next time, such as what had come loose.",
-    "review": "Enter measures the marked entry again, U takes the last one back.",
+    "review": "Enter on a mark measures it again, U takes the last entry back.",
     "describe": "F12 guesses what you cannot measure; half a description is kept.",
     "settings": "Left and Right change a value; it is kept at once.",
 }

@@ -30,7 +30,7 @@ from coach.tui.screens.choices import Choices
 from coach.tui.screens.fitting import SMALLEST, TALL
 from coach.tui.screens.measure_layout import BETWEEN, Box, Needs, Plan, planned
 from coach.tui.screens.measure_parts import FieldRow, NumberInput
-from coach.tui.screens.measure_words import AS_SEEN, options_shown
+from coach.tui.screens.measure_words import AS_SEEN, CARD_QUESTION, QUESTION, options_shown
 from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
@@ -206,7 +206,7 @@ class MeasureView(CoachScreen[bool]):
             row.stand_in = self._stand_in(row.field)
         large = self.query_one("#action", BigText)
         large.text = self.wording.place(reading.u, reading.v, unit=False) if reading else "Measure the mark"
-        figure = "Where does the mark lie against the imprint of the rim?"
+        figure = CARD_QUESTION if self.purpose.shot.wide else QUESTION
         if reading:
             where = where_on_tape(reading, self.session.machine, self.purpose.shot)
             doubt = self.wording.length(2 * reading.sd)

@@ -10,6 +10,9 @@ from coach.shown import Wording
 
 AS_SEEN = "as you look at it"
 """Said of left and right where the tape's sticky face is looked at: on the machine they change places."""
+QUESTION = "Where does the mark lie against the imprint of the rim?"
+CARD_QUESTION = "Where does the mark lie from the cross on the card?"
+"""A wide card stands before the opening: no rim leaves an imprint in it."""
 ANSWER_FIRST = "Answer first: arrows or one digit, then Enter; F4: back to the numbers."
 REFUSED = "Only a number belongs here: {letter!r} was not taken. F6: face, F9: unit, F4: back."
 

@@ -27,7 +27,7 @@ from coach.tui.screens.fitting import PICTURE_ROWS, SMALLEST
 from coach.tui.screens.parts import KeysLine
 from coach.tui.widgets.picture import Picture
 
-FINISHED = "This session is finished. Once U took that back, it can be resumed from where the program begins."
+FINISHED = "This session is finished. U takes that back: then it can be resumed from the first screen."
 WIDEST_LIST = 77
 """Columns of the list beside the picture: more than entries need."""
 LIST_SHARE = 0.56

@@ -1,0 +1,27 @@
+"""Lock nuts that were slackened for a turn, and are to be tightened before the job is done."""
+
+from coach.session.events import Lock, Turn
+from coach.session.session import Session
+
+
+def loose_locks(session: Session) -> tuple[int, ...]:
+    """The mirrors that were turned and whose lock nuts nobody has said to be tightened since."""
+    loose: set[int] = set()
+    for event in session.effective:
+        if isinstance(event, Turn):
+            loose.add(event.mirror)
+        elif isinstance(event, Lock):
+            loose.discard(event.mirror)
+    return tuple(sorted(loose))
+
+
+def lock_words(mirrors: tuple[int, ...]) -> str:
+    """What the lock nuts still ask for: "lock nuts of mirrors 1 and 2, then a mark at each station"."""
+    if not mirrors:
+        return ""
+    return f"{nuts_of(mirrors)}, then a mark at each station"
+
+
+def nuts_of(mirrors: tuple[int, ...]) -> str:
+    """Whose lock nuts: "lock nuts of mirrors 1 and 2"."""
+    return f"lock nuts of mirror{'s' if len(mirrors) > 1 else ''} {' and '.join(map(str, mirrors))}"
