@@ -6,6 +6,8 @@ from typing import Any, Self
 import numpy as np
 from numpy.typing import NDArray
 
+from coach.pictures.figures import Cut, Figure, Grown, Union
+
 Array = NDArray[np.floating[Any]]
 
 FAR = 1e6
@@ -86,6 +88,8 @@ class Field:
 
     part: Array
     grid: Grid
+    figure: Figure
+    """What the samples were taken of."""
     angle: Array | float | None = None
 
     @property
@@ -109,6 +113,7 @@ class Field:
         here, there = self.grid.ends, other.grid.ends
         ends = (*map(min, here[:2], there[:2]), *map(max, here[2:], there[2:]))
         one, two = self.widened(*ends), other.widened(*ends)
+        one = replace(one, figure=Union((self.figure, other.figure)))
         if one.angle is None or two.angle is None:
             return replace(one, part=np.minimum(one.part, two.part), angle=None)
         angle = np.where(one.part <= two.part, one.angle, two.angle)
@@ -135,15 +140,17 @@ class Field:
         if isinstance(angle, np.ndarray):
             angle = np.zeros(shape, dtype=np.float32)
             angle[at] = self.angle
-        return Field(part, grid, angle)
+        return Field(part, grid, self.figure, angle)
 
     def __and__(self, other: "Field") -> "Field":
         """Only where both are; the direction stays that of the first."""
-        return replace(self, part=np.maximum(self.part, other.within(self.grid)))
+        figure = Cut(self.figure, other.figure, inside=True)
+        return replace(self, part=np.maximum(self.part, other.within(self.grid)), figure=figure)
 
     def without(self, other: "Field") -> "Field":
         """The first shape with the other cut out of it."""
-        return replace(self, part=np.maximum(self.part, -other.within(self.grid)))
+        figure = Cut(self.figure, other.figure)
+        return replace(self, part=np.maximum(self.part, -other.within(self.grid)), figure=figure)
 
     def within(self, grid: Grid) -> Array:
         """The distance at the samples of that window."""
@@ -153,4 +160,4 @@ class Field:
 
     def grown(self, by: float) -> Self:
         """The shape, larger by that much all around."""
-        return replace(self, part=self.part - by)
+        return replace(self, part=self.part - by, figure=Grown(self.figure, by))

@@ -24,6 +24,8 @@ class Label:
     text: str
     role: Role
     bold: bool
+    anchor: Anchor = "left"
+    """Which part of it stands where it was asked to stand."""
 
 
 class Labels:
@@ -114,5 +116,5 @@ class Labels:
         if start is None or (off is not None and off[row, start : start + len(text)].any()):
             return False
         self._taken[row, start : start + len(text)] = True
-        self.placed.append(Label(start, row, text, role, bold))
+        self.placed.append(Label(start, row, text, role, bold, anchor))
         return True

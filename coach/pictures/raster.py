@@ -19,6 +19,9 @@ from coach.pictures.palette import BLOCK, DARK, GLYPHS, QUIET_FILLS, RUN, Palett
 class Raster(Labels):
     """`columns` × `rows` cells; lengths in column widths, y downwards; `aspect` = cell height / width."""
 
+    exact = False
+    """Whether there are no pixels, so that everything lies where it is."""
+
     def __init__(
         self,
         columns: int,

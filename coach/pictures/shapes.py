@@ -10,13 +10,14 @@ from dataclasses import replace
 
 import numpy as np
 
+from coach.pictures import figures
 from coach.pictures.grid import FAR, Array, Field, Grid
 
 
 def nothing(grid: Grid) -> Field:
     """An empty shape, to start a union from."""
     window = grid.window(grid.row, grid.column, grid.row + 1, grid.column + 1)
-    return Field(np.full(window.x.shape, FAR, dtype=np.float32), window, 0.0)
+    return Field(np.full(window.x.shape, FAR, dtype=np.float32), window, figures.Union(), 0.0)
 
 
 def _round(grid: Grid, x: float, y: float, reach: float) -> Grid:
@@ -27,7 +28,7 @@ def _round(grid: Grid, x: float, y: float, reach: float) -> Grid:
 def disc(grid: Grid, x: float, y: float, radius: float) -> Field:
     """A filled circle."""
     near = _round(grid, x, y, radius)
-    return Field(np.hypot(near.x - x, near.y - y) - radius, near)
+    return Field(np.hypot(near.x - x, near.y - y) - radius, near, figures.Ellipse(x, y, radius, radius))
 
 
 def ring(grid: Grid, x: float, y: float, radius: float, thick: float) -> Field:
@@ -35,7 +36,8 @@ def ring(grid: Grid, x: float, y: float, radius: float, thick: float) -> Field:
     near = _round(grid, x, y, radius + thick / 2)
     dx, dy = near.x - x, near.y - y
     angle = np.arctan2(dy, dx) + np.pi / 2 if grid.across == 1 else 0.0  # only strokes ask for it
-    return Field(np.abs(np.hypot(dx, dy) - radius) - thick / 2, near, angle)
+    figure = figures.Oval(x, y, radius, radius, thick)
+    return Field(np.abs(np.hypot(dx, dy) - radius) - thick / 2, near, figure, angle)
 
 
 def dotted_ring(grid: Grid, x: float, y: float, radius: float, period: float) -> Field:
@@ -49,13 +51,13 @@ def dotted_ring(grid: Grid, x: float, y: float, radius: float, period: float) ->
     seen = (columns >= 0) & (columns < wide) & (rows >= 0) & (rows < high)
     distance = np.full((high, wide), FAR, dtype=np.float32)
     distance[rows[seen], columns[seen]] = -0.5
-    return Field(np.repeat(np.repeat(distance, dot, axis=0), grid.across, axis=1), grid)
+    places = [(x + radius * float(np.cos(angle)), y + radius * float(np.sin(angle))) for angle in angles]
+    figure = figures.Union(tuple(figures.Ellipse(*place, 0.5, 0.5) for place in places))
+    return Field(np.repeat(np.repeat(distance, dot, axis=0), grid.across, axis=1), grid, figure)
 
 
-def _dashes(run: Array, length: float, period: float) -> Array:
-    """Cuts along a closed run of that length: the period is adjusted so that it closes."""
-    count = max(3, round(length / period))
-    period = length / count
+def _dashes(run: Array, period: float) -> Array:
+    """Cuts along a run: six tenths of each period are left, about where it begins."""
     place = np.mod(run + 0.3 * period, period)
     return np.asarray(np.abs(place - 0.3 * period) - 0.3 * period)
 
@@ -67,7 +69,7 @@ def ellipse(grid: Grid, x: float, y: float, a: float, b: float) -> Field:
     dx, dy = near.x - x, near.y - y
     k = np.hypot(dx / a, dy / b)
     slope = np.maximum(np.hypot(dx / a**2, dy / b**2), 1e-9)
-    return Field(np.where(k < 1e-6, -min(a, b), k * (k - 1) / slope), near)
+    return Field(np.where(k < 1e-6, -min(a, b), k * (k - 1) / slope), near, figures.Ellipse(x, y, a, b))
 
 
 def dashed_ellipse(grid: Grid, x: float, y: float, a: float, b: float, thick: float, period: float) -> Field:
@@ -77,19 +79,22 @@ def dashed_ellipse(grid: Grid, x: float, y: float, a: float, b: float, thick: fl
     dx, dy = filled.grid.x - x, filled.grid.y - y
     turn = np.arctan2(dy / b, dx / a)
     angle = np.arctan2(dy / b**2, dx / a**2) + np.pi / 2
-    edge = Field(np.abs(filled.part) - thick / 2, filled.grid, angle)
+    edge = Field(np.abs(filled.part) - thick / 2, filled.grid, figures.Oval(x, y, a, b, thick), angle)
     mean = float(np.sqrt((a * a + b * b) / 2))
     length = 2 * np.pi * mean
     if length <= 6 * period:
         return edge
-    return Field(np.maximum(edge.part, _dashes(turn * mean, length, period)), edge.grid, angle)
+    period = length / max(3, round(length / period))  # so that it closes
+    figure = figures.Oval(x, y, a, b, thick, period, length)
+    return Field(np.maximum(edge.part, _dashes(turn * mean, period)), edge.grid, figure, angle)
 
 
 def line(grid: Grid, x0: float, y0: float, x1: float, y1: float, thick: float) -> Field:
     """A straight line with round ends."""
     half = thick / 2
     near = grid.near(min(x0, x1) - half, min(y0, y1) - half, max(x0, x1) + half, max(y0, y1) + half)
-    return Field(_away(near, x0, y0, x1, y1) - half, near, float(np.arctan2(y1 - y0, x1 - x0)))
+    angle = float(np.arctan2(y1 - y0, x1 - x0))
+    return Field(_away(near, x0, y0, x1, y1) - half, near, figures.Line(x0, y0, x1, y1, thick), angle)
 
 
 def _away(grid: Grid, x0: float, y0: float, x1: float, y1: float) -> Array:
@@ -111,21 +116,24 @@ def _box(near: Grid, x0: float, y0: float, x1: float, y1: float) -> Field:
     across, down = near.x[:1], near.y[:, :1]
     dx, dy = np.maximum(x0 - across, across - x1), np.maximum(y0 - down, down - y1)
     outside = np.hypot(np.maximum(dx, 0), np.maximum(dy, 0))
-    return Field(outside + np.minimum(np.maximum(dx, dy), 0), near)
+    return Field(outside + np.minimum(np.maximum(dx, dy), 0), near, figures.Box(x0, y0, x1, y1))
 
 
 def rounded(grid: Grid, x0: float, y0: float, x1: float, y1: float, corner: float) -> Field:
     """A filled upright rectangle with rounded corners."""
     near = grid.near(x0, y0, x1, y1)
-    return _box(near, x0 + corner, y0 + corner, x1 - corner, y1 - corner).grown(corner)
+    inner = _box(near, x0 + corner, y0 + corner, x1 - corner, y1 - corner)
+    return replace(inner.grown(corner), figure=figures.Box(x0, y0, x1, y1, corner))
 
 
 def outline(grid: Grid, shape: Field, thick: float) -> Field:
     """The edge of a filled shape as a line; its direction is taken from how the distance grows."""
     if grid.across > 1 or min(shape.part.shape) < 2:  # only strokes ask for it, and they need something to grow
-        return Field(np.abs(shape.part) - thick / 2, shape.grid, 0.0)
-    down, across = np.gradient(shape.part)
-    return Field(np.abs(shape.part) - thick / 2, shape.grid, np.arctan2(down / grid.step, across) + np.pi / 2)
+        angle: Array | float = 0.0
+    else:
+        down, across = np.gradient(shape.part)
+        angle = np.arctan2(down / grid.step, across) + np.pi / 2
+    return Field(np.abs(shape.part) - thick / 2, shape.grid, figures.Outline(shape.figure, thick), angle)
 
 
 def polygon(grid: Grid, corners: list[tuple[float, float]]) -> Field:
@@ -139,7 +147,7 @@ def polygon(grid: Grid, corners: list[tuple[float, float]]) -> Field:
         if y0 != y1:
             crosses = (near.y < y0) != (near.y < y1)
             inside ^= crosses & (near.x < x0 + (near.y - y0) * (x1 - x0) / (y1 - y0))
-    return Field(np.where(inside, -best, best), near)
+    return Field(np.where(inside, -best, best), near, figures.Polygon(tuple(corners)))
 
 
 def arrow(grid: Grid, x0: float, y0: float, x1: float, y1: float, thick: float, head: float) -> Field:
@@ -163,7 +171,8 @@ def arc(grid: Grid, x: float, y: float, radius: float, start: float, sweep: floa
     """Part of a ring from the angle `start` over `sweep` (positive is clockwise on the screen)."""
     whole = ring(grid, x, y, radius, thick)
     middle, half = start + sweep / 2, abs(sweep) / 2
-    return replace(whole, part=np.maximum(whole.part, (_turned(whole.grid, x, y, middle) - half) * radius))
+    part = np.maximum(whole.part, (_turned(whole.grid, x, y, middle) - half) * radius)
+    return replace(whole, part=part, figure=figures.Arc(x, y, radius, start, sweep, thick))
 
 
 def _turned(grid: Grid, x: float, y: float, middle: float) -> Array:
@@ -178,7 +187,8 @@ def sector(grid: Grid, x: float, y: float, radius: float, start: float, sweep: f
     far, half = np.hypot(near.x - x, near.y - y), abs(sweep) / 2
     away = _turned(near, x, y, start + sweep / 2)
     beside = far * np.sin(np.clip(away - half, -np.pi / 2, np.pi / 2))
-    return Field(np.maximum(far - radius, beside if half < np.pi else -far), near)
+    part = np.maximum(far - radius, beside if half < np.pi else -far)
+    return Field(part, near, figures.Sector(x, y, radius, start, sweep))
 
 
 def arc_arrow(

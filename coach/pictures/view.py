@@ -52,13 +52,17 @@ class View:
 
 
 def snap(raster: Raster, x: float, y: float) -> tuple[float, float]:
-    """The nearest pixel centre: thin lines through it are crisp."""
+    """The nearest pixel centre, where thin lines through it are crisp; the place itself where there are no pixels."""
+    if raster.exact:
+        return x, y
     step = raster.aspect / 2
     return math.floor(x) + 0.5, (math.floor(y / step) + 0.5) * step
 
 
 def crossed(raster: Raster, x: float, y: float) -> tuple[float, float]:
-    """The middle of the cell: strokes of a pen through it lie where they are drawn."""
+    """The middle of the cell: a pen's strokes through it lie where they are drawn; the place where there are none."""
+    if raster.exact:
+        return x, y
     return math.floor(x) + 0.5, (math.floor(y / raster.aspect) + 0.5) * raster.aspect
 
 

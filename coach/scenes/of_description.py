@@ -1,7 +1,5 @@
 """The drawing that follows each answer: the machine from above, the opening with its tape, a mount."""
 
-from dataclasses import dataclass
-
 from coach.describing.description import OWN, Description
 from coach.describing.moving import CAN, NO, REACHES
 from coach.describing.profile import drive, machine_of, pitch, points, size
@@ -12,11 +10,9 @@ from coach.errors import InputError
 from coach.machine import Bed, default_stations
 from coach.parts import DIRECTIONS, Direction
 from coach.pictures.aperture import ApertureScene
-from coach.pictures.labels import Anchor
 from coach.pictures.mount import MountScene, PointShown
-from coach.pictures.palette import Role
+from coach.pictures.opening import OpeningScene
 from coach.pictures.plan import Asked, PlanScene
-from coach.pictures.raster import Raster
 from coach.pictures.view import Scene
 from coach.shown import Wording
 
@@ -46,30 +42,6 @@ DRIVE_WORDS = {
     "pull": "clockwise pulls the plate towards you",
     "unknown": "clockwise: the first turn tells",
 }
-
-
-@dataclass(frozen=True)
-class OpeningScene:
-    """The tape on the opening, with the sizes in its corners; the one that is asked about stands out."""
-
-    aperture: ApertureScene
-    notes: tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]
-    """Each in shorter and shorter wordings."""
-    asked: int
-    """Which of the notes is asked about; −1 for none."""
-
-    def draw(self, raster: Raster, wording: Wording) -> None:
-        """Paint the scene."""
-        self.aperture.draw(raster, wording)
-        if raster.rows < 8:
-            return
-        left: Anchor = "left"
-        right: Anchor = "right"
-        corners = [(0.0, 0, left), (raster.width, 0, right), (raster.width, raster.rows - 1, right)]
-        for number, (wordings, corner) in enumerate(zip(self.notes, corners, strict=True)):
-            asked = number == self.asked
-            spare = [(0.0, 1, left), (raster.width, 1, right), (raster.width, raster.rows - 2, right)]
-            raster.label(wordings, [corner, *spare], Role.FOCUS if asked else Role.TEXT, bold=asked)
 
 
 def scene_of(description: Description, question: Question, wording: Wording) -> Scene:

@@ -1,9 +1,11 @@
-"""Prints the coach's pictures in this terminal, to be looked at.
+"""Prints the coach's pictures in this terminal, to be looked at, or writes them as SVG.
 
 python tests/figures/pictures.py [MODE] [COLUMNS] [ROWS]     MODE: smooth, ansi, glyph or ascii; 44 columns, 20 rows
+python tests/figures/pictures.py svg FOLDER
 """
 
 import sys
+from pathlib import Path
 
 from rich.console import Console
 from rich.style import Style
@@ -14,6 +16,7 @@ from coach.pictures.bed import BedScene, StationDot
 from coach.pictures.modes import RasterMode
 from coach.pictures.mount import MountScene, PointShown
 from coach.pictures.path import PathScene
+from coach.pictures.svg import svg
 from coach.pictures.view import Scene, render
 from coach.shown import IN_MM
 from coach.tui.widgets.strips import to_strips
@@ -57,5 +60,15 @@ def main(mode: str = "smooth", columns: str = "44", rows: str = "20") -> None:
             console.print(Text.assemble(*((part.text, part.style or "") for part in strip)), soft_wrap=True)
 
 
+def write(folder: Path) -> None:
+    """All pictures as files, one for each."""
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, scene in SCENES.items():
+        (folder / f"{name}.svg").write_text(svg(scene, IN_MM), encoding="utf-8")
+
+
 if __name__ == "__main__":
-    main(*sys.argv[1:])
+    if sys.argv[1:2] == ["svg"]:
+        write(Path(sys.argv[2]))
+    else:
+        main(*sys.argv[1:])

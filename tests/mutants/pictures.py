@@ -2,7 +2,7 @@
 
 from mutants.mutation import mutation
 
-TRUTH, NEAREST = "pictures/test_truth.py", "pictures/test_nearest.py"
+TRUTH, NEAREST, SVG = (f"pictures/test_{name}.py" for name in ("truth", "nearest", "svg"))
 MUTATIONS = (
     mutation("the wedge goes the other way", "coach/pictures/dial.py",
              "return UPRIGHT, math.copysign(min(abs(turns), 1.0), turns) * math.tau",
@@ -27,6 +27,12 @@ MUTATIONS = (
              "argmax(axis=0)", "argmin(axis=0)", NEAREST),
     mutation("dots lie where the line is not", "coach/pictures/hairs.py",
              "dotted < missed", "dotted > missed", NEAREST),
+    mutation("what has no pixels lies on them all the same", "coach/pictures/sheet.py",
+             "exact = True", "exact = False", SVG),
+    mutation("an arc runs the other way round", "coach/pictures/outlines.py",
+             "int(sweep > 0)", "int(sweep < 0)", SVG),
+    mutation("a sticky side is told as it looks", "coach/pictures/spoken.py",
+             "sign = -1.0 if scene.mirrored else 1.0", "sign = 1.0", SVG),
     mutation("sixths in a multiplexer too", "coach/tui/widgets/terminal.py",
              "if found and named and not inside", "if found and named", NEAREST),
 )  # fmt: skip
