@@ -1,6 +1,7 @@
 """What has to come with some choices (a turn, a shift, a mirror), and what is read back before it counts."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from coach.errors import InputError
 from coach.parts import DIRECTIONS, Direction
@@ -37,8 +38,19 @@ def confirmation(session: Session, step: Step, choice: Choice, wording: Wording)
     if row is None or not row.read_back:
         return beyond
     worst = worst_words(session, step.advice, wording) if step.advice is not None else ""
-    said = row.read_back.format(station=station, part=named(part) if part else "", worst=worst)
+    turned, slid = _the_other_way(step, wording)
+    said = row.read_back.format(
+        station=station, part=named(part) if part else "", worst=worst, turned=turned, moved=slid
+    )
     return f"{said} {beyond}".rstrip()
+
+
+def _the_other_way(step: Step, wording: Wording) -> tuple[str, str]:
+    """As far as told and the other way, in words: of the step's screw, and of its part that is moved."""
+    turned = turn_words(-step.screw.turns, wording) if step.screw is not None else ""
+    told = step.shift
+    back = replace(told, up=-told.up, right=-told.right, back=-told.back) if told is not None else None
+    return turned, shift_words(back, wording) if back is not None else ""
 
 
 # -- drafts ---------------------------------------------------------------------------------------

@@ -1,5 +1,6 @@
 """What a person can say at a step makes the one entry that the table says, or is refused with a sentence."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any, get_args
@@ -180,6 +181,17 @@ def test_what_would_do_harm_in_passing_is_read_back() -> None:
     assert set(told) == missing | {("question", "finish")} | leaving | refusing | opposite
     misses = {(key, row.key) for key, kind in STEPS.items() for row in kind.choices if row.makes == "miss"}
     assert misses <= set(told)
+
+
+def test_a_screw_turned_the_other_way_is_read_back_with_its_amount() -> None:
+    """Which way that is stands there in a word: the picture beside it still shows what was told."""
+    session = built("screw")
+    step = current_step(session, IN_MM)
+    assert step.screw is not None
+    (back,) = (choice for choice in step.choices if choice.key == "turned-back")
+    way = "counterclockwise" if step.screw.turns > 0 else "clockwise"
+    minutes = f"{60 * abs(step.screw.turns):.0f} min"
+    assert re.search(rf"than told: {minutes} \(\d+°\) {way}\.$", confirmation(session, step, back, IN_MM))
 
 
 def test_a_step_may_offer_less_than_its_row() -> None:

@@ -16,6 +16,7 @@ from coach.steps import wanted
 from coach.steps.current import current_step
 from coach.steps.finish import keep_learned
 from coach.steps.reach import beyond_reach, cannot, cannot_words, take_refusal_back, with_refusals
+from coach.steps.words import BOTH_SENSES
 
 MOVES = [{"part": "mirror 2", "right": 4.0}, {"part": "head", "up": 0.0, "back": 3.0}]
 
@@ -137,7 +138,10 @@ def test_moved_by_one_key_farther_than_it_goes_is_read_back() -> None:
     asked = {choice.key: wanted.confirmation(tight, step, choice, IN_MM) for choice in step.choices}
     assert [key for key, words in asked.items() if "at the most" in words] == ["shifted-twice"]
     assert asked["shifted"] == asked["shifted-half"] == ""
-    assert asked["shifted-back"] == "It was moved the other way than told, and as far."
+    plus, minus = BOTH_SENSES[way]
+    other = f"{told:.1f} mm {minus if getattr(step.shift, way) > 0 else plus}"
+    assert asked["shifted-back"].startswith("It was moved the other way than told: ")
+    assert other in asked["shifted-back"]
 
 
 def test_a_direction_that_centres_nothing_cannot_be_refused_and_moving_it_takes_a_refusal_back() -> None:

@@ -77,7 +77,7 @@ MOVED = (
         label="The other way",
         does=deeds.shifted(TIMES["shifted-back"]),
         makes="shift",
-        read_back="It was moved the other way than told, and as far.",
+        read_back="It was moved the other way than told: {moved}.",
     ),
     ChoiceKind(
         key="shifted-otherwise", label="Other: type it", wants="shift", does=deeds.shifted(1.0), makes="shift"

@@ -31,7 +31,7 @@ TURNED = (
         label="The other way",
         does=deeds.turned(-1.0),
         makes="turn",
-        read_back="The screw was turned the other way than told, and as far.",
+        read_back="The screw was turned the other way than told: {turned}.",
     ),
     ChoiceKind(key="turned-otherwise", label="Other: type it", wants="turns", does=deeds.turned(1.0), makes="turn"),
 )
