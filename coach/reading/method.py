@@ -204,6 +204,10 @@ class Method:
         """Whether all that is always asked for stands there, or enough of it."""
         if self.enough is not None and self.enough(entries):
             return True
+        return self.is_whole(entries)
+
+    def is_whole(self, entries: Given) -> bool:
+        """Whether all that is always asked for stands there."""
         return all(entries.get(field.key, "").strip() for field in self.fields if field.needed is None)
 
     def faulty_field(self, entries: Given, unit: Unit) -> str | None:

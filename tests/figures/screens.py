@@ -55,7 +55,7 @@ async def draw(name: str, sizes: list[str], look: str, out: Path) -> None:
             await driver.settle()
             await view.show(driver)
             for size in sizes:
-                await pilot.resize_terminal(*map(int, size.split("x")))
+                await driver.resize(*map(int, size.split("x")))
                 await driver.settle()
                 path = out / f"{size}-{look}" / name
                 keep(app.export_screenshot(), path)

@@ -28,7 +28,7 @@ MUTATIONS = (
              "rest = (*own[len(first) :], *(ALWAYS", "rest = (*own[:1], *(ALWAYS",
              "tui/test_steps_golden.py"),
     mutation("the smallest screens drop the step's own caution", BAND,
-             "for caution in own[:1] for row in", "for caution in own[:0] for row in",
+             "for caution in own for row in", "for caution in own[:0] for row in",
              SMALL),
     mutation("danger is written on the ground of a notice", "coach/tui/themes.py",
              '"DANGER": ("#FFFFFF", "#C8102E")', '"DANGER": ("#FFFFFF", "#00529B")',

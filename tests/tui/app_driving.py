@@ -128,7 +128,8 @@ class Driver:
     async def keep(self) -> None:
         """At a read-back: keep the reading, questioned or not."""
         assert self.reads_back
-        await self.press(*("enter",) if self.answers[0].key == "keep" else ("4", "enter"))
+        keys = [answer.key for answer in self.answers]
+        await self.press(*["down"] * keys.index("keep" if "keep" in keys else "doubtful"), "enter")
 
     @property
     def reads_back(self) -> bool:

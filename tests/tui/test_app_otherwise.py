@@ -93,3 +93,27 @@ async def test_another_dose_is_typed_read_back_and_set(tmp_path: Path) -> None:
         event = driver.session.effective[-1]
         assert (event.kind, event.ms, event.layers) == ("arrive", 90.0, 2)
         assert driver.screen.step.do[0].endswith("Set by you: 90 ms at 12 %, 2 layers of tape.")
+
+
+@pytest.mark.parametrize("size", [(40, 12), (60, 20), (80, 24), (100, 30), (140, 45)])
+@pytest.mark.parametrize(
+    ("key", "wants"), [("screw", "turns"), ("move", "shift"), ("pulse", "dose"), ("done", "mirror")]
+)
+async def test_what_is_asked_stands_in_its_place(tmp_path: Path, key: str, wants: str, size: tuple[int, int]) -> None:
+    """A box at a step leaves the cautions free, also after the terminal got another size, and its field or its
+    choices are in view."""
+    async with running(tmp_path, session=stored(key, tmp_path), size=(140, 45)) as driver:
+        await driver.to_step(key)
+        step = driver.screen
+        digit = 1 + [choice.wants for choice in step.choices].index(wants)
+        await driver.press(str(digit), "enter")
+        assert driver.screen is not step
+        for columns, rows in ((140, 45), size):
+            await driver.resize(columns, rows)
+            box, band = driver.screen.query_one(".box"), step.query_one("#cautions")
+            assert band.region.height == len(band.rows) > 0
+            assert band.region.bottom <= rows
+            assert not box.region.overlaps(band.region)
+            seen = driver.screen.focused.region
+            assert seen.height > 0
+            assert box.region.contains_region(seen)

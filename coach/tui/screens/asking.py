@@ -8,8 +8,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.events import Focus, Key, Resize
-from textual.screen import ModalScreen
+from textual.events import Focus, Key
 from textual.strip import Strip
 from textual.timer import Timer
 from textual.widgets import Input, Label, OptionList, Static
@@ -20,6 +19,7 @@ from coach.tui.program import program_of
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.dialogs import CHOOSING, GO_BACK, LEAVING, NEVER_MIND, clickable
+from coach.tui.screens.in_place import PlacedBox
 
 WHETHER = (Entry("right", "Yes, keep it", number=RIGHT), Entry("again", "No, back", number=AGAIN))
 PAUSE = 0.3
@@ -73,7 +73,7 @@ class Entered(Input):
         return super().render_line(y).extend_cell_length(self.size.width, self.rich_style)
 
 
-class Ask(ModalScreen[bool]):
+class Ask(PlacedBox[bool]):
     """Fields to type into.  What is understood is told while typing; a refusal leaves the entry as it is.
 
     `echo` tells what was understood, `accept` makes the entry; both raise CoachError with the sentence to show.
@@ -102,6 +102,7 @@ class Ask(ModalScreen[bool]):
     ) -> None:
         super().__init__()
         self.heading, self.lead, self.fields = title, lead, tuple(fields)
+        self.label_columns = max(len(field.label) for field in self.fields) + 4
         self._echo, self._accept, self._doubted, self._keep = echo, accept, doubted, keep
         self._asking = False
         self._left: Input | None = None  # the field in which Enter was pressed
@@ -115,7 +116,9 @@ class Ask(ModalScreen[bool]):
                 yield Static(Content(self.lead))
                 for field in self.fields:
                     with Vertical(classes="asked"):
-                        yield Label(Content(f"  {field.label}"))
+                        label = Label(Content(f"  {field.label}"))
+                        label.styles.min_width = self.label_columns
+                        yield label
                         number = field.check is not None
                         yield Entered(field.value, number=number, id=field.key, max_length=200, classes="entry")
                 yield Static(id="echo")
@@ -126,12 +129,6 @@ class Ask(ModalScreen[bool]):
         choices = self.query_one(Choices)
         choices.calm = choices.deliberate = True
         self._ask(None)
-
-    def on_resize(self, event: Resize) -> None:
-        self.query_one(Choices).fit_to(self._columns())
-
-    def _columns(self) -> int:
-        return max(min(self.app.size.width - 6, 70), 10)
 
     def _ask(self, doubtful: bool | None) -> None:
         """Whether what was understood is right, "no" highlighted where that is doubtful; None: type again."""
@@ -147,7 +144,7 @@ class Ask(ModalScreen[bool]):
         self.query_one(".hint", Static).update(hint)
         if self._asking:
             program_of(self.app).asks_anew()
-            choices.offer(WHETHER, self._columns(), int(bool(doubtful)))
+            choices.offer(WHETHER, self.columns, int(bool(doubtful)))
             choices.focus()
             choices.reopen()
             self.call_after_refresh(self.query_one(VerticalScroll).scroll_end, animate=False)

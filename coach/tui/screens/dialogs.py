@@ -7,13 +7,13 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.events import Resize
 from textual.screen import ModalScreen
 from textual.style import Style
 from textual.widgets import OptionList, Static
 
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
+from coach.tui.screens.in_place import PlacedBox
 
 LEAVING = "F4: back"
 GO_BACK = "screen.never_mind"
@@ -51,7 +51,7 @@ class Say(ModalScreen[None]):
             yield Static(clickable("Enter: close", ("Enter: close", "screen.dismiss")), classes="hint")
 
 
-class Pick(ModalScreen[str | None]):
+class Pick(PlacedBox[str | None]):
     """Something to choose; None when the person goes back."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -82,13 +82,7 @@ class Pick(ModalScreen[str | None]):
     def on_mount(self) -> None:
         choices = self.query_one(Choices)
         choices.calm, choices.deliberate = self.calm, self.deliberate
-        choices.offer(self.entries, self._columns(), self._highlight)
-
-    def on_resize(self, event: Resize) -> None:
-        self.query_one(Choices).fit_to(self._columns())
-
-    def _columns(self) -> int:
-        return max(min(self.app.size.width - 6, 70), 10)
+        choices.offer(self.entries, self.columns, self._highlight)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         event.stop()

@@ -269,8 +269,10 @@ def choice_rows(
     `large`: in letters three rows high, as far as its words fit so.
     """
     room = max(width - 3, 8)
-    if large and number is not None:
-        setting = set_text(f"{number} {label}", room, ascii_only=ascii_only, largest="small")
+    if large:
+        setting = set_text(
+            label if number is None else f"{number} {label}", room, ascii_only=ascii_only, largest="small"
+        )
         if setting.size != "plain":
             return setting.rows
     first = f"{number} " if number is not None else "  "

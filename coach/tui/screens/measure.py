@@ -200,6 +200,7 @@ class MeasureScreen(MeasureView):
         for entry in self.query(NumberInput):
             entry.can_focus = reading is None
         answers = self.query_one("#answers", Choices)
+        answers.numbered = self.method.is_whole(self.entries)  # else a number more may be typed out of habit
         if reading is not None:
             self.coach.asks_anew()
             self.trouble = ""

@@ -35,6 +35,7 @@ class Cautions(Static):
         for found in SIGNALLED.finditer(content.plain):
             content = content.stylize(signal_style(self.app, found[1]), found.start(), found.end())
         self.update(content)
+        self.styles.height = len(rows)
         self.display = bool(rows)
 
 

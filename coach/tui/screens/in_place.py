@@ -1,0 +1,92 @@
+"""Where a box over a step stands: in place of its text and choices, never over what is to be done or the cautions."""
+
+from typing import Any, TypeVar
+
+from textual.containers import Vertical
+from textual.events import Resize
+from textual.geometry import Region
+from textual.screen import ModalScreen, Screen
+from textual.widgets import Input
+
+from coach.tui.screens.choices import Choices
+
+ResultT = TypeVar("ResultT")
+
+BESIDE = 52
+"""Columns from which the part beside the picture is wide enough; in narrower ones the picture gives way."""
+LEAST = 6
+"""Rows in which a field can be typed into; in lower ones the large type gives way."""
+TIGHT = 16
+"""Rows below which there are no empty ones, and the figure gives way."""
+CRAMPED = 10
+"""Rows below which words are scrolled, so that what can be chosen stays in view."""
+ENTRY = 12
+"""Columns of a field beside its label."""
+
+
+def free_region(below: Screen[Any]) -> Region | None:
+    """What a box may cover of the screen below it; None where there is no band of cautions to keep free."""
+    bands = [band for band in below.query("#cautions") if band.display and band.region]
+    if not bands:
+        return None
+    bottom = bands[0].region.y
+    left = next(iter(below.query("#left")), None)
+    beside = left is not None and left.region.width >= BESIDE and any(p.display for p in below.query("#right"))
+    heads = [head for head in below.query("#where, #action") if head.display]
+    top = max((head.region.bottom for head in heads), default=0)
+    texts = [text.region.y for text in below.query("#scroll") if text.region.height]
+    if texts and bottom - texts[0] >= TIGHT:
+        top = texts[0]
+    if bottom - top < LEAST:
+        top = 0
+    return Region(0, top, left.region.right + 1 if beside and left is not None else below.size.width, bottom - top)
+
+
+class PlacedBox(ModalScreen[ResultT]):
+    """A box that stands in that place, where there is such a place; else in the middle of the screen."""
+
+    label_columns = 0
+    """Columns of the longest label of a field."""
+
+    def on_mount(self) -> None:
+        if self._below is not None:
+            self._below.screen_layout_refresh_signal.subscribe(self, lambda below: self.stand())
+        self.stand()
+
+    def on_resize(self, event: Resize) -> None:
+        self.stand()
+
+    @property
+    def _below(self) -> Screen[Any] | None:
+        stack = self.app.screen_stack
+        return stack[stack.index(self) - 1] if self in stack else None
+
+    @property
+    def columns(self) -> int:
+        """Columns for what can be chosen."""
+        if self.has_class("-placed"):
+            return max(self.query_one(".box").size.width, 10)
+        return max(min(self.app.size.width - 6, 70), 10)
+
+    def stand(self) -> None:
+        """Stand in its place."""
+        region = free_region(self._below) if self._below is not None else None
+        box = self.query_one(".box", Vertical)
+        self.set_class(region is not None, "-placed")
+        self.set_class(region is not None and region.height < TIGHT, "-tight")
+        self.set_class(region is not None and region.height < CRAMPED, "-cramped")
+        self.set_class(region is not None and self.label_columns + ENTRY <= region.width, "-inline")
+        if region is None:
+            for rule in ("offset", "width", "height"):
+                box.styles.clear_rule(rule)
+        else:
+            box.styles.offset = region.offset
+            box.styles.width, box.styles.height = region.size
+        self.call_after_refresh(self.fit_choices)
+
+    def fit_choices(self) -> None:
+        """Set what can be chosen into the columns that there are; what is typed into stays in view."""
+        if isinstance(self.focused, Input):
+            self.focused.scroll_visible(animate=False)
+        for choices in self.query(Choices):
+            choices.fit_to(self.columns)
