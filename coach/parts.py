@@ -8,6 +8,8 @@ Part = Literal["mirror 2", "head", "mirror 1", "tube"]
 """In the order in which one would rather move them."""
 Direction = Literal["up", "right", "back"]
 PARTS: tuple[Part, ...] = get_args(Part)
+Moved = Part | Literal["lens"]
+"""What can be moved at all: the lens's tube, with its nozzle, changes nothing before the head."""
 
 DIRECTIONS: dict[Part, tuple[Direction, ...]] = {
     "mirror 2": ("right",),

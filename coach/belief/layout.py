@@ -15,7 +15,7 @@ import numpy as np
 
 from coach.belief.kalman import Array
 from coach.errors import InputError, OutOfReach, UnknownName
-from coach.machine import Machine, Target
+from coach.machine import Machine, Mount, Target
 from coach.optics.legs import leg_lengths
 
 C_U, C_V, M_U, M_V, A1_U, A1_V, A2_U, A2_V, YAW, N_U, N_V = range(11)
@@ -112,17 +112,24 @@ class Layout:
             raise UnknownName(f"Mirror {mirror} steers nothing before the head", expected="mirror 1 or 2")
         turns = np.zeros(len(self.screws))
         index = {screw.name: k for k, screw in enumerate(self.screws) if screw.mirror == mirror}
-        pivots = {point.name for point in mount.points if point.kind == "pivot"}
-        for name, amount in screws.items():
-            if name in pivots:
-                raise InputError(
-                    f"Point {name} of mirror {mirror} is the fixed pivot and cannot be turned",
-                    expected="one of the screws: " + ", ".join(index),
-                )
-            if name not in index:
-                raise UnknownName(f"Mirror {mirror} has no screw {name!r}", expected="one of: " + ", ".join(index))
-            turns[index[name]] = checked_turn(amount)
+        for name, amount in checked_screws(mount, screws).items():
+            turns[index[name]] = amount
         return turns
+
+
+def checked_screws(mount: Mount, screws: Mapping[str, float]) -> dict[str, float]:
+    """Screws of one mount with their turns, clockwise positive.  Raises UnknownName, InputError or OutOfReach."""
+    known = [screw.name for screw in mount.screws]
+    pivots = {point.name for point in mount.points if point.kind == "pivot"}
+    for name in screws:
+        if name in pivots:
+            raise InputError(
+                f"Point {name} of mirror {mount.mirror} is the fixed pivot and cannot be turned",
+                expected="one of the screws: " + ", ".join(known),
+            )
+        if name not in known:
+            raise UnknownName(f"Mirror {mount.mirror} has no screw {name!r}", expected="one of: " + ", ".join(known))
+    return {name: checked_turn(amount) for name, amount in screws.items()}
 
 
 def checked_turn(amount: float) -> float:

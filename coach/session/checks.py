@@ -58,6 +58,21 @@ def checked_sd(value: Any) -> float | None:
     return number
 
 
+def checked_lens_shift(up: float, right: float, back: float) -> None:
+    """That the lens's tube was moved to the side, by no more than a head has room for, mm.
+
+    Raises InputError or OutOfReach.
+    """
+    if up:
+        raise InputError(
+            "Moving the lens up or down changes its focus, not where the beam passes it",
+            expected="the lens right or back",
+            example="lens right 0.3 mm",
+        )
+    for what, amount in (("right", right), ("back", back)):
+        checked_shift(what, amount)
+
+
 def checked_part(part: str, axis: str | None) -> Part:
     """A part that moving would centre the beam with, in that direction.  Raises UnknownName or InputError."""
     known = next((each for each in PARTS if each == part), None)

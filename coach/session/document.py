@@ -1,6 +1,6 @@
 """A session's TOML document: its shape, its schema number, and pure migrations from older shapes.
 
-    schema = 2
+    schema = 3
     title = "Shed laser"
     created = 2026-03-01T18:02:11+01:00
     [practice]            only for the practice bench
@@ -23,7 +23,7 @@ from coach.errors import Unreadable
 from coach.machine import Machine, Name
 from coach.session.events import Event
 
-SCHEMA = 2
+SCHEMA = 3
 
 
 def _without_reasons(table: dict[str, Any]) -> dict[str, Any]:
@@ -40,7 +40,12 @@ def _without_reasons(table: dict[str, Any]) -> dict[str, Any]:
     return {**table, "events": told}
 
 
-MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _without_reasons}
+def _as_it_is(table: dict[str, Any]) -> dict[str, Any]:
+    """2 → 3: new kinds of entries; the old ones are as they were."""
+    return table
+
+
+MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _without_reasons, 2: _as_it_is}
 """From a schema number to the pure function that lifts a table of that schema to the next."""
 
 

@@ -9,11 +9,16 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, TypeAdapter
 
 from coach.machine import LONGEST_PULSE, Finite, Length, Target
-from coach.parts import Direction, Part
+from coach.parts import Direction, Moved, Part
 from coach.session.happened import Happened as _Event
+from coach.session.head_events import BedMark, NozzleMark, Pointer
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 
-StopCause = Literal["yaw", "loose", "station", "coarse", "no screws", "off the tape", "not firing", "edge"]
+StopCause = Literal[
+    "yaw", "loose", "station", "coarse", "no screws", "off the tape", "not firing", "edge",
+    "nozzle", "lens", "no levers", "head coarse",
+]  # fmt: skip
+"""Of the beam's path, then of lens and nozzle."""
 Outcome = Literal["mark", "nothing", "flare", "double", "mount"]
 """What a pulse left: a mark to be measured; nothing that was seen; a flame; two marks; a scorch on the mount or
 beside the target."""
@@ -121,7 +126,7 @@ class Shift(_Event):
     """A part was moved sideways without tilting it, in the machine's frame."""
 
     kind: Literal["shift"] = "shift"
-    part: Part
+    part: Moved
     up: Finite = 0.0
     right: Finite = 0.0
     back: Finite = 0.0
@@ -146,7 +151,7 @@ class Refused(_Event):
     """The person cannot move a part, or not in that direction; it is not asked for again."""
 
     kind: Literal["refused"] = "refused"
-    part: Part
+    part: Moved
     axis: Direction | None = None
     """None: in no direction."""
 
@@ -219,6 +224,9 @@ Event = Annotated[
     | Cut
     | Care
     | Baseline
+    | BedMark
+    | NozzleMark
+    | Pointer
     | Amend
     | Note
     | Finish

@@ -8,6 +8,7 @@ from datetime import date
 from coach.belief import belief as beliefs
 from coach.belief import firing
 from coach.belief.belief import Belief, Sighting
+from coach.belief.layout import checked_screws
 from coach.belief.measurements import Silence
 from coach.machine import Machine
 from coach.session.events import (
@@ -49,6 +50,11 @@ def after(belief: Belief, event: Event) -> Belief:
             return beliefs.update(belief, sighting_of(event, belief.tuning))
         case Pulse(outcome="flare"):
             return firing.flared(belief, sighting_of(event, belief.tuning))
+        case Turn(mirror=3):
+            checked_screws(belief.layout.machine.mount(3), event.screws)
+            return belief
+        case Shift(part="lens") | Lock(mirror=3):
+            return belief
         case Turn():
             return beliefs.turn(belief, event.mirror, event.screws)
         case Shift():
@@ -63,15 +69,21 @@ def after(belief: Belief, event: Event) -> Belief:
             belief.layout.machine.station(event.station)  # a slip of a hand edit is told
             return belief
         case Refused():
-            return beliefs.refuse(belief, event.part, event.axis)
+            return belief if event.part == "lens" else beliefs.refuse(belief, event.part, event.axis)
         case Mended(cause="not firing"):
             return firing.fires_again(belief)
+        case Mended() | Best() if event.cause in OF_THE_HEAD:
+            return belief
         case Mended():
             return beliefs.mend(belief, event.cause)
         case Best():
             return beliefs.accept(belief, event.cause)
         case _:
             return belief
+
+
+OF_THE_HEAD = ("nozzle", "lens", "no levers", "head coarse")
+"""Causes of stops about lens and nozzle (`coach.head`): the beam before them is as it was."""
 
 
 def sighting_of(event: Mark | Miss | Pulse, tuning: Tuning) -> Sighting:

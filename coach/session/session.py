@@ -10,19 +10,21 @@ from coach.advice.advice import Advice, Shot
 from coach.advice.decide import advise
 from coach.advice.offset_cost import offset_costs
 from coach.advice.reasons import Reason
+from coach.belief.layout import checked_screws
 from coach.belief.learned import learned_machine
-from coach.errors import InputError, NothingToUndo, UnknownName
+from coach.errors import InputError, NothingToUndo
 from coach.machine import Machine, Target
 from coach.optics.shifts import shift_effect
-from coach.session.checks import checked_offset, checked_part, checked_sd, place
+from coach.session.checks import checked_lens_shift, checked_offset, checked_part, checked_sd, place
 from coach.session.doses import RelativeDose, relative_doses
 from coach.session.events import Event, Mark, Outcome, Plan, Shape, Typed, last_entry
+from coach.session.head_entries import HeadEntries
 from coach.session.kept import now
 from coach.session.pulse_checks import fired, seen
 from coach.session.visit import Visit
 
 
-class Session(Visit):
+class Session(Visit, HeadEntries):
     """What happened on one machine, and what follows from it."""
 
     # -- what follows -----------------------------------------------------------------------------
@@ -133,8 +135,7 @@ class Session(Visit):
         """Screws of one mirror were turned (turns, clockwise positive).  Raises InputError."""
         if not isinstance(screws, Mapping) or not screws:
             raise InputError("No screw was named", expected="screw names with turns", example='{"B": -0.125}')
-        self.belief.layout.turn_vector(mirror, screws)
-        amounts = {name: float(amount) for name, amount in screws.items()}
+        amounts = checked_screws(self.machine.mount(mirror), screws)
         self._add("turn", mirror=mirror, screws=amounts, typed=typed or {})
 
     def shift(
@@ -150,18 +151,20 @@ class Session(Visit):
         amounts = {
             name: checked_offset(name, value) for name, value in (("up", up), ("right", right), ("back", back))
         }
-        shift_effect(self.machine.path.side, part, **amounts)
+        if part == "lens":
+            checked_lens_shift(**amounts)
+        else:
+            shift_effect(self.machine.path.side, part, **amounts)
         self._add("shift", part=part, typed=typed or {}, **amounts)
 
     def lock(self, mirror: int) -> None:
         """The lock nuts of a mirror's mount were tightened.  Raises UnknownName."""
-        if not self.belief.layout.of_mirror(mirror):
-            raise UnknownName(f"Mirror {mirror} has no screws in this machine's profile", expected="mirror 1 or 2")
+        self.machine.mount(mirror)
         self._add("lock", mirror=mirror)
 
     def refuse(self, part: str, axis: str | None = None) -> None:
         """This part cannot be moved (in that direction); it is not asked for again.  Raises InputError."""
-        self._add("refused", part=checked_part(part, axis), axis=axis)
+        self._add("refused", part="lens" if part == "lens" else checked_part(part, axis), axis=axis)
 
     def mended(self, cause: str) -> None:
         """After a stop: what it named was seen to; what that touched is believed less.  Raises InputError."""

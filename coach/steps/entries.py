@@ -27,9 +27,10 @@ from coach.session.events import (
     Undo,
     effective,
 )
+from coach.session.head_events import BedMark, NozzleMark, Pointer
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 from coach.shown import Wording
-from coach.steps.about import ShiftTask
+from coach.steps.below_head import below_head_words
 from coach.steps.gates import CONFIRMS
 from coach.steps.visit_words import visit_doing, visit_words
 from coach.steps.words import named, setting_words, shift_words, turn_words
@@ -72,6 +73,8 @@ def entry_words(event: Event, wording: Wording) -> str:
             return _adjusting_words(event, wording)
         case Answer() | Check() | Cut() | Care() | Baseline():
             return visit_words(event, wording)
+        case BedMark() | NozzleMark() | Pointer():
+            return below_head_words(event, wording)
         case _:
             assert_never(event)
 
@@ -106,8 +109,7 @@ def _adjusting_words(event: Plan | Turn | Shift | Lock, wording: Wording) -> str
             turned = ", ".join(f"{name} {turn_words(amount, wording)}" for name, amount in event.screws.items())
             return f"Mirror {event.mirror}: {turned}"
         case Shift():
-            task = ShiftTask(event.part, event.up, event.right, event.back)
-            return f"{event.part.capitalize()} moved {shift_words(task, wording)}"
+            return f"{event.part.capitalize()} moved {shift_words(event, wording)}"
         case Lock():
             return f"Lock nuts of mirror {event.mirror} tightened"
         case _:
@@ -137,6 +139,8 @@ def doing_words(events: tuple[Event, ...]) -> str:
                 return f"pulse at {event.station}"
             case Mark() | Miss():
                 return f"after the mark at {event.station}"
+            case BedMark() | NozzleMark() | Pointer():
+                return "lens and nozzle"
             case Plan() | Turn() | Shift() | Lock():
                 return "adjusting"
             case Answer() | Check() | Cut() | Care() | Baseline():

@@ -27,6 +27,7 @@ from coach.session.events import (
     Undo,
     effective,
 )
+from coach.session.head_events import BedMark, NozzleMark, Pointer
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 
 PAUSE = 15.0
@@ -135,6 +136,8 @@ def pace(events: tuple[Event, ...]) -> Pace:
                 watch.under_way()
             case Mark() | Miss():
                 watch.marked()
+            case BedMark() | NozzleMark() | Pointer():
+                watch.gate()
             case Disturbed() | Refused() | Mended() | Best() | Amend() | Note() | Finish() | Undo():
                 pass  # its time is part of what is under way
             case _:

@@ -48,10 +48,12 @@ def cannot(session: Session) -> tuple[tuple[Part, Direction], ...]:
     """In which ways which parts could not be moved in this session; what was moved later can be."""
     found: dict[tuple[Part, Direction], None] = {}
     for event in session.effective:
+        if not isinstance(event, Refused | Shift) or event.part == "lens":
+            continue
         if isinstance(event, Refused):
             ways = [way for way in DIRECTIONS[event.part] if event.axis in (None, way)]
             found |= dict.fromkeys((event.part, way) for way in ways)
-        elif isinstance(event, Shift):
+        else:
             for way in DIRECTIONS[event.part]:
                 if getattr(event, way):
                     found.pop((event.part, way), None)

@@ -30,6 +30,7 @@ from coach.session.events import (
     Turn,
     Undo,
 )
+from coach.session.head_events import BedMark, NozzleMark, Pointer
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 from coach.steps import gates, kind
 from coach.steps.about import About, ScrewTask, ShiftTask
@@ -56,6 +57,8 @@ def situation(events: tuple[Event, ...]) -> About | None:
             case Opened() | Gate() | Amend() | Note() | Finish() | Undo():
                 continue
             case Answer() | Check() | Cut() | Care() | Baseline():  # other parts of the visit: the beam's waits
+                continue
+            case BedMark() | NozzleMark() | Pointer():  # below the head likewise
                 continue
             case _:
                 assert_never(event)

@@ -1,6 +1,6 @@
 """Amounts and where to go, as steps and entries say them."""
 
-from typing import assert_never
+from typing import Protocol, assert_never
 
 from coach.advice.advice import Shot
 from coach.frame import NEAR_ENOUGH
@@ -8,7 +8,6 @@ from coach.machine import Machine
 from coach.parts import Direction
 from coach.shown import Direction as Way
 from coach.shown import Wording
-from coach.steps.about import ShiftTask
 
 BOTH_SENSES: dict[Direction, tuple[str, str]] = {
     "up": ("up", "down"),
@@ -90,11 +89,22 @@ def named(part: str) -> str:
     return part if part[-1].isdigit() else f"the {part}"
 
 
-def shift_words(task: ShiftTask, wording: Wording) -> str:
+class Amounts(Protocol):
+    """How far something is moved, mm in the machine's frame."""
+
+    @property
+    def up(self) -> float: ...
+    @property
+    def right(self) -> float: ...
+    @property
+    def back(self) -> float: ...
+
+
+def shift_words(moved: Amounts, wording: Wording) -> str:
     """A shift's amounts in words: "1.2 mm up and 0.4 mm to the front"."""
-    amounts: dict[Direction, float] = {"up": task.up, "right": task.right, "back": task.back}
-    moved = [moved_words(direction, amount, wording) for direction, amount in amounts.items() if amount]
-    return " and ".join(moved) or "not at all"
+    amounts: dict[Direction, float] = {"up": moved.up, "right": moved.right, "back": moved.back}
+    said = [moved_words(direction, amount, wording) for direction, amount in amounts.items() if amount]
+    return " and ".join(said) or "not at all"
 
 
 def moved_words(direction: Direction, amount: float, wording: Wording, places: int = 1) -> str:

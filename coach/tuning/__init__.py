@@ -10,6 +10,7 @@ from coach.tuning.belief import Beam, Explanation, Hands, Prior, Readings
 from coach.tuning.cutting import Cutting
 from coach.tuning.deciding import Adjusting, Costs, Deciding, Shooting
 from coach.tuning.doses import Doses
+from coach.tuning.head import Head
 
 __all__ = [
     "TUNING",
@@ -21,6 +22,7 @@ __all__ = [
     "Doses",
     "Explanation",
     "Hands",
+    "Head",
     "Prior",
     "Readings",
     "Shooting",
@@ -38,6 +40,7 @@ class Tuning:
     beam: Beam = field(default_factory=Beam)
     doses: Doses = field(default_factory=Doses)
     cutting: Cutting = field(default_factory=Cutting)
+    head: Head = field(default_factory=Head)
     deciding: Deciding = field(default_factory=Deciding)
     shooting: Shooting = field(default_factory=Shooting)
     adjusting: Adjusting = field(default_factory=Adjusting)

@@ -1,0 +1,82 @@
+"""From events to what is believed of mirror 3, lens and nozzle."""
+
+from collections.abc import Iterable
+
+from coach.head import belief as heads
+from coach.head.belief import HeadBelief
+from coach.head.marks import HeadMark
+from coach.machine import Machine
+from coach.session.events import (
+    Best,
+    Disturbed,
+    Event,
+    Lock,
+    Mended,
+    Refused,
+    Shift,
+    Turn,
+)
+from coach.session.head_events import BedMark, NozzleMark
+from coach.session.replay import OF_THE_HEAD
+from coach.session.visit_events import Care
+from coach.tuning import TUNING, Head, Tuning
+
+
+def head_belief(machine: Machine, events: Iterable[Event], tuning: Tuning = TUNING) -> HeadBelief:
+    """The belief after these events, none of which is an undo."""
+    belief, begun = HeadBelief.initial(machine, tuning), False
+    for event in events:
+        begun = begun or _about_head(event)
+        if begun:
+            belief = _after(belief, event)
+    return belief
+
+
+def _about_head(event: Event) -> bool:
+    """Whether the head's part of the job has begun: before that what is done to the beam changes nothing known."""
+    match event:
+        case BedMark() | NozzleMark() | Turn(mirror=3) | Lock(mirror=3) | Shift(part="lens") | Refused():
+            return True
+        case Mended() | Best():
+            return event.cause in OF_THE_HEAD
+        case _:
+            return False
+
+
+def _after(belief: HeadBelief, event: Event) -> HeadBelief:
+    match event:
+        case BedMark() | NozzleMark():
+            return heads.mark(belief, mark_of(event, belief.tuning.head))
+        case Turn(mirror=3):
+            return heads.turn(belief, event.screws)
+        case Shift(part="lens" | "head"):
+            return heads.shift(belief, event.part, event.up, event.right, event.back)
+        case Turn() | Shift():
+            return heads.beam_changed(belief)
+        case Lock(mirror=3):
+            return heads.lock(belief)
+        case Disturbed():
+            return heads.disturb(belief, event.part)
+        case Care(taken_out=True):
+            return heads.disturb(belief, "tube" if event.optic == "combiner" else event.optic)
+        case Refused():
+            return heads.refuse(belief, event.part)
+        case Mended(cause="nozzle" | "lens" | "head coarse"):
+            return heads.reseat(belief)
+        case Mended(cause="no levers"):
+            return belief
+        case Mended():
+            return heads.beam_changed(belief)
+        case Best():
+            return heads.accept(belief, event.cause)
+        case _:
+            return belief
+
+
+def mark_of(event: BedMark | NozzleMark, tuning: Head) -> HeadMark:
+    """A mark as the belief takes it; the middle of one that the rim cut is not the beam's: more doubt."""
+    if isinstance(event, BedMark):
+        sd = event.sd or tuning.card_sd
+        return HeadMark("bed", event.right, event.back, sd, event.lowered, event.lens)
+    sd = (event.sd or tuning.nozzle_sd) + (tuning.cut_sd if event.cut else 0.0)
+    return HeadMark("nozzle", event.right, event.back, sd)

@@ -1,0 +1,37 @@
+"""Entries about lens, nozzle and pointer in a few words."""
+
+from typing import assert_never
+
+from coach.session.head_events import BedMark, NozzleMark, Pointer
+from coach.shown import Wording
+from coach.steps.words import moved_words
+
+
+def below_head_words(event: BedMark | NozzleMark | Pointer, wording: Wording) -> str:
+    """One entry in a few words, beginning with a capital; places as seen from above."""
+    match event:
+        case BedMark():
+            lens = "lens in" if event.lens else "lens out"
+            where = f"{_height(event.lowered, wording)}, {lens}"
+            return f"Mark on the card, {where}: {_place(event.right, event.back, wording)}"
+        case NozzleMark(right=right, back=back) if right is None or back is None:
+            return "Pulse at the nozzle: nothing came through"
+        case NozzleMark(right=right, back=back):
+            assert right is not None
+            assert back is not None
+            return f"Mark at the nozzle: {_place(right, back, wording)}{', cut by the rim' if event.cut else ''}"
+        case Pointer():
+            beside = _place(event.right, event.back, wording)
+            return f"Pointer beside the mark, {_height(event.lowered, wording)}: {beside}"
+        case _:
+            assert_never(event)
+
+
+def _height(lowered: float, wording: Wording) -> str:
+    return f"bed {wording.length(lowered, 0)} lower" if lowered else "bed at its usual height"
+
+
+def _place(right: float, back: float, wording: Wording) -> str:
+    moved = [moved_words("right", right, wording)] if right else []
+    moved += [moved_words("back", back, wording)] if back else []
+    return ", ".join(moved) or "on the middle"
