@@ -11,14 +11,10 @@ from pydantic import Field, TypeAdapter
 from coach.machine import LONGEST_PULSE, Finite, Length, Target
 from coach.parts import Direction, Moved, Part
 from coach.session.happened import Happened as _Event
-from coach.session.head_events import BedMark, NozzleMark, Pointer
+from coach.session.head_events import BedMark, HeadStop, NozzleMark, Pointer
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 
-StopCause = Literal[
-    "yaw", "loose", "station", "coarse", "no screws", "off the tape", "not firing", "edge",
-    "nozzle", "lens", "no levers", "head coarse",
-]  # fmt: skip
-"""Of the beam's path, then of lens and nozzle."""
+StopCause = Literal["yaw", "loose", "station", "coarse", "no screws", "off the tape", "not firing", "edge"]
 Outcome = Literal["mark", "nothing", "flare", "double", "mount"]
 """What a pulse left: a mark to be measured; nothing that was seen; a flame; two marks; a scorch on the mount or
 beside the target."""
@@ -160,14 +156,14 @@ class Mended(_Event):
     """After a stop: what it named was seen to, and may have moved what it touched."""
 
     kind: Literal["mended"] = "mended"
-    cause: StopCause
+    cause: StopCause | HeadStop
 
 
 class Best(_Event):
     """After a stop: the machine is aligned to the best that can be had, the fault taken as it is."""
 
     kind: Literal["best"] = "best"
-    cause: StopCause
+    cause: StopCause | HeadStop
 
 
 class Amend(_Event):

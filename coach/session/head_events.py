@@ -13,6 +13,8 @@ Lowered = Annotated[float, Field(ge=0, le=FARTHEST_LOWERED, allow_inf_nan=False)
 """mm by which the bed stood below its usual height."""
 Sd = Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)] | None
 Typed = dict[str, str]
+HeadStop = Literal["nozzle", "lens", "no levers", "head coarse"]
+"""Causes of stops about lens and nozzle (`coach.head`): the beam before them is as it was."""
 
 
 class BedMark(Happened):

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
+from typing import get_args
 
 from coach.belief import belief as beliefs
 from coach.belief import firing
@@ -25,6 +26,7 @@ from coach.session.events import (
     Turn,
     effective,
 )
+from coach.session.head_events import HeadStop
 from coach.session.visit_events import Care, Cut
 from coach.tuning import TUNING, Tuning
 
@@ -82,8 +84,8 @@ def after(belief: Belief, event: Event) -> Belief:
             return belief
 
 
-OF_THE_HEAD = ("nozzle", "lens", "no levers", "head coarse")
-"""Causes of stops about lens and nozzle (`coach.head`): the beam before them is as it was."""
+OF_THE_HEAD = get_args(HeadStop)
+"""Causes that are about lens and nozzle alone."""
 
 
 def sighting_of(event: Mark | Miss | Pulse, tuning: Tuning) -> Sighting:
