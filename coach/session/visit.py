@@ -6,7 +6,7 @@ Each method checks what it is given and adds an event, or says what follows from
 from typing import Any, get_args
 
 from coach.advice.decide import advise
-from coach.advice.offset_cost import offset_costs
+from coach.advice.offset_cost import harmless, offset_costs
 from coach.belief.belief import Belief
 from coach.cutting.check import Again, CutCheck, Interval, Surroundings, compared, read
 from coach.cutting.limits import FEWEST, checked_limit, enough
@@ -197,6 +197,7 @@ class Visit(Kept):
         return Evidence(
             answers=self.answers(),
             findings=self.checks(wording),
+            looks=_looks([e for e in self.effective if isinstance(e, Check)]),
             care=self.cared(),
             cuts=self.cuts() if whole else None,
             beam=_beam(self.belief),
@@ -204,11 +205,24 @@ class Visit(Kept):
         )
 
 
+def _looks(checks: list[Check]) -> dict[CheckName, int]:
+    """How often each check ended as it did last, in a row."""
+    looks: dict[CheckName, int] = {}
+    ended: dict[CheckName, str] = {}
+    for check in checks:
+        looks[check.name] = looks[check.name] + 1 if ended.get(check.name) == check.result else 1
+        ended[check.name] = check.result
+    return looks
+
+
 def _beam(belief: Belief) -> Beam:
-    """What the marks say of the alignment: nothing until every station had one."""
+    """What the marks say of the alignment as a cause: nothing until every station had one.
+
+    What costs too little to be seen in a cut is no cause, though it may be worth a turn.
+    """
     if len(belief.seen) < len(belief.layout.machine.stations):
         return ""
-    advice = advise(belief)
-    if advice.kind == "done":
+    if harmless(belief):
         return "in"
-    return "out" if advice.kind in ("turn", "shift", "stop") else ""
+    kind = advise(belief).kind
+    return "in" if kind == "done" else "" if kind == "shoot" else "out"

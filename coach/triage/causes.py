@@ -31,7 +31,6 @@ ABOUT: dict[Cause, About] = {
         2,
         "water",
         "Let the water cool, clean its filter, see that it flows; a pump or chiller that fails is the service's.",
-        service=True,
     ),
     "focus": About(
         "Cut lines along a ramp board and see whether the thinnest one is where the gauge says.",

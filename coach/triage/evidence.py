@@ -35,6 +35,8 @@ class Evidence:
 
     answers: Answers = field(default_factory=dict)
     findings: Mapping[CheckName, Finding] = field(default_factory=dict)
+    looks: Mapping[CheckName, int] = field(default_factory=dict)
+    """How often each check ended as it did last, in a row; once where it is not named."""
     care: Mapping[Optic, Cleaned] = field(default_factory=dict)
     cuts: CutCheck | None = None
     beam: Beam = ""
@@ -63,6 +65,16 @@ class Evidence:
             return by_care
         found = next((f for f in self.findings.values() if CAUSE_OF[f.check] == cause), None)
         return (found.state, found.says) if found is not None else ("open", ())
+
+    def looked_once(self, cause: Cause) -> bool:
+        """Whether all that is known of a cause's test is one look, without any figure."""
+        found = next((f for f in self.findings.values() if CAUSE_OF[f.check] == cause), None)
+        return found is not None and not found.figures and self.looks.get(found.check, 1) < 2
+
+    def cleared_too_soon(self, cause: Cause) -> bool:
+        """Whether one look alone cleared a cause that more speaks for than against."""
+        plus, minus = self.speaks(cause)
+        return self.state(cause)[0] == "cleared" and len(plus) > len(minus) and self.looked_once(cause)
 
     def _by_care(self, cause: Cause) -> tuple[State, tuple[str, ...]] | None:
         """What was seen while cleaning; the newest word on an optic, before any earlier look through a cover."""

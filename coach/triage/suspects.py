@@ -88,6 +88,8 @@ def verdict(evidence: Evidence) -> Verdict:
     if stop is not None:
         return Verdict("stop", CAUSE_OF[stop.check], stop.stop)
     found = [suspect.name for suspect in ordered if suspect.state == "found"]
+    if found and ABOUT[found[0]].service and evidence.looked_once(found[0]):
+        return _once_more(found[0], "Before the service is called, look once more.")
     if found:
         return _ended(found[0], tuple(found[1:]))
     if evidence.cuts is not None and evidence.cuts.pattern == "fine":
@@ -97,10 +99,17 @@ def verdict(evidence: Evidence) -> Verdict:
     if to_test:
         first = to_test[0]
         return _ended("alignment") if first.name == "alignment" else Verdict("test", first.name, first.test)
+    again = [suspect.name for suspect in ordered if evidence.cleared_too_soon(suspect.name)]
+    if again:
+        return _once_more(again[0], "Nothing else is left, so look once more, with fresh eyes.")
     likeliest = max(left, key=lambda suspect: suspect.per_minute) if left else None
     if likeliest is None:
         return Verdict("as it was", "", "Every test was good: cut again, and compare with how it once cut.")
     return _ended(likeliest.name)
+
+
+def _once_more(cause: Cause, why: str) -> Verdict:
+    return Verdict("test", cause, f"{why} {ABOUT[cause].test}")
 
 
 def _ended(cause: Cause, also: tuple[Cause, ...] = ()) -> Verdict:

@@ -29,9 +29,9 @@ class Cutting:
     """… a fall counts from this logarithm …"""
     falls_to: float = 1.5
     """… to this."""
-    again: float = 0.88
+    again: float = 0.85
     """It cuts again where no station's speed fell below this share of the baseline's …"""
-    again_sure: float = 0.8
+    again_sure: float = 0.7
     """… with this probability; with as much it does not where one did."""
     radius: float = 3.5
     """mm, the beam's 1/e² radius at the lens, where nobody measured it …"""

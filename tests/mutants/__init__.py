@@ -1,6 +1,6 @@
 """Small wrong changes that the tests must notice; see `__main__` for how they are tried."""
 
-from mutants import describing, doses, engine, ground, job, pictures, screen, steps
+from mutants import describing, doses, engine, ground, job, pictures, screen, steps, visit
 from mutants.mutation import Mutation
 
 
@@ -14,5 +14,6 @@ def all_mutations() -> tuple[Mutation, ...]:
         *job.MUTATIONS,
         *pictures.MUTATIONS,
         *steps.MUTATIONS,
+        *visit.MUTATIONS,
         *screen.MUTATIONS,
     )
