@@ -48,7 +48,7 @@ SCREENS = {
     "pulse": at("pulse"),
     "what was done": at("screw", "u"),
     "measuring": at("measure", "enter", "pagedown", "7"),
-    "typing a turn": at("screw", "5"),
+    "typing a turn": at("screw", "5", "enter"),
     "palette": at("screw", "f7"),
     "palette, searched": at("screw", "f7", "u", "n"),
     "settings": at("go", "s"),
@@ -108,7 +108,7 @@ async def test_every_letter_stands_out(tmp_path: Path, look: str, monkeypatch: p
     assert not found
 
 
-FIELDS = {"typing a turn": ("screw", "5"), "measuring": ("measure", "enter")}
+FIELDS = {"typing a turn": ("screw", "5", "enter"), "measuring": ("measure", "enter", "pagedown")}
 
 
 @pytest.mark.parametrize("typed", ["", "7"])
@@ -124,13 +124,29 @@ async def test_a_field_and_its_cursor_are_seen_without_colours(
         await driver.settle()
         step, *keys = FIELDS[name]
         await at(step, *keys)(driver)
-        while not isinstance(app.focused, Input):
-            await driver.press("tab")
+        assert isinstance(app.focused, Input)
         await driver.press(*typed)
         row = styled(driver, app.focused.content_region)
         assert sum(reversed_ for _, reversed_ in row) > len(row) // 2
         assert [sign for sign, reversed_ in row if not reversed_][:1] == [" "]
         assert "".join(sign for sign, _ in row).strip() == typed
+
+
+@pytest.mark.parametrize("look", [look for look in settings.LOOKS if look.startswith("ansi")])
+async def test_every_field_is_seen_in_the_terminals_own_colours(tmp_path: Path, look: str) -> None:
+    """There a field has no ground of its own: those that wait are underlined as wide as they are."""
+    settings.save(tmp_path, look=look, hints=False)
+    app = CoachApp(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        driver = Driver(app, pilot)
+        await driver.settle()
+        await at("measure", "enter", "pagedown")(driver)
+        waiting = [field for field in app.screen.query(Input) if field.display and field is not app.focused]
+        assert waiting
+        for field in waiting:
+            region = field.content_region
+            strip = driver.screen._compositor.render_strips()[region.y].crop(region.x, region.right)
+            assert all(style and style.underline for text, style, _ in strip if text)
 
 
 async def test_what_is_chosen_in_the_list_of_commands_is_seen_without_colours(
