@@ -9,22 +9,22 @@ BOTH_WAYS = {"up": "up and down", "right": "right and left", "back": "back and f
 PLACED: dict[Part, tuple[str, str, str]] = {
     "mirror 2": (
         "mirror 2 in its slots",
-        "MIRROR 2 IN SLOTS?",
+        "Mirror 2 in slots?",
         "Look at its foot: can the whole mount slide along the gantry, right and left, in slots, without tilting?",
     ),
     "head": (
         "head in its bracket",
-        "HEAD IN A BRACKET?",
+        "Head in a bracket?",
         "Look at its bracket: can the head with its opening be bolted on higher or lower, or further back or front?",
     ),
     "mirror 1": (
         "mirror 1 in its slots",
-        "MIRROR 1 IN SLOTS?",
+        "Mirror 1 in slots?",
         "Look at its foot: can the whole mount slide right and left, in slots, without tilting?",
     ),
     "tube": (
         "tube in its holders",
-        "TUBE IN ITS HOLDERS?",
+        "Tube in its holders?",
         "Only look: two holders carry the glass. Do slots or screws take it up and down, or back and front?",
     ),
 }
@@ -45,7 +45,7 @@ def _move_questions(part: Part) -> tuple[Question, ...]:
             Question(
                 key_of(part, way),
                 f"{part} {way}",
-                f"{part.upper()}: HOW FAR{'' if part.startswith('mirror') else f' {way.upper()}'}?",
+                f"{part.capitalize()}: how far{'' if part.startswith('mirror') else f' {way}'}?",
                 (
                     f"From where it stands, how far each way: {BOTH_WAYS[way]}? 0 where it cannot. Measure in the "
                     "slot, from the bolt to its nearer end.",

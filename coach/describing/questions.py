@@ -17,11 +17,11 @@ THREADS = ("M3", "M4", "M5", "M6", "M4x0.5", "8-32", "1/4-80")
 GUESS_IT = "Not measured? Say so: it is guessed, marked as guessed, and costs a mark or two more."
 
 GENERAL = (
-    Question("name", "name", "WHAT IS ITS NAME?", ("A few words to know the machine by.",), "words"),
+    Question("name", "name", "What is its name?", ("A few words to know the machine by.",), "words"),
     Question(
         "bed.width",
         "travel, left to right",
-        "TRAVEL: HOW WIDE?",
+        "Travel: how wide?",
         (
             "How far the head travels from left to right. Not the bed's outside: the head's own way.",
             'Drive it from X 0 to the other end and read X, or look under "working area" in the manual.',
@@ -30,13 +30,13 @@ GENERAL = (
     Question(
         "bed.depth",
         "travel, front to back",
-        "TRAVEL: HOW DEEP?",
+        "Travel: how deep?",
         ("How far the gantry travels from the front to the back.", "Drive it from Y 0 to the other end and read Y."),
     ),
     Question(
         "path.side",
         "mirrors 1 and 2",
-        "MIRRORS: WHICH SIDE?",
+        "Mirrors: which side?",
         ("Stand at the front. Mirror 1 is fixed in a back corner, mirror 2 rides on the gantry below it.",),
         "choice",
         (Option("left", "On the left"), Option("right", "On the right")),
@@ -44,7 +44,7 @@ GENERAL = (
     Question(
         "zero",
         "controller's 0/0",
-        "WHERE IS X 0, Y 0?",
+        "Where is X 0, Y 0?",
         (
             "Drive the head until the controller reads X 0 and Y 0, or only look: in which corner is it?",
             "All X and Y are then said in the controller's own numbers. Where it shows a minus, leave the minus out.",
@@ -55,20 +55,20 @@ GENERAL = (
     Question(
         "path.mirror1_gap",
         "mirror 1 to 2",
-        "MIRROR 1 TO MIRROR 2",
+        "Mirror 1 to mirror 2",
         ("Gantry at the very back: how far from mirror 1's middle to mirror 2's middle?", GUESS_IT),
     ),
     Question(
         "path.mirror2_gap",
         "mirror 2 to head",
-        "MIRROR 2 TO THE HEAD",
+        "Mirror 2 to the head",
         ("Head at mirror 2's end of its travel: how far from mirror 2's middle to the head's opening?", GUESS_IT),
     ),
     *(
         Question(
             f"path.mirror{mirror}",
             f"mirror {mirror} across",
-            f"MIRROR {mirror}: HOW WIDE?",
+            f"Mirror {mirror}: how wide?",
             (f"How wide is mirror {mirror} across, where it is not covered by its holder?", GUESS_IT),
         )
         for mirror in (1, 2)
@@ -76,21 +76,21 @@ GENERAL = (
     Question(
         "aperture.head",
         "opening",
-        "OPENING: HOW WIDE?",
+        "Opening: how wide?",
         ("The round opening where the beam enters the head, which the tape covers: how wide across?", GUESS_IT),
         picture="opening",
     ),
     Question(
         "tape.radius",
         "tape",
-        "TAPE: HOW FAR OUT?",
+        "Tape: how far out?",
         ("How far from the opening's middle can a mark still be read on your tape?", GUESS_IT),
         picture="opening",
     ),
     Question(
         "tape.wide",
         "wide card",
-        "WIDE CARD: HOW FAR?",
+        "Wide card: how far?",
         (
             "A beam that may be far off is caught on a card before the opening: how far from its middle to its edge?",
             "Plain paper or board, never PVC or foil; nothing that burns behind it. None at hand? Say so: one of "
@@ -101,7 +101,7 @@ GENERAL = (
     Question(
         "tolerance",
         "tolerance",
-        "HOW NEAR IS GOOD?",
+        "How near is good?",
         ("How far off the middle may a mark lie and still be good? Most are content with 1 mm.",),
         picture="opening",
     ),
@@ -110,7 +110,7 @@ GENERAL = (
 STATIONS = Question(
     "stations",
     "stations",
-    "WHERE TO MARK?",
+    "Where to mark?",
     ("The usual places are the four corners, 20 mm inside the travel, and the middle.",),
     "choice",
     (Option(USUAL_STATIONS, "The usual places"), Option(OWN, "Places of my own")),
@@ -118,7 +118,7 @@ STATIONS = Question(
 PLACES = Question(
     "stations.places",
     "places",
-    "WHICH PLACES?",
+    "Which places?",
     (
         "At least three, not on one line: a name, then X and Y as the controller shows them; a semicolon between.",
         typed.STATIONS_EXAMPLE,
@@ -142,7 +142,7 @@ DRIVES = (
 
 
 def _mount_questions(mirror: int) -> tuple[Question, ...]:
-    start, where, name = f"mounts.{mirror}.", f"MIRROR {mirror}: ", f"mirror {mirror}, "
+    start, where, name = f"mounts.{mirror}.", f"Mirror {mirror}: ", f"mirror {mirror}, "
     same = (Option(SAME, "Just like mirror 1's mount"),) if mirror == 2 else ()
     facing = "Stand behind the mirror, facing the heads of its screws."
     corners = tuple(Option(corner, corner.capitalize()) for corner in CORNERS)
@@ -153,19 +153,19 @@ def _mount_questions(mirror: int) -> tuple[Question, ...]:
         return Question(start + key, name + title, where + words, how, kind, options, "mount", mirror)
 
     return (
-        ask("shape", "mount", "MOUNT?", (facing, "Which three points carry the plate?"), "choice",
+        ask("shape", "mount", "mount?", (facing, "Which three points carry the plate?"), "choice",
             (*same, *SHAPES)),
-        ask("own", "points", "POINTS?",
+        ask("own", "points", "points?",
             (facing, "Each point: a name, pivot or screw, then how far to the right of the mirror's middle and how "
              "far above it; a semicolon between.", typed.POINTS_EXAMPLE), "words", ()),
-        ask("corner", "corner", "WHERE IS A?", (facing, "In which corner is point A, where the L has its bend?"),
+        ask("corner", "corner", "where is A?", (facing, "In which corner is point A, where the L has its bend?"),
             "choice", corners),
-        ask("arm", "A to B", "A TO B?", (facing, "How far from point A to point B, middle to middle?"),
+        ask("arm", "A to B", "A to B?", (facing, "How far from point A to point B, middle to middle?"),
             "length", ()),
-        ask("thread", "thread", "THREAD?", ("The adjusting screws' thread.", GUESS_IT), "choice", threads),
-        ask("screw", "screws", "PITCH?",
+        ask("thread", "thread", "thread?", ("The adjusting screws' thread.", GUESS_IT), "choice", threads),
+        ask("screw", "screws", "pitch?",
             ("A thread such as M5x0.5 or 10-32, or how far a screw moves in one turn.",), "words", ()),
-        ask("drive", "clockwise", "CLOCKWISE?",
+        ask("drive", "clockwise", "clockwise?",
             (facing, "Turned clockwise, does a screw push its point of the plate away from you, or pull it?"),
             "choice", DRIVES),
     )  # fmt: skip

@@ -249,5 +249,5 @@ class _Drawing:
         around: list[Place] = [(beside, row + n, inward) for n in (0, 1, -1, 2, -2)]
         around += [(edge, row + n, inward) for n in (over + 1, -over - 1)]
         short = () if station.number is None else (str(station.number),)
-        self.raster.label((station.name, *short), around, role, bold=strong)
-        self.raster.label(station.state, around, role, bold=strong)
+        if self.raster.label((station.name, *short), around, role, bold=strong) and station.state != "todo":
+            self.raster.label(station.state, around, role, bold=strong)  # a "todo" without its name tells nothing

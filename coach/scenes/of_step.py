@@ -64,6 +64,8 @@ def second_scene(session: Session, step: Step, wording: Wording) -> Scene | None
             return aperture_scene(session.machine, step.shot)
         case "tape":
             return bed_scene(session, step.shot)
+        case "path" if step.advice is not None or step.shift is not None:
+            return bed_scene(session, None)
         case "none" | "path" | "bed":
             return None
         case _:

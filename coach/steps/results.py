@@ -1,5 +1,7 @@
 """How a machine stood when its last session was closed, in a few words."""
 
+import math
+from collections.abc import Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -8,6 +10,7 @@ from coach.tuning import TUNING
 
 if TYPE_CHECKING:
     from coach.session.document import Document
+    from coach.session.events import Event
 
 SURE = TUNING.deciding.done_at_least
 """From this chance that every station is within the tolerance on, a machine is called centred."""
@@ -18,9 +21,9 @@ WEEKS, MONTHS = 21, 90
 
 
 def result_words(document: "Document", now: datetime, wording: Wording) -> str:
-    """What a finished session left behind: "centred, worst 0.4 mm expected, 3 days ago".
+    """What a finished session left behind: "centred, worst 4.0 → 0.4 mm expected, 3 days ago".
 
-    The belief is computed from the session's events; nothing is stored.
+    Before stands what was measured before anything was adjusted, where something was.  The belief is computed from the session's events; nothing is stored.
     """
     from coach.advice.outlook import outlook
     from coach.session.events import Mark, effective
@@ -33,7 +36,25 @@ def result_words(document: "Document", now: datetime, wording: Wording) -> str:
     belief = Session(document).belief
     view = outlook(belief.layout, belief.settled)
     word = "centred" if view.chance >= SURE else "not centred"
-    return f"{word}, worst {wording.length(view.worst)} expected, {age}"
+    before = worst_before(events)
+    began = "" if before is None else f"{wording.amount(before)} → "
+    return f"{word}, worst {began}{wording.length(view.worst)} expected, {age}"
+
+
+def worst_before(events: "Sequence[Event]") -> float | None:
+    """mm, the largest offset that was marked at the head before the first adjustment; None where there was none."""
+    from coach.session.events import Mark, Shift, Turn
+
+    offsets: list[float] = []
+    for event in events:
+        match event:
+            case Mark() if event.target == "head":
+                offsets.append(math.hypot(event.u, event.v))
+            case Turn() | Shift():
+                return max(offsets, default=None)
+            case _:
+                continue
+    return None
 
 
 def age_words(when: datetime, now: datetime) -> str:

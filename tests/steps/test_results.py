@@ -7,7 +7,7 @@ from machines import make_machine
 
 from coach import Session
 from coach.shown import IN_MM
-from coach.steps.results import result_words
+from coach.steps.results import result_words, worst_before
 from coach.tuning import TUNING
 
 
@@ -38,3 +38,16 @@ def test_and_how_long_ago_that_was(days: int, age: str) -> None:
     session.finish()
     now = datetime.now().astimezone() + timedelta(days=days)
     assert result_words(session._doc, now, IN_MM) == f"closed without a mark, {age}"
+
+
+def test_before_and_after_stand_side_by_side() -> None:
+    """Before: the worst that was marked at the head before anything was turned, 3-4-5; what came later is not."""
+    session = Session.start(make_machine())
+    session.mark("back-left", u=3.0, v=-4.0)
+    assert worst_before(session.effective) is None
+    session.turn(1, {"B": 0.125})
+    session.mark("back-left", u=9.0, v=0.0)
+    assert worst_before(session.effective) == pytest.approx(5.0)
+    session.finish()
+    words = result_words(session._doc, datetime.now().astimezone() + timedelta(hours=1), IN_MM)
+    assert "worst 5.0 → " in words

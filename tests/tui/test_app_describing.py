@@ -4,7 +4,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
-from app_driving import Driver, running, stands
+from app_driving import Driver, offered, running, stands
 from machines import make_machine
 
 from coach import Machine
@@ -328,7 +328,7 @@ async def test_every_size_at_every_kind_of_question(tmp_path: Path, at: str) -> 
             if driver.screen.entry is not None:
                 assert driver.screen.entry.region.height == 1
             else:
-                assert driver.screen.rows()[0].label in driver.part("#choices")
+                assert offered(driver, 1, driver.screen.rows()[0].label)
             large = driver.screen.query_one("#action")
             assert large.size.height == len(set_text(driver.screen.headline(), size[0] - 2, large.max_rows).rows)
             assert stands(driver, SUPPLY if "tube" in at else NOT_FIRING)

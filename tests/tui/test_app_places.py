@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from app_driving import plain, running, session_at, stands
+from app_driving import offered, plain, running, session_at, stands
 
 from coach.errors import Unwritable
 from coach.practice.demo import demo_machine
@@ -37,7 +37,7 @@ async def test_home_shows_the_machine_of_a_row(tmp_path: Path) -> None:
     session = Session.start(turned)
     session.keep_in(tmp_path / "sessions" / "one.toml")
     session.opened()
-    async with running(tmp_path) as driver:
+    async with running(tmp_path, size=(120, 30)) as driver:
         await driver.press("down")
         assert driver.screen.query_one("#picture").scene.side == "right"
         told = driver.part("#about")
@@ -46,6 +46,18 @@ async def test_home_shows_the_machine_of_a_row(tmp_path: Path) -> None:
         await driver.press("down")
         assert driver.screen.query_one("#picture").scene is None
         assert not driver.part("#about")
+
+
+async def test_home_is_read_standing_where_there_is_room(tmp_path: Path) -> None:
+    """At 140x45 every row is in letters three rows high, in fewer words, and so is how its machine stands; in a lower
+    terminal all is said in plain letters."""
+    Store(tmp_path).save_machine(demo_machine().model_copy(update={"name": "Shed laser"}))
+    async with running(tmp_path, size=(140, 45)) as driver:
+        assert offered(driver, 1, "Shed laser", "#list")
+        assert plain(" ".join(set_text("Not aligned yet.", 57, largest="small").rows)) in driver.part("#about")
+        await driver.resize(140, 30)
+        assert "1 Shed laser: not aligned yet" in driver.part("#list")
+        assert "Not aligned yet." in driver.part("#about")
 
 
 async def test_who_is_new_is_told_what_to_do_first(tmp_path: Path) -> None:

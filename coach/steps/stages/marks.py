@@ -153,13 +153,13 @@ def _nothing(about: About, session: Session, wording: Wording) -> Said:
 
 ELSEWHERE = {
     "double": (
-        "Two marks: stop",
+        "Two marks: key out",
         "Part of the beam goes another way: off the edge of a mirror or its mount, a cracked or dirty mirror, or the "
         "rim of an opening. Neither mark is sure to be the beam's.",
         "Machine off, key out: look at mirrors 1 and 2, their faces and edges, then at the openings.",
     ),
     "mount": (
-        "Beside target: stop",
+        "Off target: key out",
         "The beam passes beside the target and burns what stands there: no more pulses here.",
         "Machine off, key out: look for smouldering, and note on which side the scorch is.",
     ),

@@ -30,6 +30,8 @@ class Entry:
     heading: bool = False
     number: int | None = None
     """The digit that takes it; None: its place in the list."""
+    brief: str = ""
+    """What it is called in large letters, where that is less."""
 
 
 NOTHING_YET = -1
@@ -231,6 +233,7 @@ class Choices(OptionList, inherit_bindings=False):
         if entry.heading:
             rows = choice_rows(None, entry.label, self._columns)
             return Content("\n".join(row.removeprefix("  ") for row in rows))
-        rows = choice_rows(self.number_of(index), entry.label, self._columns, self._large, self._ascii_only)
+        label = entry.brief if self._large and entry.brief else entry.label
+        rows = choice_rows(self.number_of(index), label, self._columns, self._large, self._ascii_only)
         signs = [HIGHLIGHT if on else QUIET, *(QUIET for _ in rows[1:])]
         return Content("\n".join(sign + row for sign, row in zip(signs, rows, strict=True)))

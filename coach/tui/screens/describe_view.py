@@ -13,6 +13,7 @@ from coach.describing.question import Question
 from coach.describing.questions import options, questions
 from coach.describing.words import forgotten_words, guessed_words, is_guessed, said, value_words
 from coach.errors import InputError
+from coach.pictures.modes import RasterMode
 from coach.reading.method import NUMBER
 from coach.scenes.of_description import scene_of
 from coach.steps.cautions import ALWAYS, Caution, while_describing
@@ -20,11 +21,12 @@ from coach.tui.screens.asking import Entered
 from coach.tui.screens.band import band_rows, briefest
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
-from coach.tui.screens.fitting import LISTED, SMALLEST, choice_rows
+from coach.tui.screens.fitting import LISTED, SMALLEST, TALL, choice_rows
 from coach.tui.screens.measure_parts import NumberInput
 from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
+from coach.tui.widgets.terminal import pick_mode
 
 SAVE = "save"
 LENGTHS = NUMBER + "½¼¾⅛⅜⅝⅞'" + "imnchesIMNCHES"
@@ -47,6 +49,7 @@ class DescribeView(CoachScreen[object]):
         super().__init__()
         self.draft = draft
         self.trouble = ""
+        self.large_choices = False
         """What was wrong with the last answer, or what was just done."""
         self.seen = draft.description
         """The description with what is typed or highlighted, as the picture shows it."""
@@ -168,10 +171,14 @@ class DescribeView(CoachScreen[object]):
         taken = large.get_content_height(self.size, self.size, width - 2)
         left_part = self.query_one("#left")
         left_part.styles.width = left if roomy else "1fr"
-        self.query_one("#choices", Choices).fit_to(self._columns() - (2 if self.question is None else 0))
         gaps = roomy and height >= GAPS
         self.query_one("#middle").styles.margin = (int(gaps), 0, 0, 0)
-        self._share_out(height - len(cautions) - taken - 1 - roomy - gaps, left, gaps)
+        rows = height - len(cautions) - taken - 1 - roomy - gaps
+        self.large_choices = height >= TALL and self._fits_large(rows, left)
+        ascii_only = pick_mode(self.app) is RasterMode.ASCII
+        scrolled = 2 if self.question is None else 0
+        self.query_one("#choices", Choices).fit_to(left - scrolled, large=self.large_choices, ascii_only=ascii_only)
+        self._share_out(rows, left, gaps)
         large.refresh(layout=True)
         self.query_one("#keys", KeysLine).say(self.commands)
         self.show_picture()
@@ -182,6 +189,17 @@ class DescribeView(CoachScreen[object]):
             return briefest(own[:1], width - 2) if height >= 10 else ()
         return band_rows(own if height >= LISTED else own[:1], width - 2, listed=height >= LISTED, whole=False)
 
+    def _fits_large(self, rows: int, width: int) -> bool:
+        """Whether all that can be chosen has room in large letters, besides all that is said."""
+        if self.question is None:
+            return False
+        said = [row for text in (*self.paragraphs(), self.echo_words()) for row in _wrapped(text, width)]
+        return len(said) + self._choice_rows(width, large=True) + 3 <= rows
+
+    def _choice_rows(self, width: int, *, large: bool) -> int:
+        ascii_only = pick_mode(self.app) is RasterMode.ASCII
+        return sum(len(choice_rows(1, entry.label, width, large, ascii_only)) for entry in self.rows())
+
     def _share_out(self, rows: int, width: int, gaps: bool) -> None:
         """Show what so many rows have room for, the most important first."""
         choices, echo, text = (self.query_one(name) for name in ("#choices", "#echo", "#text"))
@@ -190,7 +208,7 @@ class DescribeView(CoachScreen[object]):
             self.query_one(name).display = self.entry is self.query_one(name)
         said_rows = _wrapped(self.echo_words(), width)
         self.query_one("#echo", Static).update(Content("\n".join(said_rows)))
-        listed = sum(len(choice_rows(1, entry.label, width)) for entry in self.rows())
+        listed = self._choice_rows(width, large=self.large_choices)
         rows -= typed
         echo.display = bool(said_rows) and len(said_rows) <= rows
         rows -= len(said_rows) if echo.display else 0
@@ -220,7 +238,10 @@ class DescribeView(CoachScreen[object]):
     def offer_rows(self, highlight: int | None = None) -> None:
         """Set the choices anew."""
         scrolled = 2 if self.question is None else 0
-        self.query_one("#choices", Choices).offer(self.rows(), self._columns() - scrolled, highlight)
+        ascii_only = pick_mode(self.app) is RasterMode.ASCII
+        self.query_one("#choices", Choices).offer(
+            self.rows(), self._columns() - scrolled, highlight, large=self.large_choices, ascii_only=ascii_only
+        )
 
     def _columns(self) -> int:
         width = self.size.width

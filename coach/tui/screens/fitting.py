@@ -28,13 +28,15 @@ TALL = 36
 LISTED = 28
 """Rows from which each caution has a row of its own."""
 ROOMY = 118
-"""Columns within the margins from which large choices may take more than half, and leave a picture enough."""
+"""Columns within the margins from which large choices may take more than half."""
 NARROW = 0.4
 """Share of the columns that figure, text and choices take at least beside a picture."""
 THIRD = 32
 """Columns of a third part, with another picture and what was done so far …"""
 PICTURE_WIDE = 40
 """… where the picture keeps so many."""
+SECOND, SECOND_ROWS = 24, 10
+"""Columns and rows of another picture below the first, beside what was done so far."""
 PICTURE_AND_MORE = 14
 """Rows that a picture keeps where something else stands below it."""
 
@@ -81,6 +83,8 @@ class Plan:
     cautions: tuple[str, ...]
     large_choices: bool = False
     side: tuple[str, ...] = ()
+    lower: int = 0
+    """Rows of a part below the picture, with another picture beside `side`; 0: there is no other picture there."""
     third: int = 0
     """Columns of a third part beside the picture; 0: there is none, and `side` stands below the picture."""
 
@@ -136,6 +140,10 @@ def _with_sides(plan: Plan, content: Content, width: int, room: int) -> Plan:
     right = width - 2 - plan.left
     if right >= PICTURE_WIDE + THIRD and (content.side or content.second):
         return replace(plan, side=content.side, third=max(THIRD, right // 3))
+    lower = max(len(content.side), SECOND_ROWS)
+    wide = SECOND + 2 + max(map(len, content.side), default=0)
+    if content.second and right >= wide and room - lower - 1 >= PICTURE_AND_MORE:
+        return replace(plan, side=content.side, lower=lower)
     return replace(plan, side=content.side if room - len(content.side) - 1 >= PICTURE_AND_MORE else ())
 
 
@@ -154,11 +162,15 @@ def _tries(content: Content, width: int, height: int) -> Iterator[_Try]:
 
 
 def _spacious(content: Content, height: int, picture: bool, figures: tuple[int, ...]) -> Iterator[_Try]:
-    """With these sizes of the figure: letters before space, and a smaller action before what was just said goes."""
+    """With these sizes of the figure: letters before space; the action outlives the first caution's letters."""
     tall, roomy = height >= TALL, height >= LISTED
     letters = [(True, True), (False, True), (True, False), (False, False)] if tall else [(False, False)]
     spaces = [(1, True), (0, True)] if roomy else [(1, False), (0, False)]
-    for (caution, choices), figure, action in product(letters, figures, _actions(height)):
+    large = [action for action in _actions(height) if action > 3]
+    for (caution, choices), figure, action in (
+        *product(letters[:2], figures, large if tall else _actions(height)),
+        *(product(letters, figures, _actions(height)) if tall else ()),
+    ):
         for whole, (gap, listed) in product(_texts(content), spaces):
             yield _Try(
                 gap=gap, action=action, figure=figure, picture=picture, listed=listed, choices=choices,

@@ -1,6 +1,7 @@
 """Where the program begins: what was interrupted first, then machines, practice, and what could not be read."""
 
 import contextlib
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -14,15 +15,18 @@ from textual.events import Resize
 from textual.widgets import OptionList, Static
 
 from coach.errors import CoachError
+from coach.pictures.modes import RasterMode
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import HOME
 from coach.tui.screens.base import DIGITS, CoachScreen
 from coach.tui.screens.choices import Choices, Entry
-from coach.tui.screens.home_machine import BESIDE, about, plan_of
+from coach.tui.screens.fitting import TALL, choice_rows
+from coach.tui.screens.home_machine import BESIDE, about, enlarged, plan_of
 from coach.tui.screens.home_rows import DESCRIBE, NOTHING, PRACTISE, Listing, read_listing, with_results
 from coach.tui.screens.parts import KeysLine
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
+from coach.tui.widgets.terminal import pick_mode
 
 if TYPE_CHECKING:
     from coach.describing.drafts import Draft
@@ -32,6 +36,8 @@ if TYPE_CHECKING:
 
 WHAT = "Beam alignment, mark by mark and screw by screw."
 NEW = f"New here? First: {PRACTISE.label}, invented and without a laser. Then describe your own."
+BESIDES = 9
+"""Rows of the title, the line below it, the keys and a hint."""
 LIST = 0.55
 """Share of the columns that the list keeps beside a machine."""
 
@@ -74,7 +80,25 @@ class HomeScreen(CoachScreen[None]):
         self.query_one("#title").display = event.size.height >= 20 and event.size.width >= 60
         self.query_one("#subtitle").display = event.size.height >= 16 and event.size.width >= 60
         self._show_machine()
-        self.query_one("#list", Choices).fit_to(self._columns())
+        self._fit()
+
+    def _fit(self) -> None:
+        """Set the list into its columns, in large letters where all of it has the room."""
+        choices, columns, ascii_only = self.query_one("#list", Choices), self._columns(), self._ascii_only
+        choices.fit_to(columns, large=self._large(choices.entries), ascii_only=ascii_only)
+
+    @property
+    def _ascii_only(self) -> bool:
+        return pick_mode(self.app) is RasterMode.ASCII
+
+    def _large(self, entries: Sequence[Entry]) -> bool:
+        """Whether these rows have room for letters that are read standing."""
+        columns, ascii_only = self._columns(), self._ascii_only
+        rows = sum(
+            1 if entry.heading else len(choice_rows(1, entry.brief or entry.label, columns, True, ascii_only))
+            for entry in entries
+        )
+        return self.size.height >= TALL and rows <= self.size.height - BESIDES
 
     def _columns(self) -> int:
         """Columns of the list: the machine of a row stands beside it where there is room."""
@@ -92,7 +116,12 @@ class HomeScreen(CoachScreen[None]):
         shown = self._listing.shown.get(row)
         self.query_one("#machine").display = here
         self.query_one("#picture", Picture).scene = plan_of(shown.machine) if shown and here else None
-        words = about(shown, self._listing.states.get(row, ""), self.wording) if shown and here else ()
+        words: tuple[str, ...] = ()
+        if shown and here:
+            columns = round((1 - LIST) * self.size.width) - 6
+            words = about(shown, self._listing.states.get(row, ""), self.wording)
+            if self.size.height >= TALL:
+                words = enlarged(words, columns, ascii_only=self._ascii_only)
         self.query_one("#about", Static).update("\n".join(words))
 
     @work(thread=True, exclusive=True)
@@ -131,7 +160,10 @@ class HomeScreen(CoachScreen[None]):
         same = [entry.key for entry in listing.entries] == [entry.key for entry in choices.entries]
         self._listing = listing
         if listing.entries != choices.entries:
-            choices.offer(listing.entries, self._columns(), choices.highlighted if same else None)
+            choices.offer(
+                listing.entries, self._columns(), choices.highlighted if same else None,
+                large=self._large(listing.entries), ascii_only=self._ascii_only,
+            )  # fmt: skip
         self.query_one("#subtitle", Static).update(NEW if listing.is_new else WHAT)
         self._show_machine()
 

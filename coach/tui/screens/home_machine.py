@@ -5,12 +5,17 @@ from typing import TYPE_CHECKING
 
 from coach.pictures.plan import PlanScene
 from coach.shown import Wording
+from coach.tui.widgets.bigfont import set_text
 
 if TYPE_CHECKING:
     from coach.machine import Machine
 
 BESIDE = (110, 20)
 """Columns and rows from which the machine of the highlighted row stands beside the list."""
+
+
+LARGEST = 9
+"""Rows that its name, and how it stands, may take each in large letters."""
 
 
 @dataclass(frozen=True)
@@ -38,3 +43,11 @@ def about(shown: Shown, state: str, wording: Wording) -> tuple[str, ...]:
     last = "An invented machine, no laser." if shown.invented else f"{state[:1].upper()}{state[1:]}." if state else ""
     rows = (machine.name, last, due, f"Travel {size}, mirrors on the {machine.path.side}.")
     return tuple(row for row in rows if row)
+
+
+def enlarged(words: tuple[str, ...], columns: int, *, ascii_only: bool) -> tuple[str, ...]:
+    """The same, its name and how it stands in letters that are read standing."""
+    rows: list[str] = []
+    for text in words[:2]:
+        rows += [*set_text(text, columns, LARGEST, ascii_only=ascii_only, largest="small").rows, ""]
+    return (*rows, *words[2:])

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from coach.session.document import Document
     from coach.session.store import Found
 
-PRACTISE = Entry("practise", "Practise on the demo machine")
+PRACTISE = Entry("practise", "Practise on the demo machine", brief="Practise")
 DESCRIBE = Entry("describe", "Describe a machine")
 
 
@@ -57,13 +57,17 @@ def read_listing(folder: Path, now: datetime) -> Listing:
     listing = _with_sessions(listing, found, now)
     listing = _with_machines(listing, found)
     entries = [*listing.entries, DESCRIBE, PRACTISE]
-    paths = dict(listing.paths)
+    paths, shown = dict(listing.paths), dict(listing.shown)
     if found.finished:
         entries.append(Entry("finished", "Finished", True))
     for number, session in enumerate(found.finished, start=len(found.unfinished)):
         paths[f"session{number}"] = session.path
-        entries.append(Entry(f"session{number}", f"Look at {session_words(session, now)}"))
-    return replace(listing, entries=(*entries, *_problems((*found.problems, *broken))), paths=paths)
+        if session.content:
+            invented = session.content.practice is not None
+            shown[f"session{number}"] = Shown(session.content.machine, invented=invented)
+        name = session.content.title if session.content else ""
+        entries.append(Entry(f"session{number}", f"Look at {session_words(session, now)}", brief=f"Look at {name}"))
+    return replace(listing, entries=(*entries, *_problems((*found.problems, *broken))), paths=paths, shown=shown)
 
 
 def _with_sessions(listing: Listing, found: Stored, now: datetime) -> Listing:
@@ -74,7 +78,8 @@ def _with_sessions(listing: Listing, found: Stored, now: datetime) -> Listing:
             document = session.content
             shown[f"session{number}"] = Shown(document.machine, True, document.practice is not None)
         paths[f"session{number}"] = session.path
-        entries.append(Entry(f"session{number}", f"Resume {session_words(session, now)}"))
+        name = session.content.machine.name if session.content else ""
+        entries.append(Entry(f"session{number}", f"Resume {session_words(session, now)}", brief=f"Resume {name}"))
     for key, draft in listing.drafts.items():
         what = f"changing {draft.name}" if draft.machine else f"describing {draft.name}"
         entries.append(Entry(key, f"Go on {what}"))
@@ -93,7 +98,7 @@ def _with_machines(listing: Listing, found: Stored) -> Listing:
         session = found.last.get(name)
         if session is not None:
             last[key] = session
-        entries.append(Entry(key, name))
+        entries.append(Entry(key, name, brief=name))
     listing = replace(listing, entries=tuple(entries), paths=paths, last=last, names=names, shown=shown)
     return _stating(listing, {key: NOT_YET for key in names if key not in last})
 

@@ -65,7 +65,9 @@ class StepScreen(CoachScreen[None]):
                 yield Choices(id="choices")
             with Vertical(id="right"):
                 yield Picture(id="picture")
-                yield Static(id="side")
+                with Horizontal(id="lower"):
+                    yield Picture(id="small")
+                    yield Static(id="side")
             with Vertical(id="third"):
                 yield Picture(id="second")
                 yield Static(id="beside")
@@ -184,6 +186,11 @@ class StepScreen(CoachScreen[None]):
             side = self.query_one(name, Static)
             side.update(Words("\n".join(plan.side)))
             side.display = there and bool(plan.side)
+        lower = self.query_one("#lower")
+        lower.styles.height = plan.lower or len(plan.side)
+        lower.display = not plan.third and bool(plan.side)
+        small = self.query_one("#small", Picture)
+        small.scene, small.display = self.second if plan.lower else None, bool(plan.lower)
         picture.scene = self.scene
         second = self.query_one("#second", Picture)
         second.scene, second.display = self.second, self.second is not None
