@@ -23,7 +23,8 @@ WEEKS, MONTHS = 21, 90
 def result_words(document: "Document", now: datetime, wording: Wording) -> str:
     """What a finished session left behind: "centred, worst 4.0 → 0.4 mm expected, 3 days ago".
 
-    Before stands what was measured before anything was adjusted, where something was.  The belief is computed from the session's events; nothing is stored.
+    Before stands what was measured before anything was adjusted, where something was.  The belief is computed from
+    the session's events; nothing is stored.
     """
     from coach.advice.outlook import outlook
     from coach.session.events import Mark, effective

@@ -126,9 +126,9 @@ def test_the_step_after_no_mark_does_not_contradict_itself() -> None:
 
 
 def test_two_marks_or_a_scorch_beside_are_a_stop() -> None:
-    """The headline says stop and why is said; beside it nothing is fired again, two marks only once seen to."""
+    """The headline says that the key comes out, alone too, and why is said; beside it nothing is fired again, two marks only once seen to."""
     for name in ("elsewhere", "double"):
-        assert "stop" in at(name).action
+        assert "key out" in at(name).action
         assert at(name).why
         assert SPLIT in at(name).cautions
     assert [choice.key for choice in at("elsewhere").choices] == ["missed"]
