@@ -21,6 +21,7 @@ from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.gates import GATES as ALL_GATES
 from coach.steps.perform import perform
+from coach.steps.stages.closing import CLOSING
 
 BEGUN = datetime(2026, 3, 1, 18, 0)
 """Local time, so that the same time of day stands everywhere."""
@@ -33,12 +34,14 @@ NAMES = (
     *("adjust-tube", "tube-off", "move-tube", "confirm", "done", "lock", "stop"),
     *("search", "search-measure", "nothing-mirror", "off-tape", "aligned", "double", "not-firing"),
     *("at-mirror", "edge"),
+    *("next-part", "isolated", "close-item", "powered", "visit-done", "visit-stop", "parts-done"),
 )
 """Every kind of step: gates by their names, the others by their keys.  Some in another situation: "confirm" is a "go"
 after turning, "lock" one after lock nuts; "search" leads to a wide card, and "off-tape" is the stop there; "aligned"
 is "done" on a machine on which nothing was turned; "double" is "elsewhere" with two marks;
 "not-firing" is the stop after pulses, each stronger, that left nothing; "at-mirror" leads to mirror 1's own tape, as
-a mark there lies near its edge; "nothing-mirror" is after a pulse there that left nothing, "edge" the stop there."""
+a mark there lies near its edge; "nothing-mirror" is after a pulse there that left nothing, "edge" the stop there.
+The last row is of a visit with other parts: "visit-done" and "visit-stop" are "done" and "stop" there."""
 TUBE_ONLY = {
     "moves": [
         {"part": "mirror 1", "right": 0.0},
@@ -80,6 +83,8 @@ def documents() -> dict[str, Document]:
         found["at-mirror"] = _marked_at(found["done"], "mirror 1", 7.0)
         found["nothing-mirror"] = _after(found["at-mirror"], "arrived", "nothing")
         found["edge"] = _marked_at(_marked_at(found["at-mirror"], "mirror 1", 7.0), "mirror 2", 0.0)
+    with pinned():
+        found |= _visits(found)
     return {name: found[name] for name in NAMES}
 
 
@@ -114,6 +119,21 @@ def _walked(practice: Practice, machine: Machine | None = None) -> dict[str, Doc
     raise AssertionError("the job does not end")
 
 
+def _visits(found: dict[str, Document]) -> dict[str, Document]:
+    """A visit that closes up before it comes to the beam's path, and the ends of that path in a visit."""
+    visit = Session(found["go"])
+    visit.begin("close up")
+    there = {"isolated": visit._doc, "close-item": _after(visit._doc, "acknowledge")}
+    there["next-part"] = _after(there["close-item"], *["item-done"] * (len(CLOSING) - 1), "item-open")
+    there["powered"] = _after(there["next-part"], "begin-part")
+    there["parts-done"] = _after(there["next-part"], "skip-part")
+    for end in ("done", "stop"):
+        visit = Session(found[end])
+        visit.begin("beam path")
+        there[f"visit-{end}"] = visit._doc
+    return there
+
+
 def _marked_at(document: Document, target: Target, u: float) -> Document:
     """The session with one mark more, so many mm to the right of the middle of that mirror's own opening."""
     session = Session(document)
@@ -125,5 +145,6 @@ def _after(document: Document, *choices: str) -> Document:
     """The session as it would be after these choices."""
     session = Session(document)
     for choice in choices:
-        perform(session, current_step(session, IN_MM), choice, mirror=1 if choice == "lock" else None)
+        given = {"lock": {"mirror": 1}, "skip-part": {"why": "the service sees to it"}}.get(choice, {})
+        perform(session, current_step(session, IN_MM), choice, **given)  # type: ignore[arg-type]
     return session._doc

@@ -25,9 +25,10 @@ from coach.session.baselines import Baselines, KeptCurrent
 from coach.session.document import Document, Practice
 from coach.session.events import Event
 from coach.session.visit_events import KeptCuts, KeptLimit
+from coach.steps.beam_stages import BEAM_STAGES as STAGES
 from coach.steps.cautions import ALWAYS, WHILE_DESCRIBING, Caution
 from coach.steps.stages.done import STOPS
-from coach.steps.table import STAGES, STEPS
+from coach.steps.table import STEPS
 from coach.tui.commands import registry
 from coach.tuning import TUNING
 

@@ -13,10 +13,10 @@ from coach.plain.step_lines import where_lines
 from coach.session.document import Document
 from coach.session.events import EVENT, Event
 from coach.shown import IN_MM
+from coach.steps.beam_stages import BEAM_STAGES as STAGES
 from coach.steps.pace import Pace, TimeLeft, minutes_words, pace, time_left
 from coach.steps.standing import remaining_words
 from coach.steps.step import Standing
-from coach.steps.table import STAGES
 
 BEGIN = datetime(2026, 3, 3, 19, 0, tzinfo=UTC)
 PLACE = {"station": "middle", "x": 300.0, "y": 200.0}

@@ -10,6 +10,7 @@ from coach.steps import dosing, wanted
 from coach.steps.locks import loose_locks
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
+from coach.steps.visit import part_rows
 from coach.steps.wanted import drafted, keep_drafted
 
 
@@ -94,6 +95,14 @@ def _setting(talk: Talk, name: str, before: str) -> str:
         return text
 
 
+def ask_part(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
+    """To which part of the visit.  Raises CoachError, Back and Ended."""
+    talk.say(wanted.PART_LEAD)
+    rows = part_rows(session)
+    chosen = talk.choose("Which part?", numbered([(str(number), words) for number, (_, words) in enumerate(rows)]))
+    perform(session, step, choice.key, part=rows[int(chosen)][0])
+
+
 def ask_for(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
     """What the choice wants, and the entry.  Raises CoachError, Back and Ended."""
     match choice.wants:
@@ -105,6 +114,10 @@ def ask_for(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
             ask_mirror(talk, session, step, choice)
         case "dose":
             ask_dose(talk, session, step, choice)
+        case "why":
+            perform(session, step, choice.key, why=talk.ask(wanted.WHY_LEAD))
+        case "part":
+            ask_part(talk, session, step, choice)
         case "" | "reading" | "bench":
             raise ValueError(f"{choice.key!r} wants nothing that is asked here")
         case _:

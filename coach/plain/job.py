@@ -96,7 +96,7 @@ class Job:
             case "reading":
                 measure(self._talk, self._session, for_step(self._session, step), self._bench(step))
                 self._saved()
-            case "turns" | "shift" | "mirror" | "dose":
+            case "turns" | "shift" | "mirror" | "dose" | "why" | "part":
                 ask_for(self._talk, self._session, step, choice)
                 self._saved()
             case "":

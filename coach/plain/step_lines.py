@@ -32,6 +32,10 @@ def what_lines(step: Step, bench: BenchMark | None, wording: Wording) -> list[st
 
 def where_lines(stands: Standing) -> list[str]:
     """Where in the job that is, and what probably remains."""
+    if stands.visit is not None and not stands.visit.on_the_beam:
+        return [
+            f"Where: {stands.visit.now or 'between two parts'}; {stands.visit.done} of {stands.visit.of} parts done."
+        ]
     names = [name for name, _ in stands.stages]
     place = next((i for i, (_, behind) in enumerate(stands.stages) if not behind), len(names) - 1)
     rounds = f"round {stands.rounds}" if stands.rounds else "nothing adjusted yet"

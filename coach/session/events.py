@@ -12,6 +12,7 @@ from coach.machine import LONGEST_PULSE, Finite, Length, Target
 from coach.parts import Direction, Moved, Part
 from coach.session.happened import Happened as _Event
 from coach.session.head_events import BedMark, HeadStop, NozzleMark, Pointer
+from coach.session.part_events import Begin, End, Item, Skip
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 
 StopCause = Literal["yaw", "loose", "station", "coarse", "no screws", "off the tape", "not firing", "edge"]
@@ -223,6 +224,10 @@ Event = Annotated[
     | BedMark
     | NozzleMark
     | Pointer
+    | Begin
+    | End
+    | Skip
+    | Item
     | Amend
     | Note
     | Finish

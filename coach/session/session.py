@@ -22,9 +22,10 @@ from coach.session.head_entries import HeadEntries
 from coach.session.kept import now
 from coach.session.pulse_checks import fired, seen
 from coach.session.visit import Visit
+from coach.session.visit_parts import VisitParts
 
 
-class Session(Visit, HeadEntries):
+class Session(Visit, HeadEntries, VisitParts):
     """What happened on one machine, and what follows from it."""
 
     # -- what follows -----------------------------------------------------------------------------

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from coach.advice.advice import Advice, Shot
 from coach.parts import Part
 from coach.steps.keys import GateName, StepKey
+from coach.visit import VisitPart
 
 
 @dataclass(frozen=True)
@@ -39,3 +40,7 @@ class About:
     screw: ScrewTask | None = None
     shift: ShiftTask | None = None
     advice: Advice | None = None
+    part: VisitPart | None = None
+    """The part of the visit that comes next, or that a list belongs to."""
+    item: str | None = None
+    """The thing on that list."""

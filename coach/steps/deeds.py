@@ -14,6 +14,7 @@ from coach.session.session import Session
 from coach.steps.about import About, ShiftTask
 from coach.steps.keys import Wants
 from coach.steps.measuring import as_entered
+from coach.visit import VisitPart
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -27,6 +28,8 @@ class Given:
     """mm."""
     mirror: int | None = None
     dose: Dose | None = None
+    why: str | None = None
+    part: VisitPart | None = None
 
     def check(self, wants: Wants) -> None:
         """Raises InputError unless what is wanted came, and nothing else: nothing is left out or dropped."""
@@ -39,7 +42,7 @@ class Given:
             raise InputError(f"A {name} does not belong to this answer", expected="the answer alone")
 
 
-Needed = Literal["reading", "turns", "shift", "mirror", "dose"]
+Needed = Literal["reading", "turns", "shift", "mirror", "dose", "why", "part"]
 
 MISSING: dict[Needed, tuple[str, str]] = {
     "reading": ("No reading was given", "how far the mark is to the right and up"),
@@ -47,13 +50,15 @@ MISSING: dict[Needed, tuple[str, str]] = {
     "shift": ("How far it was really moved was not said", "an amount in each direction"),
     "dose": ("What was really set was not said", "the pulse's time, its power, or the layers of tape"),
     "mirror": ("Which mirror was not said", "the mirror whose lock nuts were tightened"),
+    "why": ("No reason was given", "why this part is left out, in a few words"),
+    "part": ("Which part of the visit was not said", "one of its parts"),
 }
 """What is missing, and what was expected."""
 
 
 def _needed(wants: Wants) -> Needed | None:
     match wants:
-        case "reading" | "turns" | "shift" | "mirror" | "dose":
+        case "reading" | "turns" | "shift" | "mirror" | "dose" | "why" | "part":
             return wants
         case "":
             return None

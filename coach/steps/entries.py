@@ -28,10 +28,12 @@ from coach.session.events import (
     effective,
 )
 from coach.session.head_events import BedMark, NozzleMark, Pointer
+from coach.session.part_events import Begin, End, Item, Skip
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 from coach.shown import Wording
 from coach.steps.below_head import below_head_words
-from coach.steps.gates import CONFIRMS
+from coach.steps.part_words import part_words
+from coach.steps.table import CONFIRMS
 from coach.steps.visit_words import visit_doing, visit_words
 from coach.steps.words import named, setting_words, shift_words, turn_words
 
@@ -75,6 +77,8 @@ def entry_words(event: Event, wording: Wording) -> str:
             return visit_words(event, wording)
         case BedMark() | NozzleMark() | Pointer():
             return below_head_words(event, wording)
+        case Begin() | End() | Skip() | Item():
+            return part_words(event)
         case _:
             assert_never(event)
 
@@ -146,9 +150,11 @@ def doing_words(events: tuple[Event, ...]) -> str:
             case Answer() | Check() | Cut() | Care() | Baseline():
                 if doing := visit_doing(event):
                     return doing
-            case (
-                Opened() | Gate() | Disturbed() | Refused() | Mended() | Best() | Amend() | Note() | Finish() | Undo()
-            ):
+            case Begin() | End() | Skip() | Item():
+                return f"at the part {event.part}"
+            case Opened() | Gate() | Disturbed() | Refused() | Mended() | Best() | Amend() | Note():
+                continue
+            case Finish() | Undo():
                 continue
             case _:
                 assert_never(event)

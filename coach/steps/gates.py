@@ -3,12 +3,12 @@
 from collections.abc import Collection
 from typing import assert_never
 
+from coach.steps.beam_stages import BEAM_STAGES
 from coach.steps.keys import Asked, GateName, StepKey
 from coach.steps.kind import Gate
-from coach.steps.table import STEPS
 
 _ASKING: dict[GateName, tuple[StepKey, Gate]] = {
-    gate.name: (kind.key, gate) for kind in STEPS.values() for gate in kind.gates
+    gate.name: (kind.key, gate) for stage in BEAM_STAGES for kind in stage.steps for gate in kind.gates
 }
 _OF_A_MOMENT: tuple[Asked, ...] = ("after a flame", "before the tube")
 """Gates that are asked where something happened, and not before the job goes on."""
@@ -22,8 +22,14 @@ FLAME_OUT = next(gate for _, gate in _ASKING.values() if gate.asked == "after a 
 TUBE_OFF = next(gate for _, gate in _ASKING.values() if gate.asked == "before the tube")
 """What is asked each time before hands go to the tube."""
 
-CONFIRMS: dict[str, str] = {name: gate.confirm for name, (_, gate) in _ASKING.items()}
-"""What acknowledging a gate means, by the gate's name."""
+_OF_OTHER_PARTS: tuple[GateName, ...] = ("question", "clean")
+"""Gates that stand for a whole part of the visit where a session has no other than the beam's path."""
+
+
+def missing_rules(done_since_opening: Collection[str]) -> Gate | None:
+    """The rules, where they were not acknowledged since the program was opened: they come before any part."""
+    rules = _ASKING["rules"][1]
+    return None if rules.name in done_since_opening else rules
 
 
 def asking_step(gate: Gate) -> StepKey:
@@ -32,11 +38,16 @@ def asking_step(gate: Gate) -> StepKey:
 
 
 def missing_gate(
-    done_ever: Collection[str], done_since_opening: Collection[str], done_since_plugged_in: Collection[str]
+    done_ever: Collection[str],
+    done_since_opening: Collection[str],
+    done_since_plugged_in: Collection[str],
+    *,
+    visit: bool = False,
 ) -> Gate | None:
-    """The first gate still to be acknowledged, or None."""
+    """The first gate still to be acknowledged, or None; in a `visit` other parts see to what some of them ask."""
     given = (done_ever, done_since_opening, done_since_plugged_in)
-    return next((gate for _, gate in _ASKING.values() if not _acknowledged(gate, *given)), None)
+    asked = (gate for _, gate in _ASKING.values() if not (visit and gate.name in _OF_OTHER_PARTS))
+    return next((gate for gate in asked if not _acknowledged(gate, *given)), None)
 
 
 def _acknowledged(
@@ -49,7 +60,9 @@ def _acknowledged(
             return gate.name in since_plugged_in
         case "once":
             return gate.name in ever
-        case "after a flame" | "before the tube":  # asked by what happened, see `coach.steps.situation`
+        case (
+            "after a flame" | "before the tube" | "at a switch"
+        ):  # asked by what happened, see `coach.steps.situation`
             return True
         case _:
             assert_never(gate.asked)

@@ -6,8 +6,8 @@ other.  What people read stands in neither.
 
 from typing import Literal
 
-StageName = Literal["Check", "Safety", "Tape", "Marks", "Turns", "Done"]
-"""The stages of a visit to the machine, as they are said."""
+StageName = Literal["Check", "Safety", "Tape", "Marks", "Turns", "Done", "Next", "Switch", "List"]
+"""The stages of a part of the visit, as they are said."""
 
 StepKey = Literal[
     "rules",
@@ -32,15 +32,34 @@ StepKey = Literal[
     "move-tube",
     "done",
     "stop",
+    "next-part",
+    "parts-done",
+    "switch-off",
+    "switch-on",
+    "close-item",
 ]
 """The steps of the job."""
 
-GateName = Literal["rules", "question", "clean", "eyewear", "firing", "fire", "air", "tape", "flame-out", "tube-off"]
+GateName = Literal[
+    "rules",
+    "question",
+    "clean",
+    "eyewear",
+    "firing",
+    "fire",
+    "air",
+    "tape",
+    "flame-out",
+    "tube-off",
+    "isolated",
+    "powered",
+]
 """What is acknowledged before the coach goes on; the names stand in session files."""
 
-Asked = Literal["every time", "before the beam", "once", "after a flame", "before the tube"]
+Asked = Literal["every time", "before the beam", "once", "after a flame", "before the tube", "at a switch"]
 """When a gate is asked: every time the program is opened; then, and again once the machine was unplugged; once in a
-session; for each flame; each time that the tube is to be moved."""
+session; for each flame; each time that the tube is to be moved; where a part of the visit needs the machine off, or
+on again."""
 
 ChoiceKey = Literal[
     "acknowledge",
@@ -70,22 +89,28 @@ ChoiceKey = Literal[
     "mended",
     "best",
     "finish",
+    "begin-part",
+    "skip-part",
+    "other-part",
+    "end-part",
+    "item-done",
+    "item-open",
     "fire",
 ]
 """What a person can say at a step; "fire" is the practice bench's and stands in no table."""
 
-Wants = Literal["", "reading", "turns", "shift", "mirror", "dose", "bench"]
+Wants = Literal["", "reading", "turns", "shift", "mirror", "dose", "why", "part", "bench"]
 """What has to come with a choice: nothing, a reading, the turns or the shift really made, a mirror, the
-dose really set; or the practice
-bench has to fire."""
+dose really set, a reason, a part of the visit; or the practice bench has to fire."""
 
 Picture = Literal["none", "bed", "tape", "mount", "path"]
 """What a step is drawn as: nothing, the bed with its stations, the tape, a mount, the beam's path."""
 
-Fact = Literal["gate", "shot", "screw", "shift", "advice"]
+Fact = Literal["gate", "shot", "screw", "shift", "advice", "part", "item"]
 """What a step is about."""
 
 EntryKind = Literal[
-    "gate", "arrive", "pulse", "mark", "miss", "plan", "turn", "shift", "refused", "lock", "mended", "best", "finish"
-]
+    "gate", "arrive", "pulse", "mark", "miss", "plan", "turn", "shift", "refused", "lock", "mended", "best", "finish",
+    "begin", "skip", "end", "item",
+]  # fmt: skip
 """The entries that choices make, by the kind of their event."""

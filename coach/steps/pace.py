@@ -28,6 +28,7 @@ from coach.session.events import (
     effective,
 )
 from coach.session.head_events import BedMark, NozzleMark, Pointer
+from coach.session.part_events import Begin, End, Item, Skip
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 
 PAUSE = 15.0
@@ -126,7 +127,7 @@ def pace(events: tuple[Event, ...]) -> Pace:
         if event.id not in counting:
             continue
         match event:
-            case Gate() | Answer() | Check() | Cut() | Care() | Baseline():
+            case Gate() | Answer() | Check() | Cut() | Care() | Baseline() | Begin() | End() | Skip() | Item():
                 watch.gate()
             case Plan():
                 watch.begun = True

@@ -9,6 +9,7 @@ from coach.session.pulse_checks import Dose
 from coach.session.session import Session
 from coach.steps.deeds import Given
 from coach.steps.step import Step
+from coach.visit import VisitPart
 
 
 def perform(
@@ -21,6 +22,8 @@ def perform(
     shift: Mapping[Direction, float] | None = None,
     mirror: int | None = None,
     dose: Dose | None = None,
+    why: str | None = None,
+    part: VisitPart | None = None,
     typed: Mapping[str, str] | None = None,
 ) -> None:
     """Record the choice made at this step, as the table says.  Raises CoachError.
@@ -30,6 +33,6 @@ def perform(
     row = step.kind.choice(choice) if choice in {offered.key for offered in step.choices} else None
     if row is None:
         raise InputError(f"{choice!r} is not offered at this step", expected=", ".join(c.key for c in step.choices))
-    given = Given(reading=reading, turns=turns, shift=shift, mirror=mirror, dose=dose)
+    given = Given(reading=reading, turns=turns, shift=shift, mirror=mirror, dose=dose, why=why, part=part)
     given.check(row.wants)
     row.does(session, step, given, typed or {})

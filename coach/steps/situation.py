@@ -31,6 +31,7 @@ from coach.session.events import (
     Undo,
 )
 from coach.session.head_events import BedMark, NozzleMark, Pointer
+from coach.session.part_events import Begin, End, Item, Skip
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 from coach.steps import gates, kind
 from coach.steps.about import About, ScrewTask, ShiftTask
@@ -54,7 +55,7 @@ def situation(events: tuple[Event, ...]) -> About | None:
                 return _open_plan(events)
             case Mark() | Miss() | Disturbed() | Refused() | Mended() | Best() | Care(taken_out=True):
                 return None
-            case Opened() | Gate() | Amend() | Note() | Finish() | Undo():
+            case Opened() | Gate() | Amend() | Note() | Finish() | Undo() | Begin() | End() | Skip() | Item():
                 continue
             case Answer() | Check() | Cut() | Care() | Baseline():  # other parts of the visit: the beam's waits
                 continue
@@ -81,6 +82,11 @@ def _after_pulse(pulse: Pulse) -> About | None:
             assert_never(pulse.outcome)
 
 
+def flame_waits(events: tuple[Event, ...]) -> bool:
+    """Whether a flame was seen of which nobody said that it is out: that comes before all else."""
+    return _flame(events) is not None
+
+
 def _flame(events: tuple[Event, ...]) -> Pulse | None:
     """The pulse whose flame nobody said was out yet: it comes before every gate, after a resume too."""
     pulse = next((event for event in reversed(events) if isinstance(event, Pulse)), None)
@@ -95,19 +101,26 @@ def missing_gate(events: tuple[Event, ...]) -> kind.Gate | None:
     While a mark waits to be measured nobody is told to put fresh tape on.
     """
     opening = _last(events, lambda event: isinstance(event, Opened))
-    plugged_in = max(opening, _last(events, lambda event: isinstance(event, Shift) and event.part == "tube"))
+    plugged_in = max(opening, _last(events, _plugged_in))
     ever, since, since_plugged_in = (
         {event.name for event in events[start + 1 :] if isinstance(event, Gate)}
         for start in (-1, opening, plugged_in)
     )
     if _tape_waits(events):
         since.add("tape")
-    return gates.missing_gate(ever, since, since_plugged_in)
+    return gates.missing_gate(ever, since, since_plugged_in, visit=any(isinstance(e, Begin) for e in events))
 
 
 def _last(events: tuple[Event, ...], which: Callable[[Event], bool]) -> int:
     """The place of the last such event; −1 where there is none."""
     return max((index for index, event in enumerate(events) if which(event)), default=-1)
+
+
+def _plugged_in(event: Event) -> bool:
+    """Whether the machine was unplugged before that: what must be true before the beam is on is asked anew."""
+    return (isinstance(event, Shift) and event.part == "tube") or (
+        isinstance(event, Gate) and event.name == "powered"
+    )
 
 
 def _tape_waits(events: tuple[Event, ...]) -> bool:

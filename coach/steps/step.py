@@ -9,6 +9,7 @@ from coach.steps.keys import ChoiceKey, Wants
 from coach.steps.kind import StepKind
 from coach.steps.pace import TimeLeft
 from coach.steps.table import kind_of
+from coach.steps.visit_standing import VisitStanding
 
 
 @dataclass(frozen=True)
@@ -40,6 +41,8 @@ class Standing:
     """What remains at this person's own pace; None while nobody can tell."""
     locks: tuple[int, ...] = ()
     """Mirrors whose lock nuts are still to be tightened."""
+    visit: VisitStanding | None = None
+    """Where in the visit; None where the session is about the beam's path alone."""
 
 
 @dataclass(frozen=True, kw_only=True)

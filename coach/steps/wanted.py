@@ -25,6 +25,8 @@ NOTE = "note"
 NOTE_LEAD = "Anything worth remembering, in your own words."
 OTHER_WAY = "That is the other way than told. Was it really so?"
 """Questions an amount with the other sign than the one that was told."""
+WHY_LEAD = "Why is this part left out?  It stands so in the record of the visit."
+PART_LEAD = "A part can be gone to at any time, and again."
 MIRROR_LEAD = "Of which mirror? Its mount may have moved a little: the stations are confirmed again."
 
 

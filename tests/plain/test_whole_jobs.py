@@ -13,8 +13,9 @@ from coach.paths import DATA_VARIABLE
 from coach.session.events import Finish, Mark, Note, Shift, Turn
 from coach.session.session import Session
 from coach.shown import IN_MM
+from coach.steps.beam_stages import BEAM_STAGES as STAGES
 from coach.steps.current import current_step
-from coach.steps.table import STAGES, cautions_for
+from coach.steps.table import cautions_for
 
 ANSWERS = Path(__file__).parent / "answers" / "aligned-5.txt"
 WIDEST = 100

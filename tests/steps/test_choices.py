@@ -44,6 +44,8 @@ CAME: dict[str, dict[str, Any]] = {
     "shift": {"shift": {"back": -1.5}},
     "mirror": {"mirror": 2},
     "dose": {"dose": Dose(ms=90.0, power=None, layers=2)},
+    "why": {"why": "no time today"},
+    "part": {"part": "close up"},
 }
 """What comes with a choice, by what it wants."""
 TIMES = {
@@ -178,7 +180,8 @@ def test_what_would_do_harm_in_passing_is_read_back() -> None:
     refusing = {(key, "refuse") for key in ("adjust-part", "adjust-tube", "move", "unplug", "move-tube")}
     missing = {(key, "missed") for key in ("measure", "nothing", "nothing-mirror", "elsewhere", "stop")}
     opposite = {("screw", "turned-back"), ("move", "shifted-back"), ("move-tube", "shifted-back")}
-    assert set(told) == missing | {("question", "finish")} | leaving | refusing | opposite
+    ending = {("next-part", "finish"), ("parts-done", "finish"), ("close-item", "item-open")}
+    assert set(told) == missing | {("question", "finish")} | leaving | refusing | opposite | ending
     misses = {(key, row.key) for key, kind in STEPS.items() for row in kind.choices if row.makes == "miss"}
     assert misses <= set(told)
 

@@ -9,13 +9,14 @@ from coach.plain.step_lines import action_words
 from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.gates import GATES
+from coach.steps.stages.closing import CLOSING
 from coach.steps.stages.done import STOPS
 from coach.steps.stages.moves import LARGE
 from coach.steps.step import Step
 
 OBJECTS = re.compile(
     r"\b(rules|alignment|optics|eyewear|person|extinguisher|water|tape|lid|pulse|key|marks?|target|mirrors? \d|"
-    r"mirror|screws?|head|tube|plug|nuts|gantry|part|station|beam)\b",
+    r"mirror|screws?|head|tube|plug|gantry|part|station|beam|nuts|nozzle|covers|settings|interlock|smoke|notes)\b",
     re.IGNORECASE,
 )
 """What there is at a laser cutter that can be looked at, held, turned or switched."""
@@ -33,7 +34,8 @@ def headlines() -> dict[str, str]:
     of_steps = {name: at(name).action for name in NAMES}
     of_gates = {f"gate {gate.name}": gate.title for gate in GATES}
     of_stops = {f"stop {cause}": large for cause, (_, large) in STOPS.items()}
-    return of_steps | of_gates | of_stops | {f"move {part}": large for part, large in LARGE.items()}
+    of_closing = {f"closing {item.name}": item.title for item in CLOSING}
+    return of_closing | of_steps | of_gates | of_stops | {f"move {part}": large for part, large in LARGE.items()}
 
 
 @pytest.mark.parametrize(("name", "words"), headlines().items())
@@ -64,7 +66,7 @@ def test_a_glance_is_no_order_to_fire(name: str) -> None:
 def test_done_and_stop_share_no_word_and_no_colour() -> None:
     """What ends well and what must not go on: neither says a word of the other, and each has a tone of its own."""
     words = {tone: " ".join(at(n).action for n in NAMES if at(n).kind.tone == tone) for tone in ("good", "stop")}
-    assert {name for name in NAMES if at(name).kind.tone == "good"} == {"done", "aligned"}
+    assert {name for name in NAMES if at(name).kind.tone == "good"} == {"done", "aligned", "visit-done", "parts-done"}
     assert {name for name in NAMES if at(name).kind.tone == "stop"} >= {"stop", "elsewhere", "double", "off-tape"}
     assert "stop" not in words["good"].lower()
     assert not re.search(r"done|good|best|centred", words["stop"], re.IGNORECASE)

@@ -7,12 +7,12 @@ from coach import Session
 from coach.advice.advice import Shot
 from coach.practice.demo import demo_machine
 from coach.shown import IN_MM
+from coach.steps.beam_stages import BEAM_STAGES as STAGES
 from coach.steps.current import current_step
 from coach.steps.gates import GATES
 from coach.steps.perform import perform
 from coach.steps.situation import situation
-from coach.steps.standing import standing
-from coach.steps.table import STAGES, stage_index
+from coach.steps.standing import stage_index, standing
 
 
 def past_the_gates() -> Session:

@@ -14,10 +14,11 @@ from coach.steps.cautions import AIR, ALWAYS, EYEWEAR, NOT_FIRING, PULSE, RULES,
 from coach.steps.current import current_step
 from coach.steps.gates import FLAME_OUT, GATES, TUBE_OFF
 from coach.steps.locks import loose_locks
+from coach.steps.parts.table import STAGES
 from coach.steps.stages.done import STOPS
-from coach.steps.stages.leaving import LEAVE
+from coach.steps.stages.leaving import LEAVE, LEAVE_PART
 from coach.steps.step import Choice, Step
-from coach.steps.table import STAGES, STEPS, cautions_for, kind_of
+from coach.steps.table import STEPS, cautions_for, kind_of
 
 
 def at(name: str) -> Step:
@@ -33,7 +34,7 @@ def test_keys_and_table_name_the_same() -> None:
     assert choices | {"fire"} == set(get_args(keys.ChoiceKey))
     assert "fire" not in choices  # the practice bench's: no person's answer
     assert sorted(g.name for kind in rows for g in kind.gates) == sorted(get_args(keys.GateName))
-    assert [stage.name for stage in STAGES] == list(get_args(keys.StageName))
+    assert {stage.name for stage in STAGES} == set(get_args(keys.StageName))
     assert {choice.makes for kind in rows for choice in kind.choices} == set(get_args(keys.EntryKind))
     assert {kind.picture for kind in rows} == set(get_args(keys.Picture))
 
@@ -58,8 +59,10 @@ def test_every_step_has_cautions_of_its_own_and_the_three(key: keys.StepKey) -> 
 def test_every_choice_is_offered_where_the_table_has_it(key: str) -> None:
     """The steps that sessions lead to offer their row's choices, each of them somewhere, and in that order."""
     steps = [step for step in map(at, NAMES) if step.key == key]
-    rows = [(row.key, row.wants) for row in kind_of(key).choices if row is not LEAVE]
-    leave = {"finish"} if LEAVE in kind_of(key).choices else set()  # offered only where it is harmless: test_endings
+    rows = [(row.key, row.wants) for row in kind_of(key).choices if row not in (LEAVE, LEAVE_PART)]
+    leave = (
+        {"finish", "end-part"} if LEAVE in kind_of(key).choices else set()
+    )  # only where it is harmless: test_endings
     offered = [[(c.key, c.wants) for c in step.choices if c.key not in leave] for step in steps]
     assert {choice for choices in offered for choice in choices} == set(rows)
     assert all(choices == [row for row in rows if row in choices] for choices in offered)

@@ -15,7 +15,7 @@ from coach.steps.doses_said import dose_sentence
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.locks import loose_locks, nuts_of
-from coach.steps.stages.leaving import worst_words
+from coach.steps.stages.leaving import ON_WITH_THE_VISIT, worst_words
 
 STOPS: dict[Cause, tuple[str, str]] = {
     "yaw": ("No screw will cure this", "Gantry yaws"),
@@ -54,7 +54,13 @@ LOCK = ChoiceKind(
     makes="lock",
     offered=lambda about, session: bool(loose_locks(session)),
 )
-FINISH = ChoiceKind(key="finish", label="Finish", does=deeds.finish, makes="finish")
+FINISH = ChoiceKind(
+    key="finish",
+    label="Finish",
+    does=deeds.finish,
+    makes="finish",
+    offered=lambda about, session: not session.is_visit,
+)
 MENDED = ChoiceKind(
     key="mended",
     label="Mended: go on",
@@ -161,7 +167,7 @@ DONE = Stage(
             says=_done,
             own_cautions=(NOT_FIRING, SUPPLY, SMOULDER, COVERS),
             tone="good",
-            choices=(LOCK, FINISH),
+            choices=(LOCK, FINISH, ON_WITH_THE_VISIT),
             picture="bed",
             danger_begins=True,
             about=("advice",),
@@ -171,7 +177,7 @@ DONE = Stage(
             says=_stop,
             own_cautions=(NOT_FIRING, SUPPLY, SMOULDER, COVERS),
             tone="stop",
-            choices=(MENDED, BEST, MISSED, FINISH),
+            choices=(MENDED, BEST, MISSED, FINISH, ON_WITH_THE_VISIT),
             picture="path",
             danger_begins=True,
             about=("advice",),

@@ -12,7 +12,7 @@ from coach.steps.cautions import NOT_FIRING, SUPPLY, TUBE
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Gate, Said, StepKind
 from coach.steps.stages.gated import gate_step
-from coach.steps.stages.leaving import LEAVE, leave_label
+from coach.steps.stages.leaving import LEAVE, LEAVE_PART, leave_label
 from coach.steps.stages.planned import START, plans_reason
 from coach.steps.words import named, shift_words
 
@@ -163,7 +163,7 @@ MOVES = (
         key="adjust-part",
         says=_adjust_part,
         own_cautions=(NOT_FIRING, SUPPLY),
-        choices=(START, CANNOT, LEAVE),
+        choices=(START, CANNOT, LEAVE, LEAVE_PART),
         picture="path",
         danger_begins=True,
         about=("advice",),
@@ -172,7 +172,7 @@ MOVES = (
         key="adjust-tube",
         says=_adjust_tube,
         own_cautions=(TUBE, SUPPLY, NOT_FIRING),
-        choices=(START, CANNOT, LEAVE),
+        choices=(START, CANNOT, LEAVE, LEAVE_PART),
         picture="path",
         danger_begins=True,
         about=("advice",),

@@ -8,7 +8,7 @@ from coach.steps.about import About
 from coach.steps.afterwards import after_screw
 from coach.steps.cautions import NOT_FIRING, SUPPLY
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
-from coach.steps.stages.leaving import LEAVE, leave_label
+from coach.steps.stages.leaving import LEAVE, LEAVE_PART, leave_label
 from coach.steps.stages.moves import MOVES
 from coach.steps.stages.planned import START, plans_reason
 from coach.steps.words import key_words, turn_amount, turn_words, way_words
@@ -81,7 +81,7 @@ TURNS = Stage(
             key="adjust",
             says=_adjust,
             own_cautions=(NOT_FIRING, SUPPLY),
-            choices=(START, LEAVE),
+            choices=(START, LEAVE, LEAVE_PART),
             picture="path",
             danger_begins=True,
             about=("advice",),

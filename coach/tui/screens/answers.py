@@ -11,12 +11,15 @@ from coach.shown import Wording
 from coach.steps import dosing, wanted
 from coach.steps.keys import ChoiceKey
 from coach.steps.locks import loose_locks
+from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
+from coach.steps.visit import part_rows
 from coach.steps.wanted import NOTE, drafted, keep_drafted
 from coach.tui.screens.asking import Ask, Field, Typed
 from coach.tui.screens.choices import Entry
-from coach.tui.screens.dialogs import Deed
+from coach.tui.screens.dialogs import Deed, Pick
 from coach.units import parse_turns
+from coach.visit import VisitPart
 
 
 class Asking(Protocol):
@@ -33,7 +36,7 @@ class Asking(Protocol):
     def app(self) -> App[Any]:
         """Where boxes are opened."""
 
-    def record(self, choice: ChoiceKey, *, mirror: int | None = None) -> None:
+    def record(self, choice: ChoiceKey, *, mirror: int | None = None, part: VisitPart | None = None) -> None:
         """Make the entry."""
 
     def tell_after(self, words: str) -> None:
@@ -51,6 +54,10 @@ def ask_for(screen: Asking, choice: Choice) -> None:
             _ask_mirror(screen, choice)
         case "dose":
             _ask_dose(screen, choice)
+        case "why":
+            _ask_why(screen, choice)
+        case "part":
+            _ask_part(screen, choice)
         case "" | "reading" | "bench":
             raise ValueError(f"{choice.key!r} wants nothing that is typed here")
         case _:
@@ -124,6 +131,31 @@ def _ask_mirror(screen: Asking, choice: Choice) -> None:
 
     entries = [Entry(key, f"Mirror {mirror}") for key, mirror in mirrors.items()]
     screen.app.push_screen(Deed("Lock nuts tightened", (wanted.MIRROR_LEAD,), entries), picked)
+
+
+def _ask_why(screen: Asking, choice: Choice) -> None:
+    session, step = screen.session, screen.step
+    field = Field("why", "Because", drafted(session, choice, screen.wording).get("why", ""))
+    ask = Ask(
+        "Left out",
+        wanted.WHY_LEAD,
+        (field,),
+        lambda typed: "",
+        lambda typed: perform(session, step, choice.key, why=typed["why"]),
+        keep=lambda typed: keep_drafted(session, choice, typed, screen.wording),
+    )
+    screen.app.push_screen(ask, lambda done: screen.tell_after("") if done else None)
+
+
+def _ask_part(screen: Asking, choice: Choice) -> None:
+    parts = {f"part{number}": row for number, row in enumerate(part_rows(screen.session))}
+
+    def picked(key: str | None) -> None:
+        if key is not None:
+            screen.record(choice.key, part=parts[key][0])
+
+    entries = [Entry(key, words) for key, (_, words) in parts.items()]
+    screen.app.push_screen(Pick("Which part?", (wanted.PART_LEAD,), entries), picked)
 
 
 def ask_note(app: App[Any], session: Session, then: Callable[[], None]) -> None:

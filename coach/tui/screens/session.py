@@ -24,6 +24,7 @@ from coach.tui.screens.answers import ask_for
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices
 from coach.tui.screens.stepview import StepScreen
+from coach.visit import VisitPart
 
 INVENTED = "Practice: this machine and all its marks are invented; nothing fires."
 
@@ -77,7 +78,7 @@ class SessionScreen(StepScreen):
         if self.step.measures:
             self.measure()
         for choice in self.step.choices:
-            if choice.wants in ("turns", "shift", "dose") and drafted == draft_key(self.session, choice):
+            if choice.wants in ("turns", "shift", "dose", "why") and drafted == draft_key(self.session, choice):
                 ask_for(self, choice)
 
     # what the person says
@@ -97,7 +98,7 @@ class SessionScreen(StepScreen):
                 self._fire()
             case "reading":
                 self.measure()
-            case "turns" | "shift" | "mirror" | "dose":
+            case "turns" | "shift" | "mirror" | "dose" | "why" | "part":
                 ask_for(self, choice)
             case "":
                 if confirmation(self.session, self.step, choice, self.wording):
@@ -129,10 +130,10 @@ class SessionScreen(StepScreen):
         if self.step.measures:
             self.measure()
 
-    def record(self, choice: ChoiceKey, *, mirror: int | None = None) -> None:
+    def record(self, choice: ChoiceKey, *, mirror: int | None = None, part: VisitPart | None = None) -> None:
         """Make the entry.  It is on disk before the screen changes."""
         try:
-            perform(self.session, self.step, choice, mirror=mirror)
+            perform(self.session, self.step, choice, mirror=mirror, part=part)
         except CoachError as error:
             self.coach.tell(str(error))
             return

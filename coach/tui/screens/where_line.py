@@ -25,13 +25,14 @@ class WhereLine(Static):
     def _line(standing: Standing, counts: str, space: str, practice: bool) -> Content:
         parts: list[str | tuple[str, str]] = []
         now = True
-        for name, behind in standing.stages:
+        for name, behind in _stages(standing):
             if behind or not now:
                 parts.append(f"{'✓' if behind else '·'} {name}{space}")
             else:
                 parts += [(f"▶ {name}", "bold reverse"), space]
                 now = False
-        parts.append(f"│{space}{counts}")
+        if standing.visit is None or standing.visit.on_the_beam:
+            parts.append(f"│{space}{counts}")
         if practice:
             parts += [space, ("PRACTICE", "bold")]
         return Content.assemble(*parts)
@@ -48,3 +49,11 @@ class WhereLine(Static):
         whole, left = minutes_words(standing.time), minutes_briefly(standing.time)
         fewest = f"pulse {standing.pulses}, {left}"
         return f"{of_all}, {whole}", f"{of_all}, {left}", f"{counts}, {left}", fewest, of_all, counts
+
+
+def _stages(standing: Standing) -> tuple[tuple[str, bool], ...]:
+    """Names, and whether each is behind: the stages of the beam's path, or the parts of a visit in short."""
+    visit = standing.visit
+    if visit is None:
+        return standing.stages
+    return (f"{visit.done} of {visit.of} parts", True), (visit.now or "Visit", False)

@@ -1,0 +1,39 @@
+"""Parts of the visit that are gone to, left and left out, and what was seen to on their lists."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from coach.session.happened import Happened
+from coach.visit import VisitPart
+
+
+class Begin(Happened):
+    """The person goes to a part of the visit; a session without any is about the beam's path alone."""
+
+    kind: Literal["begin"] = "begin"
+    part: VisitPart
+
+
+class End(Happened):
+    """The person is through with a part of the visit."""
+
+    kind: Literal["end"] = "end"
+    part: VisitPart
+
+
+class Skip(Happened):
+    """A part of the visit is left out, for that reason."""
+
+    kind: Literal["skip"] = "skip"
+    part: VisitPart
+    why: Annotated[str, Field(min_length=1)]
+
+
+class Item(Happened):
+    """One thing on a part's list was seen to, or stays open."""
+
+    kind: Literal["item"] = "item"
+    part: VisitPart
+    name: str
+    done: bool

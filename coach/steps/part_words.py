@@ -1,0 +1,21 @@
+"""The entries about parts of a visit in a few words."""
+
+from typing import assert_never
+
+from coach.session.part_events import Begin, End, Item, Skip
+from coach.steps.stages.closing import ITEM_WORDS
+
+
+def part_words(event: Begin | End | Skip | Item) -> str:
+    """One entry in a few words, beginning with a capital."""
+    match event:
+        case Begin():
+            return f"Gone to: {event.part}"
+        case End():
+            return f"Through with: {event.part}"
+        case Skip():
+            return f"Left out: {event.part} ({event.why})"
+        case Item():
+            return f"{ITEM_WORDS.get(event.name, event.name)}{'' if event.done else ': stays open'}"
+        case _:
+            assert_never(event)

@@ -1,0 +1,82 @@
+"""Between two parts of the visit: what comes next, what was done, and leaving a part out."""
+
+from collections.abc import Sequence
+
+from coach.session.session import Session
+from coach.shown import Wording
+from coach.steps import deeds
+from coach.steps.about import About
+from coach.steps.cautions import NOT_FIRING, SMOULDER, SUPPLY
+from coach.steps.kind import ChoiceKind, Maker, Said, Stage, StepKind
+from coach.steps.part import Laser, PartKind
+from coach.steps.part_state import became
+from coach.steps.visit_deeds import begin_other, begin_part, skip_part
+
+LASER: dict[Laser, str] = {
+    "untouched": "Nobody touches the machine.",
+    "off": "Machine off, unplugged and cool.",
+    "pulses": "Short pulses on tape.",
+    "cutting": "It cuts, lid shut, somebody beside it.",
+}
+
+
+def between(parts: Sequence[PartKind]) -> Stage:
+    """The stage between these parts."""
+    named = {part.name: part for part in parts}
+
+    def says(about: About, session: Session, wording: Wording) -> Said:
+        listed = "; ".join(f"{part.title}: {became(part, session)}" for part in parts)
+        assert about.part is not None
+        part = named[about.part]
+        return Said(
+            "Visit",
+            f"Next part: {part.title[0].lower()}{part.title[1:]}",
+            f"about {part.minutes} minutes",
+            (part.about, f"{LASER[part.laser]} At hand: {part.needs}.", f"{listed}."),
+            labels={"begin-part": f"Go on: {part.title}", "finish": "Close this visit here"},
+        )
+
+    def says_all(about: About, session: Session, wording: Wording) -> Said:
+        return Said("Visit", "Every part is done", "", tuple(f"{p.title}: {became(p, session)}." for p in parts))
+
+    return Stage("Next", (_next_part(says), _parts_done(says_all)))
+
+
+OTHER_PART = ChoiceKind(key="other-part", label="Another part", wants="part", does=begin_other, makes="begin")
+CLOSE = ChoiceKind(
+    key="finish",
+    label="Close this visit",
+    does=deeds.finish,
+    makes="finish",
+    read_back="The visit is closed. What was left out or open stands so in its record.",
+)
+
+
+def _next_part(says: Maker) -> StepKind:
+    return StepKind(
+        key="next-part",
+        says=says,
+        own_cautions=(NOT_FIRING, SUPPLY),
+        choices=(
+            ChoiceKind(key="begin-part", label="Go on", does=begin_part, makes="begin"),
+            ChoiceKind(
+                key="skip-part", label="Leave it out, with a reason", wants="why", does=skip_part, makes="skip"
+            ),
+            OTHER_PART,
+            CLOSE,
+        ),
+        danger_begins=True,
+        about=("part",),
+    )
+
+
+def _parts_done(says: Maker) -> StepKind:
+    return StepKind(
+        key="parts-done",
+        says=says,
+        own_cautions=(NOT_FIRING, SMOULDER),
+        tone="good",
+        choices=(CLOSE, OTHER_PART),
+        danger_begins=True,
+        about=("part",),
+    )

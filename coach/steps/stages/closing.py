@@ -1,0 +1,136 @@
+"""Closing up, item by item, until the machine may be left."""
+
+from dataclasses import dataclass
+
+from coach.session.events import Pulse
+from coach.session.session import Session
+from coach.shown import Wording
+from coach.steps.about import About
+from coach.steps.cautions import COVERS, NOT_FIRING, SMOULDER, SUPPLY
+from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
+from coach.steps.visit_deeds import seen_to
+
+
+@dataclass(frozen=True)
+class ToClose:
+    """One thing to be seen to before the machine is left."""
+
+    name: str
+    title: str
+    text: str
+    confirm: str
+
+
+CLOSING: tuple[ToClose, ...] = (
+    ToClose(
+        "tape",
+        "All tape off",
+        "Every piece of tape and card is off: head, mirror 2, mirror 1. Count them against what was put up.",
+        "All off, counted",
+    ),
+    ToClose(
+        "wiped",
+        "Wipe behind the tape",
+        "Smoke has settled on what stood behind the tape: wipe those faces again, one drag with a fresh tissue.",
+        "Wiped and dry",
+    ),
+    ToClose(
+        "locks",
+        "Lock nuts tight",
+        "Every screw that was turned has its lock nut tight, the screw held still by its key. A nut tightened since "
+        "the last marks may have moved the beam: go back to the beam's path for a mark at each station.",
+        "Tight, and marked since",
+    ),
+    ToClose(
+        "nozzle",
+        "Nozzle back in",
+        "Lens and nozzle are in and finger tight, the air hose is on, and the focus is gauged anew.",
+        "In, and gauged",
+    ),
+    ToClose(
+        "covers",
+        "Covers back",
+        "Every cover and lid is back with all of its screws; no interlock is bridged.",
+        "All back",
+    ),
+    ToClose(
+        "settings",
+        "Settings back",
+        "Pulse time and power stand as they did before; a soft limit or an offset that was changed is back.",
+        "As before",
+    ),
+    ToClose(
+        "interlock",
+        "Test the interlock",
+        "Plugged in, water flowing, nobody in front, eyewear on, lowest power, a scrap under the head: with the lid "
+        "open the machine must not fire. If it fires: switch off, plug out, and leave it to the service.",
+        "Lid open: it does not fire",
+    ),
+    ToClose(
+        "parked",
+        "Park the head",
+        "The head stands where a move at the next start meets nothing, and that place is stored as the origin if the "
+        "controller asks for one.",
+        "Parked",
+    ),
+    ToClose(
+        "watch",
+        "Look for smoke",
+        "Look once more under the bed, behind the mirrors and into the extraction: no smouldering. Stay near for "
+        "half an hour after the last pulse.",
+        "Nothing smoulders, I stay near",
+    ),
+    ToClose(
+        "notes",
+        "Notes and photos",
+        "What nobody will remember is noted: what was odd, which photo shows what, what is still to be bought.",
+        "Noted",
+    ),
+)
+"""In the order in which they are done (common practice)."""
+
+ITEM_WORDS = {item.name: item.title for item in CLOSING}
+"""What an entry about one of them is called."""
+
+
+def close_up_about(done: frozenset[str]) -> About | None:
+    """The first thing that was not answered yet; None once all were."""
+    waits = next((item for item in CLOSING if item.name not in done), None)
+    return About(key="close-item", part="close up", item=waits.name) if waits else None
+
+
+def _says(about: About, session: Session, wording: Wording) -> Said:
+    number, item = next((n, item) for n, item in enumerate(CLOSING, start=1) if item.name == about.item)
+    pulses = sum(isinstance(event, Pulse) for event in session.effective)
+    counted = (f"{pulses} pulse{'' if pulses == 1 else 's'} made in this visit.",) if item.name == "tape" else ()
+    return Said(
+        "Close up",
+        item.title,
+        f"{number} of {len(CLOSING)}",
+        (item.text, *counted),
+        labels={"item-done": item.confirm},
+    )
+
+
+CLOSE_UP_STAGE = Stage(
+    "List",
+    (
+        StepKind(
+            key="close-item",
+            says=_says,
+            own_cautions=(NOT_FIRING, SUPPLY, SMOULDER, COVERS),
+            choices=(
+                ChoiceKind(key="item-done", label="Seen to", does=seen_to(True), makes="item"),
+                ChoiceKind(
+                    key="item-open",
+                    label="Not now: it stays open",
+                    does=seen_to(False),
+                    makes="item",
+                    read_back="It stays open, and stands so in the record of this visit.",
+                ),
+            ),
+            danger_begins=True,
+            about=("part", "item"),
+        ),
+    ),
+)

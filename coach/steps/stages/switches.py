@@ -1,0 +1,30 @@
+"""From a part that pulses to one with hands in, and back: what is done at the switch."""
+
+from coach.steps.cautions import EYEWEAR, NOT_FIRING, SUPPLY
+from coach.steps.kind import Gate, Stage
+from coach.steps.stages.gated import gate_step
+
+ISOLATED = Gate(
+    "isolated",
+    "Key out, plug out",
+    "Machine off, key out and with you, mains plug pulled and in sight. Wait as long as the machine's manual says "
+    "before hands go in, and until mirrors and lens are cool. The covers of the tube and its supply stay shut.",
+    "Off, unplugged, waited, cool",
+    "at a switch",
+)
+POWERED = Gate(
+    "powered",
+    "Plug in, home the axes",
+    "Hands and tools out, covers back. Plug in; see the cooling water flow before anything else; then switch on and "
+    "home the axes with nothing in their way. The key goes in last, and only where the next step asks for it.",
+    "Plugged in, water flows, axes homed",
+    "at a switch",
+)
+
+SWITCH = Stage(
+    "Switch",
+    (
+        gate_step("switch-off", "Laser off", (NOT_FIRING, SUPPLY), (ISOLATED,)),
+        gate_step("switch-on", "Laser on again", (EYEWEAR, SUPPLY), (POWERED,)),
+    ),
+)

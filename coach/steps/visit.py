@@ -1,0 +1,72 @@
+"""Where a session stands in the visit: in a part, at a switch of the laser, or between two parts."""
+
+from coach.session.events import Event, Gate
+from coach.session.session import Session
+from coach.steps import gates
+from coach.steps.about import About
+from coach.steps.part import PartKind
+from coach.steps.part_state import became, next_part
+from coach.steps.parts.beam_path import along_the_beam
+from coach.steps.parts.table import PARTS
+from coach.steps.situation import flame_waits
+from coach.steps.stages.switches import ISOLATED, POWERED
+from coach.steps.visit_progress import part_now, power_now
+from coach.steps.visit_standing import VisitStanding
+from coach.visit import VisitPart
+
+
+def whereabouts(session: Session) -> About:
+    """The step that a session's events lead to; one without parts is about the beam's path alone."""
+    events = session.effective
+    if not session.is_visit or flame_waits(events):
+        return along_the_beam(session)
+    rules = gates.missing_rules(_since_opening(events))
+    if rules is not None:
+        return About(key=gates.asking_step(rules), gate=rules.name)
+    now = part_now(events)
+    if now is None:
+        return _between(session)
+    kind = part_kind(now)
+    there = kind.where(session)
+    return (_switch(kind, events) or there) if there is not None else _between(session)
+
+
+def part_kind(name: str) -> PartKind:
+    """What the table says of a part.  Raises StopIteration for one that it does not have."""
+    return next(part for part in PARTS if part.name == name)
+
+
+def visit_standing(session: Session) -> VisitStanding | None:
+    """How far the visit is; None where the session is about the beam's path alone."""
+    if not session.is_visit:
+        return None
+    now = part_now(session.effective)
+    behind = sum(became(part, session) in ("done", "left out") for part in PARTS)
+    return VisitStanding(part_kind(now).title if now else "", behind, len(PARTS), now == "beam path")
+
+
+def part_rows(session: Session) -> tuple[tuple[VisitPart, str], ...]:
+    """Every part, with what became of it, for lists."""
+    return tuple((part.name, f"{part.title}: {became(part, session)}") for part in PARTS)
+
+
+def _between(session: Session) -> About:
+    """What comes next; once nothing does, that."""
+    comes = next_part(PARTS, session)
+    return About(key="next-part", part=comes) if comes else About(key="parts-done", part=PARTS[-1].name)
+
+
+def _switch(kind: PartKind, events: tuple[Event, ...]) -> About | None:
+    """What is to be done first so that the machine is off, or on again."""
+    power = power_now(events)
+    if kind.laser == "off" and power != "off":
+        return About(key="switch-off", gate=ISOLATED.name)
+    if kind.laser in ("pulses", "cutting") and power != "on":
+        return About(key="switch-on", gate=POWERED.name)
+    return None
+
+
+def _since_opening(events: tuple[Event, ...]) -> frozenset[str]:
+    """Names of the gates acknowledged since the program was opened."""
+    opened = max((n for n, event in enumerate(events) if event.kind == "opened"), default=-1)
+    return frozenset(event.name for event in events[opened + 1 :] if isinstance(event, Gate))

@@ -1,0 +1,59 @@
+"""How far a visit is, by its events alone."""
+
+from typing import Literal
+
+from coach.session.events import Event, Gate, Opened, Shift
+from coach.session.part_events import Begin, End, Skip
+from coach.session.session import Session
+from coach.visit import VisitPart
+
+State = Literal["to come", "now", "left open", "done", "left out"]
+"""What became of a part; "left open" where the person went to another before its end."""
+Power = Literal["on", "off", "off when it was left"]
+"""Whether the machine is unplugged; what was said before the program was opened again has to be seen to again."""
+
+
+def since_begun(session: Session, part: VisitPart) -> tuple[Event, ...]:
+    """The events that count from when that part was last gone to; all of them where it never was."""
+    events = session.effective
+    begun = max((n for n, event in enumerate(events) if isinstance(event, Begin) and event.part == part), default=-1)
+    return events[begun + 1 :]
+
+
+def part_now(events: tuple[Event, ...]) -> VisitPart | None:
+    """The part that the person is in; None between two parts."""
+    for event in reversed(events):
+        match event:
+            case Begin():
+                return event.part
+            case End() | Skip():
+                return None
+    return None
+
+
+def state_of(part: VisitPart, events: tuple[Event, ...]) -> State:
+    """What became of a part."""
+    last = next((e for e in reversed(events) if isinstance(e, Begin | End | Skip) and e.part == part), None)
+    match last:
+        case None:
+            return "to come"
+        case Begin():
+            return "now" if part_now(events) == part else "left open"
+        case End():
+            return "done"
+        case Skip():
+            return "left out"
+
+
+def power_now(events: tuple[Event, ...]) -> Power:
+    """What was last said of the machine's power."""
+    reopened = False
+    for event in reversed(events):
+        match event:
+            case Opened():
+                reopened = True
+            case Gate(name="isolated"):
+                return "off when it was left" if reopened else "off"
+            case Gate(name="powered") | Shift(part="tube"):  # the tube's own step leads through plugging in
+                return "on"
+    return "on"

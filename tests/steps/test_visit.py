@@ -1,0 +1,121 @@
+"""A visit of several parts: in order and in any order, left out with a reason, and what the laser is meanwhile."""
+
+import pytest
+
+from coach import Session
+from coach.errors import InputError
+from coach.practice.demo import demo_machine
+from coach.session.events import Gate
+from coach.shown import IN_MM
+from coach.steps.current import current_step
+from coach.steps.parts.table import PARTS
+from coach.steps.perform import perform
+from coach.steps.stages.closing import CLOSING
+from coach.steps.standing import standing
+from coach.steps.step import Step
+from coach.steps.undo import take_back
+from coach.steps.visit import part_rows
+from coach.visit import VISIT_PARTS
+
+BEAM = ["eyewear", "firing", "fire", "air", "tape"]
+
+
+def at(session: Session) -> Step:
+    return current_step(session, IN_MM)
+
+
+def visit(part: str) -> Session:
+    """A visit that begins with that part, the rules acknowledged."""
+    session = Session.start(demo_machine())
+    session.begin(part)
+    session.gate("rules")
+    return session
+
+
+def acknowledged(session: Session) -> list[str]:
+    """The gates that are asked one after the other."""
+    while at(session).gate:
+        perform(session, at(session), "acknowledge")
+    return [event.name for event in session.effective if isinstance(event, Gate)]
+
+
+def test_the_parts_stand_in_the_order_of_the_visit() -> None:
+    """And each says what it is, how long it takes and what is needed."""
+    names = [part.name for part in PARTS]
+    assert names == [name for name in VISIT_PARTS if name in names]
+    assert all(part.about and part.needs and part.minutes > 0 and part.stages for part in PARTS)
+
+
+def test_a_session_without_parts_is_about_the_beams_path_alone() -> None:
+    """As ever: its own gates, "is it alignment?" and cleaning among them, and no word of a visit."""
+    session = Session.start(demo_machine())
+    assert acknowledged(session) == ["rules", "question", "clean", *BEAM]
+    assert standing(session, at(session)).visit is None
+
+
+def test_in_a_visit_other_parts_see_to_the_question_and_the_cleaning() -> None:
+    """What a whole part is for is no gate of the beam's path."""
+    assert acknowledged(visit("beam path")) == ["rules", *BEAM]
+    assert at(visit("beam path")).gate == "eyewear"
+
+
+def test_hands_go_in_only_once_the_machine_is_off_and_the_way_back_is_led_through() -> None:
+    """Off, unplugged, waited; then plug, water, axes, and the beam's gates anew; and again after a resume."""
+    session = visit("beam path")
+    acknowledged(session)
+    session.begin("close up")
+    assert (at(session).key, at(session).gate) == ("switch-off", "isolated")
+    perform(session, at(session), "acknowledge")
+    assert at(session).key == "close-item"
+    session.opened()
+    assert acknowledged(session)[-2:] == ["rules", "isolated"]
+    session.begin("beam path")
+    assert (at(session).key, at(session).gate) == ("switch-on", "powered")
+    assert acknowledged(session)[-6:] == ["powered", *BEAM]
+    assert at(session).key == "go"
+    session.opened()
+    assert "powered" not in acknowledged(session)[-6:]
+    session.begin("close up")
+    assert at(session).gate == "isolated"
+
+
+def test_a_list_is_gone_through_item_by_item_and_what_stays_open_stands_so() -> None:
+    """Each thing once, in order; then what comes next is said, with what became of each part."""
+    session = visit("close up")
+    acknowledged(session)
+    for number, item in enumerate(CLOSING, start=1):
+        step = at(session)
+        assert (step.item, step.action, step.figure) == (item.name, item.title, f"{number} of {len(CLOSING)}")
+        perform(session, step, "item-open" if item.name == "locks" else "item-done")
+    assert at(session).key == "next-part"
+    assert dict(part_rows(session))["close up"] == "Close up: done"
+    take_back(session)
+    assert at(session).item == CLOSING[-1].name
+
+
+def test_a_part_is_left_out_with_a_reason_and_can_be_gone_to_all_the_same() -> None:
+    """Without one it is refused, and nothing is entered."""
+    session = visit("close up")
+    acknowledged(session)
+    for _ in CLOSING:
+        perform(session, at(session), "item-done")
+    step = at(session)
+    assert step.part == "beam path"
+    with pytest.raises(InputError, match="No reason was given"):
+        perform(session, step, "skip-part", why="  ")
+    perform(session, step, "skip-part", why="no time today")
+    assert at(session).key == "parts-done"
+    assert dict(part_rows(session))["beam path"] == "Beam path: left out"
+    perform(session, at(session), "other-part", part="beam path")
+    assert at(session).gate == "powered"
+
+
+def test_the_beams_path_ends_on_with_the_visit() -> None:
+    """In a visit its end closes no session."""
+    session = visit("beam path")
+    acknowledged(session)
+    session.end("beam path")
+    assert at(session).part == "close up"
+    assert standing(session, at(session)).visit is not None
+    with pytest.raises(InputError, match="is no part of a visit"):
+        session.begin("lunch")
