@@ -131,8 +131,8 @@ def test_a_broken_machine_is_refused_with_its_line(shell: Shell, case: str) -> N
 
 
 BROKEN_SESSIONS = {
-    "newer schema": ("schema = 2", "schema = 3", "newer coach"),
-    "no schema": ("schema = 2\n", "", "'schema'"),
+    "newer schema": ("schema = 3", "schema = 4", "newer coach"),
+    "no schema": ("schema = 3\n", "", "'schema'"),
     "cut short": ('text = "dust"', 'text = "du', "not valid TOML"),
     "unknown kind of entry": ('kind = "note"', 'kind = "nota"', "nota"),
     "text in place of a number": ("id = 1", 'id = "one"', "events.0"),
