@@ -4,6 +4,7 @@ The same arithmetic as for the beam's path (`coach.belief`): a linear reading of
 linear map for every turn, because the turns are known.
 """
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -71,7 +72,8 @@ class HeadBelief:
         """Whether this round's marks on the card tell a slope."""
         marks = self.on_card(lens=lens)
         heights = [m.lowered for m in marks]
-        least = least_lowered(min((m.sd for m in marks), default=1.0), self.tuning.head.lean)
+        read = min((math.sqrt(max(m.sd**2 - self.tuning.head.bed_play**2, 0.0)) for m in marks), default=1.0)
+        least = 0.999 * least_lowered(read, self.tuning.head.lean)
         return bool(marks) and max(heights) - min(heights) >= least
 
 

@@ -127,12 +127,15 @@ def _badly_seated(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
 
 
 def _closer_look(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
-    """Too close to tell: the mark that makes it surest."""
+    """One more mark before anything is touched or left: as long as good or not is open, and it is no chance hit.
+
+    Where the rim cut the nozzle's mark the next one would be cut as well.
+    """
     head = belief.tuning.head
-    if len(belief.marks) >= head.most_marks or _drive_open(belief):
+    cut = any(mark.target == "nozzle" and mark.sd > head.cut_sd for mark in belief.marks)
+    if now.chance < head.hopeless or len(belief.marks) >= head.enough_marks or _drive_open(belief) or cut:
         return None
-    gained = _best(belief).chance - now.chance
-    return None if now.chance < head.open_call and gained > min(head.likelier, now.chance) else _one_more(belief, now)
+    return _one_more(belief, now)
 
 
 def _best(belief: HeadBelief) -> Way:
@@ -141,16 +144,20 @@ def _best(belief: HeadBelief) -> Way:
 
 
 def _one_more(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice:
+    shot = _most_telling(belief)
+    return HeadAdvice("shoot", reasons.TooCloseToTell(now), now, target=shot.target, lowered=shot.lowered)
+
+
+def _most_telling(belief: HeadBelief) -> HeadMark:
     """The mark that leaves least open."""
     head = belief.tuning.head
     high, low = _two_heights(belief)
     shots = [
         HeadMark("nozzle", 0.0, 0.0, head.nozzle_sd),
-        HeadMark("bed", 0.0, 0.0, head.card_sd, high),
-        HeadMark("bed", 0.0, 0.0, head.card_sd, low),
+        HeadMark("bed", 0.0, 0.0, hypot(head.card_sd, head.bed_play), high),
+        HeadMark("bed", 0.0, 0.0, hypot(head.card_sd, head.bed_play), low),
     ]
-    best = min(shots, key=lambda shot: _left_open(belief, shot))
-    return HeadAdvice("shoot", reasons.TooCloseToTell(now), now, target=best.target, lowered=best.lowered)
+    return min(shots, key=lambda shot: _left_open(belief, shot))
 
 
 def _left_open(belief: HeadBelief, shot: HeadMark) -> float:
@@ -172,11 +179,10 @@ def _adjust(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice:
         return _enough(belief, now)
     if _drive_open(belief):
         return _probe(belief, now)
-    way = _best(belief)
-    stays = as_it_is(belief)
-    if way.minutes > stays.minutes - belief.tuning.adjusting.least_gain:
-        tells = now.chance >= head.likely and len(belief.marks) < head.most_marks_ever
-        return _one_more(belief, now) if tells and now.chance < head.done_at_least else _enough(belief, now)
+    way, least_gain = _best(belief), belief.tuning.adjusting.least_gain
+    if way.minutes > as_it_is(belief).minutes - least_gain and way.chance < now.chance + belief.tuning.adjusting.gain:
+        tells = head.likely <= now.chance < head.done_at_least and len(belief.marks) < head.most_marks
+        return _one_more(belief, now) if tells else _enough(belief, now)
     if way.turns:
         reason = reasons.OffBelow(now, now.suspect, way.chance)
         return _turning(belief, now, way, reason)

@@ -79,7 +79,9 @@ def done(belief: HeadBelief, turns: dict[str, float], right: float, back: float)
 def _least(belief: HeadBelief, rows: Array, turning: bool, moving: bool) -> Array:
     """Turns of every screw, then mm of the lens to the right and back; 0 where they may not be used."""
     layout, hands = belief.layout, belief.tuning.hands
-    mean, cov = belief.bank.mixture.moments
+    mean, cov = (
+        belief.bank.likelier_drive().mixture.moments
+    )  # the other one is found out by a mark, not by half a turn
     second = cov + np.outer(mean, mean)
     turned = rows @ layout.screw_maps if len(layout.screws) else np.zeros((0, len(rows), layout.size))
     moved = np.stack([-rows[:, OFFSET], -rows[:, OFFSET + 1]])

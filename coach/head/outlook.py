@@ -18,7 +18,7 @@ Suspect = Literal["", "mirror 3", "lens", "nozzle"]
 NOBODY: Suspect = ""
 POINTS = 64
 """Places at which an uncertain nozzle is looked at."""
-MATTERS = 1e-3
+MATTERS = 4e-3
 """Weight below which a hypothesis changes no chance that is said."""
 
 

@@ -92,7 +92,7 @@ class Bench:
         for event in effective(history):
             if isinstance(event, Turn):
                 bench.turn(event.mirror, event.screws, key=event.id)
-            elif isinstance(event, Shift):
+            elif isinstance(event, Shift) and event.part != "lens":  # the lens is the head's bench's business
                 bench.shift(event.part, event.up, event.right, event.back, key=event.id)
             elif isinstance(event, Lock):
                 bench.lock(event.mirror, key=event.id)

@@ -1,5 +1,6 @@
 """From events to what is believed of mirror 3, lens and nozzle."""
 
+import math
 from collections.abc import Iterable
 
 from coach.head import belief as heads
@@ -76,7 +77,7 @@ def _after(belief: HeadBelief, event: Event) -> HeadBelief:
 def mark_of(event: BedMark | NozzleMark, tuning: Head) -> HeadMark:
     """A mark as the belief takes it; the middle of one that the rim cut is not the beam's: more doubt."""
     if isinstance(event, BedMark):
-        sd = event.sd or tuning.card_sd
+        sd = math.hypot(event.sd or tuning.card_sd, tuning.bed_play)
         return HeadMark("bed", event.right, event.back, sd, event.lowered, event.lens)
     sd = (event.sd or tuning.nozzle_sd) + (tuning.cut_sd if event.cut else 0.0)
     return HeadMark("nozzle", event.right, event.back, sd)

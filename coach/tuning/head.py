@@ -17,8 +17,10 @@ class Head:
     """… and of one on the tape under the nozzle, against the rim's imprint."""
     cut_sd: float = 0.3
     """mm, more of a nozzle's mark that the rim cut: its middle is not the beam's."""
+    bed_play: float = 0.1
+    """mm, each axis, by which the bed stands elsewhere each time it went up or down …"""
     bed_lean: float = 1.0
-    """mrad, each axis, by which the bed's own way down may lean after its card was set by a square."""
+    """… and mrad, each axis, by which its way down may lean after its card was set by a square."""
     slope: float = 25.0
     """mrad, each axis, by which the beam below mirror 3 may lean …"""
     offset: float = 1.2
@@ -59,17 +61,15 @@ class Head:
     """mm that the pointer's spot may lie beside the mark."""
     done: float = 0.95
     """Probability of lean and nozzle being good from which it is done …"""
-    done_at_least: float = 0.92
+    done_at_least: float = 0.90
     """… and, when nothing more is expected to help, at least."""
-    open_call: float = 0.3
-    """Such a probability below which an adjustment comes before a closer look …"""
-    likelier: float = 0.25
-    """… that makes it so much more probable."""
-    most_marks: int = 7
-    """Marks in one round from which any adjustment that is expected to help is made …"""
-    most_marks_ever: int = 16
-    """… and so many where none is expected to help."""
+    hopeless: float = 0.1
+    """Such a probability below which nobody needs a further mark to know that it is not so."""
+    enough_marks: int = 9
+    """Marks in one round from which an adjustment that helps comes before a closer look …"""
+    most_marks: int = 14
+    """… and so many where none helps; more would tell little."""
     likely: float = 0.5
-    """Probability of lean and nozzle being good from which these are made."""
+    """Probability of lean and nozzle being good from which these are made where no adjustment is expected to help."""
     most_rounds: int = 6
     """Rounds of adjusting after which the screws have had their chance."""
