@@ -129,7 +129,7 @@ def test_the_step_after_no_mark_does_not_contradict_itself() -> None:
 
 
 def test_two_marks_or_a_scorch_beside_are_a_stop() -> None:
-    """The headline says that the key comes out, alone too, and why is said; beside it nothing is fired again, two marks only once seen to."""
+    """The headline says that the key comes out, and why is said; nothing is fired again, two marks once seen to."""
     for name in ("elsewhere", "double"):
         assert "key out" in at(name).action
         assert at(name).why

@@ -271,6 +271,8 @@ async def test_a_number_that_stood_there_is_replaced(tmp_path: Path) -> None:
         assert screen.focused.value == "0.5"
         await driver.press("down", "backspace", "4")
         assert screen.entries["along"] == "1.4"
+        await driver.press("up", "f6", "f9", "a", "2")
+        assert screen.focused.value == "2"  # neither a command nor a slip had begun to edit it
 
 
 KEYS, SCREENS = 15, 3

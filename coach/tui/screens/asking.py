@@ -40,6 +40,12 @@ class Field:
 Typed = Mapping[str, str]
 
 
+EDITING = frozenset(
+    key for binding in Input.BINDINGS if isinstance(binding, Binding) for key in binding.key.split(",")
+)
+"""Keys that move the cursor in a field, or take something out of it."""
+
+
 class Entered(Input):
     """An input that never selects what stands in it: of words a key adds to them.
 
@@ -62,11 +68,8 @@ class Entered(Input):
     async def _on_key(self, event: Key) -> None:
         if self._stood and event.is_printable:
             self.value = ""
-        self.edit()
-
-    def edit(self) -> None:
-        """What stands here is edited from now on."""
-        self._stood = False
+        if event.is_printable or event.key in EDITING:
+            self._stood = False  # what stands here is edited from now on; a command, such as F6, edits nothing
 
     def render_line(self, y: int) -> Strip:
         """The whole field in its own style, empty too: without colours nothing else shows where it is."""

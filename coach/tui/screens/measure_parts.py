@@ -13,7 +13,7 @@ from textual.widgets import Label
 
 from coach.pictures.modes import RasterMode
 from coach.reading.method import Field
-from coach.tui.screens.asking import Entered
+from coach.tui.screens.asking import EDITING, Entered
 from coach.tui.screens.choices import HIGHLIGHT, QUIET
 from coach.tui.screens.measure_words import AS_SEEN
 from coach.tui.widgets.bigfont import set_text, text_width
@@ -65,8 +65,9 @@ class NumberInput(Entered):
     async def _on_key(self, event: Key) -> None:
         if event.character is not None and event.character in self.allowed:
             return
+        if event.key in EDITING:
+            return
         event.prevent_default()  # not typed
-        self.edit()
         if event.character is not None and event.character.isalpha():
             event.stop()  # a letter in a field is a slip, not a command
             self.post_message(self.Refused(event.character))

@@ -16,6 +16,8 @@ from coach.tui.screens.band import SIGNALLED
 from coach.tui.themes import signal_style
 
 HINT = "Hint: "
+LEAST_ROOM = 8
+"""Columns below which words are cut where they end: the window is being dragged."""
 PAUSES = re.compile(r"[;:.,](?= )")
 """Where a sentence may end early."""
 
@@ -116,5 +118,7 @@ def shortened(words: str, room: int) -> str:
     """A sentence that fits, or its first parts that do, or its first words."""
     if len(words) <= room:
         return words
+    if room < LEAST_ROOM:
+        return words[: max(room, 0)]
     ends = [found.start() for found in PAUSES.finditer(words) if found.start() <= room]
     return words[: ends[-1]] if ends else textwrap.shorten(words, room, placeholder=" …")
