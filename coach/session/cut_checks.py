@@ -25,10 +25,11 @@ from coach.session.events import (
     Shift,
     Turn,
 )
+from coach.session.head_events import BedMark, NozzleMark
 from coach.session.visit_events import Baseline, Care, Check, Cut
 from coach.triage.bed import gaps_at
 
-TOUCHED = (Turn, Shift, Lock, Care, Disturbed, Mended, Best, Mark, Miss, Pulse)
+TOUCHED = (Turn, Shift, Lock, Care, Disturbed, Mended, Best, Mark, Miss, Pulse, BedMark, NozzleMark)
 """What is done between two cut checks, one before and one after."""
 
 

@@ -66,7 +66,7 @@ def test_far_tails_keep_their_digits() -> None:
     """Ten deviations out on either side: scipy's survival function (1 − Φ would be 0)."""
     for low, high in ((10.0, 11.0), (-11.0, -10.0)):
         want = norm.sf(10.0) - norm.sf(11.0)
-        assert float(between(np.array(low), np.array(high))) == pytest.approx(want, rel=1e-9)
+        assert float(between(np.array(low), np.array(high))) == pytest.approx(want, rel=1e-9, abs=0.0)
 
 
 # -- intervals ------------------------------------------------------------------------------------

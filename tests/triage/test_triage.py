@@ -157,6 +157,15 @@ def test_what_pays_is_what_speaks_for_it_per_minute() -> None:
     assert order[-1] in ("alignment", "bed", "rail")
 
 
+def test_what_was_found_stands_first_and_what_was_cleared_last() -> None:
+    """However much speaks for the lens: cleared it comes behind all that are open, found before them."""
+    answers = answered(*COMPLAINTS["lens"], ("edge", "double lines"), ("changed", "lens"))
+    for result, place in (("good", -1), ("bad", 0)):
+        order = suspects(Evidence(answers, {"lens": found("lens", result)}))
+        assert order[place].name == "lens"
+        assert len(order[place].speaks_for) > 3
+
+
 def test_not_checked_is_an_answer() -> None:
     """It is not asked for again, finds nothing and clears nothing."""
     skipped = Evidence(answered(*COMPLAINTS["bed"]), {"bed": found("bed", "not checked")})
