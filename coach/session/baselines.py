@@ -21,7 +21,7 @@ from coach.errors import Unreadable
 from coach.machine import Name
 from coach.session.session import Session
 from coach.session.store import slug, write_if_unchanged
-from coach.session.visit_events import KeptCuts
+from coach.session.visit_events import Check, KeptCuts, Milliampere
 
 SCHEMA = 1
 
@@ -32,7 +32,7 @@ class KeptCurrent(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     on: date
-    current: Annotated[float, Field(gt=0, le=200, allow_inf_nan=False)]
+    current: Milliampere
     """mA."""
 
 
@@ -100,16 +100,18 @@ def compare(session: Session, folder: Path) -> bool:
     """
     if session.practice is not None or any(event.kind == "baseline" for event in session.effective):
         return False
-    kept = load(folder, session.machine.name).cuts
-    for cuts in kept:
+    kept = load(folder, session.machine.name)
+    for cuts in kept.cuts:
         session.baseline(cuts)
-    return bool(kept)
+    if kept.usual_current is not None:
+        session.usual_current(kept.usual_current)
+    return bool(kept.cuts or kept.currents)
 
 
 def keep_first_good(session: Session, folder: Path) -> KeptCuts | None:
     """The newest cut check becomes the baseline of its sheet where the beam is done and none is kept yet; else None.
 
-    Raises Unreadable or Unwritable.
+    The tube's current, where it was read in the same visit, is kept beside it.  Raises Unreadable or Unwritable.
     """
     if session.practice is not None or session.advice().kind != "done" or not session.cut_since_done():
         return None
@@ -117,7 +119,11 @@ def keep_first_good(session: Session, folder: Path) -> KeptCuts | None:
     baselines, cuts = load(folder, session.machine.name), session.kept_cuts()
     if baselines.cuts_like(cuts.cuts) is not None:
         return None
-    keep(folder, baselines.with_cuts(cuts), stamp)
+    baselines = baselines.with_cuts(cuts)
+    read = [e for e in session.effective if isinstance(e, Check) and e.name == "tube" and "current" in e.figures]
+    if read:
+        baselines = baselines.with_current(KeptCurrent(on=read[-1].at.date(), current=read[-1].figures["current"]))
+    keep(folder, baselines, stamp)
     return cuts
 
 

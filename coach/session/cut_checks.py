@@ -103,7 +103,7 @@ def begins_anew(events: Iterable[Event], station: str) -> bool:
 
 def baseline_for(events: Iterable[Event], cuts: Cuts) -> Cuts | None:
     """What these cuts are compared with: the newest baseline of the same sheet, else the newest of all."""
-    known = [event.cuts.cuts for event in events if isinstance(event, Baseline)]
+    known = [event.cuts.cuts for event in events if isinstance(event, Baseline) and event.cuts is not None]
     same = [each for each in known if not cuts.not_compared(each)]
     return (same or known)[-1] if known else None
 

@@ -14,6 +14,7 @@ from coach.machine import Machine
 from coach.optics.legs import leg_lengths
 from coach.session.events import Event, Mark, Pulse
 from coach.session.openings import passed_mirror2
+from coach.session.visit_events import Care
 
 
 @dataclass(frozen=True)
@@ -34,7 +35,7 @@ class RelativeDose:
 
 def relative_doses(belief: Belief, events: Iterable[Event]) -> dict[str, RelativeDose]:
     """Station to its relative dose; without what cannot be said.  Events that count, in order."""
-    pulses = [e for e in events if isinstance(e, Mark | Pulse) and e.target == "head" and not e.wide and e.ms]
+    pulses = [e for e in _since_cleaned(events) if e.target == "head" and not e.wide and e.ms]
     group = _largest_alike(pulses)
     machine, tuning = belief.layout.machine, belief.tuning
     places = {
@@ -47,6 +48,17 @@ def relative_doses(belief: Belief, events: Iterable[Event]) -> dict[str, Relativ
     first = min(found, key=lambda name: places[name].along)
     passes = passed_mirror2(belief, {p.station: p.y for p in group})
     return {name: _dose(each, passes, name, first) for name, each in found.items()}
+
+
+def _since_cleaned(events: Iterable[Event]) -> list[Mark | Pulse]:
+    """The pulses since an optic was cleaned last: what was dirt before is none now."""
+    pulses: list[Mark | Pulse] = []
+    for event in events:
+        if isinstance(event, Care) and event.result != "not opened":
+            pulses = []
+        elif isinstance(event, Mark | Pulse):
+            pulses.append(event)
+    return pulses
 
 
 def _dose(each: Delivered, passes: Mapping[str, float], name: str, first: str) -> RelativeDose:

@@ -18,12 +18,12 @@ from coach.session.cut_checks import TOUCHED, CutRun, baseline_for, begins_anew,
 from coach.session.events import Disturbed
 from coach.session.kept import Kept
 from coach.session.pulse_checks import checked_power
-from coach.session.visit_events import Answer, Care, Check, KeptCuts
+from coach.session.visit_events import Answer, Baseline, Care, Check, KeptCuts
 from coach.shown import IN_MM, Wording
 from coach.triage.causes import CheckName
 from coach.triage.doubts import Doubt, doubts
 from coach.triage.evidence import Beam, Cleaned, Evidence, Optic
-from coach.triage.figures import checked_check
+from coach.triage.figures import checked_check, checked_figure
 from coach.triage.findings import Finding, Optics, finding
 from coach.triage.questions import QUESTIONS, Question, checked_answer, standing
 from coach.triage.suspects import Suspect, Verdict, suspects, verdict
@@ -73,8 +73,12 @@ class Visit(Kept):
     def checks(self, wording: Wording = IN_MM) -> dict[CheckName, Finding]:
         """Check to what it found and what its figures mean."""
         optics = Optics(self._focal, self.belief.tuning.cutting)
-        newest = {e.name: e for e in self.effective if isinstance(e, Check)}
-        return {name: finding(name, e.result, e.figures, optics, wording) for name, e in newest.items()}
+        newest = {e.name: dict(e.figures) for e in self.effective if isinstance(e, Check)}
+        result = {e.name: e.result for e in self.effective if isinstance(e, Check)}
+        usual = [e.current for e in self.effective if isinstance(e, Baseline) and e.current is not None]
+        if usual and "current" in newest.get("tube", {}):
+            newest["tube"] = {"usual": usual[-1]} | newest["tube"]
+        return {name: finding(name, result[name], newest[name], optics, wording) for name in newest}
 
     # -- cut checks ---------------------------------------------------------------------------------
 
@@ -127,6 +131,13 @@ class Visit(Kept):
     def baseline(self, kept: KeptCuts) -> None:
         """What this machine once cut, from its folder; cuts of this session are compared with it."""
         self._add("baseline", cuts=kept)
+
+    def usual_current(self, current: float) -> None:
+        """The tube's current at the usual setting as it once was, mA; a check of the tube is compared with it.
+
+        Raises InputError or OutOfReach.
+        """
+        self._add("baseline", current=checked_figure("tube", "usual", current))
 
     def kept_cuts(self) -> KeptCuts:
         """The newest cut check, as it would be kept for later visits.  Raises InputError."""

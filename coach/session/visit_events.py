@@ -16,6 +16,7 @@ from coach.triage.figures import Result, checked_check
 from coach.triage.questions import checked_answer
 
 Speed = Annotated[float, Field(gt=0, le=2000, allow_inf_nan=False)]
+Milliampere = Annotated[float, Field(gt=0, le=200, allow_inf_nan=False)]
 Percent = Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)]
 
 
@@ -138,7 +139,15 @@ class KeptCuts(BaseModel):
 
 
 class Baseline(Happened):
-    """What this machine once cut, taken from its folder: the cuts of this session are compared with it."""
+    """What this machine once cut, or its tube's usual current, taken from its folder to be compared with."""
 
     kind: Literal["baseline"] = "baseline"
-    cuts: KeptCuts
+    cuts: KeptCuts | None = None
+    current: Milliampere | None = None
+    """mA at the usual setting."""
+
+    @model_validator(mode="after")
+    def _something(self) -> Self:
+        if (self.cuts is None) == (self.current is None):
+            raise ValueError("cuts or a current, one of the two")
+        return self

@@ -23,7 +23,9 @@ def visit_words(event: VisitEvent, wording: Wording) -> str:
         case Care():
             return f"{event.optic.capitalize()}: {event.result}{', was taken out' if event.taken_out else ''}"
         case Baseline():
-            return f"Compared with the cuts of {event.cuts.on:%d.%m.%Y} ({event.cuts.material})"
+            if event.cuts is None:
+                return f"The tube's usual current: {event.current:g} mA"
+            return f"Compared with the cuts of {event.cuts.on} ({event.cuts.material})"
         case _:
             assert_never(event)
 

@@ -119,7 +119,10 @@ def of_cuts(cuts: CutCheck) -> tuple[Rows, Rows]:
             if cuts.beyond == "alike":
                 grown = "The beam's growth and the openings explain how the cuts fall."
                 return (), (("alignment", grown),)
-            return (("alignment", falls),), tuple((cause, falls) for cause in _LESS_LIGHT if cause != "mirrors")
+            lower = "A bed that is lowest at the far corner makes cuts fall so too: its gaps tell."
+            return (("alignment", falls), ("bed", lower)), tuple(
+                (cause, falls) for cause in _LESS_LIGHT if cause != "mirrors"
+            )
         case "bed":
             across = f"The cuts follow the bed: {slowest}."
             return (("bed", across),), (("alignment", across), ("tube", across), ("supply", across))

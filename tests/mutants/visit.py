@@ -2,7 +2,7 @@
 
 from mutants.mutation import mutation
 
-CUTS, TRIAGE, VISIT = "cutting/test_cut_check.py", "triage/test_triage.py", "session/test_visit.py"
+CUTS, TRIAGE, VISIT = "cutting/test_cut_check.py", "triage/test_triage.py", "session/test_visit_entries.py"
 
 MUTATIONS = (
     # -- cuts

@@ -77,6 +77,20 @@ def test_a_mirror_hit_near_its_edge_is_explained() -> None:
     assert passed["front"] == pytest.approx(0.46, abs=0.06)
 
 
+def test_doses_before_and_after_cleaning_are_not_compared() -> None:
+    """A mirror was cleaned between two stations: what was dirt at the first is none at the second."""
+    session = Session.start(make_machine())
+    for name in ("back-left", "front-right"):
+        session.mark(name, u=0.0, v=0.0, ms=90, power=12, width=2.0)
+    assert set(session.doses()) == {"back-left", "front-right"}
+    session.care("mirror 3", "not opened")
+    assert session.doses()
+    session.care("mirror 2", "clean")
+    assert session.doses() == {}
+    session.mark("back-left", u=0.0, v=0.0, ms=90, power=12, width=2.0)
+    assert session.doses() == {}
+
+
 def test_between_nothing_and_a_mark_the_dose_is_bracketed() -> None:
     """Without widths: nothing at 60, a mark at 84 at one place; nothing at 84, a mark at 118 at the other: 1.4 times,
     give or take a step."""

@@ -45,6 +45,7 @@ STEPS = {
     "cut": lambda s: s.cut("back-left", fastest=18.0, next=20.0, material="ply 6 mm, lot 3", power=60.0),
     "care": lambda s: s.care("mirror 1", "clean", taken_out=True),
     "baseline": lambda s: s.baseline(CUTS),
+    "usual_current": lambda s: s.usual_current(18.5),
     "bed_mark": lambda s: s.bed_mark(1.2, -0.4, lowered=120.0, lens=True, sd=0.2, typed={"right": "1,2"}),
     "nozzle_mark": lambda s: s.nozzle_mark(right=0.3, back=0.1, cut=True),
     "pointer": lambda s: s.pointer(right=0.5, back=0.2, lowered=30.0),
@@ -73,7 +74,9 @@ def test_every_event_is_on_disk_before_its_method_returns(tmp_path, demo) -> Non
         on_disk = read(path).events
         assert on_disk == session.events
         assert len(on_disk) == count
-        assert on_disk[-1].kind == {"refuse": "refused", "nothing": "pulse"}.get(name, name)
+        assert on_disk[-1].kind == {"refuse": "refused", "nothing": "pulse", "usual_current": "baseline"}.get(
+            name, name
+        )
 
 
 def test_a_draft_is_on_disk_until_it_became_an_event(tmp_path, demo) -> None:

@@ -248,6 +248,26 @@ def test_each_sheet_has_one_baseline_and_currents_are_kept_in_order(tmp_path) ->
     assert load(tmp_path, "another") == Baselines(machine="another")
 
 
+def test_the_current_is_compared_with_the_machine_s_own(tmp_path) -> None:
+    """Read at the visit that ended well, kept beside the cuts; later less of it is the supply's or the setting's, and
+    as much with weaker cuts the tube's or the optics'."""
+    s = aligned()
+    s.check("tube", "good", current=20.0)
+    cut_all(s, 18, 18, 18)
+    keep_first_good(s, tmp_path)
+    later = Session.start(make_machine())
+    assert compare(later, tmp_path)
+    later.check("tube", "bad", current=16.0)
+    assert later.suspects()[0].name == "supply"
+    assert "20" in later.checks()["tube"].says[0]
+    later.check("tube", "bad", current=20.3)
+    assert {cause for cause, _ in later.checks()["tube"].speaks_for} == {"tube", "lens", "mirrors"}
+    later.check("tube", "bad", current=16.0, usual=16.0)
+    assert "supply" in {cause for cause, _ in later.checks()["tube"].speaks_against}
+    with pytest.raises(InputError, match="mA"):
+        later.usual_current(0.0)
+
+
 @pytest.mark.parametrize(
     ("text", "said"),
     [
