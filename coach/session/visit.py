@@ -15,7 +15,7 @@ from coach.errors import InputError, UnknownName
 from coach.optics.gaussian import beam_radius, passed_fraction
 from coach.optics.legs import leg_lengths
 from coach.session.cut_checks import TOUCHED, CutRun, baseline_for, begins_anew, cut_runs, gaps_for, joins
-from coach.session.events import Disturbed
+from coach.session.events import Disturbed, Event, Gate, Note, Opened
 from coach.session.kept import Kept
 from coach.session.pulse_checks import checked_power
 from coach.session.visit_events import Answer, Baseline, Care, Check, KeptCuts
@@ -31,6 +31,9 @@ from coach.triage.suspects import Suspect, Verdict, suspects, verdict
 
 class Visit(Kept):
     """What changed, checks with covers shut, cuts and cleaning; and what they speak for."""
+
+    _cuts_read: tuple[tuple[int, tuple[Event, ...]], CutCheck] | None = None
+    """The cut check that was read last, and from what: reading takes a tenth of a second, screens ask often."""
 
     # -- what changed, and what it speaks for -------------------------------------------------------
 
@@ -111,9 +114,12 @@ class Visit(Kept):
 
         `stations`, `uniformity`, `pattern`, `beyond`, `left`, `change` against the baseline, `again`.
         """
-        run = self._run(number)
-        before = baseline_for(self.effective, run.cuts)
-        return read(run.cuts, self._around(run), before, self.belief.tuning.cutting)
+        told = number, tuple(event for event in self.effective if not _says_nothing_of_cuts(event))
+        if self._cuts_read is None or self._cuts_read[0] != told:
+            run = self._run(number)
+            before = baseline_for(self.effective, run.cuts)
+            self._cuts_read = told, read(run.cuts, self._around(run), before, self.belief.tuning.cutting)
+        return self._cuts_read[1]
 
     def cut_before(self) -> tuple[Interval, Again] | None:
         """How the newest cut check compares with the first of this session; None where nothing can."""
@@ -214,6 +220,10 @@ class Visit(Kept):
             beam=_beam(self.belief),
             disturbed=tuple(event.part for event in counting if isinstance(event, Disturbed)),
         )
+
+
+def _says_nothing_of_cuts(event: Event) -> bool:
+    return isinstance(event, Answer | Gate | Note | Opened) or (isinstance(event, Check) and event.name != "bed")
 
 
 def _looks(checks: list[Check]) -> dict[CheckName, int]:

@@ -393,3 +393,21 @@ def test_a_hand_edit_that_cannot_be_is_told_with_its_line(tmp_path) -> None:
         with pytest.raises(Unreadable, match=said) as caught:
             Session.load(path)
         assert caught.value.line
+
+
+def test_a_cut_check_is_read_anew_whenever_anything_about_it_changed() -> None:
+    """Asked again it is the same object; a cut, an undo, gaps that were measured, a baseline change what it says."""
+    s = Session.start(make_machine())
+    cut_all(s, 18, 14.8, 16.3, 9.5, 15.5)
+    first = s.cuts()
+    s.answer("weak", "on and off")
+    assert s.cuts() is first
+    s.cut("front-right", fastest=18.0, next=19.8)
+    assert s.cuts().stations["front-right"] == (18.0, 19.8)
+    s.undo()
+    assert s.cuts() == first
+    assert first.pattern == "legs"
+    s.check("bed", "good", back_left=5.0, back_right=5.0, front_right=8.0, front_left=5.0)
+    assert s.cuts() is not first
+    s.baseline(s.kept_cuts())
+    assert s.cuts().again == "yes"
