@@ -116,12 +116,12 @@ def _still_to_see(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
 
 def _badly_seated(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
     """Lens or nozzle stand farther off than screws should make up for."""
-    head, mixture, own = belief.tuning.head, belief.bank.mixture, np.eye(belief.layout.size)
-    mean = mixture.moments.mean
-    for part, number, most in (("nozzle", NOZZLE, head.nozzle_most), ("lens", OFFSET, head.lens_reach)):
-        surely = chance_beyond(mixture, own[number : number + 2], most) >= SURELY
+    head, mixture = belief.tuning.head, belief.bank.mixture
+    nozzle, lens = belief.layout.own(NOZZLE), belief.layout.own(OFFSET)
+    for part, rows, most in (("nozzle", nozzle, head.nozzle_most), ("lens", lens, head.lens_reach)):
+        surely = chance_beyond(mixture, rows, most) >= SURELY
         if surely and part not in belief.accepted:
-            off = float(hypot(*mean[number : number + 2]))
+            off = float(hypot(*mixture.project(rows).moments.mean))
             return HeadAdvice("stop", reasons.BadlySeated(part, off), now, cause=part)  # type: ignore[arg-type]
     return None
 

@@ -57,6 +57,10 @@ class HeadLayout:
             rows[[0, 1], [number, number + 1]] = factor
         return rows
 
+    def own(self, number: int) -> Array:
+        """(2, size): that number alone."""
+        return self._rows({number: 1.0})
+
     @cached_property
     def slope(self) -> Array:
         """(2, size): slope of the beam without the lens, mrad."""

@@ -9,7 +9,8 @@ from coach.belief.chances import all_within, beyond, spread_points
 from coach.belief.kalman import Array
 from coach.belief.mixture import GaussianMixture
 from coach.head.belief import HeadBelief
-from coach.head.layout import NOZZLE, OFFSET, SLOPE
+from coach.head.layout import NOZZLE, OFFSET
+from coach.head.prior import way_down
 from coach.optics.below import clipped_by_nozzle, degrees_of, slope_of
 from coach.optics.gaussian import beam_radius
 from coach.optics.legs import leg_lengths
@@ -114,18 +115,22 @@ def _pair(values: Array) -> tuple[float, float]:
 def _suspect(belief: HeadBelief) -> tuple[Suspect, float]:
     """Of the parts that are likely out by more than alone may be, the likeliest to be."""
     layout, head, mixture = belief.layout, belief.tuning.head, belief.bank.mixture
-    own = np.eye(layout.size)
     good = slope_of(head.lean)
-    chances: dict[Suspect, float] = {
-        "mirror 3": chance_beyond(mixture, own[SLOPE : SLOPE + 2], good),
-        "lens": chance_beyond(mixture, own[OFFSET : OFFSET + 2], good * layout.lens.focal / 1000),
-        "nozzle": chance_beyond(mixture, own[NOZZLE : NOZZLE + 2], head.nozzle),
+    limits: dict[Suspect, tuple[Array, float]] = {
+        "mirror 3": (layout.slope, good),
+        "lens": (lens_beside(belief), good * layout.lens.focal / 1000),
+        "nozzle": (layout.own(NOZZLE), head.nozzle),
     }
-    mean, cov = mixture.moments
-    starts: dict[Suspect, int] = {"mirror 3": SLOPE, "lens": OFFSET, "nozzle": NOZZLE}
-    told = [part for part, k in starts.items() if _apart(mean[k : k + 2], cov[k : k + 2, k : k + 2]) >= TOLD]
+    chances = {part: chance_beyond(mixture, rows, limit) for part, (rows, limit) in limits.items()}
+    told = [part for part, (rows, _) in limits.items() if _apart(*mixture.project(rows).moments) >= TOLD]
     sure, likeliest = max(((chances[part], part) for part in told), default=(0.0, NOBODY))
     return (likeliest, sure) if sure >= SURE else (NOBODY, 0.0)
+
+
+def lens_beside(belief: HeadBelief) -> Array:
+    """(2, size): how far the lens stands beside the beam, mm, without what a beam that leans makes of it."""
+    layout = belief.layout
+    return layout.own(OFFSET) - way_down(layout)[0] * layout.slope
 
 
 def _apart(mean: Array, cov: Array) -> float:

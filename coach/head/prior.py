@@ -40,17 +40,23 @@ def initial(layout: HeadLayout, tuning: Tuning) -> tuple[Mask, GaussianMixture]:
     return np.array([True, False]), GaussianMixture(weights, np.stack([mean, sign * mean]), np.stack([cov, cov]))
 
 
+def way_down(layout: HeadLayout) -> tuple[float, float]:
+    """From mirror 3 down to the lens, and its doubt, in METRES: mrad times m are mm."""
+    head, known = layout.tuning, layout.lens.mirror_distance
+    if known is None:
+        return head.mirror_distance / 1000.0, head.mirror_distance_sd / 1000.0
+    return known / 1000.0, head.measured_sd / 1000.0
+
+
 def screw_prior(layout: HeadLayout, tuning: Tuning) -> tuple[Array, Array]:
     """Mean (4·screws,) and covariance of the answers to one turn of each screw, drive "push".
 
     A scale error multiplies the slopes, an angle error turns the plate's gradient; the shift at the lens is the
     rise's at the mirror plus slope times the way down, whose length is doubted as one number for all screws.
     """
-    head, prior, mount = tuning.head, tuning.prior, layout.machine.mount(3)
+    prior, mount = tuning.prior, layout.machine.mount(3)
     answers = mirror3_responses(mount, layout.machine.path.side)
-    known = layout.lens.mirror_distance
-    down = (known or head.mirror_distance) / 1000.0
-    down_sd = (head.mirror_distance_sd if known is None else head.measured_sd) / 1000.0
+    down, down_sd = way_down(layout)
     slopes = answers[:, :2]
     to_lens = np.concatenate([slopes, down * slopes], axis=1)
     mean = to_lens + np.concatenate([np.zeros_like(slopes), answers[:, 2:]], axis=1)

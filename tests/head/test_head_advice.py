@@ -9,6 +9,7 @@ from machines import make_machine
 
 from coach import Session
 from coach.head import reasons, words
+from coach.head.belief import shift_step
 from coach.head.layout import HeadLayout
 from coach.head.outlook import outlook
 from coach.optics.below import slope_of
@@ -62,6 +63,17 @@ def test_a_lens_that_cannot_be_moved_has_the_head_moved_in_its_place(side: str) 
     assert {advice.part for advice in followed if advice.kind == "shift"} == {"head"}
     assert end.kind == "done"
     assert hypot(*head.lean()) < slope_of(0.3)
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_moving_the_head_moves_its_lens_against_the_beam(side: str) -> None:
+    """Traced: the head 1 mm up and 0.5 mm back, and the beam lands beside where it did by what is believed of it."""
+    head = ExactHead(head_machine(side))
+    before = [offset for offset, _ in head._axes()]
+    head.shift("head", 1.0, 0.0, 0.5)
+    landed = [offset - at for (offset, _), at in zip(head._axes(), before, strict=True)]
+    step = shift_step(HeadLayout(head.machine, TUNING.head), "head", 1.0, 0.0, 0.5)
+    assert landed == pytest.approx([-step[0], -step[1]], abs=1e-9)
 
 
 def test_nothing_comes_through_a_nozzle_behind_a_mirror_that_leans() -> None:
@@ -126,6 +138,12 @@ def test_what_was_good_is_asked_again_once_something_was_touched() -> None:
         _, session = played(ExactHead(head_machine()))
         touch(session)
         assert session.head_advice().kind == "shoot"
+    head = ExactHead(head_machine())
+    _, session = played(head)
+    session.lock(3)
+    for lowered in (20.0, 170.0) * 3:
+        session.bed_mark(*head.on_card(lowered, lens=True), lowered=lowered, lens=True)
+    assert session.head_advice().target == "nozzle"
 
 
 @pytest.mark.parametrize(("off", "share"), [(0.3, 0.001), (0.9, 0.127), (1.2, 0.473)])

@@ -1,6 +1,6 @@
 """Small wrong changes that the tests must notice; see `__main__` for how they are tried."""
 
-from mutants import describing, doses, engine, ground, job, pictures, screen, steps, visit
+from mutants import describing, doses, engine, ground, head, job, pictures, screen, steps, visit
 from mutants.mutation import Mutation
 
 
@@ -10,6 +10,7 @@ def all_mutations() -> tuple[Mutation, ...]:
         *ground.MUTATIONS,
         *engine.MUTATIONS,
         *doses.MUTATIONS,
+        *head.MUTATIONS,
         *describing.MUTATIONS,
         *job.MUTATIONS,
         *pictures.MUTATIONS,
