@@ -148,7 +148,8 @@ def _adjust(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | Non
     if not (plan.probe or worth_it(belief, now, plan)):
         # marks first; where no mark settles it, early on rather another try than giving up so near the aim
         tries = again is None and not todo and belief.rounds < deciding.early_rounds
-        return _by_plan(belief, now, plan) if tries and now.chance >= deciding.perhaps_in else None
+        untaught = belief.rounds < deciding.rounds_before_coarse or now.chance >= deciding.perhaps_in
+        return _by_plan(belief, now, plan) if tries and untaught else None
     if again is not None and worth_a_mark(belief, again, plan.minutes):
         return None
     return _by_plan(belief, now, plan)

@@ -39,6 +39,8 @@ class Deciding:
     """The same once a fault was taken as it is: what stands then is an end that can be lived with."""
     early_rounds: int = 6
     """Rounds in which everything that brings the end nearer is worth doing: each one teaches what the screws do."""
+    rounds_before_coarse: int = 3
+    """Rounds before anyone is told that the screws are too coarse: one bad turn of the hands says nothing of them."""
     enough_marks: int = 3
     """Marks of a round from which one may adjust again before every station has one …"""
     surely_out: float = 0.05
@@ -82,7 +84,9 @@ class Adjusting:
     unsettled: float = 0.10
     """A drive is unsettled while the less likely way round has at least this probability."""
     without_probing: float = 0.7
-    """Chance of ending within tolerance without such a mirror from which its drive need not be found out."""
+    """Chance of ending within tolerance without such a mirror from which its drive need not be found out …"""
+    rounds_without_probing: int = 2
+    """… in so many rounds: where they were not enough after all, finding out is the shorter way."""
     probe_moves: float = 3.0
     """mm: how far a probe should move the farthest mark, well above the doubt of a reading."""
     shift_step: float = 0.1
