@@ -42,6 +42,14 @@ def test_a_shift_that_centres_is_advised_rather_than_giving_up(case: str, seed: 
     assert ended_well(case_named(case), played, case_named(case).machine(seed).tolerance), played
 
 
+@pytest.mark.parametrize("seed", [1005, 1051])
+def test_nobody_gives_up_after_one_bad_turn(seed: int) -> None:
+    """Left at 1.2 mm by their first round, both machines come in, one of them too near the edge to be proven."""
+    played = play_case(case_named("drive"), seed)
+    assert played.rounds >= 2
+    assert played.worst <= 1.0
+
+
 def test_the_suspected_machine_is_marked_everywhere_before_it_is_adjusted_again() -> None:
     """A yawing gantry is found out with few adjustments: seeds 0 to 11 need two rounds of turning at most on average,
     where adjusting on regardless took more than three."""
