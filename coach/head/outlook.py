@@ -6,7 +6,7 @@ from typing import Literal
 import numpy as np
 
 from coach.belief.chances import all_within, beyond, spread_points
-from coach.belief.kalman import Array
+from coach.belief.kalman import Array, Moments
 from coach.belief.mixture import GaussianMixture
 from coach.head.belief import HeadBelief
 from coach.head.layout import NOZZLE, OFFSET
@@ -114,23 +114,31 @@ def _pair(values: Array) -> tuple[float, float]:
 
 def _suspect(belief: HeadBelief) -> tuple[Suspect, float]:
     """Of the parts that are likely out by more than alone may be, the likeliest to be."""
+    if not belief.two_heights(lens=False):
+        return NOBODY, 0.0  # with the lens in alone a lean before it and a lens beside the beam show as one
     layout, head, mixture = belief.layout, belief.tuning.head, belief.bank.mixture
     good = slope_of(head.lean)
-    limits: dict[Suspect, tuple[Array, float]] = {
-        "mirror 3": (layout.slope, good),
+    found: dict[Suspect, tuple[Moments, float]] = {
+        "mirror 3": (mixture.project(layout.slope).moments, good),
         "lens": (lens_beside(belief), good * layout.lens.focal / 1000),
-        "nozzle": (layout.own(NOZZLE), head.nozzle),
+        "nozzle": (mixture.project(layout.own(NOZZLE)).moments, head.nozzle),
     }
-    chances = {part: chance_beyond(mixture, rows, limit) for part, (rows, limit) in limits.items()}
-    told = [part for part, (rows, _) in limits.items() if _apart(*mixture.project(rows).moments) >= TOLD]
+    chances = {part: float(beyond(m[None], c[None], limit)[0]) for part, ((m, c), limit) in found.items()}
+    told = [part for part, ((mean, cov), _) in found.items() if _apart(mean, cov) >= TOLD]
     sure, likeliest = max(((chances[part], part) for part in told), default=(0.0, NOBODY))
     return (likeliest, sure) if sure >= SURE else (NOBODY, 0.0)
 
 
-def lens_beside(belief: HeadBelief) -> Array:
-    """(2, size): how far the lens stands beside the beam, mm, without what a beam that leans makes of it."""
-    layout = belief.layout
-    return layout.own(OFFSET) - way_down(layout)[0] * layout.slope
+def lens_beside(belief: HeadBelief) -> Moments:
+    """How far the lens stands beside the beam, mm, without what a beam that leans makes of it on its way down.
+
+    d − D·θ, with the doubt about the way D.
+    """
+    layout, mixture = belief.layout, belief.bank.mixture
+    down, down_sd = way_down(layout)
+    mean, cov = mixture.project(layout.own(OFFSET) - down * layout.slope).moments
+    slope, doubt = mixture.project(layout.slope).moments
+    return Moments(mean, cov + down_sd**2 * np.diag(slope**2 + np.diag(doubt)))
 
 
 def _apart(mean: Array, cov: Array) -> float:
