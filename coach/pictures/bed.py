@@ -36,6 +36,8 @@ DISCS = (30, 12)
 """Columns and rows of a picture from which there is room for discs; on a smaller one a station is a dot."""
 LEAST_SHOWN = 0.5
 """mm: offsets smaller than this do not fill a disc, because then they would look large."""
+NEARER = 0.5
+"""Column widths by which a word is nearer to its own station than to any other."""
 WITHIN = 0.72
 """The largest offset reaches so far out on its disc."""
 
@@ -190,20 +192,25 @@ class _Drawing:
 
     def words(self) -> None:
         raster, scene = self.raster, self.scene
-        x0, y0, x1, y1 = self.corners()
-        middle, above = (x0 + x1) / 2, max(int(y0 / raster.aspect - 0.5) - 1, 0)
-        below = min(int(y1 / raster.aspect + 0.5) + 1, self.bottom_row)
+        x0, _, x1, _ = self.corners()
+        middle, (above, below) = (x0 + x1) / 2, self.outside()
         raster.label("back", [(middle, above, "center")], Role.QUIET)
-        outer = x0 - 4 if scene.side == "left" else x1 + 4
-        ends: list[Place] = [(outer, above, scene.side), (outer, below, scene.side)]
-        raster.label(("mirrors' side", "mirrors"), ends, Role.QUIET)
         raster.label("front", [(middle, below, "center"), (middle, self.bottom_row, "center")], Role.QUIET)
         for station in sorted(scene.stations, key=lambda s: s.state != "now"):
             self.name(station)
+        outer = x0 - 4 if scene.side == "left" else x1 + 4
+        ends: list[Place] = [(outer, above, scene.side), (outer, below, scene.side)]
+        raster.label(("mirrors' side", "mirrors"), ends, Role.QUIET)
         if scene.head is not None:
             self.head_word()
         if self.marked:
             scale_bar(raster, self.tape_scale(), raster.rows - 1, self.wording, before="discs", after="on the tape")
+
+    def outside(self) -> tuple[int, int]:
+        """The rows next to the bed, behind it and before it."""
+        _, y0, _, y1 = self.corners()
+        above, below = int(y0 / self.raster.aspect - 0.5) - 1, int(y1 / self.raster.aspect + 0.5) + 1
+        return max(above, 0), min(below, self.bottom_row)
 
     def head_word(self) -> None:
         head = self.scene.head
@@ -229,9 +236,8 @@ class _Drawing:
         """Name and state together, beside the station and towards the middle of the bed."""
         x, y = self.view.at(station.x, station.y)
         row = int(snap(self.raster, x, y)[1] // self.raster.aspect)
-        role, strong = ROLES[station.state], station.state == "now"
-        headed = (station.x, station.y) == self.scene.head
-        size = self.half_head if headed else self.disc if station in self.marked else DOT
+        raster, role, strong = self.raster, ROLES[station.state], station.state == "now"
+        size = self.size(station)
         inward: Anchor = "left" if station.x <= 0.6 * self.scene.width else "right"
         sign = 1 if inward == "left" else -1
         beside, edge = x + sign * (size + 1.8), x - sign * size
@@ -242,12 +248,51 @@ class _Drawing:
         stacked += [(edge, row + n, inward) for n in (first, second)]
         level: list[Place] = [(beside, row, inward)]
         for name in dict.fromkeys((self.full(station), station.name)):
-            if self.one_row() and self.raster.label(f"{name} · {station.state}", level, role, bold=strong):
+            one = f"{name} · {station.state}"
+            if self.one_row() and raster.label(one, self.own(station, (one,), level), role, bold=strong):
                 return
-            if self.raster.stack((name, station.state), stacked, role, bold=strong):
+            if raster.stack(
+                (name, station.state), self.own(station, (name, station.state), stacked), role, bold=strong
+            ):
                 return
         around: list[Place] = [(beside, row + n, inward) for n in (0, 1, -1, 2, -2)]
         around += [(edge, row + n, inward) for n in (over + 1, -over - 1)]
-        short = () if station.number is None else (str(station.number),)
-        if self.raster.label((station.name, *short), around, role, bold=strong) and station.state != "todo":
-            self.raster.label(station.state, around, role, bold=strong)  # a "todo" without its name tells nothing
+        around += [(x, n, "center") for n in (row - over, row + over, row - over - 1, row + over + 1)]
+        around.append((x, self.outside()[step < 0], "center"))
+        shorter = (station.name,) if station.number is None else (station.name, str(station.number))
+        if not any(raster.label(name, self.own(station, (name,), around), role, bold=strong) for name in shorter):
+            return
+        if station.state != "todo":  # a "todo" without its name tells nothing
+            at_it: list[Place] = [(beside, row + n, inward) for n in (0, 1, -1)]
+            raster.label(station.state, self.own(station, (station.state,), at_it), role, bold=strong)
+
+    def own(self, station: StationDot, texts: tuple[str, ...], places: list[Place]) -> list[Place]:
+        """Of these places those where each of the texts, one below the other, stands nearer to its own station.
+
+        Clearly nearer: a word halfway between two discs is read as either's.
+        """
+        others = [s for s in self.scene.stations if s is not station]
+
+        def is_own(place: Place) -> bool:
+            column, row, anchor = place
+            return int(row) + len(texts) - 1 <= self.bottom_row and all(
+                self.off(station, text, column, int(row) + n, anchor) + NEARER
+                <= min((self.off(other, text, column, int(row) + n, anchor) for other in others), default=math.inf)
+                for n, text in enumerate(texts)
+            )
+
+        return [place for place in places if is_own(place)]
+
+    def off(self, station: StationDot, text: str, column: float, row: int, anchor: Anchor) -> float:
+        """How far a text's nearest sign lies from what is seen at a station, in column widths."""
+        x, y = snap(self.raster, *self.view.at(station.x, station.y))
+        start, aspect = self.raster.start(text, column, anchor), self.raster.aspect
+        across = max(start - x, x - start - len(text), 0.0)
+        down = max(row * aspect - y, y - (row + 1) * aspect, 0.0)
+        return math.hypot(across, down) - self.size(station)
+
+    def size(self, station: StationDot) -> float:
+        """Half the width of what is seen at a station: the head's box, its tape's disc, or a dot."""
+        if (station.x, station.y) == self.scene.head:
+            return self.half_head
+        return self.disc if station in self.marked else DOT

@@ -93,11 +93,17 @@ class Labels:
                 )
         return False
 
+    def start(self, text: str, column: float, anchor: Anchor) -> int:
+        """The column where a text begins that is asked for there: moved sideways into the picture if need be.
+
+        Negative where it is wider than the picture.
+        """
+        share = {"left": 0.0, "center": 0.5, "right": 1.0}[anchor]
+        return min(max(round(column - share * len(text)), 0), self.columns - len(text))
+
     def _free(self, text: str, column: float, row: int, anchor: Anchor) -> int | None:
         """The column where that text would begin, or None where it would be cut or touch something."""
-        share = {"left": 0.0, "center": 0.5, "right": 1.0}[anchor]
-        start = round(column - share * len(text))
-        start = min(max(start, 0), self.columns - len(text))
+        start = self.start(text, column, anchor)
         if start < 0 or not 0 <= row < self.rows:
             return None
         return None if self._taken[row, max(start - 1, 0) : start + len(text) + 1].any() else start

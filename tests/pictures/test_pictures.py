@@ -182,9 +182,9 @@ def test_labels_are_whole_or_absent():
 
 @pytest.mark.parametrize(("u", "v"), [(x, y) for x in (-2, 0.1, 2) for y in (-2, 0.1, 2)])
 def test_every_station_says_its_name_and_state(u, v):
-    """At 40 × 16, whichever way the arrows point, shape and colour are never the only sign."""
+    """At 44 × 18, whichever way the arrows point, shape and colour are never the only sign."""
     stations = tuple(replace(s, u=u, v=v) if s.state == "done" else s for s in STATIONS)
-    text = "\n".join(lines(replace(BED, stations=stations), 40, 16))
+    text = "\n".join(lines(replace(BED, stations=stations), 44, 18))
     for station in stations:
         assert station.name in text
     assert [text.count(word) for word in ("done", "now", "todo", "missed")] == [2, 1, 1, 1]
@@ -317,19 +317,19 @@ GOLDEN_MOUNT = """
 |              mirror 1              |
 """
 GOLDEN_ASCII = """
-|mirrors' side     back                  |
+|mirrors' side     back  back-right      |
 | ## +-------------------------------+   |
-|#   | #####      back-right  ###@#  |   |
-|    |##--@## 1 back-left    ##--@## |   |
-|    |###|@## done      done ###|### |   |
+|#   | #####  1 back-left     ###@#  |   |
+|    |##--@## done      done ##--@## |   |
+|    |###|@##                ###|### |   |
 |    |  ###      #########     ###   |   |
-|#   |           #  ***  # 3 middle  |   |
-| ## |-----------#--***--#-now-------|   |
-|    |           #       #           |   |
+|#   |           #  ***  #           |   |
+| ## |-----------#--***--#-3 middle--|   |
+|    |           #       # now       |   |
 |    |           #########           |   |
-|    |  X X     4 front-right  ooo   |   |
-|    |  XXX  front-left  todo  ooo   |   |
-|    |       missed                  |   |
+|    |  X X                    ooo   |   |
+|    |  XXX     4 front-right  ooo   |   |
+|    |       front-left  todo        |   |
 |    +-------------------------------+   |
 |                  front                 |
 |discs |------| 10 mm on the tape        |
