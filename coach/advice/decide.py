@@ -86,7 +86,7 @@ def _finished(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | N
     if not safe:
         return None
     shot = _most_informative(safe)
-    return _shoot(shot, now, reasons.Confirming(shot))
+    return _shoot(shot, now, reasons.Confirming(shot, belief.locked))
 
 
 def _hopeless(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advice | None:
@@ -227,7 +227,7 @@ def _shoot_or_stop(belief: Belief, now: Outlook, todo: list[Candidate]) -> Advic
     if safe:
         shot = _most_informative(safe)
         first = not belief.round_sightings and not belief.adjustments
-        return _shoot(shot, now, reasons.FirstMark(shot) if first else reasons.TellsMost(shot))
+        return _shoot(shot, now, reasons.FirstMark(shot) if first else reasons.TellsMost(shot, belief.locked))
     return _come_nearer(belief, now, todo) if todo else _repeat_or_stop(belief, now)
 
 

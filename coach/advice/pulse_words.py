@@ -50,3 +50,8 @@ def rivals_words(rivals: Rivals) -> str:
         (rivals.not_firing, "did not fire"),
     ]
     return ", ".join(f"{words} {percent(chance)}" for chance, words in sorted(named, reverse=True))
+
+
+def after_locks(reason: r.Confirming | r.TellsMost) -> str:
+    """What goes before the reason of a mark that lock nuts ask for (common practice)."""
+    return "Tightening lock nuts moves a mount a little: marks from before no longer count. " if reason.locked else ""

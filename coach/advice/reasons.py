@@ -42,9 +42,13 @@ class BestThereIs:
 
 @dataclass(frozen=True)
 class Confirming:
-    """Probably all is well, and this station still lacks its mark."""
+    """Probably all is well, and this station still lacks its mark.
+
+    `locked`: lock nuts were tightened since the last adjustment.
+    """
 
     shot: Shot
+    locked: bool = False
 
 
 @dataclass(frozen=True)
@@ -56,9 +60,10 @@ class FirstMark:
 
 @dataclass(frozen=True)
 class TellsMost:
-    """A mark there tells most."""
+    """A mark there tells most.  `locked` as for `Confirming`."""
 
     shot: Shot
+    locked: bool = False
 
 
 @dataclass(frozen=True)

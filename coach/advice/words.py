@@ -7,7 +7,7 @@ from coach.advice import reasons as r
 from coach.advice.chance_words import percent
 from coach.advice.cost_words import cost_words
 from coach.advice.facts import Outlook, Shot
-from coach.advice.pulse_words import FIRING_LOOK_AT, why_not_firing, why_pulse
+from coach.advice.pulse_words import FIRING_LOOK_AT, after_locks, why_not_firing, why_pulse
 from coach.shown import IN_MM, Wording
 
 COARSE_LOOK_AT = (
@@ -111,13 +111,15 @@ def _why_shoot(reason: ShootReason, wording: Wording) -> str:
                 f"{shot.name} tells most."
             )
         case r.TellsMost():
-            return f"A mark at {shot.name} tells most now; expected {expected(shot, wording)}."
+            return f"{after_locks(reason)}A mark at {shot.name} tells most now; expected {expected(shot, wording)}."
         case r.Confirming():
-            return f"All stations are probably centred; {shot.name} still needs its confirming mark."
+            return f"{after_locks(reason)}All stations are probably centred; {shot.name} needs its confirming mark."
         case r.Nearer():
             return "At the farther stations the mark could miss the tape: come nearer first."
         case r.TooClose():
-            return f"It is too close to call: one more mark at {shot.name} settles most."
+            return (
+                f"Whether {shot.name} is within the tolerance is too close to call: one more mark there settles most."
+            )
         case r.BeforeBlame():
             return (
                 "The marks do not fit together. Before blaming the machine, make the oddest one again, "

@@ -58,6 +58,8 @@ class Belief:
     """How often turning or shifting began anew after a pulse; tightened lock nuts are no round."""
     adjusting: bool = False
     """Turned or shifted since the last pulse: more of it belongs to the same round."""
+    locked: bool = False
+    """Whether lock nuts were tightened after the last turn or shift: what moved then moved a little, unasked."""
     refused: frozenset[tuple[Part, Direction]] = frozenset()
     """What the person said cannot be moved."""
     accepted: frozenset[str] = frozenset()
@@ -236,7 +238,8 @@ def shift(belief: Belief, part: str, up: float = 0.0, right: float = 0.0, back: 
 
 def lock(belief: Belief, mirror: int) -> Belief:
     """The belief after a mount's lock nuts were tightened."""
-    return _adjusted(belief, locked(belief.layout, mirror, belief.tuning.hands), counts=False)
+    done = locked(belief.layout, mirror, belief.tuning.hands)
+    return replace(_adjusted(belief, done, counts=False), locked=True)
 
 
 def disturb(belief: Belief, part: str) -> Belief:
@@ -289,4 +292,5 @@ def _adjusted(belief: Belief, done: Transition, *, counts: bool) -> Belief:
         adjustments=belief.adjustments + 1,
         rounds=belief.rounds + (1 if counts and not belief.adjusting else 0),
         adjusting=belief.adjusting or counts,
+        locked=belief.locked and not counts,
     )

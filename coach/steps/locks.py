@@ -22,6 +22,17 @@ def lock_words(mirrors: tuple[int, ...]) -> str:
     return f"{nuts_of(mirrors)}, then a mark at each station"
 
 
+def slack_words(session: Session) -> str:
+    """What is read back where the beam is to be left with lock nuts slack; "" where all are tight."""
+    mirrors = loose_locks(session)
+    if not mirrors:
+        return ""
+    return (
+        f"Not said to be tight: {nuts_of(mirrors)}. Slack ones let the mirror wander; tightening moves its mount a "
+        "little, which only new marks show. Leave it so all the same."
+    )
+
+
 def nuts_of(mirrors: tuple[int, ...]) -> str:
     """Whose lock nuts: "lock nuts of mirrors 1 and 2"."""
     return f"lock nuts of mirror{'s' if len(mirrors) > 1 else ''} {' and '.join(map(str, mirrors))}"

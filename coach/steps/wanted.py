@@ -11,6 +11,8 @@ from coach.session.session import Session
 from coach.shown import UNIT_WORDS, Wording
 from coach.steps.about import ScrewTask, ShiftTask
 from coach.steps.deeds import multiplied, part_of
+from coach.steps.keys import EntryKind
+from coach.steps.locks import slack_words
 from coach.steps.perform import perform
 from coach.steps.reach import beyond_reach
 from coach.steps.stages.leaving import worst_words
@@ -25,6 +27,8 @@ NOTE = "note"
 NOTE_LEAD = "Anything worth remembering, in your own words."
 OTHER_WAY = "That is the other way than told. Was it really so?"
 """Questions an amount with the other sign than the one that was told."""
+LEAVING: tuple[EntryKind, ...] = ("finish", "end")
+"""Entries with which the beam is left as it is."""
 WHY_LEAD = "Why is this part left out?  It stands so in the record of the visit."
 PART_LEAD = "A part can be gone to at any time, and again."
 MIRROR_LEAD = "Of which mirror? Its mount may have moved a little: the stations are confirmed again."
@@ -38,7 +42,8 @@ def confirmation(session: Session, step: Step, choice: Choice, wording: Wording)
         moved = multiplied(step.shift, TIMES[choice.key])
         beyond = beyond_reach(session, step.shift.part, moved, wording)
     if row is None or not row.read_back:
-        return beyond
+        leaving = row is not None and row.makes in LEAVING
+        return slack_words(session) if leaving else beyond
     worst = worst_words(session, step.advice, wording) if step.advice is not None else ""
     turned, slid = _the_other_way(step, wording)
     said = row.read_back.format(

@@ -48,6 +48,26 @@ def test_a_turn_after_one_or_two_marks_says_that_it_is_a_guess(marks: int, said:
     assert "guess" not in words.why(replace(reason, marks=3), IN_MM)
 
 
+def test_marks_after_lock_nuts_say_that_these_are_why() -> None:
+    """What was believed before is doubted after each tightening, until something is turned; no other mark says so."""
+    session = Session.start(make_machine())
+    for station in session.machine.stations:
+        assert "lock nuts" not in session.advice().why
+        session.mark(station.name, u=0.05, v=0.0, sd=0.1)
+    assert session.advice().kind == "done"
+    session.turn(2, {"B": 1 / 60})
+    assert not session.belief.locked
+    session.lock(2)
+    for _ in range(2):
+        advice = session.advice()
+        assert advice.kind == "shoot"
+        assert "Tightening lock nuts moves a mount a little" in advice.why
+        shot = advice.stations[0]
+        session.mark(shot.name, shot.expected_u, shot.expected_v, x=shot.x, y=shot.y, sd=0.1)
+    session.turn(2, {"B": 1 / 60})
+    assert "lock nuts" not in session.advice().why
+
+
 @pytest.mark.parametrize("seed", [3, 4, 5])
 def test_what_a_turn_promises_counts_no_move_that_was_not_advised(seed: int) -> None:
     """The worst mark said to come after the turns is the one believed once they were made, and nothing else counted;

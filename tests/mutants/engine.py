@@ -130,8 +130,8 @@ MUTATIONS = (
              "belief/test_guessed.py"),
     # -- rounds
     mutation("tightened lock nuts are a round", "coach/belief/belief.py",
-             "locked(belief.layout, mirror, belief.tuning.hands), counts=False)",
-             "locked(belief.layout, mirror, belief.tuning.hands), counts=True)",
+             "_adjusted(belief, done, counts=False), locked=True)",
+             "_adjusted(belief, done, counts=True), locked=True)",
              "steps/test_rounds.py"),
     mutation("every screw begins a new round", "coach/belief/belief.py",
              "(1 if counts and not belief.adjusting else 0)", "(1 if counts else 0)",

@@ -63,6 +63,8 @@ def sensible(lines: list[str]) -> str:
         return offsets_of(next(line for line in reversed(lines) if line.startswith("Bench:")))
     if "It is doubtful: keep it, with more doubt" in text:
         return "4"
+    if "Leave it so all the same." in text:
+        return "1"
     if "Lock nuts tight" in text:
         return "Finish"
     return ""

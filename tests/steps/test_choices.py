@@ -181,9 +181,23 @@ def test_what_would_do_harm_in_passing_is_read_back() -> None:
     missing = {(key, "missed") for key in ("measure", "nothing", "nothing-mirror", "elsewhere", "stop")}
     opposite = {("screw", "turned-back"), ("move", "shifted-back"), ("move-tube", "shifted-back")}
     ending = {("next-part", "finish"), ("parts-done", "finish"), ("close-item", "item-open")}
-    assert set(told) == missing | {("question", "finish")} | leaving | refusing | opposite | ending
+    slack = {(key, choice) for key in ("done", "stop") for choice in ("finish", "end-part")}
+    assert set(told) == missing | {("question", "finish")} | leaving | refusing | opposite | ending | slack
     misses = {(key, row.key) for key, kind in STEPS.items() for row in kind.choices if row.makes == "miss"}
     assert misses <= set(told)
+
+
+def test_leaving_the_beam_with_slack_lock_nuts_is_read_back() -> None:
+    """It names the mirrors that were turned and not locked since, and asks nothing once all are tight."""
+    session = built("done")
+    turned = sorted({event.mirror for event in session.effective if isinstance(event, Turn)})
+    assert turned
+    step = current_step(session, IN_MM)
+    (finish,) = (choice for choice in step.choices if choice.key == "finish")
+    for left in (turned[n:] for n in range(len(turned))):
+        assert re.search(rf"mirrors? {' and '.join(map(str, left))}\.", confirmation(session, step, finish, IN_MM))
+        session.lock(left[0])
+    assert confirmation(session, step, finish, IN_MM) == ""
 
 
 def test_a_screw_turned_the_other_way_is_read_back_with_its_amount() -> None:
