@@ -49,6 +49,19 @@ def test_each_glyph_stands_whole_in_its_line(text, width):
             column += wide + 1
 
 
+@pytest.mark.parametrize("text", ["X 310  Y 210", "X −20  Y 0", "X 12.2  Y 8.27"])
+@pytest.mark.parametrize("width", range(1, 140))
+@pytest.mark.parametrize("height", [None, 7, 3])
+def test_an_axis_is_never_parted_from_its_number(text, width, height):
+    """Each pair stands on one line wherever plain letters have room for it, and nothing is lost where they have not."""
+    lines = set_text(text, width, height).lines
+    pairs = text.split("  ")
+    assert "".join("".join(lines).split()) == "".join(text.split())
+    if width >= max(map(len, pairs)):
+        assert all(any(pair in line for line in lines) for pair in pairs)
+        assert [line.strip() for line in lines] in ([" ".join(pairs)], pairs)
+
+
 @pytest.mark.parametrize("text", ["−1/8 turn", "u +12.75 mm", "99.5 %", "screw B 1,25"])
 @pytest.mark.parametrize("width", range(5, 100, 3))
 def test_numbers_are_never_cut(text, width):

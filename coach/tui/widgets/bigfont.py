@@ -103,16 +103,20 @@ def text_width(text: str, size: Size) -> int:
     return (2 * pixels if size == "large" else pixels) + len(text) - 1
 
 
-_WORDS = re.compile(r"[0-9.,/]+ (?:MIN|MM|IN)\b\S*|[↺↻] \S+|\S+", re.IGNORECASE)
-"""What stays on one line: a word, a number with its unit, a direction with its sign."""
+_WORDS = re.compile(r"[0-9.,/]+ (?:MIN|MM|IN)\b\S*|[↺↻] \S+|[XY] [+−-]?[0-9]\S*|\S+", re.IGNORECASE)
+"""What stays on one line: a word, a number with its unit, a direction with its sign, an axis with its number."""
+_SINGLE = re.compile(r"\S+")
+"""The same where not even plain letters have room for more than a word."""
 
 
-def _wrapped(text: str, width: int, measure: Callable[[str], int]) -> tuple[str, ...] | None:
+def _wrapped(
+    text: str, width: int, measure: Callable[[str], int], words: re.Pattern[str] = _WORDS
+) -> tuple[str, ...] | None:
     """Greedy lines of whole words, or None when a word is wider than the line."""
     lines = []
     for paragraph in text.split("\n"):
         line = ""
-        for word in _WORDS.findall(paragraph):
+        for word in words.findall(paragraph):
             if measure(word) > width:
                 return None
             longer = f"{line} {word}" if line else word
@@ -134,7 +138,7 @@ def _plain(text: str, width: int) -> tuple[str, ...]:
     broken = "\n".join(
         " ".join(piece for word in line.split(" ") for piece in _pieces(word, width)) for line in text.split("\n")
     )
-    return _wrapped(broken, width, len) or ("",)
+    return _wrapped(broken, width, len) or _wrapped(broken, width, len, _SINGLE) or ("",)
 
 
 def _pieces(word: str, width: int) -> list[str]:
