@@ -8,13 +8,14 @@ from typing import TypedDict
 import numpy as np
 
 from coach.advice.advice import Shot
+from coach.advice.clipped import NOT_WHOLE
 from coach.belief import belief as beliefs
 from coach.belief.belief import Belief, Sighting
 from coach.machine import Machine
 from coach.reading.method import Tape
 from coach.reading.model import Reading
 from coach.reading.plausibility import Rival, doubtful_sd, question_far, question_outside
-from coach.session.events import Typed
+from coach.session.events import Pulse, Typed
 from coach.session.session import Session
 
 BLAMED_FROM = 0.5
@@ -89,3 +90,8 @@ def as_entered(reading: Reading) -> Entered:
     final = kept(reading)
     width = round(final.width, 2) if final.width is not None and final.width > 0 else None
     return Entered(u=final.u, v=final.v, sd=final.sd, kept=bool(reading.questions), width=width, typed=reading.typed)
+
+
+def is_cut(session: Session, pulse: int) -> bool:
+    """Whether that pulse left a mark that is not whole: its middle is not the beam's.  0: of none it is known."""
+    return any(e.id == pulse and isinstance(e, Pulse) and e.shape in NOT_WHOLE for e in session.events)

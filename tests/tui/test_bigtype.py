@@ -53,7 +53,7 @@ def test_each_glyph_stands_whole_in_its_line(text, width):
 @pytest.mark.parametrize("width", range(1, 140))
 @pytest.mark.parametrize("height", [None, 7, 3])
 def test_an_axis_is_never_parted_from_its_number(text, width, height):
-    """Each pair stands on one line wherever plain letters have room for it, and nothing is lost where they have not."""
+    """Each pair stands on one line wherever there is room for it; nothing is lost where there is none."""
     lines = set_text(text, width, height).lines
     pairs = text.split("  ")
     assert "".join("".join(lines).split()) == "".join(text.split())

@@ -7,7 +7,7 @@ from coach.advice.advice import Advice, Shot
 from coach.advice.reasons import NothingSeenWide
 from coach.advice.silence import dosed
 from coach.machine import Machine
-from coach.session.events import Pulse
+from coach.session.events import Arrive, Disturbed, Lock, Mended, Opened, Pulse, Shift, Turn
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import deeds
@@ -15,6 +15,7 @@ from coach.steps.about import About
 from coach.steps.cautions import AIR, BEAM, EYEWEAR, HANDS, NOT_FIRING, SPLIT, SUPPLY, WAIT
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
+from coach.steps.measuring import is_cut
 from coach.steps.stages.at_mirrors import go_mirror, nothing_mirror
 from coach.steps.words import (
     KEY_IN,
@@ -26,6 +27,17 @@ from coach.steps.words import (
     where_from,
     where_words,
 )
+
+MOVED_SINCE = Turn | Shift | Lock | Disturbed | Mended | Opened
+"""Entries after which nobody knows where the head stands: it may have been driven out of the way."""
+
+
+def stands_at(session: Session, shot: Shot) -> bool:
+    """Whether the head already stands where that mark is made: the last thing done was a mark just there."""
+    last = next((e for e in reversed(session.effective) if isinstance(e, Arrive | MOVED_SINCE)), None)
+    there = isinstance(last, Arrive) and last.target == shot.target == "head"
+    return there and isinstance(last, Arrive) and (last.x, last.y) == (shot.x, shot.y)
+
 
 ARRIVED = ChoiceKind(key="arrived", label="There, fresh tape", does=deeds.arrive, makes="arrive")
 OUTCOMES = (
@@ -79,13 +91,16 @@ NO_MARK_AFTER_ALL = ChoiceKind(
 
 def _go(about: About, session: Session, wording: Wording) -> Said:
     advice, shot = _advised(about)
-    card = card_words(session.machine, wording)
+    card, stays = card_words(session.machine, wording), stands_at(session, shot)
+    large = f"{'Stay at' if stays else 'Go to'} {shot.name}"
     return Said(
-        f"Go to {shot.name}",
-        f"Go to {shot.name}",
-        "  ".join(wording.axes(shot.x, shot.y)),
+        large,
+        large,
+        ("fresh card" if shot.wide else "fresh tape") if stays else "  ".join(wording.axes(shot.x, shot.y)),
         (
-            f"Move: {go_words(shot, wording)}.",
+            f"The head stays at {shot.name}, {wording.head(shot.x, shot.y)}."
+            if stays
+            else f"Move: {go_words(shot, wording)}.",
             f"Then {KEY_OUT}. {card}"
             if shot.wide
             else f"Then {KEY_OUT}: fresh tape on the head's opening, rim pressed in.{_out_of_reach(shot, session)}",
@@ -179,6 +194,18 @@ def _elsewhere(about: About, session: Session, wording: Wording) -> Said:
     return Said(f"Not one mark on its target at {shot.name}", large, shot.name, (do,), why, labels=labels)
 
 
+def cut_words(session: Session, shot: Shot) -> tuple[str, ...]:
+    """What is measured of a mark that is cut off, and what that speaks of."""
+    newest = next((event.id for event in reversed(session.effective) if isinstance(event, Pulse)), 0)
+    if not is_cut(session, newest):
+        return ()
+    speaks = " It speaks of mirrors 1 and 2: the beam is cut on its way." if shot.target == "head" else ""
+    return (
+        "Cut off: measure to the middle of the round that it would be part of; told by eye, it counts as doubtful."
+        + speaks,
+    )
+
+
 TUBE_END = "The tube's end is within reach: keep off it, it is lethal also when off."
 
 
@@ -194,6 +221,7 @@ def _measure(about: About, session: Session, wording: Wording) -> Said:
                 "write UP on the card, then take it down." if shot.wide else "leave the tape in place or peel it off."
             ),
             f"Measure {where_from(shot)}.",
+            *cut_words(session, shot),
             *([TUBE_END] if shot.target == "mirror 1" else []),
         ),
         _expected(shot, wording),

@@ -19,7 +19,7 @@ from coach.reading.methods import face_of, methods_for
 from coach.reading.model import Reading
 from coach.scenes.of_step import MARK_WIDTH, SCORCH, aperture_scene, gaps_scene
 from coach.session.session import Session
-from coach.steps.measuring import tape_of, where_on_tape
+from coach.steps.measuring import is_cut, tape_of, where_on_tape
 from coach.steps.purpose import Purpose
 from coach.steps.readback import ReadbackAnswer, carried_words, readback_answers, readback_words
 from coach.steps.so_far import so_far
@@ -30,7 +30,7 @@ from coach.tui.screens.choices import Choices
 from coach.tui.screens.fitting import SMALLEST, TALL
 from coach.tui.screens.measure_layout import BETWEEN, Box, Needs, Plan, planned
 from coach.tui.screens.measure_parts import FieldRow, NumberInput
-from coach.tui.screens.measure_words import AS_SEEN, CARD_QUESTION, QUESTION, options_shown
+from coach.tui.screens.measure_words import AS_SEEN, CARD_QUESTION, CUT_QUESTION, QUESTION, options_shown
 from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
@@ -51,6 +51,7 @@ class MeasureView(CoachScreen[bool]):
         self.session, self.purpose = session, purpose
         self.tape = tape_of(session.machine, purpose.shot)
         self.offered = methods_for(self.tape)
+        self.cut = is_cut(session, purpose.pulse)
         self.entries: Entries = dict(purpose.start)
         self.bench = assist.mark(purpose.pulse) if assist and purpose.pulse else None
         self.trouble = ""
@@ -207,6 +208,8 @@ class MeasureView(CoachScreen[bool]):
         large = self.query_one("#action", BigText)
         large.text = self.wording.place(reading.u, reading.v, unit=False) if reading else "Measure the mark"
         figure = CARD_QUESTION if self.purpose.shot.wide else QUESTION
+        if self.cut:
+            figure = CUT_QUESTION
         if reading:
             where = where_on_tape(reading, self.session.machine, self.purpose.shot)
             doubt = self.wording.length(2 * reading.sd)

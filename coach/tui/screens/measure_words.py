@@ -13,6 +13,7 @@ AS_SEEN = "as you look at it"
 QUESTION = "Where does the mark lie against the imprint of the rim?"
 CARD_QUESTION = "Where does the mark lie from the cross on the card?"
 """A wide card stands before the opening: no rim leaves an imprint in it."""
+CUT_QUESTION = "Cut off: where is the middle of the round it is part of? (Counts as doubtful.)"
 ANSWER_FIRST = "Answer first: arrows or one digit, then Enter; F4: back to the numbers."
 REFUSED = "Only a number belongs here: {letter!r} was not taken. F6: face, F9: unit, F4: back."
 
