@@ -18,6 +18,8 @@ from coach.reading.plausibility import Rival, doubtful_sd, question_far, questio
 from coach.session.events import Pulse, Typed
 from coach.session.session import Session
 
+HARDLY = 0.1
+"""mm beyond the tolerance that are told apart from it: what is shown is rounded to this."""
 BLAMED_FROM = 0.5
 """Probability from which another reading is called wrong rather than the new one: likelier than not."""
 
@@ -38,6 +40,8 @@ def where_on_tape(reading: Reading, machine: Machine, shot: Shot) -> str:
         return "on the wide card" if shot.wide else f"on {shot.target}'s tape"
     if away <= machine.tolerance:
         return "inside the tolerance"
+    if away <= machine.tolerance + HARDLY:
+        return "just beyond the tolerance"
     return "inside the imprint" if away <= opening / 2 else "outside the imprint, on the tape"
 
 

@@ -5,6 +5,8 @@ from dataclasses import replace
 import pytest
 from built_steps import built
 
+from coach.reading.crosshair import Crosshair, from_crosshair
+from coach.reading.face import Face
 from coach.reading.gap_questions import NoRoomForAMark
 from coach.reading.offsets import from_offsets
 from coach.reading.plausibility import FarFromExpected, OutsideImprint
@@ -63,6 +65,14 @@ def test_what_may_have_been_meant_can_be_taken() -> None:
     assert answer.label == "Take it so: 4.0 mm left, as seen from the other face"
 
 
+@pytest.mark.parametrize(("face", "seen"), [("outer", "From: 1.9 mm left"), ("sticky", "From: 1.9 mm left as you")])
+def test_what_keys_placed_is_said_in_the_words_of_the_headline(face: Face, seen: str) -> None:
+    """On the outer face the very side of the headline; on the sticky one the other, and that it is as one looks."""
+    words = readback_words(from_crosshair(Crosshair(-1.9, 0.0), 18.0, face=face), "middle", "", IN_MM)
+    assert words.typed.startswith(seen)
+    assert f"1.9 mm {'left' if face == 'outer' else 'right'}" in words.understood
+
+
 def test_the_sticky_side_is_said() -> None:
     """That left and right were swapped stands among the notes."""
     words = readback_words(from_offsets("1", "0", face="sticky"), "middle", "inside the imprint", IN_MM)
@@ -74,6 +84,7 @@ def test_the_sticky_side_is_said() -> None:
     ("name", "u", "where"),
     [
         ("measure", 0.9, "inside the tolerance"),
+        ("measure", 1.04, "just beyond the tolerance"),  # of 1.0: shown as 1.0
         ("measure", 8.9, "inside the imprint"),
         ("measure", 9.1, "outside the imprint, on the tape"),
         ("measure", 11.1, "beyond the tape"),

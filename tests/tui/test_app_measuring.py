@@ -267,6 +267,13 @@ async def test_a_number_that_stood_there_is_replaced(tmp_path: Path) -> None:
         await driver.press("2", "enter")
         assert driver.screen is screen
         assert screen.focused.id == "field-across"
+        await driver.press("enter")  # as it was: on to the next, whose Enter reads back
+        assert screen.focused.id == "field-along"
+        assert screen.asked is None
+        await driver.press("enter")
+        assert screen.asked is not None
+        await driver.press("2", "enter")
+        assert screen.focused.id == "field-across"
         await driver.type("0.5")
         assert screen.focused.value == "0.5"
         await driver.press("down", "backspace", "4")

@@ -50,7 +50,8 @@ async def test_a_number_is_no_answer(tmp_path: Path, monkeypatch: pytest.MonkeyP
         before = driver.session.events
         for number in ("2.0", "12", "8", "1,5"):
             await driver.press(*number)
-            assert "no number to type" in driver.part("#keys"), number
+            said = "Choose a row first" if number == "8" else "no number to type"  # a digit that is no row's
+            assert said in driver.part("#keys"), number
             await driver.press("enter")
             assert driver.session.events == before, number
             now[0] += 2

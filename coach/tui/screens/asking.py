@@ -65,10 +65,15 @@ class Entered(Input):
         self.cursor_position = len(self.value)
         self._stood = self._number and bool(self.value)
 
+    @property
+    def stood(self) -> bool:
+        """Whether what stands here stood here before, and nothing was typed yet."""
+        return self._stood
+
     async def _on_key(self, event: Key) -> None:
         if self._stood and event.is_printable:
             self.value = ""
-        if event.is_printable or event.key in EDITING:
+        if event.is_printable or (event.key in EDITING and event.key != "enter"):
             self._stood = False  # what stands here is edited from now on; a command, such as F6, edits nothing
 
     def render_line(self, y: int) -> Strip:

@@ -188,8 +188,11 @@ class Choices(OptionList, inherit_bindings=False):
         """As if the entry with that number had been highlighted and taken; whether there is one."""
         index = next((i for i in range(len(self._entries)) if self.number_of(i) == number), None)
         if self.deliberate:
-            if program_of(self.app).presses.is_in_a_number(str(number)) or index is None:
+            if program_of(self.app).presses.is_in_a_number(str(number)):
                 self._choose_nothing()
+            elif index is None:
+                self.highlighted = None
+                self.post_message(self.NotSaid(CHOOSE))
             else:
                 self._choose(index)
             return True

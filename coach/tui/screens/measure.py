@@ -50,7 +50,7 @@ class MeasureScreen(MeasureView):
 
     def __init__(self, session: Session, purpose: Purpose, assist: Assist | None) -> None:
         super().__init__(session, purpose, assist)
-        self._dirty = False
+        self._dirty, self._walking = False, False
         self._timer: Timer | None = None
 
     def on_mount(self) -> None:
@@ -135,6 +135,8 @@ class MeasureScreen(MeasureView):
         inputs = self.inputs()
         if self.focused not in inputs or self.focused is inputs[-1]:
             return True
+        if self._walking and isinstance(self.focused, NumberInput) and self.focused.stood:
+            return False  # measured again: it stays as it is, on to the next
         empty = not self.entries.get(self.method.fields[inputs.index(self.focused)].key)
         return self.method.is_filled(self.entries) or (empty and self._reading_if_any() is not None)
 
@@ -191,6 +193,7 @@ class MeasureScreen(MeasureView):
             self._say(str(error))
             self._to_the_faulty()
             return
+        self._walking = False
         self.coach.presses.elsewhere("enter")
         self._ask(reading)
 
@@ -250,7 +253,8 @@ class MeasureScreen(MeasureView):
                 raise ValueError(f"{answer!r} answers nothing that was read back")
 
     def _again(self) -> None:
-        """From the first field on; what is typed there stands for what stood there."""
+        """From the first field on, as one walks through them; what is typed there stands for what stood there."""
+        self._walking = True
         for entry in self.inputs()[:1]:
             self.set_focus(entry)
             entry.enter_anew()
