@@ -15,8 +15,12 @@ from coach.tui.screens.measure import MeasureScreen
 AGAIN = [gate.name for gate in ALL if gate.asked in ("every time", "before the beam")]
 WITH_TAPE_ON = ("measure", "search-measure")
 """Steps at which nobody is told to put fresh tape on first."""
-AT_ONCE = ("flare",)
-"""Steps that wait for no gate: a flame comes before everything."""
+BEFORE = {
+    "flare": [],
+    **{name: ["rules"] for name in ("next-part", "parts-done", "isolated", "powered")},
+    "close-item": ["rules", "isolated"],
+}
+"""What comes before these: nothing before a flame; in a visit, where nobody pulses, the rules and that it is off."""
 
 
 async def through_the_gates(driver: Driver, last: str) -> list[str]:
@@ -40,7 +44,7 @@ async def test_back_at_the_same_step(tmp_path: Path, name: str, practice: bool) 
         asked = await through_the_gates(driver, step.gate)
         before_it = [gate for gate in again if name not in GATES or GATES.index(gate) < GATES.index(name)]
         tube = ["tube-off"] if name == "move-tube" else []
-        assert asked == ([] if name in AT_ONCE else before_it + tube)
+        assert asked == BEFORE.get(name, before_it + tube)
         assert driver.screen.step == step
         assert driver.screen.query_one("#action").text == step.action
         assert driver.screen.query_one("#figure").text == step.figure
@@ -71,8 +75,8 @@ HALF = {
         {"across": "1", "along": "-3/"},
     ),
     "clock": ("search-measure", ("enter", "pageup", "4", "enter"), "7:", {"distance": "4", "hour": "7:"}),
-    "turned": ("screw", ("5",), "1/1", {"turns": "1/1"}),
-    "moved": ("move-tube", ("5", "1", "enter"), "2,", {"up": "1", "back": "2,"}),
+    "turned": ("screw", ("5", "enter"), "1/1", {"turns": "1/1"}),
+    "moved": ("move-tube", ("5", "enter", "1", "enter"), "2,", {"up": "1", "back": "2,"}),
 }
 """What was being typed: the step, the keys that lead there, the text, and the fields that it fills."""
 
