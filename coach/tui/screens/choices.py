@@ -210,10 +210,13 @@ class Choices(OptionList, inherit_bindings=False):
     def page(self, way: int) -> None:
         """As many rows up (-1) or down (1) as are seen; never beyond the last that can be taken."""
         farthest = self._farthest(way)
-        if way > 0:
-            self.action_page_down()  # type: ignore[no-untyped-call]
-        else:
-            self.action_page_up()  # type: ignore[no-untyped-call]
+        try:
+            if way > 0:
+                self.action_page_down()  # type: ignore[no-untyped-call]
+            else:
+                self.action_page_up()  # type: ignore[no-untyped-call]
+        except KeyError:  # the list is just laid out anew, and where its rows stand is not known yet
+            self.highlighted = farthest
         if self.highlighted is None:  # nothing but headings came after it
             self.highlighted = farthest
 

@@ -41,15 +41,16 @@ def _shown(key: OptionKey, stands: str) -> OptionShown:
     match key:
         case "face":
             if stands == "sticky":
-                return OptionShown("F6", "Face: STICKY, left-right swapped", "STICKY", True)
-            return OptionShown("F6", "Face: outer, the beam's side", "outer")
+                return OptionShown("F6", "Face: STICKY, left-right swapped", "STICKY face", True)
+            return OptionShown("F6", "Face: outer, the beam's side", "outer face")
         case "unit":
             inches = stands == "in"
-            return OptionShown("F9", "Unit: INCHES" if inches else "Unit: mm", "INCHES" if inches else "mm", inches)
+            unit = "INCHES" if inches else "mm"
+            return OptionShown("F9", f"Unit: {unit}", f"in {unit}", inches)
         case "to":
             centre = stands == "centre"
             end = "CENTRE" if centre else "edge"
-            return OptionShown("*", f"to {end}", end, centre)
+            return OptionShown("*", f"To {end}", f"to {end}", centre)
         case "tool":
             return OptionShown("*", stands.capitalize(), stands)
         case _:
