@@ -69,9 +69,7 @@ def best_plan(belief: Belief, *, may_turn: bool, may_move: bool) -> Plan | None:
     by = levers(belief, belief.settled)
     todo = plans(belief, by, may_turn=may_turn, may_move=may_move)
     best = _best(belief, by, todo.subset(~turns_any(belief, todo.turns, unsettled)))
-    adjusting = belief.tuning.adjusting
-    enough = best is not None and best.promise >= adjusting.without_probing
-    if not unsettled or (enough and belief.rounds < adjusting.rounds_without_probing):
+    if not unsettled or (best is not None and best.promise >= belief.tuning.adjusting.without_probing):
         return best
     return _probing(belief, unsettled) or best
 

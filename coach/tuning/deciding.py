@@ -84,9 +84,7 @@ class Adjusting:
     unsettled: float = 0.10
     """A drive is unsettled while the less likely way round has at least this probability."""
     without_probing: float = 0.7
-    """Chance of ending within tolerance without such a mirror from which its drive need not be found out …"""
-    rounds_without_probing: int = 2
-    """… in so many rounds: where they were not enough after all, finding out is the shorter way."""
+    """Chance of ending within tolerance without such a mirror from which its drive need not be found out."""
     probe_moves: float = 3.0
     """mm: how far a probe should move the farthest mark, well above the doubt of a reading."""
     shift_step: float = 0.1
