@@ -11,6 +11,7 @@ from textual import work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
+from textual.css.query import NoMatches
 from textual.events import Resize
 from textual.widgets import OptionList, Static
 
@@ -154,8 +155,11 @@ class HomeScreen(CoachScreen[None]):
 
     def _offer(self, listing: Listing) -> None:
         """Show these rows; the one that was highlighted stays so."""
-        if not self.is_attached:
-            return
+        if self.is_attached:
+            with contextlib.suppress(NoMatches):  # the program is being left: some of the screen is gone already
+                self._fill(listing)
+
+    def _fill(self, listing: Listing) -> None:
         choices = self.query_one("#list", Choices)
         same = [entry.key for entry in listing.entries] == [entry.key for entry in choices.entries]
         self._listing = listing
