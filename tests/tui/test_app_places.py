@@ -321,3 +321,11 @@ async def test_what_was_done_is_said_whole_and_hides_no_stage(tmp_path: Path) ->
             assert driver.part("#said") == said
             if size != (40, 12):
                 assert "▶ Marks" in driver.part("#where")
+
+
+async def test_a_list_that_is_read_while_the_program_is_left_breaks_nothing(tmp_path: Path) -> None:
+    """The folder is read aside; what comes back finds a screen of which some is gone already."""
+    async with running(tmp_path) as driver:
+        home = driver.screen
+        await home.query_one("#subtitle").remove()
+        home._offer(home._listing)
