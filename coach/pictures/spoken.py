@@ -13,6 +13,7 @@ from coach.pictures.move import MoveScene
 from coach.pictures.opening import OpeningScene
 from coach.pictures.path import PathScene
 from coach.pictures.plan import PlanScene
+from coach.pictures.spoken_visit import of_the_visit
 from coach.pictures.view import Scene
 from coach.shown import Wording
 
@@ -43,7 +44,8 @@ def spoken(scene: Scene, wording: Wording) -> tuple[str, str]:
         case BesideScene(_, _, stations):
             return "Before and after, side by side", _said(_compared(stations, True, wording))
         case _:
-            raise TypeError(f"no words for {type(scene).__name__}")
+            title, sentences = of_the_visit(scene, wording)
+            return title, _said(sentences)
 
 
 def _said(sentences: Iterable[str]) -> str:
