@@ -1,6 +1,6 @@
 """Small wrong changes that the tests must notice; see `__main__` for how they are tried."""
 
-from mutants import describing, doses, engine, ground, head, job, pictures, screen, steps, visit
+from mutants import describing, doses, engine, ground, head, job, pictures, screen, steps, upkeep, visit
 from mutants.mutation import Mutation
 
 
@@ -16,5 +16,6 @@ def all_mutations() -> tuple[Mutation, ...]:
         *pictures.MUTATIONS,
         *steps.MUTATIONS,
         *visit.MUTATIONS,
+        *upkeep.MUTATIONS,
         *screen.MUTATIONS,
     )

@@ -1,0 +1,1 @@
+"""Upkeep: what a machine needs now and then, what was done of it, and what is due."""

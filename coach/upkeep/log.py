@@ -1,0 +1,187 @@
+"""A machine's log of upkeep: what was done when, how long the machine was used, and what is due.
+
+`MachineLog` is part of the public Python interface (docs/guide.md).  Like a session it stores what happened and
+computes the rest; what visits did is read from their sessions (`coach.upkeep.visited`).
+"""
+
+from collections.abc import Iterable
+from datetime import date
+from pathlib import Path
+from typing import Any, Self
+
+from pydantic import ValidationError
+
+from coach import files
+from coach.errors import InputError, NothingToUndo, Unwritable
+from coach.machine import Machine
+from coach.paths import data_folder
+from coach.session.document import Document
+from coach.session.kept import now
+from coach.session.store import Store
+from coach.upkeep import document
+from coach.upkeep.document import LogDocument, path_of
+from coach.upkeep.entries import ENTRY, Counted, Done, Entry, Every, counting
+from coach.upkeep.items import Item, item_called
+from coach.upkeep.standing import Standing, due_first, items_of, standings
+from coach.upkeep.use import checked_day, checked_reading, reading_of, readings, used_until
+from coach.upkeep.visited import Visited, visited
+
+
+class MachineLog:
+    """What was done to keep one machine well, and what is due."""
+
+    def __init__(self, doc: LogDocument, *, path: Path | None = None, visits: tuple[Visited, ...] = ()) -> None:
+        self._doc, self._visits = doc, visits
+        self._path = path
+        self._stamp: tuple[int, int] | None = None
+
+    # -- making, loading, saving ------------------------------------------------------------------
+
+    @classmethod
+    def start(cls, machine: Machine | str) -> Self:
+        """A new log, in memory only until `save`.  Raises InputError for an unusable name."""
+        name = machine if isinstance(machine, str) else machine.name
+        try:
+            return cls(LogDocument(machine=name))
+        except ValidationError as error:
+            raise InputError(files.explain(error)) from None
+
+    @classmethod
+    def load(cls, path: Path | str) -> Self:
+        """The log in a file, in memory from then on.  Raises Unreadable with the line and the reason."""
+        return cls(document.read(Path(path)))
+
+    @classmethod
+    def open(
+        cls, machine: Machine | str, folder: Path | str | None = None, sessions: Iterable[Document] | None = None
+    ) -> Self:
+        """That machine's log in the data folder, a new one where there is none; from now on kept there.
+
+        `folder`: left out, the person's own.  `sessions`: those on the machine among them count as visits; left out,
+        they are read from the folder, those that cannot be read left aside.  Nothing is written before the first
+        entry.  Raises Unreadable for a log that cannot be read, which is left as it is.
+        """
+        name = machine if isinstance(machine, str) else machine.name
+        root = Path(folder) if folder is not None else data_folder()
+        path = path_of(root, name)
+        if sessions is None:
+            sessions = [found.content for found in Store(root).sessions() if found.content is not None]
+        log = cls(cls.start(name)._doc, path=path, visits=visited(sessions, name))
+        log._catch_up()
+        return log
+
+    def save(self, path: Path | str) -> None:
+        """Write the log to a file, atomically.  Raises Unwritable."""
+        files.write_toml(Path(path), document.to_table(self._doc))
+
+    # -- what is known ----------------------------------------------------------------------------
+
+    @property
+    def machine(self) -> str:
+        """The machine's name."""
+        return self._doc.machine
+
+    @property
+    def path(self) -> Path | None:
+        """The file that follows this log, if any."""
+        return self._path
+
+    @property
+    def events(self) -> tuple[Entry, ...]:
+        """Everything that was entered, undone entries included."""
+        return self._doc.events
+
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """Every item with this machine's interval: `.name`, `.title`, `.do`, `.cautions`, `.days`, `.hours`,
+        `.source`."""
+        return items_of(counting(self.events))
+
+    def standing(self, today: date | None = None) -> tuple[Standing, ...]:
+        """How every item stands on a day (left out: today), in the order of `items`; later entries are left out."""
+        return standings(counting(self.events), self._visits, today or _today())
+
+    def due(self, today: date | None = None) -> tuple[Standing, ...]:
+        """What is due on a day (left out: today): what is latest by its interval first, what was never noted last.
+
+        Each has `.item`, `.state` ("due" or "never noted"), `.last`, `.days_over`, `.hours_over`.
+        """
+        return due_first(self.standing(today))
+
+    def hours(self, today: date | None = None) -> float | None:
+        """What the counter of hours showed last by that day; None where nobody read it."""
+        read = [reading for reading in readings(counting(self.events)) if reading.on <= (today or _today())]
+        return read[-1].hours if read else None
+
+    def used(self, today: date | None = None) -> float | None:
+        """Hours of use from the first reading to the last by that day, over all counters; None without a reading."""
+        return used_until(readings(counting(self.events)), today or _today())
+
+    # -- entering ---------------------------------------------------------------------------------
+
+    def done(self, item: str, *, hours: float | None = None, on: date | None = None, note: str = "") -> None:
+        """An item was done, today or `on` another day; `hours`: what the counter showed.
+
+        Raises UnknownName, InputError for a day in the future, OutOfReach for hours that run backwards or faster
+        than days, Unwritable.
+        """
+        known = item_called(item).name
+        self._add("done", item=known, on=on or _today(), hours=hours, note=" ".join(note.split()))
+
+    def count(self, hours: float, *, on: date | None = None, anew: bool = False) -> None:
+        """The counter of hours of use shows `hours`, today or `on` another day; `anew`: it is a new counter.
+
+        Raises InputError for a day in the future, OutOfReach for hours that run backwards or faster than days,
+        Unwritable.
+        """
+        self._add("hours", hours=hours, on=on or _today(), anew=anew)
+
+    def every(self, item: str, *, days: int | None = None, hours: float | None = None) -> None:
+        """On this machine an item is due every so many days, or hours of use, whichever comes first.
+
+        Neither: the item is left out here.  Raises UnknownName, InputError, Unwritable.
+        """
+        self._add("every", item=item_called(item).name, days=days, hours=hours)
+
+    def undo(self) -> Done | Counted | Every:
+        """Take the last entry back; returns it.  Raises NothingToUndo, Unwritable."""
+        self._catch_up()
+        entries = counting(self.events)
+        if not entries:
+            raise NothingToUndo("Nothing was entered in this log that could be taken back.")
+        self._add("undo", takes_back=entries[-1].id)
+        return entries[-1]
+
+    # -- inside -----------------------------------------------------------------------------------
+
+    def _catch_up(self) -> None:
+        """Go on from what another program wrote meanwhile: entries only come on top.  Raises Unreadable."""
+        if self._path is not None and (stamp := files.stamp(self._path)) not in (self._stamp, None):
+            self._doc = document.read(self._path)
+            self._stamp = stamp  # of before the reading: what is written in between must not be lost
+
+    def _add(self, kind: str, **fields: Any) -> None:
+        """Check, save, then remember one entry."""
+        self._catch_up()
+        number = self.events[-1].id + 1 if self.events else 1
+        try:
+            entry = ENTRY.validate_python({"id": number, "at": now(), "kind": kind, **fields})
+        except ValidationError as error:
+            raise InputError(files.explain(error)) from None
+        if isinstance(entry, Done | Counted):
+            checked_day(entry.on, _today())
+            if (new := reading_of(entry)) is not None:
+                checked_reading(readings(counting(self.events)), new)
+        self._write(self._doc.model_copy(update={"events": (*self.events, entry)}))
+
+    def _write(self, doc: LogDocument) -> None:
+        if self._path is not None:
+            if files.stamp(self._path) not in (self._stamp, None):
+                raise Unwritable(self._path, "another program wrote this log just now; enter it again")
+            files.write_toml(self._path, document.to_table(doc))
+            self._stamp = files.stamp(self._path)
+        self._doc = doc
+
+
+def _today() -> date:
+    return now().date()

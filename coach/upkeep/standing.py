@@ -1,0 +1,109 @@
+"""From what was entered and done to what is due: pure, computed anew each time."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from typing import Literal
+
+from coach.upkeep.entries import Counted, Done, Every
+from coach.upkeep.items import ITEMS, Item, ItemName
+from coach.upkeep.use import Reading, readings, used_since
+from coach.upkeep.visited import Visited
+
+State = Literal["due", "never noted", "later", "left out"]
+"""Never noted is due too, but nobody knows since when; left out: not on this machine."""
+
+
+@dataclass(frozen=True)
+class Standing:
+    """How one item stands on a day."""
+
+    item: Item
+    """With this machine's own interval."""
+    state: State
+    last: date | None
+    """When it was done last; None: never noted."""
+    by: Literal["", "log", "visit"]
+    """Where that is known from."""
+    due_on: date | None
+    """The day on which it is due, counted by days; None where it is not, or was never noted."""
+    days_over: int | None
+    """Days since then, 0 on the day itself, negative before."""
+    hours_over: float | None
+    """Hours of use beyond the interval, negative before; None where nobody knows, or it is not counted by use."""
+
+    @property
+    def is_due(self) -> bool:
+        """Whether it is to be done now."""
+        return self.state in ("due", "never noted")
+
+    @property
+    def lateness(self) -> float:
+        """How late it is, in parts of its interval: what is listed first."""
+        by_days = self.days_over / self.item.days if self.days_over is not None and self.item.days else 0.0
+        by_use = self.hours_over / self.item.hours if self.hours_over is not None and self.item.hours else 0.0
+        return max(by_days, by_use)
+
+
+Entries = Iterable[Done | Counted | Every]
+
+
+def items_of(entries: Entries) -> tuple[Item, ...]:
+    """All items with this machine's intervals: as said last, else the usual ones."""
+    said = {entry.item: entry for entry in entries if isinstance(entry, Every)}
+    return tuple(_at_intervals(item, said.get(item.name)) for item in ITEMS)
+
+
+def _at_intervals(item: Item, every: Every | None) -> Item:
+    if every is None or (every.days, every.hours) == (item.days, item.hours):
+        return item
+    return replace(item, days=every.days, hours=every.hours, source="as set for this machine")
+
+
+def standings(entries: Entries, visits: Iterable[Visited], today: date) -> tuple[Standing, ...]:
+    """How every item stands on a day, in the order of the table; what came later does not count."""
+    known = tuple(entries)
+    read = readings(known)
+    last: dict[ItemName, tuple[date, Literal["log", "visit"]]] = {}
+    for visit in visits:
+        _keep_later(last, visit.item, visit.on, "visit", today)
+    for entry in known:
+        if isinstance(entry, Done):
+            _keep_later(last, entry.item, entry.on, "log", today)
+    return tuple(_standing(item, last.get(item.name), read, today) for item in items_of(known))
+
+
+def _keep_later(
+    last: dict[ItemName, tuple[date, Literal["log", "visit"]]],
+    name: ItemName,
+    on: date,
+    by: Literal["log", "visit"],
+    today: date,
+) -> None:
+    if on <= today and (name not in last or on >= last[name][0]):
+        last[name] = on, by
+
+
+def _standing(
+    item: Item, done: tuple[date, Literal["log", "visit"]] | None, read: tuple[Reading, ...], today: date
+) -> Standing:
+    if done is None:
+        state: State = "left out" if item.days is None and item.hours is None else "never noted"
+        return Standing(item, state, None, "", None, None, None)
+    on, by = done
+    due_on = None if item.days is None else on + timedelta(days=item.days)
+    days_over = None if due_on is None else (today - due_on).days
+    used = used_since(read, on, today)
+    hours_over = None if item.hours is None or used is None else used - item.hours
+    if item.days is None and item.hours is None:
+        state = "left out"
+    else:
+        over = (days_over is not None and days_over >= 0) or (hours_over is not None and hours_over >= 0)
+        state = "due" if over else "later"
+    return Standing(item, state, on, by, due_on, days_over, hours_over)
+
+
+def due_first(standing: Iterable[Standing]) -> tuple[Standing, ...]:
+    """What is due: the latest by its interval first, then what was never noted, in the order of the table."""
+    due = [each for each in standing if each.is_due]
+    return tuple(sorted(due, key=lambda each: (each.state == "never noted", -each.lateness)))

@@ -1,0 +1,107 @@
+"""What visits did of a machine's upkeep, read from its sessions.
+
+A visit's deeds stand in its session alone: there they are entered, corrected and taken back.  The log copies none of
+them, so neither can say what the other does not.  Practice is no visit.
+"""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+from coach.cutting.limits import FEWEST
+from coach.session.cut_checks import cut_runs
+from coach.session.document import Document
+from coach.session.events import Best, Disturbed, Event, Gate, Lock, Mark, Mended, Shift, Turn, effective
+from coach.session.part_events import Item
+from coach.session.visit_events import Care, Check
+from coach.triage.evidence import MIRRORS
+from coach.upkeep.items import ItemName
+
+MOVED = (Turn, Shift, Lock, Disturbed, Mended, Best)
+"""After these a mark made before says nothing of how the beam lies."""
+
+
+@dataclass(frozen=True)
+class Visited:
+    """An item that a visit did."""
+
+    item: ItemName
+    on: date
+    session: str
+    """The session's title."""
+
+
+def visited(sessions: Iterable[Document], machine: str) -> tuple[Visited, ...]:
+    """What the sessions on that machine did of its upkeep."""
+    mine = [each for each in sessions if each.machine.name == machine and each.practice is None]
+    return tuple(found for session in mine for found in _in_session(session))
+
+
+def _in_session(session: Document) -> Iterator[Visited]:
+    events = effective(session.events)
+    for item, when in _FOUND.items():
+        at = when(session, events)
+        if at is not None:
+            yield Visited(item, at.astimezone().date(), session.title)
+
+
+Events = tuple[Event, ...]
+
+
+def _looked_at_lens(_: Document, events: Events) -> datetime | None:
+    """A check of the lens, or the lens cleaned or at least opened."""
+    return _last(
+        event
+        for event in events
+        if (isinstance(event, Check) and event.name == "lens" and event.result != "not checked")
+        or (isinstance(event, Care) and event.optic == "lens" and event.result != "not opened")
+        or _is_cleaning(event)
+    )
+
+
+def _cleaned(_: Document, events: Events) -> datetime | None:
+    """All three mirrors and the lens, each opened; or the gate that says so for all of them."""
+    opened = {event.optic: event.at for event in events if isinstance(event, Care) and event.result != "not opened"}
+    whole = [opened.get(optic) for optic in (*MIRRORS, "lens")]
+    times = [at for at in whole if at is not None]
+    by_gate = _last(event for event in events if _is_cleaning(event))
+    if len(times) == len(whole):
+        return max(times) if by_gate is None else max(*times, by_gate)
+    return by_gate
+
+
+def _is_cleaning(event: Event) -> bool:
+    return isinstance(event, Gate) and event.name == "clean"
+
+
+def _nuts(_: Document, events: Events) -> datetime | None:
+    """Tried at closing up, or tightened at both mirrors."""
+    tightened = {event.mirror: event.at for event in events if isinstance(event, Lock)}
+    tried = _last(event for event in events if isinstance(event, Item) and event.name == "locks" and event.done)
+    both = max(tightened[1], tightened[2]) if {1, 2} <= set(tightened) else None
+    return max((at for at in (tried, both) if at is not None), default=None)
+
+
+def _check_up(session: Document, events: Events) -> datetime | None:
+    """A mark at every station as the beam lies at the end, and a cut check of enough stations."""
+    moved = max((event.id for event in events if isinstance(event, MOVED)), default=0)
+    marked = {e.station: e.at for e in events if isinstance(e, Mark) and e.target == "head" and e.id > moved}
+    cuts = [run for run in cut_runs(events) if len(run.limits) >= FEWEST]
+    if not cuts or not {station.name for station in session.machine.stations} <= set(marked):
+        return None
+    cut = next(event.at for event in events if event.id == cuts[-1].last)
+    return max(cut, *marked.values())
+
+
+def _last(events: Iterable[Any]) -> datetime | None:
+    return max((event.at for event in events), default=None)
+
+
+_FOUND: dict[ItemName, Callable[[Document, Events], datetime | None]] = {
+    "lens": _looked_at_lens,
+    "optics": _cleaned,
+    "lock nuts": _nuts,
+    "check-up": _check_up,
+}
+"""What a visit can do of it, and how that is seen in its events.  The others are done at the machine alone."""

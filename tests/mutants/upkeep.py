@@ -1,0 +1,26 @@
+"""Mutations of upkeep: what is due, hours of use, what a visit did."""
+
+from mutants.mutation import mutation
+
+LOG, VISITED = "upkeep/test_log.py", "upkeep/test_visited.py"
+
+MUTATIONS = (
+    mutation("due a day late", "coach/upkeep/standing.py", "days_over >= 0", "days_over > 0", LOG),
+    mutation("by use nothing is ever due", "coach/upkeep/standing.py",
+             "hours_over is not None and hours_over >= 0", "False", LOG),
+    mutation("what comes later counts today", "coach/upkeep/standing.py", "if on <= today and", "if", LOG, VISITED),
+    mutation("hours may run backwards", "coach/upkeep/use.py", "if then.hours < first.hours:", "if False:", LOG),
+    mutation("a day has any number of hours", "coach/upkeep/use.py",
+             "if then.hours - first.hours > room:", "if False:", LOG),
+    mutation("a new counter goes back", "coach/upkeep/use.py",
+             "if last is None or reading.anew else", "if last is None else", LOG),
+    mutation("something can be done tomorrow", "coach/upkeep/use.py", "if on > today:", "if False:", LOG),
+    mutation("what another program entered is lost", "coach/upkeep/log.py",
+             "            self._doc = document.read(self._path)\n", "            document.read(self._path)\n", LOG),
+    mutation("a check-up's marks may be older than the last turn", "coach/upkeep/visited.py",
+             'e.target == "head" and e.id > moved', 'e.target == "head"', VISITED),
+    mutation("a practice machine's deeds count", "coach/upkeep/visited.py",
+             "and each.practice is None", "and True", VISITED),
+    mutation("three optics are all", "coach/upkeep/visited.py",
+             "if len(times) == len(whole):", "if len(times) >= 3:", VISITED),
+)  # fmt: skip
