@@ -1,5 +1,8 @@
 """The pictures of a visit's other parts in words: optics, bed, cuts, head, nozzle, card and pointer."""
 
+from coach.pictures.cut_bed import CutBedScene
+from coach.pictures.cut_ladder import CutsScene
+from coach.pictures.cuts_shown import CutShown, said, slowest
 from coach.pictures.optics_path import OpticsScene
 from coach.pictures.view import Scene
 from coach.shown import Wording
@@ -10,9 +13,25 @@ def of_the_visit(scene: Scene, wording: Wording) -> tuple[str, list[str]]:
     match scene:
         case OpticsScene():
             return "The optics in the beam's order", _optics(scene)
+        case CutsScene(cuts, earlier):
+            return "How fast it cuts, station by station", _cuts(cuts, earlier)
+        case CutBedScene(_, _, side, cuts):
+            bed = f"The bed from above, front at the bottom, mirrors on the {side}"
+            return "How fast it cuts over the bed", [bed, *_cuts(cuts, "before")]
         case _:
             raise TypeError(f"no words for {type(scene).__name__}")
 
 
 def _optics(scene: OpticsScene) -> list[str]:
     return [f"From the tube on, mirrors on the {scene.side}", *(optic.said for optic in scene.optics)]
+
+
+def _cuts(cuts: tuple[CutShown, ...], earlier: str) -> list[str]:
+    def station(cut: CutShown) -> str:
+        now = "is cut now" if cut.now and not cut.limit else said(cut.limit) if cut.limit else "not cut"
+        ghost = f", {earlier} {said(cut.before)}" if cut.before else ""
+        return f"{cut.station}: {now}{ghost}"
+
+    slow = sorted(slowest(cuts))
+    told = "The fastest line that fell through and the next, which did not"
+    return [told, *map(station, cuts), f"Slowest: {', '.join(slow)}" if slow else ""]

@@ -1,5 +1,10 @@
 """Scenes of a visit's other parts, as they are drawn in tests: whole, in part, and with nothing known."""
 
+import math
+
+from coach.pictures.cut_bed import CutBedScene
+from coach.pictures.cut_ladder import CutsScene
+from coach.pictures.cuts_shown import CutShown, Limits
 from coach.pictures.optic_faces import OpticShown
 from coach.pictures.optics_path import OpticsScene
 from coach.pictures.view import Scene
@@ -12,9 +17,39 @@ OPTICS = (
     OpticShown("lens", "not opened"),
 )
 
+PLACES = {
+    "back-left": (20.0, 380.0),
+    "back-right": (580.0, 380.0),
+    "middle": (300.0, 200.0),
+    "front-right": (580.0, 20.0),
+    "front-left": (20.0, 20.0),
+}
+
+
+def cuts(now: dict[str, Limits], before: dict[str, Limits] | None = None, at: str = "") -> tuple[CutShown, ...]:
+    """The stations with what was cut there; `at` is the one whose turn it is."""
+    return tuple(
+        CutShown(name, now.get(name), (before or {}).get(name), name == at, *place) for name, place in PLACES.items()
+    )
+
+
+CUT = {
+    "back-left": (20.0, 22.0), "back-right": (18.0, 20.0), "middle": (18.0, 20.0), "front-right": (12.0, 13.2),
+    "front-left": (22.0, 24.2),
+}  # fmt: skip
+BEFORE = dict.fromkeys(PLACES, (22.0, 24.2))
+PART = {"back-left": (20.0, 22.0), "back-right": (0.0, 10.0), "middle": (24.2, math.inf)}
+
 VISIT: dict[str, Scene] = {
     "optics": OpticsScene(OPTICS),
     "optics, right": OpticsScene(OPTICS[1:], "right"),
     "optics, none looked at": OpticsScene(tuple(OpticShown(optic.name) for optic in OPTICS[1:])),
     "no optics": OpticsScene(()),
+    "cuts": CutsScene(cuts(CUT, BEFORE), "baseline"),
+    "cuts, some": CutsScene(cuts(PART, at="front-right")),
+    "cuts, none": CutsScene(cuts({}, at="back-left"), ladder=(10.0, 11.0, 12.1, 13.3, 14.6)),
+    "no stations": CutsScene(()),
+    "cuts on the bed": CutBedScene(600.0, 400.0, "left", cuts(CUT, BEFORE)),
+    "cuts on the bed, some": CutBedScene(600.0, 400.0, "right", cuts(PART, at="front-right")),
+    "cuts on a long bed": CutBedScene(1300.0, 300.0, "left", cuts({})),
 }
