@@ -1,6 +1,6 @@
-"""`check`: whether a machine or session file can be used, and everything that is wrong with it.
+"""`check`: whether a machine's, a session's or an upkeep's file can be used, and everything that is wrong with it.
 
-With --json, one object: `file`, `valid`, `what` ("machine" or "session"), `name` (null when not valid) and
+With --json, one object: `file`, `valid`, `what` ("machine", "session" or "upkeep"), `name` (null when not valid) and
 `problems`, each {line, reason}, `line` null where it cannot be told.
 """
 
@@ -16,6 +16,7 @@ from coach.machine import Machine
 from coach.session.contradictions import Problem, contradictions
 from coach.session.document import read
 from coach.session.store import Store
+from coach.upkeep.document import read as read_log
 
 INVALID = 2
 
@@ -43,6 +44,9 @@ def checked(path: Path) -> tuple[str | None, str | None, list[Problem]]:
         what = "session" if {"schema", "events", "machine"} & set(table) else "machine"
         if what == "machine":
             return what, Machine.load(path).name, []
+        if isinstance(table.get("machine"), str) and "events" in table:
+            what = "upkeep"
+            return what, read_log(path).machine, []
         doc = read(path)
     except Unreadable as error:
         return what, None, list(error.problems)

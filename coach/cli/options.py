@@ -5,6 +5,7 @@ from typing import Any
 
 from coach import __version__
 from coach.cli.parser import Parser
+from coach.cli.upkeep_options import add_upkeep
 from coach.frame import ZEROS
 from coach.practice.kinds import KINDS
 from coach.reading.method import OPENING
@@ -52,6 +53,7 @@ class _Actions:
         self._adjustments()
         self._words()
         self._looks()
+        add_upkeep(self._add)
 
     def _add(self, name: str, action: str, text: str, epilog: str = "") -> argparse.ArgumentParser:
         added: argparse.ArgumentParser = self._actions.add_parser(

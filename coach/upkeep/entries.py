@@ -3,7 +3,7 @@
 from datetime import date
 from typing import Annotated, Literal
 
-from pydantic import Field, TypeAdapter
+from pydantic import Field
 
 from coach.session.events import Undo
 from coach.session.happened import Happened
@@ -47,9 +47,6 @@ class Every(Happened):
 
 
 Entry = Annotated[Done | Counted | Every | Undo, Field(discriminator="kind")]
-
-ENTRY: TypeAdapter[Done | Counted | Every | Undo] = TypeAdapter(Entry)
-"""Checks and reads one entry from its table."""
 
 
 def counting(entries: tuple[Entry, ...]) -> tuple[Done | Counted | Every, ...]:

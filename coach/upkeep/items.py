@@ -68,7 +68,7 @@ ITEMS: tuple[Item, ...] = (
     ),
     Item(
         name="optics",
-        title="optics",
+        title="clean optics",
         do="Mirrors 1, 2, 3, a combiner where there is one, the lens last. Blow dust off with a bulb; isopropanol "
         "(99 % or more) on a fresh tissue for each, one drag, no rubbing; let them dry. The lens goes back the same "
         "way round.",

@@ -16,11 +16,12 @@ from coach.errors import InputError, NothingToUndo, Unwritable
 from coach.machine import Machine
 from coach.paths import data_folder
 from coach.session.document import Document
+from coach.session.events import Undo
 from coach.session.kept import now
 from coach.session.store import Store
 from coach.upkeep import document
 from coach.upkeep.document import LogDocument, path_of
-from coach.upkeep.entries import ENTRY, Counted, Done, Entry, Every, counting
+from coach.upkeep.entries import Counted, Done, Entry, Every, counting
 from coach.upkeep.items import Item, item_called
 from coach.upkeep.standing import Standing, due_first, items_of, standings
 from coach.upkeep.use import checked_day, checked_reading, reading_of, readings, used_until
@@ -92,6 +93,11 @@ class MachineLog:
         return self._doc.events
 
     @property
+    def last(self) -> Done | Counted | Every | None:
+        """The newest entry that counts, which `undo` would take back."""
+        return next(reversed(counting(self.events)), None)
+
+    @property
     def items(self) -> tuple[Item, ...]:
         """Every item with this machine's interval: `.name`, `.title`, `.do`, `.cautions`, `.days`, `.hours`,
         `.source`."""
@@ -126,7 +132,7 @@ class MachineLog:
         than days, Unwritable.
         """
         known = item_called(item).name
-        self._add("done", item=known, on=on or _today(), hours=hours, note=" ".join(note.split()))
+        self._add(Done, item=known, on=on or _today(), hours=hours, note=" ".join(note.split()))
 
     def count(self, hours: float, *, on: date | None = None, anew: bool = False) -> None:
         """The counter of hours of use shows `hours`, today or `on` another day; `anew`: it is a new counter.
@@ -134,23 +140,23 @@ class MachineLog:
         Raises InputError for a day in the future, OutOfReach for hours that run backwards or faster than days,
         Unwritable.
         """
-        self._add("hours", hours=hours, on=on or _today(), anew=anew)
+        self._add(Counted, hours=hours, on=on or _today(), anew=anew)
 
     def every(self, item: str, *, days: int | None = None, hours: float | None = None) -> None:
         """On this machine an item is due every so many days, or hours of use, whichever comes first.
 
         Neither: the item is left out here.  Raises UnknownName, InputError, Unwritable.
         """
-        self._add("every", item=item_called(item).name, days=days, hours=hours)
+        self._add(Every, item=item_called(item).name, days=days, hours=hours)
 
     def undo(self) -> Done | Counted | Every:
         """Take the last entry back; returns it.  Raises NothingToUndo, Unwritable."""
         self._catch_up()
-        entries = counting(self.events)
-        if not entries:
+        last = self.last
+        if last is None:
             raise NothingToUndo("Nothing was entered in this log that could be taken back.")
-        self._add("undo", takes_back=entries[-1].id)
-        return entries[-1]
+        self._add(Undo, takes_back=last.id)
+        return last
 
     # -- inside -----------------------------------------------------------------------------------
 
@@ -160,12 +166,12 @@ class MachineLog:
             self._doc = document.read(self._path)
             self._stamp = stamp  # of before the reading: what is written in between must not be lost
 
-    def _add(self, kind: str, **fields: Any) -> None:
+    def _add(self, kind: type[Entry], **fields: Any) -> None:
         """Check, save, then remember one entry."""
         self._catch_up()
         number = self.events[-1].id + 1 if self.events else 1
         try:
-            entry = ENTRY.validate_python({"id": number, "at": now(), "kind": kind, **fields})
+            entry = kind.model_validate({"id": number, "at": now(), **fields})
         except ValidationError as error:
             raise InputError(files.explain(error)) from None
         if isinstance(entry, Done | Counted):

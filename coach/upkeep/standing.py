@@ -64,43 +64,37 @@ def standings(entries: Entries, visits: Iterable[Visited], today: date) -> tuple
     """How every item stands on a day, in the order of the table; what came later does not count."""
     known = tuple(entries)
     read = readings(known)
-    last: dict[ItemName, tuple[date, Literal["log", "visit"]]] = {}
-    for visit in visits:
-        _keep_later(last, visit.item, visit.on, "visit", today)
-    for entry in known:
-        if isinstance(entry, Done):
-            _keep_later(last, entry.item, entry.on, "log", today)
+    last: dict[ItemName, LastDone] = {}
+    done = [LastDone(visit.item, visit.on, "visit", None) for visit in visits]
+    done += [LastDone(entry.item, entry.on, "log", entry.id) for entry in known if isinstance(entry, Done)]
+    for each in done:
+        if each.on <= today and (each.item not in last or each.on >= last[each.item].on):
+            last[each.item] = each
     return tuple(_standing(item, last.get(item.name), read, today) for item in items_of(known))
 
 
-def _keep_later(
-    last: dict[ItemName, tuple[date, Literal["log", "visit"]]],
-    name: ItemName,
-    on: date,
-    by: Literal["log", "visit"],
-    today: date,
-) -> None:
-    if on <= today and (name not in last or on >= last[name][0]):
-        last[name] = on, by
+@dataclass(frozen=True)
+class LastDone:
+    """When an item was done last."""
+
+    item: ItemName
+    on: date
+    by: Literal["log", "visit"]
+    entry: int | None
+    """Of the log."""
 
 
-def _standing(
-    item: Item, done: tuple[date, Literal["log", "visit"]] | None, read: tuple[Reading, ...], today: date
-) -> Standing:
+def _standing(item: Item, done: LastDone | None, read: tuple[Reading, ...], today: date) -> Standing:
+    left_out = item.days is None and item.hours is None
     if done is None:
-        state: State = "left out" if item.days is None and item.hours is None else "never noted"
-        return Standing(item, state, None, "", None, None, None)
-    on, by = done
-    due_on = None if item.days is None else on + timedelta(days=item.days)
+        return Standing(item, "left out" if left_out else "never noted", None, "", None, None, None)
+    due_on = None if item.days is None else done.on + timedelta(days=item.days)
     days_over = None if due_on is None else (today - due_on).days
-    used = used_since(read, on, today)
+    used = used_since(read, done.on, today, done.entry)
     hours_over = None if item.hours is None or used is None else used - item.hours
-    if item.days is None and item.hours is None:
-        state = "left out"
-    else:
-        over = (days_over is not None and days_over >= 0) or (hours_over is not None and hours_over >= 0)
-        state = "due" if over else "later"
-    return Standing(item, state, on, by, due_on, days_over, hours_over)
+    over = (days_over is not None and days_over >= 0) or (hours_over is not None and hours_over >= 0)
+    state: State = "left out" if left_out else "due" if over else "later"
+    return Standing(item, state, done.on, done.by, due_on, days_over, hours_over)
 
 
 def due_first(standing: Iterable[Standing]) -> tuple[Standing, ...]:

@@ -22,6 +22,8 @@ class Reading:
     hours: float
     """As it showed."""
     anew: bool = False
+    entry: int = 0
+    """Id of the entry that it stands in; 0 for none."""
 
 
 def readings(entries: Iterable[Done | Counted | Every]) -> tuple[Reading, ...]:
@@ -34,7 +36,7 @@ def reading_of(entry: Done | Counted | Every) -> Reading | None:
     """What an entry says of the counter; None where it says nothing."""
     if isinstance(entry, Every) or entry.hours is None:
         return None
-    return Reading(entry.on, entry.hours, isinstance(entry, Counted) and entry.anew)
+    return Reading(entry.on, entry.hours, isinstance(entry, Counted) and entry.anew, entry.id)
 
 
 def checked_reading(known: tuple[Reading, ...], new: Reading) -> None:
@@ -63,8 +65,11 @@ def _follows(first: Reading, then: Reading, new: Reading) -> None:
         )
 
 
-def used_until(known: tuple[Reading, ...], day: date) -> float | None:
-    """Hours of use up to the last reading on or before that day, from the first reading on; None without one."""
+def used_until(known: tuple[Reading, ...], day: date, entry: int | None = None) -> float | None:
+    """Hours of use from the first reading to the last on or before that day; None without one.
+
+    With `entry` only as far as the reading that stands in it.
+    """
     total: float | None = None
     last: Reading | None = None
     for reading in known:
@@ -72,17 +77,19 @@ def used_until(known: tuple[Reading, ...], day: date) -> float | None:
             break
         grown = 0.0 if last is None or reading.anew else reading.hours - last.hours
         total, last = (total or 0.0) + grown, reading
+        if reading.entry == entry:
+            break
     return total
 
 
-def used_since(known: tuple[Reading, ...], since: date, today: date) -> float | None:
+def used_since(known: tuple[Reading, ...], since: date, today: date, entry: int | None = None) -> float | None:
     """Hours of use between two days as far as readings tell; None where none was made by `today`.
 
-    Where nobody read the counter on the first day, its last reading before stands in (rather too many hours), else
-    the first one after.
+    `entry`: what was entered on the first day.  Where it has no reading of the counter, that day's last one stands
+    in, or the last before (rather too many hours), else the first one after.
     """
     now = used_until(known, today)
-    return None if now is None else now - (used_until(known, since) or 0.0)
+    return None if now is None else now - (used_until(known, since, entry) or 0.0)
 
 
 def checked_day(on: date, today: date) -> date:

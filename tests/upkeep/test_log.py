@@ -61,6 +61,14 @@ def test_forty_hours_make_it_due_before_the_week_is_over() -> None:
     assert stands(log, "grates", day(3)).state == "later"  # what was entered of later days tells nothing then
 
 
+def test_what_was_used_later_on_the_same_day_counts() -> None:
+    """Done in the morning at 100 h, 110 h in the evening: ten of its forty."""
+    log = MachineLog.start(make_machine())
+    log.done("grates", hours=100.0, on=day(1))
+    log.count(110.0, on=day(1))
+    assert stands(log, "grates", day(1)).hours_over == -30.0
+
+
 def test_where_nobody_counted_hours_none_are_made_up() -> None:
     """Done without a reading, and none in the log: by days alone."""
     log = MachineLog.start(make_machine())

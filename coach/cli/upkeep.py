@@ -1,0 +1,229 @@
+"""`due` and `care`: what upkeep is due, what to do, and that it was done.
+
+With --json, `due` prints one object: `today`; `machines`, each {name, log, hours, used, due, items, problem, line}:
+`hours` the counter's last reading, `used` hours of use over all counters, `due` the names of what is due, the latest
+first, `items` all of them; `problem` and `line` null where the log is good, else all but these, `name` and `log` are.
+`care MACHINE --json` prints one of `machines`.  An item is {name, title, state, last, by, due_on, days_over,
+hours_over, every_days, every_hours, source, do, cautions}: `state` "due", "never noted", "later" or "left out"; `by`
+"log" or "visit", else null; days ISO 8601; what nobody knows is null.
+"""
+
+from argparse import Namespace
+from datetime import date, timedelta
+from typing import Any
+
+from coach.cli.out import number, say, say_json
+from coach.cli.where import store_of
+from coach.errors import FileError, InputError, Unreadable
+from coach.session.document import Document
+from coach.session.kept import now
+from coach.session.store import Store
+from coach.units import parse_number
+from coach.upkeep.document import path_of
+from coach.upkeep.items import Item, item_called
+from coach.upkeep.log import MachineLog
+from coach.upkeep.standing import Standing
+from coach.upkeep.words import due_words, entry_words, interval_words, last_words, next_words, standing_words
+
+MEANT = {"done": "done", "every_days": "every", "every_hours": "every", "leave_out": "every", "undo": "undo"}
+"""Options that say what is entered; without any, `hours` alone is entered, or looked."""
+TAKES = {
+    "look": {"json"},
+    "undo": {"undo"},
+    "done": {"done", "on", "hours", "note"},
+    "hours": {"hours", "on", "new_counter"},
+    "every": {"every_days", "every_hours", "leave_out"},
+}
+"""What each of them takes."""
+OPTIONS = set().union(*TAKES.values())
+SHOWN = "--done takes --on, --hours, --note; --hours alone takes --on, --new-counter; the list takes --json"
+
+
+def due(arguments: Namespace) -> int:
+    """What is due on every machine, or on one; of all, a log that cannot be read is listed too and no failure."""
+    store, today = store_of(arguments), now().date()
+    if arguments.machine is not None:
+        names = [store.find_machine(arguments.machine).name]
+        logs: list[MachineLog | FileError] = [MachineLog.open(names[0], store.folder)]
+    else:
+        names = [found.content.name for found in store.machines() if found.content]
+        sessions = _sessions(store)
+        logs = [_opened(name, store, sessions) for name in names]
+    if arguments.json:
+        machines = [_log_json(name, store, log, today) for name, log in zip(names, logs, strict=True)]
+        say_json({"today": today.isoformat(), "machines": machines})
+        return 0
+    if not names:
+        say("No machine is described yet; coach new-machine describes one.")
+    for name, log in zip(names, logs, strict=True):
+        say("\n".join(_due_lines(name, log, today)))
+    return 0
+
+
+def _sessions(store: Store) -> list[Document]:
+    return [found.content for found in store.sessions() if found.content]
+
+
+def _opened(name: str, store: Store, sessions: list[Document]) -> MachineLog | FileError:
+    try:
+        return MachineLog.open(name, store.folder, sessions)
+    except Unreadable as error:
+        return error
+
+
+def _due_lines(name: str, log: MachineLog | FileError, today: date) -> list[str]:
+    if isinstance(log, FileError):
+        return [f"{name}: BROKEN {log}"]
+    due = log.due(today)
+    if not due:
+        comes = next_words(log.standing(today))
+        return [f"{name}: nothing is due{f'; {comes}' if comes else ''}."]
+    lines = (
+        f"  {each.item.title}: {', '.join(filter(None, (standing_words(each), last_words(each))))}" for each in due
+    )
+    return [f"{name}, due now: {due_words(due)}.", *lines]
+
+
+# -- care -----------------------------------------------------------------------------------------
+
+
+def care(arguments: Namespace) -> int:
+    """List a machine's upkeep, tell an item, enter that it was done, change its interval, or take back."""
+    store = store_of(arguments)
+    name = store.find_machine(arguments.machine).name
+    item = None if arguments.item is None else item_called(arguments.item)
+    wanted = _wanted(arguments, item)
+    log = MachineLog.open(name, store.folder)
+    if wanted == "look":
+        _look(arguments, store, log, item)
+        return 0
+    if wanted == "undo":
+        say(f"Taken back: {entry_words(log.undo())}.")
+        return 0
+    _enter(arguments, log, item)
+    again = next((each for each in log.standing() if item is not None and each.item.name == item.name), None)
+    comes = f"; due again {standing_words(again)}" if again and again.state == "later" else ""
+    assert log.last is not None
+    say(f"{entry_words(log.last)}{comes}.")
+    return 0
+
+
+def _wanted(arguments: Namespace, item: Item | None) -> str:
+    """What the options ask for: "look", "undo", "done", "hours" or "every".  Raises InputError for a mixture."""
+    given = {option for option, value in vars(arguments).items() if value not in (None, False)}
+    asked = {MEANT[option] for option in given if option in MEANT} or ({"hours"} & given) or {"look"}
+    if len(asked) > 1:
+        raise InputError("More than one entry is asked for", expected="one at a time")
+    if arguments.leave_out and {"every_days", "every_hours"} & given:
+        raise InputError("Left out, and yet due every so often", expected="--leave-out alone")
+    wanted = asked.pop()
+    beside = (given & OPTIONS) - TAKES[wanted]
+    if beside:
+        raise InputError(
+            f"--{sorted(beside)[0].replace('_', '-')} says nothing here", expected=f"what takes it: {SHOWN}"
+        )
+    if wanted in ("done", "every") and item is None:
+        raise InputError("No item is named", expected="MACHINE ITEM", example='coach care "Shed laser" rails --done')
+    if wanted in ("hours", "undo") and item is not None:
+        raise InputError(
+            f"The item {item.name!r} says nothing here", expected=f"--{wanted} without an item, or --done beside it"
+        )
+    return wanted
+
+
+def _enter(arguments: Namespace, log: MachineLog, item: Item | None) -> None:
+    """Enter what is asked for.  Raises InputError, Unwritable."""
+    on = None if arguments.on is None else _day(arguments.on)
+    hours = None if arguments.hours is None else parse_number(arguments.hours, "the hours of use")
+    if item is None:
+        assert hours is not None
+        log.count(hours, on=on, anew=arguments.new_counter)
+    elif arguments.done:
+        log.done(item.name, hours=hours, on=on, note=arguments.note or "")
+    else:
+        often = arguments.every_hours
+        by_use = None if often is None else parse_number(often, "the hours of use")
+        log.every(item.name, days=_whole(arguments.every_days), hours=by_use)
+
+
+def _look(arguments: Namespace, store: Store, log: MachineLog, item: Item | None) -> None:
+    today = now().date()
+    if arguments.json:
+        say_json(_log_json(log.machine, store, log, today))
+        return
+    standing = {each.item.name: each for each in log.standing(today)}
+    if item is None:
+        say(f"{log.machine}, upkeep ({_counter(log)}):")
+        for each in standing.values():
+            told = "; ".join(filter(None, (interval_words(each.item), last_words(each), standing_words(each))))
+            say(f"  {each.item.name}: {each.item.title}; {told}")
+        return
+    each = standing[item.name]
+    say(f"{each.item.title[:1].upper()}{each.item.title[1:]}: {standing_words(each)}.")
+    say(f"Do: {each.item.do}")
+    say(f"How often: {interval_words(each.item)} ({each.item.source}).")
+    for caution in each.item.cautions:
+        say(f"Safety: {caution.text}")
+
+
+def _counter(log: MachineLog) -> str:
+    hours = log.hours()
+    return "hours of use: not read yet" if hours is None else f"hours of use: {hours:g}"
+
+
+def _day(text: str) -> date:
+    """A typed day.  Raises InputError."""
+    word, today = text.strip().lower(), now().date()
+    if word in ("today", "yesterday"):
+        return today - timedelta(days=int(word == "yesterday"))
+    try:
+        return date.fromisoformat(word)
+    except ValueError:
+        raise InputError(
+            f"{text!r} is no day", expected="year-month-day, today or yesterday", example="2026-03-01"
+        ) from None
+
+
+def _whole(text: str | None) -> int | None:
+    if text is None:
+        return None
+    days = parse_number(text, "the days")
+    if days != int(days):
+        raise InputError(f"{text!r} is no whole number of days", expected="1 to 3650", example="14")
+    return int(days)
+
+
+# -- json -----------------------------------------------------------------------------------------
+
+
+def _log_json(name: str, store: Store, log: MachineLog | FileError, today: date) -> dict[str, Any]:
+    known, trouble = (None, log) if isinstance(log, FileError) else (log, None)
+    return {
+        "name": name,
+        "log": str(path_of(store.folder, name)),
+        "hours": known.hours(today) if known else None,
+        "used": known.used(today) if known else None,
+        "due": [each.item.name for each in known.due(today)] if known else None,
+        "items": [_item_json(each) for each in known.standing(today)] if known else None,
+        "problem": trouble.reason if trouble else None,
+        "line": trouble.line if trouble else None,
+    }
+
+
+def _item_json(each: Standing) -> dict[str, Any]:
+    item = each.item
+    return {
+        "name": item.name,
+        "title": item.title,
+        "state": each.state,
+        "last": each.last.isoformat() if each.last else None,
+        "by": each.by or None,
+        "due_on": each.due_on.isoformat() if each.due_on else None,
+        "days_over": each.days_over,
+        "hours_over": None if each.hours_over is None else number(each.hours_over),
+        "every_days": item.days,
+        "every_hours": item.hours,
+        "source": item.source,
+        "do": item.do,
+        "cautions": [caution.text for caution in item.cautions],
+    }

@@ -1,0 +1,38 @@
+"""What the subcommands of upkeep take."""
+
+import argparse
+from typing import Protocol
+
+from coach.upkeep.items import ITEM_NAMES
+
+ITEMS_TOLD = f"Items: {', '.join(ITEM_NAMES)}. Days: 2026-03-01, today or yesterday."
+
+
+class Add(Protocol):
+    """Adds a subcommand: its name, its action, what it is for, and what stands below its options."""
+
+    def __call__(self, name: str, action: str, text: str, epilog: str = "") -> argparse.ArgumentParser:
+        """The subcommand's parser."""
+
+
+def add_upkeep(add: Add) -> None:
+    """`due` and `care`."""
+    due = add("due", "upkeep:due", "what upkeep is due, on every machine or on one")
+    due.add_argument("machine", metavar="MACHINE", nargs="?", help="the name of a stored machine; left out, all")
+    care = add("care", "upkeep:care", "list a machine's upkeep, read an item, or enter that it was done", ITEMS_TOLD)
+    care.add_argument("machine", metavar="MACHINE", help="the name of a stored machine")
+    care.add_argument("item", metavar="ITEM", nargs="?", help="left out, all are listed; alone, what to do is told")
+    care.add_argument("--done", action="store_true", help="it was done")
+    care.add_argument("--on", metavar="DAY", help="on another day (today)")
+    care.add_argument("--hours", help="what the counter of hours of use showed; without an item, that alone")
+    care.add_argument("--new-counter", action="store_true", help="with --hours: it does not go on from the old one")
+    care.add_argument("--note", metavar="TEXT", help="with --done: anything worth remembering")
+    often = care.add_argument_group(
+        "how often, on this machine; whichever comes first, and what is not given not at all"
+    )
+    often.add_argument("--every-days", metavar="DAYS", help="due every so many days")
+    often.add_argument("--every-hours", metavar="HOURS", help="due every so many hours of use")
+    often.add_argument("--leave-out", action="store_true", help="this machine has none, or needs none")
+    care.add_argument("--undo", action="store_true", help="take the last entry of this machine's log back")
+    for action in (due, care):
+        action.add_argument("--json", action="store_true", help="as JSON, and nothing else, on standard output")
