@@ -7,6 +7,8 @@
     ├── FileError         a file cannot be read or written; carries its path and, where known, the line
     │   ├── Unreadable    broken TOML, wrong shape, unknown key, newer schema
     │   └── Unwritable    read-only folder, full disk, another program holds it
+    │       ├── Changed   another program wrote the file since it was read
+    │       └── Taken     a new file was to be made, and there is one of that name
     └── NothingToUndo     undo on a session in which nothing was entered yet
 
 Every message says what was wrong, what was expected and, where it helps, an example.  The front ends
@@ -74,3 +76,21 @@ class Unreadable(FileError):
 
 class Unwritable(FileError):
     """The file could not be written; what was on disk before is still there."""
+
+
+class Changed(Unwritable):
+    """Another program wrote the file since it was read here; reading it again helps."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(
+            path,
+            "another program changed this file since it was read here, and what it wrote stands; to go on, "
+            "go back to the list and choose it there anew",
+        )
+
+
+class Taken(Unwritable):
+    """There is a file of that name already, and it was left as it is."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(path, "there is one already")

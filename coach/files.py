@@ -2,6 +2,7 @@
 
 Writing is atomic: a temporary file in the same folder is written, flushed to disk and renamed over
 the old one, so that a crash or a power cut leaves either the old content or the new, never half.
+Whoever writes what depends on what stands there holds the folder's lock from looking to writing (`locked`).
 """
 
 import contextlib
@@ -10,14 +11,14 @@ import re
 import tempfile
 import time
 import tomllib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import tomli_w
 from pydantic import BaseModel, ValidationError
 
-from coach.errors import Unreadable, Unwritable
+from coach.errors import Changed, Taken, Unreadable, Unwritable
 from coach.toml_lines import Location, line_of
 
 if TYPE_CHECKING:
@@ -25,6 +26,13 @@ if TYPE_CHECKING:
 
 ModelT = TypeVar("ModelT", bound=BaseModel)
 
+Stamp = tuple[int, ...]
+"""What tells one writing of a file from another."""
+
+LOCK = ".lock"
+"""Every folder that is written to has one, empty: it says nothing, it is only held."""
+LONGEST_WAIT = 5.0
+"""s; others hold the lock for as long as one small file takes to write."""
 RENAME_TRIES = 6
 """On Windows a virus scanner may hold the old file for a moment; elsewhere the first try succeeds."""
 
@@ -111,6 +119,54 @@ def _lines_of(locations: list[Location], path: Path) -> list[int | None]:
     return [None] * len(locations)
 
 
+@contextlib.contextmanager
+def locked(path: Path) -> Iterator[None]:
+    """Hold what all our programs hold while they change a file of that folder; it may be held already.
+
+    Raises Unwritable where another holds it for too long, or where the folder cannot be written to.
+    """
+    from filelock import FileLock, Timeout  # only for writing, and not free to import
+
+    folder = Path(os.path.realpath(path)).parent
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        lock = FileLock(folder / LOCK, is_singleton=True)
+        lock.acquire(timeout=LONGEST_WAIT)
+    except Timeout:
+        raise Unwritable(path, "another program is writing here and does not end; try again in a moment") from None
+    except OSError as error:
+        raise _unwritable(path, error.strerror or str(error)) from None
+    try:
+        yield
+    finally:
+        with contextlib.suppress(OSError):
+            lock.release()
+
+
+def write_if_unchanged(path: Path, table: dict[str, Any], known: Stamp | None) -> Stamp | None:
+    """Write atomically unless somebody else changed the file since it was `known`; returns the new stamp.
+
+    A file that is gone is written anew; with None whatever stands there is replaced.
+    Raises Changed, or another Unwritable.
+    """
+    text = tomli_w.dumps(table)
+    with locked(path):
+        if known is not None and stamp(path) not in (known, None):
+            raise Changed(path)
+        write_text(path, text)
+        return stamp(path)
+
+
+def create_toml(path: Path, table: dict[str, Any]) -> Stamp | None:
+    """Write a file that is not there yet; returns its stamp.  Raises Taken where one is, or another Unwritable."""
+    text = tomli_w.dumps(table)
+    with locked(path):
+        if os.path.lexists(path):
+            raise Taken(path)
+        write_text(path, text)
+        return stamp(path)
+
+
 def write_toml(path: Path, table: dict[str, Any]) -> None:
     """Write a table of plain values atomically.  Raises Unwritable; the old file then still stands."""
     write_text(path, tomli_w.dumps(table))
@@ -118,7 +174,7 @@ def write_toml(path: Path, table: dict[str, Any]) -> None:
 
 def write_text(path: Path, text: str) -> None:
     """Write text atomically, keeping the old file's mode.  Raises Unwritable."""
-    target = path.resolve()
+    target = Path(os.path.realpath(path))
     temporary: str | None = None
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
@@ -132,16 +188,18 @@ def write_text(path: Path, text: str) -> None:
         temporary = None
         _sync_folder(target.parent)
     except OSError as error:
-        reason = error.strerror or str(error)
-        raise Unwritable(path, f"could not be written ({reason}); what was there before is unchanged") from None
+        raise _unwritable(path, error.strerror or str(error)) from None
     except UnicodeEncodeError as error:
         broken = error.object[error.start : error.end]
-        reason = f"{broken!r} in it is no character; type it anew"
-        raise Unwritable(path, f"could not be written ({reason}); what was there before is unchanged") from None
+        raise _unwritable(path, f"{broken!r} in it is no character; type it anew") from None
     finally:
         if temporary is not None:
             with contextlib.suppress(OSError):
                 os.unlink(temporary)
+
+
+def _unwritable(path: Path, reason: str) -> Unwritable:
+    return Unwritable(path, f"could not be written ({reason}); what was there before is unchanged")
 
 
 def _keep_mode(target: Path, temporary: str) -> None:
@@ -161,20 +219,28 @@ def _rename(temporary: str, target: Path) -> None:
 
 
 def _sync_folder(folder: Path) -> None:
-    """Make the rename itself durable, where the system allows opening a folder."""
+    """Make the rename itself durable, where the system and the file system allow that.
+
+    The file was changed by then: where this is refused (some network and user-space file systems do), the system
+    writes the folder in its own time, and nothing is said to have failed.
+    """
     if os.name == "nt":
         return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+    with contextlib.suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
 
 
-def stamp(path: Path) -> tuple[int, int] | None:
-    """What changes when somebody else writes a file: its time and size; None when it is not there."""
+def stamp(path: Path) -> Stamp | None:
+    """What changes when somebody else writes a file; None when it is not there.
+
+    Its time, its size, and which file it is: every writing makes another one, also within one tick of the clock.
+    """
     try:
         status = path.stat()
     except OSError:
         return None
-    return status.st_mtime_ns, status.st_size
+    return status.st_mtime_ns, status.st_size, status.st_ino

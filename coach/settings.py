@@ -88,22 +88,28 @@ def save(folder: Path, **changes: Any) -> None:
 
     A file that cannot be read is kept beside the new one, with `.unread` behind its name.
     """
-    from coach.files import write_toml
+    from coach.files import locked, write_toml
 
     path = folder / FILE
-    table: dict[str, Any] = {}
+    with locked(path):
+        table = _to_be_changed(path)
+        for name, value in changes.items():
+            key, write = KEPT[name]
+            table[key] = write(value)
+        write_toml(path, table)
+
+
+def _to_be_changed(path: Path) -> dict[str, Any]:
+    """What stands in the file; what cannot be read is moved out of the way."""
     try:
-        table = _table(path)
+        return _table(path)
     except FileNotFoundError:
-        look = load(folder).settings.look
-        table = {} if look == Settings.look else {"look": look}
+        look = load(path.parent).settings.look
+        return {} if look == Settings.look else {"look": look}
     except (OSError, ValueError, RecursionError):
         with contextlib.suppress(OSError):
             os.replace(path, path.with_name(f"{FILE}.unread"))
-    for name, value in changes.items():
-        key, write = KEPT[name]
-        table[key] = write(value)
-    write_toml(path, table)
+        return {}
 
 
 def checked_steps(steps: Any) -> tuple[float, float, float]:

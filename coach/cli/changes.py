@@ -1,7 +1,6 @@
 """The short entries: a new session, turns, shifts, lock nuts, notes, and taking back."""
 
 from argparse import Namespace
-from datetime import datetime
 from pathlib import Path
 
 from coach.cli.out import say
@@ -24,9 +23,7 @@ def new_session(arguments: Namespace) -> int:
     given = Path(arguments.machine)
     machine = Machine.load(given) if given.is_file() else store.find_machine(arguments.machine)
     session = Session.start(machine, title=arguments.title)
-    path = store.new_session_path(session.title, datetime.now().astimezone())
-    session.keep_in(path)
-    say(str(path))
+    say(str(session.keep_new(store.folder)))
     return 0
 
 

@@ -1,6 +1,7 @@
 """`learned`: what a session taught about the mounts and the parts that move, and keeping it with the machine."""
 
 from argparse import Namespace
+from collections.abc import Mapping
 
 import numpy as np
 
@@ -62,8 +63,12 @@ def _save(store: Store, session: Session, taught: Machine, news: list[Mount]) ->
         )
     if not store.machine_path(taught.name).exists():
         return str(store.save_machine(with_refusals(taught, session)))
-    stored = store.find_machine(taught.name)
-    lessons = {mount.mirror: mount for mount in news}
+    lessons: dict[int, Mount] = {mount.mirror: mount for mount in news}
+    return str(store.change_machine(taught.name, lambda stored: _with(stored, lessons, session)).path)
+
+
+def _with(stored: Machine, lessons: Mapping[int, Mount], session: Session) -> Machine:
+    """The profile with these lessons.  Raises InputError where its mounts are others."""
     for mount in stored.mounts:
         lesson = lessons.get(mount.mirror)
         if lesson and (mount.points, mount.pitch, mount.drive) != (lesson.points, lesson.pitch, lesson.drive):
@@ -75,5 +80,4 @@ def _save(store: Store, session: Session, taught: Machine, news: list[Mount]) ->
         mount.model_copy(update={"learned": lessons[mount.mirror].learned}) if mount.mirror in lessons else mount
         for mount in stored.mounts
     )
-    kept = with_refusals(stored.model_copy(update={"mounts": mounts}), session)
-    return str(store.save_machine(kept, replace=True))
+    return with_refusals(stored.model_copy(update={"mounts": mounts}), session)

@@ -9,9 +9,11 @@ from collections.abc import Sequence
 
 from coach.cli.out import complain
 from coach.cli.parser import join_negative
-from coach.errors import CoachError, InputError
+from coach.errors import Changed, CoachError, InputError
 
 DONE, MISTAKE, WRONG, INTERRUPTED = 0, 1, 2, 130
+TRIES = 50
+"""So often an entry is made anew because another program wrote first; each time, one other got its own through."""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -48,9 +50,13 @@ def _act(given: list[str]) -> int:
 
 
 def _run(arguments: Namespace) -> int:
+    """Carry out the action; where another program wrote first, anew on what stands there then."""
     module, _, function = arguments.action.partition(":")
-    status = getattr(importlib.import_module(f"coach.cli.{module}"), function)(arguments)
-    return int(status or DONE)
+    action = getattr(importlib.import_module(f"coach.cli.{module}"), function)
+    for _ in range(0 if module == "screen" else TRIES - 1):
+        with contextlib.suppress(Changed):
+            return int(action(arguments) or DONE)
+    return int(action(arguments) or DONE)
 
 
 def _flushed(status: int) -> int:

@@ -6,8 +6,8 @@
 A draft that cannot be read is reported and left untouched; another is then begun beside it.
 """
 
-import contextlib
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -16,10 +16,12 @@ from pydantic import BaseModel, ConfigDict, Field
 from coach import files
 from coach.describing.description import Description
 from coach.describing.from_machine import describe
-from coach.errors import CoachError, Unreadable, Unwritable
+from coach.errors import Changed, CoachError, Taken, Unreadable, Unwritable
 from coach.machine import Machine
 
 SCHEMA = 1
+MOST = 1000
+"""So many machines are not half described."""
 
 
 class _File(BaseModel):
@@ -44,6 +46,8 @@ class Draft:
     entry: str = ""
     machine: Path | None = None
     """The file of the machine that is being changed; None for a new one."""
+    known: files.Stamp | None = field(default=None, compare=False)
+    """The file as it was last read or written here; None while there is none."""
 
     @property
     def name(self) -> str:
@@ -59,10 +63,12 @@ def folder_of(data: Path) -> Path:
 
 def begin(data: Path) -> Draft:
     """A new machine's draft, in memory until it is kept; no other draft is overwritten."""
-    folder, number = folder_of(data), 1
-    while (path := folder / f"describe{'' if number == 1 else f'-{number}'}.toml").exists():
-        number += 1
-    return Draft(path)
+    return Draft(next(path for path in _new_paths(folder_of(data)) if not path.exists()))
+
+
+def _new_paths(folder: Path) -> Iterator[Path]:
+    yield folder / "describe.toml"
+    yield from (folder / f"describe-{number}.toml" for number in range(2, MOST))
 
 
 def begin_change(data: Path, machine: Path) -> Draft:
@@ -73,13 +79,24 @@ def begin_change(data: Path, machine: Path) -> Draft:
     return Draft(path, describe(Machine.load(machine)), machine=machine)
 
 
-def keep(draft: Draft) -> None:
-    """Write the draft.  Raises Unwritable."""
+def keep(draft: Draft) -> Draft:
+    """Write the draft; returns it as it is kept: a new one beside those that others began meanwhile.
+
+    Raises Changed where another program wrote it too, or another Unwritable.
+    """
     table: dict[str, Any] = {"schema": SCHEMA, "at": draft.at, "entry": draft.entry}
     if draft.machine is not None:
         table["machine"] = str(draft.machine.resolve())
     table["answers"] = dict(draft.description.answers)
-    files.write_toml(draft.path, table)
+    if draft.known is not None:
+        return replace(draft, known=files.write_if_unchanged(draft.path, table, draft.known))
+    others = () if draft.machine else _new_paths(draft.path.parent)
+    for path in (draft.path, *others):
+        try:
+            return replace(draft, path=path, known=files.create_toml(path, table))
+        except Taken:
+            continue
+    raise Changed(draft.path)
 
 
 def read(path: Path) -> Draft:
@@ -87,6 +104,7 @@ def read(path: Path) -> Draft:
 
     A machine that is no longer there cannot be changed any more: its draft goes on as a new machine's.
     """
+    known = files.stamp(path)  # before reading: what is written in between must not be lost
     held = files.load_model(_File, path)
     machine = Path(held.machine) if held.machine else None
     before = None
@@ -99,7 +117,7 @@ def read(path: Path) -> Draft:
         except (CoachError, KeyError) as error:
             reason = str(error) if isinstance(error, CoachError) else "this question is not known here"
             raise Unreadable(path, f"answers.{key}: {reason}") from None
-    return Draft(path, description, held.at, held.entry, machine if before else None)
+    return Draft(path, description, held.at, held.entry, machine if before else None, known)
 
 
 def drafts(data: Path) -> tuple[tuple[Draft, ...], tuple[str, ...]]:
@@ -120,5 +138,3 @@ def discard(draft: Draft) -> None:
         draft.path.unlink(missing_ok=True)
     except OSError as error:
         raise Unwritable(draft.path, f"could not be removed ({error.strerror or error})") from None
-    with contextlib.suppress(OSError):
-        draft.path.parent.rmdir()  # only when it is empty

@@ -230,11 +230,9 @@ class Describing:
         if draft == self._kept or (self._kept is None and same):
             return
         try:
-            keep(draft)
+            self._draft = self._kept = keep(draft)
         except CoachError as error:
             self._talk.say(str(error))
-        else:
-            self._kept = draft
 
     # words
 

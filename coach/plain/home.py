@@ -15,7 +15,7 @@ from coach.plain.talk import Back, Talk, numbered
 from coach.practice.demo import demo_machine
 from coach.session.document import Document, Practice
 from coach.session.session import Session
-from coach.session.store import Found, Store
+from coach.session.store import Found
 from coach.steps.results import NOT_YET, result_words
 from coach.steps.stored import Stored, same_practice, session_words, stored
 
@@ -151,7 +151,7 @@ class HomeDesk:
         self._lead(Session.resume(path))
 
     def _begin(self, session: Session) -> None:
-        session.keep_in(Store(self._folder).new_session_path(session.title, session.created))
+        session.keep_new(self._folder)
         self._lead(session)
 
     def _lead(self, session: Session) -> None:

@@ -20,7 +20,7 @@ from coach.cutting.check import Cuts
 from coach.errors import Unreadable
 from coach.machine import Name
 from coach.session.session import Session
-from coach.session.store import slug, write_if_unchanged
+from coach.session.store import slug
 from coach.session.visit_events import Check, KeptCuts, Milliampere
 
 SCHEMA = 1
@@ -86,10 +86,10 @@ def load(folder: Path, machine: str) -> Baselines:
     return files.validate(Baselines, table, path)
 
 
-def keep(folder: Path, baselines: Baselines, stamp: tuple[int, int] | None = None) -> Path:
+def keep(folder: Path, baselines: Baselines, stamp: files.Stamp | None = None) -> Path:
     """Write them; with a `stamp` only while nobody else did since.  Raises Unwritable."""
     path = path_of(folder, baselines.machine)
-    write_if_unchanged(path, _table(baselines), stamp)
+    files.write_if_unchanged(path, _table(baselines), stamp)
     return path
 
 

@@ -19,7 +19,7 @@ from coach.session import document, replay
 from coach.session.contradictions import contradictions
 from coach.session.document import Document, Practice
 from coach.session.events import EVENT, Amend, Event, Gate, Note, Opened, Pulse, Undo, effective
-from coach.session.store import write_if_unchanged
+from coach.session.store import Store
 
 KEPT_BELIEFS = 8
 """So many of the newest events remember what was believed before them: enough for one plan and its retest."""
@@ -31,8 +31,8 @@ class Kept:
     def __init__(self, doc: Document) -> None:
         self._doc = doc
         self._path: Path | None = None
-        self._stamp: tuple[int, int] | None = None
-        self._loaded: tuple[Path, tuple[int, int] | None] | None = None
+        self._stamp: files.Stamp | None = None
+        self._loaded: tuple[Path, files.Stamp | None] | None = None
         self._belief: Belief | None = None
         self._before: dict[int, Belief] = {}
 
@@ -82,8 +82,17 @@ class Kept:
         file = Path(path)
         known = self._loaded is not None and self._loaded[0] == file.resolve()
         expected = self._loaded[1] if self._loaded and known else files.stamp(file)
-        self._stamp = write_if_unchanged(file, document.to_table(self._doc), expected)
+        self._stamp = files.write_if_unchanged(file, document.to_table(self._doc), expected)
         self._path = file
+
+    def keep_new(self, folder: Path | str) -> Path:
+        """From now on every event is on disk before its method returns, in a new file of that data folder.
+
+        Returns the file, which nobody else's new session shares.  Raises Unwritable.
+        """
+        table = document.to_table(self._doc)
+        self._path, self._stamp = Store(Path(folder)).keep_new(self.title, self.created, table)
+        return self._path
 
     # -- what is known ----------------------------------------------------------------------------
 
@@ -164,7 +173,7 @@ class Kept:
 
     def _write(self, doc: Document) -> None:
         if self._path is not None:
-            self._stamp = write_if_unchanged(self._path, document.to_table(doc), self._stamp)
+            self._stamp = files.write_if_unchanged(self._path, document.to_table(doc), self._stamp)
         self._doc = doc
 
 

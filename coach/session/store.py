@@ -9,14 +9,14 @@ A file that cannot be read is reported beside the others and left untouched.
 import re
 import unicodedata
 import zlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Any, Generic, TypeVar
 
 from coach import files
-from coach.errors import CoachError, FileError, InputError, UnknownName, Unwritable
+from coach.errors import CoachError, FileError, InputError, Taken, UnknownName, Unwritable
 from coach.machine import Machine
 from coach.session.document import Document, read
 
@@ -26,6 +26,8 @@ NAMELESS = "machine"
 """File name of whatever has no plain letter or digit in its name."""
 MOST_NAMED = 5
 """So many sessions are named when the one asked for is not there."""
+MOST_AT_ONCE = 10_000
+"""More sessions of one name are not begun in one second."""
 
 
 @dataclass(frozen=True)
@@ -39,15 +41,13 @@ class Found(Generic[T]):
     """Where in the file the (first) problem stands, if known."""
 
 
-def write_if_unchanged(path: Path, table: dict[str, Any], stamp: tuple[int, int] | None) -> tuple[int, int] | None:
-    """Write atomically unless somebody else changed the file since; returns the new stamp.
+@dataclass(frozen=True)
+class Change:
+    """A stored profile before and after it was changed, and where it is."""
 
-    Raises Unwritable.
-    """
-    if stamp is not None and files.stamp(path) not in (stamp, None):
-        raise Unwritable(path, "another program changed this session; open it again to go on from there")
-    files.write_toml(path, table)
-    return files.stamp(path)
+    path: Path
+    before: Machine
+    after: Machine
 
 
 class Store:
@@ -82,24 +82,43 @@ class Store:
     def save_machine(self, machine: Machine, *, replace: bool = False) -> Path:
         """Keep a profile.  Raises InputError if there is one of that name, unless `replace`."""
         path = self.machine_path(machine.name)
-        if path.exists() and not replace:
-            raise InputError(f"There is already a machine in {path.name}", expected="another name")
-        machine.save(path)
+        if replace:
+            machine.save(path)
+            return path
+        try:
+            files.create_toml(path, machine.to_table())
+        except Taken:
+            raise InputError(f"There is already a machine in {path.name}", expected="another name") from None
         return path
+
+    def change_machine(self, name: str, change: Callable[[Machine], Machine]) -> Change:
+        """Change the machine of that name as its file has it now, which may not be as it was read before.
+
+        Raises InputError, Unreadable, Unwritable, and whatever `change` raises; nothing is written then.
+        """
+        path = self._machine_file(name).path
+        with files.locked(path):
+            before = Machine.load(path)
+            after = change(before)
+            if after != before:
+                after.save(path)
+        return Change(path, before, after)
 
     def find_machine(self, name: str) -> Machine:
         """The machine of that name (or file name).  Raises InputError or Unreadable."""
+        found = self._machine_file(name)
+        return found.content or Machine.load(found.path)  # which tells what is wrong with it
+
+    def _machine_file(self, name: str) -> Found[Machine]:
         wanted = slug(name)
         machines = self.machines()
         for found in machines:
             if found.content and found.content.name == name:
-                return found.content
+                return found
         for found in machines:
             if found.path.stem == wanted or (found.content and slug(found.content.name) == wanted):
-                if found.content is None:
-                    return Machine.load(found.path)  # tells what is wrong with it
-                return found.content
-        have = ", ".join(repr(f.content.name) for f in self.machines() if f.content) or "none yet"
+                return found
+        have = ", ".join(repr(f.content.name) for f in machines if f.content) or "none yet"
         raise InputError(f"There is no machine called {name!r}", expected=f"one of: {have}")
 
     def find_session(self, name: str) -> Path:
@@ -120,15 +139,26 @@ class Store:
         names = ", ".join(path.stem for path in stored[:MOST_NAMED]) + (", …" if len(stored) > MOST_NAMED else "")
         raise UnknownName(f"There is no session {name!r}", expected=f'"last", a path, or one of: {names}')
 
+    def keep_new(self, title: str, when: datetime, table: dict[str, Any]) -> tuple[Path, files.Stamp | None]:
+        """Keep a new session in a file of its own, whoever else begins one; the file and its stamp.
+
+        Raises Unwritable.
+        """
+        for path in self._new_paths(title, when):
+            try:
+                return path, files.create_toml(path, table)
+            except Taken:
+                continue
+        raise Unwritable(self.sessions_folder, "too many sessions of that name were begun in this second")
+
     def new_session_path(self, title: str, when: datetime) -> Path:
-        """A file name of its own for a new session."""
+        """A file name that no session has now; `keep_new` also holds it against others."""
+        return next(path for path in self._new_paths(title, when) if not path.exists())
+
+    def _new_paths(self, title: str, when: datetime) -> Iterator[Path]:
         base = f"{slug(title)}-{when:%Y-%m-%d-%H%M%S}"
-        path = self.sessions_folder / f"{base}.toml"
-        number = 2
-        while path.exists():
-            path = self.sessions_folder / f"{base}-{number}.toml"
-            number += 1
-        return path
+        yield self.sessions_folder / f"{base}.toml"
+        yield from (self.sessions_folder / f"{base}-{number}.toml" for number in range(2, MOST_AT_ONCE))
 
 
 def _listing(folder: Path, load: Callable[[Path], T]) -> list[Found[T]]:

@@ -2,10 +2,10 @@
 
 from pathlib import Path
 
-from coach.errors import CoachError
+from coach.errors import CoachError, InputError
 from coach.machine import Machine
 from coach.session.session import Session
-from coach.session.store import Store
+from coach.session.store import Change, Store
 from coach.steps.reach import cannot, cannot_words, with_refusals
 
 
@@ -17,31 +17,38 @@ def keep_learned(folder: Path, session: Session) -> str:
     where = f"The session is in {session.path}."
     if session.practice is not None:
         return f"Practice finished; nothing was kept about any machine. {where}"
-    store = Store(folder)
+    taught = session.learned().mounts
+
+    def with_lessons(stored: Machine) -> Machine:
+        if _as_drawn(stored) != _as_drawn(session.machine):
+            raise _Redrawn
+        return with_refusals(stored.model_copy(update={"mounts": taught}), session)
+
     try:
-        stored = store.find_machine(session.machine.name)
-    except CoachError:
+        change = Store(folder).change_machine(session.machine.name, with_lessons)
+    except InputError:
         return f"{where} The machine's profile is not in the data folder, so nothing was added to it."
-    if _as_drawn(stored) != _as_drawn(session.machine):
+    except _Redrawn:
         return f"{where} The machine's profile was changed since this session began, so nothing was added to it."
-    taught = with_refusals(stored.model_copy(update={"mounts": session.learned().mounts}), session)
-    if taught == stored:
-        return f"{where} It taught nothing new about the screws."
-    try:
-        path = store.save_machine(taught, replace=True)
     except CoachError as error:
         return f"{where} What was learned about the machine could not be kept: {error}"
-    return f"{where} {_kept_words(taught, stored, session, path)}"
+    return f"{where} {_kept_words(change, session)}"
 
 
-def _kept_words(taught: Machine, stored: Machine, session: Session, path: Path) -> str:
+class _Redrawn(Exception):
+    """The profile is not the one that the session began with."""
+
+
+def _kept_words(change: Change, session: Session) -> str:
     """What was kept that the stored profile did not say before."""
+    if change.after == change.before:
+        return "It taught nothing new about the screws."
     said = []
-    if taught.mounts != stored.mounts:
-        said.append(f"What it taught about the screws is kept in {path} for the next session.")
-    news = tuple((part, way) for part, way in cannot(session) if stored.reach(part, way) != 0)
+    if change.after.mounts != change.before.mounts:
+        said.append(f"What it taught about the screws is kept in {change.path} for the next session.")
+    news = tuple((part, way) for part, way in cannot(session) if change.before.reach(part, way) != 0)
     if news:
-        there = "there too" if said else f"in {path}"
+        there = "there too" if said else f"in {change.path}"
         said.append(f"That {cannot_words(news)} is kept {there}; change the machine if that was only for today.")
     return " ".join(said)
 

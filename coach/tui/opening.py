@@ -76,10 +76,8 @@ class OpeningApp(PatientApp):
         self._begin(session)
 
     def _begin(self, session: "Session") -> None:
-        from coach.session.store import Store
-
         try:
-            session.keep_in(Store(self.folder).new_session_path(session.title, session.created))
+            session.keep_new(self.folder)
         except CoachError as error:
             self.tell(str(error))
             return

@@ -163,7 +163,7 @@ def test_a_file_changed_behind_our_back_is_not_overwritten(shell: Shell) -> None
     path = shell.begun()
     session = Session.resume(path)
     shell.ok("note", "last", "by the other")
-    with pytest.raises(Unwritable, match="another program changed this session"):
+    with pytest.raises(Unwritable, match=r"another program changed this file.* back to the list"):
         session.note("mine")
     assert [event.text for event in Session.load(path).events] == ["by the other"]
 

@@ -10,7 +10,7 @@ import tempfile
 
 import pytest
 
-from coach import Session
+from coach import Session, files
 from coach.advice.advice import Shot
 from coach.errors import InputError, Unwritable
 from coach.session.document import read
@@ -111,7 +111,7 @@ def test_a_failed_write_changes_neither_file_nor_session(module, name, tmp_path,
             assert session.events == events
             assert session.draft == {}
             assert (session.belief.bank.mixture.mean == mean).all()
-    assert [p.name for p in tmp_path.iterdir()] == ["s.toml"]
+    assert sorted(p.name for p in tmp_path.iterdir()) == [files.LOCK, "s.toml"]
     session.mark("back-left", u=0.0, v=0.0)
     assert read(path).events == session.events
     assert len(session.events) == 2
@@ -127,7 +127,7 @@ def test_text_that_no_file_can_hold_is_refused_in_a_sentence(tmp_path, demo) -> 
         session.note("smoke \udce4")
     assert path.read_bytes() == before
     assert session.events == ()
-    assert [p.name for p in tmp_path.iterdir()] == ["s.toml"]
+    assert sorted(p.name for p in tmp_path.iterdir()) == [files.LOCK, "s.toml"]
 
 
 def test_a_session_that_could_not_be_kept_stays_in_memory(tmp_path, demo) -> None:

@@ -189,7 +189,7 @@ async def test_what_cannot_be_written_is_said_and_nothing_moves(
             raise Unwritable(path, "could not be written (No space left on device)")
 
         with monkeypatch.context() as patch:
-            patch.setattr("coach.session.kept.write_if_unchanged", full)
+            patch.setattr("coach.files.write_if_unchanged", full)
             await driver.press("enter")
             assert isinstance(driver.screen, Say)
             assert "No space left on device" in driver.part(".body")

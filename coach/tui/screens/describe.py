@@ -269,11 +269,9 @@ class DescribeScreen(DescribeView):
         if draft == self._kept or (self._kept is None and same):
             return
         try:
-            keep(draft)
+            self.draft = self._kept = keep(draft)
         except CoachError as error:
             self._say(f"! {error}")
-        else:
-            self._kept = draft
 
     def leave(self) -> None:
         self.save_draft()
