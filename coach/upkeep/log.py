@@ -4,7 +4,8 @@
 computes the rest; what visits did is read from their sessions (`coach.upkeep.visited`).
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from contextlib import AbstractContextManager, nullcontext
 from datetime import date
 from pathlib import Path
 from typing import Any, Self
@@ -12,7 +13,7 @@ from typing import Any, Self
 from pydantic import ValidationError
 
 from coach import files
-from coach.errors import InputError, NothingToUndo, Unwritable
+from coach.errors import InputError, NothingToUndo
 from coach.machine import Machine
 from coach.paths import data_folder
 from coach.session.document import Document
@@ -34,7 +35,7 @@ class MachineLog:
     def __init__(self, doc: LogDocument, *, path: Path | None = None, visits: tuple[Visited, ...] = ()) -> None:
         self._doc, self._visits = doc, visits
         self._path = path
-        self._stamp: tuple[int, int] | None = None
+        self._stamp: files.Stamp | None = None
 
     # -- making, loading, saving ------------------------------------------------------------------
 
@@ -151,14 +152,19 @@ class MachineLog:
 
     def undo(self) -> Done | Counted | Every:
         """Take the last entry back; returns it.  Raises NothingToUndo, Unwritable."""
-        self._catch_up()
-        last = self.last
-        if last is None:
-            raise NothingToUndo("Nothing was entered in this log that could be taken back.")
-        self._add(Undo, takes_back=last.id)
-        return last
+        with self._alone():
+            self._catch_up()
+            last = self.last
+            if last is None:
+                raise NothingToUndo("Nothing was entered in this log that could be taken back.")
+            self._add(Undo, takes_back=last.id)
+            return last
 
     # -- inside -----------------------------------------------------------------------------------
+
+    def _alone(self) -> AbstractContextManager[None]:
+        """Nobody else writes between the look at the file and the entry.  Raises Unwritable."""
+        return files.locked(self._path) if self._path is not None else nullcontext()
 
     def _catch_up(self) -> None:
         """Go on from what another program wrote meanwhile: entries only come on top.  Raises Unreadable."""
@@ -168,7 +174,12 @@ class MachineLog:
 
     def _add(self, kind: type[Entry], **fields: Any) -> None:
         """Check, save, then remember one entry."""
-        self._catch_up()
+        with self._alone():
+            self._catch_up()
+            self._write(self._with(kind, fields))
+
+    def _with(self, kind: type[Entry], fields: Mapping[str, Any]) -> LogDocument:
+        """The log with one more entry.  Raises InputError."""
         number = self.events[-1].id + 1 if self.events else 1
         try:
             entry = kind.model_validate({"id": number, "at": now(), **fields})
@@ -178,14 +189,11 @@ class MachineLog:
             checked_day(entry.on, _today())
             if (new := reading_of(entry)) is not None:
                 checked_reading(readings(counting(self.events)), new)
-        self._write(self._doc.model_copy(update={"events": (*self.events, entry)}))
+        return self._doc.model_copy(update={"events": (*self.events, entry)})
 
     def _write(self, doc: LogDocument) -> None:
         if self._path is not None:
-            if files.stamp(self._path) not in (self._stamp, None):
-                raise Unwritable(self._path, "another program wrote this log just now; enter it again")
-            files.write_toml(self._path, document.to_table(doc))
-            self._stamp = files.stamp(self._path)
+            self._stamp = files.write_if_unchanged(self._path, document.to_table(doc), self._stamp)
         self._doc = doc
 
 

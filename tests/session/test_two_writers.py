@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from machines import make_machine
 
-from coach import Machine, Session, files
+from coach import Machine, MachineLog, Session, files
 from coach.describing import drafts
 from coach.describing.description import Description
 from coach.describing.from_machine import describe
@@ -184,3 +184,11 @@ def test_a_change_that_is_refused_writes_nothing(tmp_path: Path, demo: Machine) 
     with pytest.raises(CoachError):
         store.change_machine("Attic", lambda now: now)
     assert (path.read_bytes(), other.read_bytes()) == before
+
+
+def test_no_entry_of_a_log_is_lost(tmp_path: Path) -> None:
+    """Eight programs open one machine's log and each enters what was done: all of it stands there."""
+    logs = [MachineLog.open("Shed laser", tmp_path) for _ in range(WRITERS)]
+    with ThreadPoolExecutor(WRITERS) as pool:
+        list(pool.map(lambda log: log.done("lens"), logs))
+    assert [entry.id for entry in MachineLog.open("Shed laser", tmp_path).events] == list(range(1, WRITERS + 1))
