@@ -1,11 +1,13 @@
 """The pictures of a visit's other parts in words: optics, bed, cuts, head, nozzle, card and pointer."""
 
+from coach.pictures.bed_gaps import NOT_YET, BedGapsScene, verdict
 from coach.pictures.cut_bed import CutBedScene
 from coach.pictures.cut_ladder import CutsScene
 from coach.pictures.cuts_shown import CutShown, said, slowest
 from coach.pictures.optics_path import OpticsScene
 from coach.pictures.view import Scene
 from coach.shown import Wording
+from coach.triage.figures import CORNERS
 
 
 def of_the_visit(scene: Scene, wording: Wording) -> tuple[str, list[str]]:
@@ -18,6 +20,8 @@ def of_the_visit(scene: Scene, wording: Wording) -> tuple[str, list[str]]:
         case CutBedScene(_, _, side, cuts):
             bed = f"The bed from above, front at the bottom, mirrors on the {side}"
             return "How fast it cuts over the bed", [bed, *_cuts(cuts, "before")]
+        case BedGapsScene():
+            return "The gaps from head to bed", _gaps(scene, wording)
         case _:
             raise TypeError(f"no words for {type(scene).__name__}")
 
@@ -35,3 +39,13 @@ def _cuts(cuts: tuple[CutShown, ...], earlier: str) -> list[str]:
     slow = sorted(slowest(cuts))
     told = "The fastest line that fell through and the next, which did not"
     return [told, *map(station, cuts), f"Slowest: {', '.join(slow)}" if slow else ""]
+
+
+def _gaps(scene: BedGapsScene, wording: Wording) -> list[str]:
+    def corner(name: str) -> str:
+        figure = wording.length(scene.gaps[name]) if name in scene.gaps else NOT_YET
+        rank = f", the bed is {scene.rank(name)} there" if scene.rank(name) else ""
+        return f"{name.replace('_', ' ')}: {figure}{rank}"
+
+    asked = f"{scene.asked.replace('_', ' ')} is measured now" if scene.asked else ""
+    return [*map(corner, CORNERS), asked, verdict(scene, wording)[0].removeprefix("! ").removeprefix("✓ ")]

@@ -2,6 +2,7 @@
 
 import math
 
+from coach.pictures.bed_gaps import BedGapsScene
 from coach.pictures.cut_bed import CutBedScene
 from coach.pictures.cut_ladder import CutsScene
 from coach.pictures.cuts_shown import CutShown, Limits
@@ -40,11 +41,18 @@ CUT = {
 BEFORE = dict.fromkeys(PLACES, (22.0, 24.2))
 PART = {"back-left": (20.0, 22.0), "back-right": (0.0, 10.0), "middle": (24.2, math.inf)}
 
+GAPS = {"front_left": 5.0, "front_right": 6.2, "back_left": 5.1, "back_right": 6.0}
+
 VISIT: dict[str, Scene] = {
     "optics": OpticsScene(OPTICS),
     "optics, right": OpticsScene(OPTICS[1:], "right"),
     "optics, none looked at": OpticsScene(tuple(OpticShown(optic.name) for optic in OPTICS[1:])),
     "no optics": OpticsScene(()),
+    "gaps of the bed": BedGapsScene(600.0, 400.0, GAPS, 0.46),
+    "gaps alike": BedGapsScene(600.0, 400.0, dict.fromkeys(GAPS, 5.0), 0.46),
+    "gaps, lens unknown": BedGapsScene(900.0, 600.0, GAPS | {"front_left": 12.4}),
+    "gaps, some": BedGapsScene(600.0, 400.0, {"back_left": 6.4, "front_left": 5.0}, 0.46, "front_right"),
+    "gaps, none": BedGapsScene(600.0, 400.0, {}, 0.46, "front_left"),
     "cuts": CutsScene(cuts(CUT, BEFORE), "baseline"),
     "cuts, some": CutsScene(cuts(PART, at="front-right")),
     "cuts, none": CutsScene(cuts({}, at="back-left"), ladder=(10.0, 11.0, 12.1, 13.3, 14.6)),
