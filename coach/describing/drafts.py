@@ -6,6 +6,7 @@
 A draft that cannot be read is reported and left untouched; another is then begun beside it.
 """
 
+import os
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -86,7 +87,7 @@ def keep(draft: Draft) -> Draft:
     """
     table: dict[str, Any] = {"schema": SCHEMA, "at": draft.at, "entry": draft.entry}
     if draft.machine is not None:
-        table["machine"] = str(draft.machine.resolve())
+        table["machine"] = os.path.realpath(draft.machine)
     table["answers"] = dict(draft.description.answers)
     if draft.known is not None:
         return replace(draft, known=files.write_if_unchanged(draft.path, table, draft.known))

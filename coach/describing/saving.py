@@ -1,6 +1,7 @@
 """Keeping a described machine: a new file for a new machine, the same file for a changed one."""
 
 import contextlib
+import os
 from pathlib import Path
 
 from coach import files
@@ -36,13 +37,17 @@ def _changed(store: Store, old: Path, description: Description) -> Path:
             description = as_changed(description, Machine.load(old))
         machine, before = machine_of(description), description.before
         renamed = before is not None and machine.name != before.name
-        if not renamed or store.machine_path(machine.name).resolve() == old.resolve():
+        if not renamed or _same(store.machine_path(machine.name), old):
             machine.save(old)
             return old
         path = store.save_machine(machine)
         with contextlib.suppress(OSError):  # what matters is on disk; at worst the old profile stays beside it
             old.unlink()
         return path
+
+
+def _same(one: Path, other: Path) -> bool:
+    return os.path.realpath(one) == os.path.realpath(other)
 
 
 def as_changed(description: Description, now: Machine) -> Description:

@@ -4,6 +4,7 @@ Once `keep_in` named a file, every event is written before anything else happens
 was not made.
 """
 
+import os
 from collections.abc import Mapping
 from datetime import datetime
 from pathlib import Path
@@ -32,7 +33,7 @@ class Kept:
         self._doc = doc
         self._path: Path | None = None
         self._stamp: files.Stamp | None = None
-        self._loaded: tuple[Path, files.Stamp | None] | None = None
+        self._loaded: tuple[str, files.Stamp | None] | None = None
         self._belief: Belief | None = None
         self._before: dict[int, Belief] = {}
 
@@ -56,7 +57,7 @@ class Kept:
         if problems:
             raise Unreadable(file, problems[0][1], problems[0][0], problems)
         session = cls(doc)
-        session._loaded = file.resolve(), stamp
+        session._loaded = os.path.realpath(file), stamp
         return session
 
     @classmethod
@@ -80,7 +81,7 @@ class Kept:
         Raises Unwritable, also when the session was loaded from this file and another program changed it since.
         """
         file = Path(path)
-        known = self._loaded is not None and self._loaded[0] == file.resolve()
+        known = self._loaded is not None and self._loaded[0] == os.path.realpath(file)
         expected = self._loaded[1] if self._loaded and known else files.stamp(file)
         self._stamp = files.write_if_unchanged(file, document.to_table(self._doc), expected)
         self._path = file

@@ -21,7 +21,7 @@ def kept(shell: Shell) -> Shell:
 
 
 def files_in(folder: Path) -> dict[str, str]:
-    return {str(path): path.read_text() for path in folder.rglob("*") if path.is_file()}
+    return {str(path): path.read_text() for path in folder.rglob("*.toml")}
 
 
 def machine(kept: Shell, *more: str) -> dict:
