@@ -8,6 +8,7 @@ from coach.cli.parser import Parser
 from coach.cli.upkeep_options import add_upkeep
 from coach.frame import ZEROS
 from coach.practice.kinds import KINDS
+from coach.practice.visit_kinds import CAUSES
 from coach.reading.method import OPENING
 from coach.reading.methods import METHODS, OPTIONS
 from coach.steps.cautions import ALWAYS
@@ -74,7 +75,12 @@ class _Actions:
         practice.add_argument(
             "--seed", type=_seed, help="which hidden trouble, from 0; left out, a new one each time"
         )
-        practice.add_argument("--kind", choices=list(KINDS), default="plain", help="what kind of trouble (plain)")
+        kind = practice.add_mutually_exclusive_group()
+        kind.add_argument("--kind", choices=list(KINDS), default="plain", help="what kind of trouble (plain)")
+        kind.add_argument(
+            "--visit", nargs="?", const="", choices=["", *CAUSES], metavar="WHAT",
+            help=f"a whole visit, from the complaint to closing up; of what is wrong: {', '.join(CAUSES)} (any)",
+        )  # fmt: skip
         _add_plain(practice)
         opened = self._add("open", "screen:open_session", "open a stored session in the full-screen program")
         opened.add_argument("session", metavar="SESSION", nargs="?", default="last", help="left out, the newest")

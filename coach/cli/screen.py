@@ -30,10 +30,12 @@ def practice(arguments: Namespace) -> int:
     plain = _in_lines(arguments)
     if not plain:
         _need_terminal()
+    from coach.practice.visit_kinds import visit_kind
     from coach.session.document import Practice
 
     seed = secrets.randbelow(SEEDS) if arguments.seed is None else arguments.seed
-    bench = Practice(kind=arguments.kind, seed=seed)
+    kind = arguments.kind if arguments.visit is None else visit_kind(arguments.visit)
+    bench = Practice(kind=kind, seed=seed)
     if plain:
         from coach.cli.plain import open_plain
 

@@ -12,7 +12,8 @@ from coach.plain.describing import Describing
 from coach.plain.job import Home, Job, Quit
 from coach.plain.listing import answering_lines, glossary_lines
 from coach.plain.talk import Back, Talk, numbered
-from coach.practice.demo import demo_machine
+from coach.practice.begun import begun, practicable
+from coach.practice.visit_kinds import ANY
 from coach.session.document import Document, Practice
 from coach.session.session import Session
 from coach.session.store import Found
@@ -78,6 +79,7 @@ class HomeDesk:
                 yield self._machine_row(machine, found.last.get(machine.content.name), now)
         yield "Describe a machine", lambda: self._describe(begin(self._folder))
         yield "Practise on the demo machine", self.practise
+        yield "Rehearse a whole visit on it", self.rehearse
         yield from ((f"Look at {session_words(s, now)}", self._opening(s.path)) for s in found.finished)
 
     def _machine_row(self, machine: Found[Machine], last: Found[Document] | None, now: datetime) -> Row:
@@ -132,7 +134,11 @@ class HomeDesk:
 
     def practise(self) -> None:
         """A new practice session of its own seed.  Raises Home, Quit and Ended."""
-        self._begin(Session.start(demo_machine(), practice=Practice(seed=secrets.randbelow(SEEDS))))
+        self._begin(begun(Practice(seed=secrets.randbelow(SEEDS))))
+
+    def rehearse(self) -> None:
+        """A new visit to practise, of its own seed.  Raises Home, Quit and Ended."""
+        self._begin(begun(Practice(kind=ANY, seed=secrets.randbelow(SEEDS))))
 
     def practise_again(self, practice: Practice) -> None:
         """The practice that was asked for; an unfinished one of its kind and seed may be resumed."""
@@ -144,11 +150,11 @@ class HomeDesk:
             if self._talk.choose("Which one?", options, 1) == "resume":
                 self.open_session(found.path)
                 return
-        self._begin(Session.start(demo_machine(), practice=practice))
+        self._begin(begun(practice))
 
     def open_session(self, path: Path) -> None:
-        """Go on with a stored session.  Raises Unreadable, Home, Quit and Ended."""
-        self._lead(Session.resume(path))
+        """Go on with a stored session.  Raises Unreadable, UnknownName, Home, Quit and Ended."""
+        self._lead(practicable(Session.resume(path)))
 
     def _begin(self, session: Session) -> None:
         session.keep_new(self._folder)

@@ -14,15 +14,15 @@ from numpy.typing import NDArray
 
 from coach.errors import OutOfReach, UnknownName
 from coach.machine import Machine, Mount, Target
-from coach.optics.mounts import ROOT2, PlateMotion, plate_motion
+from coach.optics.mounts import PlateMotion, plate_motion
 from coach.optics.shifts import shift_effect
-from coach.optics.trace import TrueState, at_head, off_mirror_centres
+from coach.optics.trace import TrueState, at_head
 from coach.practice.answers import change_at_head, change_below
 from coach.practice.dose import mark_width, threshold
 from coach.practice.eyes import slip
 from coach.practice.hidden import draw_hidden, generator
 from coach.practice.kinds import KINDS
-from coach.practice.parts_moved import met_at, place_of, plus
+from coach.practice.parts_moved import askew, beside_a_face, met_at, place_of, plus
 from coach.session.events import Event, Lock, Mark, Mended, Miss, Shift, Turn, effective
 
 _READING, _TURN, _SHIFT, _LOCK, _WANDER, _WEAK, _TILT, _LOOK = 1, 2, 3, 4, 5, 8, 9, 10
@@ -78,6 +78,8 @@ class Bench:
         self._state = self._hidden.state
         self._last_way: dict[tuple[int, str], float] = {}
         self._shot_keys: set[int] = set()
+        self.light: Mapping[Target, float] = {}
+        """Share of the usual light that comes to an opening, where a tired tube or dull mirrors leave less."""
 
     @classmethod
     def after(cls, machine: Machine, seed: int, kind: str, events: Iterable[Event]) -> "Bench":
@@ -88,17 +90,30 @@ class Bench:
         """
         bench = cls(machine, seed, kind)
         history = tuple(events)
-        bench._shot_keys = {event.id for event in history if isinstance(event, Mark | Miss)}
+        bench.heed(history)
         for event in effective(history):
-            if isinstance(event, Turn):
-                bench.turn(event.mirror, event.screws, key=event.id)
-            elif isinstance(event, Shift) and event.part != "lens":  # the lens is the head's bench's business
-                bench.shift(event.part, event.up, event.right, event.back, key=event.id)
-            elif isinstance(event, Lock):
-                bench.lock(event.mirror, key=event.id)
-            elif isinstance(event, Mended):
-                bench.mend(event.cause)
+            bench.take(event)
         return bench
+
+    def heed(self, history: Iterable[Event]) -> None:
+        """Which pulses were read, undone ones too."""
+        self._shot_keys = {event.id for event in history if isinstance(event, Mark | Miss)}
+
+    def take(self, event: Event) -> None:
+        """What this entry changes on the machine."""
+        match event:
+            case Turn():
+                self.turn(event.mirror, event.screws, key=event.id)
+            case Shift(part="lens"):
+                pass  # the head's bench's business
+            case Shift():
+                self.shift(event.part, event.up, event.right, event.back, key=event.id)
+            case Lock():
+                self.lock(event.mirror, key=event.id)
+            case Mended():
+                self.mend(event.cause)
+            case _:
+                pass
 
     @property
     def state(self) -> TrueState:
@@ -141,7 +156,9 @@ class Bench:
             )
         state, (slip_u, slip_v) = self._wandered(key), self._slip(key)
         true_u, true_v = met_at(state, x, y, target)
-        if math.hypot(true_u, true_v) > self.machine.tape.readable(target, wide) or self._swallowed(state, y, target):
+        if math.hypot(true_u, true_v) > self.machine.tape.readable(target, wide):
+            return None
+        if self.trouble.faces and beside_a_face(self.machine, state, y, target):
             return None
         width = None
         if ms is not None or power is not None:
@@ -169,15 +186,7 @@ class Bench:
     def _width(self, x: float, y: float, target: Target, ms: float | None, power: float | None) -> float | None:
         """Diameter of the mark of that dose, mm; None where it is too weak."""
         just = threshold(float(generator(self.seed, 0, _THRESHOLD).normal()), self.trouble.weak)
-        return mark_width(self.machine, x, y, target, just, ms, power)
-
-    def _swallowed(self, state: TrueState, y: float, target: Target) -> bool:
-        """Whether the beam passes beside the face of a mirror on its way to that target."""
-        if not self.trouble.faces or target == "mirror 1":
-            return False
-        path = self.machine.path
-        on_mirror1, on_mirror2 = off_mirror_centres(state, y)
-        return on_mirror1 > path.mirror1 / 2 or (target == "head" and on_mirror2 > path.mirror2 / 2)
+        return mark_width(self.machine, x, y, target, just / self.light.get(target, 1.0), ms, power)
 
     def turn(self, mirror: int, screws: Mapping[str, float], *, key: int) -> None:
         """Turn screws, in turns, clockwise positive, as a hand does it: roughly, with backlash on reversal.
@@ -219,7 +228,9 @@ class Bench:
                 executed = within * (1.0 + trouble.shift_fraction * roughly) + trouble.shift_absolute * about
                 moved[field] = getattr(self._state, field) + executed
         if moved:
-            self._state = self._tilted(replace(self._state, **moved), part, key)  # type: ignore[arg-type]
+            luck = generator(self.seed, key, _TILT).normal(size=2)
+            state = replace(self._state, **moved)  # type: ignore[arg-type]
+            self._state = askew(state, part, trouble, float(luck[0]), float(luck[1]))
 
     def room(self, part: str, direction: str, asked: float) -> float:
         """How much of a move by `asked` mm the part's slots allow from where it stands; 0 where it cannot move."""
@@ -230,22 +241,14 @@ class Bench:
         left = max(0.0, most - math.copysign(1.0, asked) * gone) if most else 0.0
         return math.copysign(min(abs(asked), left), asked)
 
-    def _tilted(self, state: TrueState, part: str, key: int) -> TrueState:
-        """The state after a part that was moved stands a little askew; the head only carries its opening along."""
-        across, upward = (float(v) for v in generator(self.seed, key, _TILT).normal(size=2))
-        if part == "tube":
-            size = self.trouble.tube_tilt
-            slope_back, slope_up = state.tube_slope_back + size * across, state.tube_slope_up + size * upward
-            return replace(state, tube_slope_back=slope_back, tube_slope_up=slope_up)
-        if part in ("mirror 1", "mirror 2"):
-            size = self.trouble.plate_tilt
-            return plus(state, int(part[-1]), PlateMotion(size * across / 2, size * upward / ROOT2))
-        return state
-
     def lock(self, mirror: int, *, key: int) -> None:
         """Tighten a mount's lock nuts, which tilts its plate a little.  Raises UnknownName."""
+        self.tilt(mirror, self.trouble.lock, key=key)
+
+    def tilt(self, mirror: int, size: float, *, key: int) -> None:
+        """Tilt a mirror's plate by so many mrad rms in each axis.  Raises UnknownName."""
         self.machine.mount(mirror)
-        tilt = generator(self.seed, key, _LOCK).normal(0, self.trouble.lock, 2)
+        tilt = generator(self.seed, key, _LOCK).normal(0, size, 2)
         self._state = plus(self._state, mirror, PlateMotion(float(tilt[0]), float(tilt[1])))
 
     def mend(self, cause: str) -> None:

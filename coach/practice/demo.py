@@ -9,6 +9,14 @@ NAME = "Practice bench"
 
 
 @lru_cache(1)
+def visit_machine() -> Machine:
+    """The demo machine for a whole visit: mirror 3's mount and the lens are described too."""
+    table = demo_machine().to_table()
+    lens = {"focal": 50.8, "nozzle_distance": 7.0, "nozzle": 2.5, "mirror_distance": 70.0}
+    return Machine.model_validate(table | {"lens": lens, "mounts": [*table["mounts"], _mount(3)]})
+
+
+@lru_cache(1)
 def demo_machine() -> Machine:
     """Mirrors on the left, two mounts with a pivot in the corner of an L and two M4 screws each."""
     return Machine.model_validate(

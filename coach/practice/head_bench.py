@@ -58,22 +58,26 @@ class HeadBench:
         """The head as it stands after these events."""
         bench = cls(machine, seed, kind)
         for event in effective(tuple(events)):
-            match event:
-                case Turn(mirror=3):
-                    bench.turn(event.screws, key=event.id)
-                case Shift(part="lens"):
-                    bench.move_lens(event.right, event.back, key=event.id)
-                case Shift(part="head"):
-                    bench.move_head(event.up, event.back, key=event.id)
-                case Mended(cause="nozzle" | "lens"):
-                    bench.reseat(key=event.id)
-                case BedMark():
-                    bench._lens_goes(event.lens, event.id)
-                case NozzleMark():
-                    bench._lens_goes(True, event.id)
-                case _:
-                    pass
+            bench.take(event)
         return bench
+
+    def take(self, event: Event) -> None:
+        """What this entry changes on the head."""
+        match event:
+            case Turn(mirror=3):
+                self.turn(event.screws, key=event.id)
+            case Shift(part="lens"):
+                self.move_lens(event.right, event.back, key=event.id)
+            case Shift(part="head"):
+                self.move_head(event.up, event.back, key=event.id)
+            case Mended(cause="nozzle" | "lens"):
+                self.reseat(key=event.id)
+            case BedMark():
+                self._lens_goes(event.lens, event.id)
+            case NozzleMark():
+                self._lens_goes(True, event.id)
+            case _:
+                pass
 
     def _drawn_state(self) -> TrueState:
         rng, trouble = generator(self.seed, 0, _PLATE), self.trouble

@@ -80,11 +80,12 @@ def _draw_state(machine: Machine, seed: int, trouble: Trouble) -> TrueState:
 
 
 def _calm(machine: Machine, state: TrueState, trouble: Trouble) -> TrueState:
-    """The state, made smaller as a whole where `worst_at_most` asks for it."""
-    if trouble.worst_at_most is None:
+    """The state, made smaller or larger as a whole where `worst_at_most` or `worst_at_least` asks for it."""
+    if trouble.worst_at_most is None and trouble.worst_at_least is None:
         return state
     worst = max(math.hypot(*at_head(state, s.x, s.y)) for s in machine.stations)
-    factor = min(1.0, trouble.worst_at_most / worst) if worst > 0 else 1.0
+    most = math.inf if trouble.worst_at_most is None else trouble.worst_at_most
+    factor = min(max(worst, trouble.worst_at_least or 0.0), most) / worst if worst > 0 else 1.0
 
     def smaller(plate: PlateMotion) -> PlateMotion:
         return PlateMotion(factor * plate.gradient_x, factor * plate.gradient_y, factor * plate.rise)

@@ -70,6 +70,10 @@ class Trouble:
     """Mirrors 1 and 2 are no larger than the profile says, and a beam beside one of them makes no mark behind it."""
     worst_at_most: float | None = None
     """All errors are made smaller until no station's offset is larger than this, mm."""
+    worst_at_least: float | None = None
+    """All errors are made larger until some station's offset is as large as this, mm."""
+    put_back: float = 1.0
+    """A mirror that was out, or was bumped, stands askew by this in each axis, mrad rms."""
 
 
 _PLAIN = Trouble()
@@ -127,5 +131,7 @@ KINDS: dict[str, Trouble] = {
     "standard-outlier": replace(_STANDARD, outlier=3.0),
     "standard-aligned": _aligned(_STANDARD),
     "standard-yaw": replace(_STANDARD, yaw=10.0),
+    "standard-out": replace(_STANDARD, worst_at_least=7.0, worst_at_most=8.5),
+    "standard-weak": replace(_aligned(_STANDARD), weak=0.9),
 }
 """Name to sizes."""

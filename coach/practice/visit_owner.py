@@ -4,7 +4,8 @@ from collections.abc import Callable, Mapping
 
 import numpy as np
 
-from coach.practice.visit_world import NEVER_ASKED, OVERLOOKED, WRONGLY_SAID, World, Wrong
+from coach.practice.visit_kinds import Wrong
+from coach.practice.visit_world import NEVER_ASKED, OVERLOOKED, WRONGLY_SAID, World
 from coach.session.session import Session
 from coach.triage.causes import CheckName
 from coach.triage.questions import NOT_KNOWN

@@ -6,7 +6,6 @@ None of its numbers is taken from what the coach believes or goes by.
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,11 +13,9 @@ from numpy.typing import NDArray
 from coach.machine import Machine
 from coach.optics.gaussian import beam_radius, passed_fraction
 from coach.optics.legs import leg_lengths
+from coach.practice.visit_kinds import Wrong
 
 Array = NDArray[np.float64]
-Wrong = Literal[
-    "alignment", "bed", "focus", "lens", "mirrors", "tube", "cooling", "supply", "material", "extraction", "rail"
-]
 FOCAL, DEPTH = 50.8, 1.0
 """mm: this world's lens, and how far off its focus half the peak is left."""
 WAIST, M2 = 3.3, 1.25
@@ -60,6 +57,8 @@ class World:
     current: float
     """mA, of 20 once."""
     rng: np.random.Generator
+    nozzle: tuple[float, float] = (0.0, 0.0)
+    """mm that the beam passes off the nozzle's middle where it is centred at the head's opening."""
 
     def speeds(self, sound: bool = False) -> Array:
         """mm/s at which the sheet is just cut through at each station; of the sound machine on its own sheet."""
@@ -70,7 +69,8 @@ class World:
             off = math.hypot(u, v)
             w = beam_radius(sum(leg_lengths(self.machine, station.x, station.y)), WAIST, m2=M2)
             passes = passed_fraction(self.machine.aperture.head / 2, w, off)
-            passes *= passed_fraction(HOLE, CONE, off * 8.0 / FOCAL)
+            here = (0.0, 0.0) if sound else self.nozzle
+            passes *= passed_fraction(HOLE, CONE, math.hypot(here[0] + 8 * u / FOCAL, here[1] + 8 * v / FOCAL))
             if sound:
                 speeds.append(20.0 * passes)
                 continue

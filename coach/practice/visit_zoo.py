@@ -17,8 +17,9 @@ if __name__ == "__main__":
     for _library in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS"):  # many small matrices: one thread a process
         os.environ.setdefault(_library, "1")
 
+from coach.practice.visit_kinds import Wrong
 from coach.practice.visit_owner import answer_all, cut_everywhere, look, mark_everywhere
-from coach.practice.visit_world import Wrong, draw_world, mended
+from coach.practice.visit_world import draw_world, mended
 from coach.practice.zoo import zoo_machine
 from coach.session.session import Session
 from coach.triage.causes import ABOUT, Cause

@@ -31,12 +31,19 @@ class OpeningApp(PatientApp):
         """A new session on the demo machine with a practice bench."""
         import secrets
 
-        from coach.practice.demo import demo_machine
+        from coach.practice.begun import begun
         from coach.session.document import Practice
-        from coach.session.session import Session
 
-        bench = practice or Practice(seed=secrets.randbelow(10_000))
-        self._begin(Session.start(demo_machine(), practice=bench))
+        self._begin(begun(practice or Practice(seed=secrets.randbelow(10_000))))
+
+    def rehearse(self) -> None:
+        """A new visit to practise, whatever is wrong with its machine."""
+        import secrets
+
+        from coach.practice.visit_kinds import ANY
+        from coach.session.document import Practice
+
+        self.practise(Practice(kind=ANY, seed=secrets.randbelow(10_000)))
 
     def practise_again(self, practice: "Practice") -> None:
         """The practice that was asked for: where one of its kind and seed is unfinished, offer to go on with that."""
@@ -85,11 +92,12 @@ class OpeningApp(PatientApp):
 
     def open_session(self, path: Path) -> None:
         """Go on with the session in that file; a finished one is only looked at."""
+        from coach.practice.begun import practicable
         from coach.session.events import Finish
         from coach.session.session import Session
 
         try:
-            session = Session.resume(path)
+            session = practicable(Session.resume(path))
         except CoachError as error:
             self.tell(str(error))
             return

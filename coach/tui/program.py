@@ -66,6 +66,9 @@ class Program(Protocol):
     def practise(self, practice: "Practice | None" = None) -> None:
         """A new session on the demo machine."""
 
+    def rehearse(self) -> None:
+        """A new visit to practise on the demo machine."""
+
     def new_session(self, machine: Path) -> None:
         """A new session on the machine in that file."""
 

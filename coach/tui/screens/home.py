@@ -23,7 +23,7 @@ from coach.tui.screens.base import DIGITS, CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import TALL, choice_rows
 from coach.tui.screens.home_machine import BESIDE, about, enlarged, plan_of
-from coach.tui.screens.home_rows import DESCRIBE, NOTHING, PRACTISE, Listing, read_listing, with_results
+from coach.tui.screens.home_rows import DESCRIBE, NOTHING, PRACTISE, REHEARSE, Listing, read_listing, with_results
 from coach.tui.screens.parts import KeysLine
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
@@ -181,6 +181,8 @@ class HomeScreen(CoachScreen[None]):
         key = event.option_id or ""
         if key == PRACTISE.key:
             self.coach.practise()
+        elif key == REHEARSE.key:
+            self.coach.rehearse()
         elif key == DESCRIBE.key:
             self.describe()
         elif key in self._listing.drafts:
@@ -291,4 +293,4 @@ class HomeScreen(CoachScreen[None]):
 
 def _only(words: str) -> Listing:
     """What needs no reading, and why there is nothing else."""
-    return replace(NOTHING, entries=(DESCRIBE, PRACTISE, Entry("only", words, heading=True)))
+    return replace(NOTHING, entries=(DESCRIBE, PRACTISE, REHEARSE, Entry("only", words, heading=True)))

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from coach.session.store import Found
 
 PRACTISE = Entry("practise", "Practise on the demo machine", brief="Practise")
+REHEARSE = Entry("rehearse", "Rehearse a whole visit on it", brief="Rehearse")
 DESCRIBE = Entry("describe", "Describe a machine")
 
 
@@ -56,7 +57,7 @@ def read_listing(folder: Path, now: datetime) -> Listing:
     listing = replace(NOTHING, drafts={f"draft{n}": draft for n, draft in enumerate(begun)})
     listing = _with_sessions(listing, found, now)
     listing = _with_machines(listing, found)
-    entries = [*listing.entries, DESCRIBE, PRACTISE]
+    entries = [*listing.entries, DESCRIBE, PRACTISE, REHEARSE]
     paths, shown = dict(listing.paths), dict(listing.shown)
     if found.finished:
         entries.append(Entry("finished", "Finished", True))

@@ -1,0 +1,178 @@
+"""What somebody sees of a rehearsed visit's machine where a step asks them to look: in words, and in figures.
+
+The words stand beside the step; who practises picks or types what they say.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from coach.practice.visit_answers import remembered
+from coach.practice.visit_bench import VisitBench
+from coach.shown import Wording
+from coach.triage.causes import CheckName
+from coach.triage.evidence import Optic
+from coach.triage.figures import CORNERS, RAMP
+
+LEAD = "The bench: "
+GAP, ALONG, WATER, CURRENT = 0.06, 1.0, 0.3, 0.25
+"""rms to which a gap (mm), a place on the ramp board (mm), a temperature (°C), a current (mA) are read."""
+
+
+@dataclass(frozen=True)
+class Seen:
+    """What the bench shows at one step."""
+
+    words: str
+    """One sentence or two, beginning after "The bench: "."""
+    figures: Mapping[str, float] = field(default_factory=dict)
+    """The same as figures, by the names that entries have for them."""
+    picks: str = ""
+    """Which answer it amounts to; "" where there is none to pick."""
+
+    @property
+    def line(self) -> str:
+        """As it stands beside the step."""
+        return LEAD + self.words
+
+
+def of_question(bench: VisitBench, question: str) -> Seen:
+    """What the owner of the practice machine would answer.  Raises UnknownName."""
+    answer = remembered(bench, question)
+    return Seen(f"{answer}.", picks=answer)
+
+
+def of_check(bench: VisitBench, check: CheckName, key: int, wording: Wording) -> Seen:
+    """What a check with covers shut shows; `key` the number of the entry to come."""
+    words, figures, bad = _CHECKS[check](bench, key, wording)
+    return Seen(words, figures, "bad" if bad else "good")
+
+
+def of_optic(bench: VisitBench, optic: Optic) -> Seen:
+    """An optic by the torch, before and after one drag."""
+    dull = optic in bench.dull or (optic == "lens" and "lens" in bench.world.wrong)
+    film = "a brown haze; after one drag with a fresh tissue it is clear" if dull else "clear, before and after"
+    return Seen(f"{optic}: {film}.", picks="clean")
+
+
+def of_cut(bench: VisitBench, station: str, key: int) -> Seen:
+    """The lines at a station; `key` the number of the entry to come."""
+    low, high = bench.cut(station, key=key)
+    figures = {name: value for name, value in (("fastest", low), ("next", high)) if value is not None}
+    if low is None:
+        return Seen(f"none fell through; {high:g} mm/s is the slowest that was cut.", figures)
+    if high is None:
+        return Seen(f"all fell through, up to {low:g} mm/s.", figures)
+    return Seen(f"{low:g} mm/s fell through, {high:g} did not.", figures)
+
+
+def of_card(bench: VisitBench, lowered: float, *, lens: bool, key: int, wording: Wording) -> Seen:
+    """A pulse on the card on the bed: where the mark lies; `key` the number of the entry to come."""
+    return _place(bench.head.bed_mark(lowered, lens=lens, key=key), "from the card's cross", wording)
+
+
+def of_nozzle(bench: VisitBench, *, key: int, wording: Wording) -> Seen:
+    """A pulse on tape under the nozzle: where the mark lies, and whether the rim cut it."""
+    mark = bench.head.nozzle_mark(key=key)
+    seen = _place(mark[:2] if mark else None, "from the middle of the rim's imprint", wording)
+    if mark is not None and mark[2]:
+        return Seen(f"{seen.words} The rim cut it.", seen.figures, "cut")
+    return seen
+
+
+def of_pointer(bench: VisitBench, lowered: float, *, key: int, wording: Wording) -> Seen:
+    """The pointer's spot beside the mark."""
+    return _place(bench.pointer.seen(lowered, key=key), "from the mark to the pointer's spot", wording)
+
+
+def _place(place: tuple[float, float] | None, counted: str, wording: Wording) -> Seen:
+    if place is None:
+        return Seen("nothing came through.", picks="nothing")
+    right, back = place
+    across = f"{wording.length(abs(right), 2)} {'right' if right >= 0 else 'left'}"
+    along = f"{wording.length(abs(back), 2)} {'back' if back >= 0 else 'to the front'}"
+    return Seen(f"{counted}: {across}, {along}.", {"right": right, "back": back}, "mark")
+
+
+# -- checks with covers shut ----------------------------------------------------------------------
+
+Looked = tuple[str, Mapping[str, float], bool]
+"""The words, the figures, and whether it looks bad."""
+
+
+def _bed(bench: VisitBench, key: int, wording: Wording) -> Looked:
+    gaps = bench.world.gaps
+    read = {c: bench.figure(gaps[c], GAP, 1, key=key, number=n) for n, c in enumerate(CORNERS)}
+    said = ", ".join(f"{corner.replace('_', ' ')} {wording.amount(gap)}" for corner, gap in read.items())
+    return f"gap {said} {wording.unit}.", read, "bed" in bench.world.wrong
+
+
+def _focus(bench: VisitBench, key: int, wording: Wording) -> Looked:
+    along = bench.figure(bench.world.gauge_off / RAMP, ALONG, 0, key=key)
+    where = f"{wording.length(abs(along), 0)} {'up' if along >= 0 else 'down'} the board from the gauge's height"
+    return f"the thinnest line lies {where}.", {"along": along}, "focus" in bench.world.wrong
+
+
+def _water(bench: VisitBench, key: int, wording: Wording) -> Looked:
+    celsius = bench.figure(bench.world.water, WATER, 1, key=key)
+    return f"the water has {celsius:g} °C; it flows, without bubbles.", {"celsius": celsius}, _wrong(bench, "cooling")
+
+
+def _tube(bench: VisitBench, key: int, wording: Wording) -> Looked:
+    current = bench.figure(bench.world.current, CURRENT, 1, key=key)
+    glow = "The tube's glow is pale and wavers." if _wrong(bench, "tube") else "The tube's glow is even."
+    return (
+        f"the needle stands at {current:g} mA at the usual setting. {glow}",
+        {"current": current},
+        _wrong(bench, "tube"),
+    )
+
+
+def _wrong(bench: VisitBench, cause: str) -> bool:
+    return cause in bench.wrong_now()
+
+
+def _by_eye(cause: str, good: str, bad: str) -> Callable[[VisitBench, int, Wording], Looked]:
+    """A check that has no figures: how it looks."""
+
+    def looked(bench: VisitBench, key: int, wording: Wording) -> Looked:
+        return (bad if _wrong(bench, cause) else good), {}, _wrong(bench, cause)
+
+    return looked
+
+
+_CHECKS: Mapping[CheckName, Callable[[VisitBench, int, Wording], Looked]] = {
+    "bed": _bed,
+    "focus": _focus,
+    "water": _water,
+    "tube": _tube,
+    "lens": _by_eye(
+        "lens",
+        "the lens is clear, firm in its ring, curved side up.",
+        "the lens wears a brown haze; it is firm in its ring, curved side up.",
+    ),
+    "mirrors": _by_eye(
+        "mirrors",
+        "the mirrors shine, without spot or scratch.",
+        "a brown film lies on a mirror; no spot, no scratch.",
+    ),
+    "extraction": _by_eye(
+        "extraction",
+        "a tissue holds to the grate by itself; no smoke stands over the cut.",
+        "a tissue falls off the grate; smoke stands over the cut.",
+    ),
+    "material": _by_eye(
+        "material",
+        "a piece of the old sheet cuts no faster than today's.",
+        "a piece of the old sheet falls through where today's does not.",
+    ),
+    "supply": _by_eye(
+        "supply",
+        "the needle stands still during a cut, where it used to.",
+        "the needle swings during a cut, and stands lower than it used to.",
+    ),
+    "rail": _by_eye(
+        "rail",
+        "head and gantry slide evenly along their whole ways.",
+        "the head catches at one place; there is a dent in the rail.",
+    ),
+}
