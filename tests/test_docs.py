@@ -20,6 +20,7 @@ from coach.parts import PartMove
 from coach.paths import DATA_VARIABLE
 from coach.plain.words import WORDS
 from coach.practice.kinds import KINDS
+from coach.practice.visit_kinds import SCENARIOS
 from coach.session import baselines
 from coach.session.baselines import Baselines, KeptCurrent
 from coach.session.document import Document, Practice
@@ -162,6 +163,13 @@ def test_the_guide_tells_every_kind_of_practice() -> None:
     """docs/guide.md lists what a practice machine can hide."""
     rows = table_rows(ROOT / "docs" / "guide.md", "kind of trouble")
     assert [in_backticks(row[0]) for row in rows] == [[name] for name in KINDS]
+
+
+def test_the_guide_tells_every_visit_to_practise() -> None:
+    """docs/guide.md lists what a visit's practice machine can have, in the words of its table."""
+    rows = table_rows(ROOT / "docs" / "guide.md", "what is wrong")
+    told = [(*in_backticks(row[0]), row[1]) for row in rows]
+    assert told == [(name.removeprefix("visit-"), scenario.about) for name, scenario in SCENARIOS.items()]
 
 
 def test_the_guide_tells_every_key() -> None:

@@ -145,8 +145,7 @@ class Bench:
         """Fire with the head at (x, y) mm: the mark, or None when there is none on the tape or the wide card.
 
         `ms`, `power` (per cent): the dose; the machine's own threshold says whether it marks.  Without one, `first`:
-        the session has no mark yet, so nobody knows which dose makes one.  Where the kind has no `faces`, mirrors are
-        taken to be large enough for every mark that the tape can show.
+        the session has no mark yet, so nobody knows which dose makes one.  Without `faces` mirrors are large enough.
         Raises OutOfReach outside the head's travel.
         """
         bed = self.machine.bed
@@ -156,9 +155,8 @@ class Bench:
             )
         state, (slip_u, slip_v) = self._wandered(key), self._slip(key)
         true_u, true_v = met_at(state, x, y, target)
-        if math.hypot(true_u, true_v) > self.machine.tape.readable(target, wide):
-            return None
-        if self.trouble.faces and beside_a_face(self.machine, state, y, target):
+        beside = self.trouble.faces and beside_a_face(self.machine, state, y, target)
+        if beside or math.hypot(true_u, true_v) > self.machine.tape.readable(target, wide):
             return None
         width = None
         if ms is not None or power is not None:

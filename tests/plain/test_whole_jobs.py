@@ -135,8 +135,8 @@ def test_the_beginning_offers_what_there_is(tmp_path: Path) -> None:
     talk(tmp_path, after(10, in_turn("quit")), practice=FINE)
     said = talk(tmp_path, in_turn("shed", "begin", "home", "look", "leave", "practise", "", "quit"))
     begins = said.lines.index("Alignment coach, plain lines. Machines and sessions:")
-    offered = [line.split(":")[1].strip() for line in said.lines[begins + 1 : begins + 6]]
-    assert [words.split()[0] for words in offered] == ["Resume", "Shed", "Describe", "Practise", "Look"]
+    offered = [line.split(":")[1].strip() for line in said.lines[begins + 1 : begins + 7]]
+    assert [words.split()[0] for words in offered] == ["Resume", "Shed", "Describe", "Practise", "Rehearse", "Look"]
     assert "This session is finished." in said.lines
     machines = [Session.load(path).machine.name for path in (tmp_path / "sessions").glob("*.toml")]
     assert sorted(machines) == ["Practice bench"] * 3 + ["Shed"]

@@ -86,6 +86,7 @@ async def test_home_lists_unfinished_first_and_broken_files_last(tmp_path: Path)
         assert "2 Shed laser: not aligned yet" in text
         assert "3 Describe a machine" in text
         assert "4 Practise on the demo machine" in text
+        assert "5 Rehearse a whole visit on it" in text
         assert "broken.toml, line 2" in text
         await driver.press("enter")
         assert isinstance(driver.screen, SessionScreen)
@@ -244,7 +245,7 @@ async def test_a_finished_session_is_only_looked_at(tmp_path: Path) -> None:
     session.finish()
     before = path.read_bytes()
     async with running(tmp_path) as driver:
-        await driver.press("3")
+        await driver.press("4")
         assert isinstance(driver.screen, ReviewScreen)
         assert "This session is finished" in driver.text()
         assert path.read_bytes() == before
