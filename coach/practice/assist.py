@@ -10,6 +10,8 @@ from typing import Literal
 
 from coach.errors import InputError
 from coach.practice.bench import Bench
+from coach.practice.visit_bench import VisitBench
+from coach.practice.visit_kinds import VISIT_KINDS, checked_kind
 from coach.reading.face import Face, mirrored
 from coach.session.events import Pulse
 from coach.session.session import Session
@@ -51,9 +53,10 @@ class Assist:
     """The bench behind a practice session."""
 
     def __init__(self, session: Session) -> None:
-        """Raises InputError for a session without a practice bench."""
+        """Raises InputError for a session without a practice bench, UnknownName for one that there is not."""
         if session.practice is None:
             raise InputError("This session has no practice bench", expected="a session started for practice")
+        checked_kind(session.practice.kind)
         self._session = session
         self._practice = session.practice
 
@@ -109,7 +112,10 @@ class Assist:
 
     def _bench(self, before: int | None = None) -> Bench:
         events = [e for e in self._session.events if before is None or e.id < before]
-        return Bench.after(self._session.machine, self._practice.seed, self._practice.kind, events)
+        machine, seed, kind = self._session.machine, self._practice.seed, self._practice.kind
+        if kind in VISIT_KINDS:
+            return VisitBench.after(machine, seed, kind, events).beam
+        return Bench.after(machine, seed, kind, events)
 
 
 def calliper_words(
