@@ -4,6 +4,7 @@ from coach.pictures.bed_gaps import NOT_YET, BedGapsScene, verdict
 from coach.pictures.cut_bed import CutBedScene
 from coach.pictures.cut_ladder import CutsScene
 from coach.pictures.cuts_shown import CutShown, said, slowest
+from coach.pictures.nozzle import NozzleScene
 from coach.pictures.optics_path import OpticsScene
 from coach.pictures.view import Scene
 from coach.shown import Wording
@@ -22,6 +23,8 @@ def of_the_visit(scene: Scene, wording: Wording) -> tuple[str, list[str]]:
             return "How fast it cuts over the bed", [bed, *_cuts(cuts, "before")]
         case BedGapsScene():
             return "The gaps from head to bed", _gaps(scene, wording)
+        case NozzleScene():
+            return "The tape under the nozzle, from above", _nozzle(scene, wording)
         case _:
             raise TypeError(f"no words for {type(scene).__name__}")
 
@@ -49,3 +52,15 @@ def _gaps(scene: BedGapsScene, wording: Wording) -> list[str]:
 
     asked = f"{scene.asked.replace('_', ' ')} is measured now" if scene.asked else ""
     return [*map(corner, CORNERS), asked, verdict(scene, wording)[0].removeprefix("! ").removeprefix("✓ ")]
+
+
+def _nozzle(scene: NozzleScene, wording: Wording) -> list[str]:
+    said = [
+        f"A hole {wording.length(scene.hole)} wide; right is right and back is up",
+        f"Mark: {scene.said(wording)[0]}",
+    ]
+    if scene.beam is not None:
+        said.append(f"The beam's radius there is {wording.length(scene.beam, 2)}")
+    if scene.mark is not None:
+        said.append(f"That is {'within' if scene.good else 'beyond'} the tolerance")
+    return [*said, f"A ring shows the tolerance, {wording.length(scene.tolerance)} around the middle"]

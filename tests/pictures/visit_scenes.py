@@ -6,6 +6,7 @@ from coach.pictures.bed_gaps import BedGapsScene
 from coach.pictures.cut_bed import CutBedScene
 from coach.pictures.cut_ladder import CutsScene
 from coach.pictures.cuts_shown import CutShown, Limits
+from coach.pictures.nozzle import NozzleScene
 from coach.pictures.optic_faces import OpticShown
 from coach.pictures.optics_path import OpticsScene
 from coach.pictures.view import Scene
@@ -53,6 +54,11 @@ VISIT: dict[str, Scene] = {
     "gaps, lens unknown": BedGapsScene(900.0, 600.0, GAPS | {"front_left": 12.4}),
     "gaps, some": BedGapsScene(600.0, 400.0, {"back_left": 6.4, "front_left": 5.0}, 0.46, "front_right"),
     "gaps, none": BedGapsScene(600.0, 400.0, {}, 0.46, "front_left"),
+    "nozzle": NozzleScene(2.5, 0.2, (0.6, -0.5), 0.55, 0.04),
+    "nozzle, far off": NozzleScene(2.5, 0.2, (-2.4, 1.0), 0.55, 1.0),
+    "nozzle, beam unknown": NozzleScene(2.5, 0.2, (0.0, 0.1)),
+    "nozzle, none": NozzleScene(4.0, 0.2, beam=0.55),
+    "nozzle, nothing came": NozzleScene(2.5, 0.2, nothing_came=True),
     "cuts": CutsScene(cuts(CUT, BEFORE), "baseline"),
     "cuts, some": CutsScene(cuts(PART, at="front-right")),
     "cuts, none": CutsScene(cuts({}, at="back-left"), ladder=(10.0, 11.0, 12.1, 13.3, 14.6)),
