@@ -4,6 +4,9 @@ from coach.pictures.bed_gaps import NOT_YET, BedGapsScene, verdict
 from coach.pictures.cut_bed import CutBedScene
 from coach.pictures.cut_ladder import CutsScene
 from coach.pictures.cuts_shown import CutShown, said, slowest
+from coach.pictures.flat import on_the_flat
+from coach.pictures.head_shown import NOT_YET as HEAD_NOT_YET
+from coach.pictures.head_views import HeadScene
 from coach.pictures.nozzle import NozzleScene
 from coach.pictures.optics_path import OpticsScene
 from coach.pictures.view import Scene
@@ -25,6 +28,8 @@ def of_the_visit(scene: Scene, wording: Wording) -> tuple[str, list[str]]:
             return "The gaps from head to bed", _gaps(scene, wording)
         case NozzleScene():
             return "The tape under the nozzle, from above", _nozzle(scene, wording)
+        case HeadScene():
+            return "The head from two sides", _head(scene, wording)
         case _:
             raise TypeError(f"no words for {type(scene).__name__}")
 
@@ -64,3 +69,16 @@ def _nozzle(scene: NozzleScene, wording: Wording) -> list[str]:
     if scene.mark is not None:
         said.append(f"That is {'within' if scene.good else 'beyond'} the tolerance")
     return [*said, f"A ring shows the tolerance, {wording.length(scene.tolerance)} around the middle"]
+
+
+def _head(scene: HeadScene, wording: Wording) -> list[str]:
+    shown = scene.shown
+    said = [f"From the front the beam comes in from the {scene.side}, goes down over mirror 3 and through the lens"]
+    if shown.lean is None:
+        said.append(f"Its lean is {HEAD_NOT_YET}")
+    else:
+        said += [f"Seen from the {view}: {shown.leans(axis)[0]}" for axis, view in enumerate(("front", "right"))]
+        said.append(f"That makes {shown.over_board(wording)}")
+    beside = on_the_flat(shown.nozzle, wording, 2) if shown.nozzle is not None else HEAD_NOT_YET
+    said += [f"Through the nozzle: {beside}", shown.cut_off()]
+    return [*said, f"In question: {scene.part}" if scene.part else ""]

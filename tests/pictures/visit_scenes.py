@@ -6,6 +6,8 @@ from coach.pictures.bed_gaps import BedGapsScene
 from coach.pictures.cut_bed import CutBedScene
 from coach.pictures.cut_ladder import CutsScene
 from coach.pictures.cuts_shown import CutShown, Limits
+from coach.pictures.head_shown import HeadShown
+from coach.pictures.head_views import HeadScene
 from coach.pictures.nozzle import NozzleScene
 from coach.pictures.optic_faces import OpticShown
 from coach.pictures.optics_path import OpticsScene
@@ -44,6 +46,8 @@ PART = {"back-left": (20.0, 22.0), "back-right": (0.0, 10.0), "middle": (24.2, m
 
 GAPS = {"front_left": 5.0, "front_right": 6.2, "back_left": 5.1, "back_right": 6.0}
 
+LEANING = HeadShown(lean=(0.9, -0.5), give=0.3, nozzle=(0.4, 0.1), slope=(0.2, -0.1), clipped=0.03)
+
 VISIT: dict[str, Scene] = {
     "optics": OpticsScene(OPTICS),
     "optics, right": OpticsScene(OPTICS[1:], "right"),
@@ -59,6 +63,11 @@ VISIT: dict[str, Scene] = {
     "nozzle, beam unknown": NozzleScene(2.5, 0.2, (0.0, 0.1)),
     "nozzle, none": NozzleScene(4.0, 0.2, beam=0.55),
     "nozzle, nothing came": NozzleScene(2.5, 0.2, nothing_came=True),
+    "head": HeadScene(LEANING),
+    "head, right": HeadScene(HeadShown(lean=(-6.0, 4.0), nozzle=(-1.1, 0.3), clipped=0.4), "right", "mirror 3"),
+    "head, upright": HeadScene(HeadShown(lean=(0.01, 0.0), nozzle=(0.0, 0.0), clipped=0.002)),
+    "head, nozzle alone": HeadScene(HeadShown(nozzle=(0.7, -0.2), clipped=0.08), part="lens"),
+    "head, nothing": HeadScene(HeadShown()),
     "cuts": CutsScene(cuts(CUT, BEFORE), "baseline"),
     "cuts, some": CutsScene(cuts(PART, at="front-right")),
     "cuts, none": CutsScene(cuts({}, at="back-left"), ladder=(10.0, 11.0, 12.1, 13.3, 14.6)),
