@@ -5,6 +5,7 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 
 from coach.mount import Length, ProfilePart
+from coach.parts import Reach
 
 LONGEST_FOCAL = 500.0
 """mm; no cutting head has a longer lens."""
@@ -25,6 +26,8 @@ class Lens(ProfilePart):
     """Which way its curved side looks; up is usual, and the machine's manual wins."""
     mirror_distance: Length | None = None
     """From mirror 3's middle down to the lens; None: nobody measured it."""
+    reach: Reach | None = None
+    """How far its tube, with the nozzle, can be moved sideways, each way; 0: it cannot; None: nobody knows."""
 
     @model_validator(mode="after")
     def _nozzle_above_the_focus(self) -> Self:

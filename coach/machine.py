@@ -161,6 +161,8 @@ class Machine(ProfilePart):
     pulse: Pulse = Pulse()
     lens: Lens | None = None
     """None: nobody described it, and a usual one stands in where it matters."""
+    mirror3: Literal["fixed"] | None = None
+    """"fixed": it has no screws that one can reach; None: its mount stands in `mounts`, or nobody knows."""
     moves: tuple[PartMove, ...] = ()
     """Which parts can be moved, and how far; of a part that is not named nobody knows."""
     zero: Zero = "front-left"
@@ -174,6 +176,8 @@ class Machine(ProfilePart):
         parts = [move.part for move in self.moves]
         if len(set(parts)) != len(parts):
             raise ValueError("in 'moves' each part can be named only once")
+        if self.mirror3 == "fixed" and 3 in mirrors:
+            raise ValueError("'mirror3' says that mirror 3 is fixed, but 'mounts' has its screws; remove one of them")
         if not self.stations:
             object.__setattr__(self, "stations", default_stations(self.bed))
         self._check_stations()
@@ -241,6 +245,8 @@ class Machine(ProfilePart):
             del table["stations"]
         if "zero" not in self.model_fields_set:
             del table["zero"]
+        if self.lens is not None:
+            table["lens"] = self.lens.model_dump(mode="json", exclude_unset=True, exclude_none=True)
         for key in ("guessed", "moves", "pulse"):
             if not table[key]:
                 del table[key]

@@ -27,7 +27,7 @@ from coach.session.document import Document, Practice
 from coach.session.events import Event
 from coach.session.visit_events import KeptCuts, KeptLimit
 from coach.steps.beam_stages import BEAM_STAGES as STAGES
-from coach.steps.cautions import ALWAYS, WHILE_DESCRIBING, Caution
+from coach.steps.cautions import ALWAYS, AT_THE_LENS, WHILE_DESCRIBING, Caution
 from coach.steps.stages.done import STOPS
 from coach.steps.table import STEPS
 from coach.tui.commands import registry
@@ -251,7 +251,7 @@ def test_every_caution_is_told_with_its_source() -> None:
 
 def steps_of(caution: Caution) -> str:
     """Where a caution is shown."""
-    cautions = {"describe": WHILE_DESCRIBING} | {key: kind.cautions for key, kind in STEPS.items()}
+    cautions = {"describe": (*WHILE_DESCRIBING, *AT_THE_LENS)} | {key: kind.cautions for key, kind in STEPS.items()}
     if all(caution in shown for shown in cautions.values()):
         assert caution in ALWAYS
         return "every step"

@@ -4,8 +4,9 @@ from argparse import Namespace
 
 from coach.cli.out import say
 from coach.cli.where import store_of
+from coach.describing import head_answers
 from coach.describing.description import OTHER, OWN, Description
-from coach.describing.moving import typed_moves
+from coach.describing.moving import NO, YES, typed_moves
 from coach.describing.profile import machine_of
 from coach.describing.slips import Doubt, weighed
 from coach.describing.words import moves_words
@@ -24,6 +25,10 @@ SIZES = {
     "tape_radius": "tape.radius",
     "tape_wide": "tape.wide",
     "tolerance": "tolerance",
+    "focal": head_answers.FOCAL,
+    "nozzle_to_focus": head_answers.GAP,
+    "nozzle": head_answers.HOLE,
+    "mirror3_to_lens": head_answers.HANGS,
 }
 """Option to question; the opening first, because the question about it tells most of a mistaken unit."""
 
@@ -52,6 +57,8 @@ def _description(arguments: Namespace) -> Description:
         if typed is None:
             continue
         description = _answered(description, key, typed, arguments)
+    for key, text in _head(arguments).items():
+        description = _answered(description, key, text, arguments)
     for mirror in (1, 2, 3):
         if _has_mount(arguments, mirror):
             for key, text in _mount(arguments, mirror).items():
@@ -72,6 +79,21 @@ def _answered(description: Description, key: str, text: str, arguments: Namespac
         return description.answered(key, text, unit)  # where that cannot be, the refusal says why
     insist = ", or add --keep to keep it as it is" if found.kept is not None else ""
     raise OutOfReach(f"No machine was kept: {found.sentence} Write the unit behind it{insist}.")
+
+
+def _head(arguments: Namespace) -> dict[str, str]:
+    """Closed answers about mirror 3 and the lens, and how far that goes.  Raises InputError."""
+    answers = {}
+    if arguments.mirror3 is not None:
+        if _has_mount(arguments, 3):
+            raise InputError("Mirror 3 is said to be fixed and to have screws", expected="one of both",
+                             example="--mirror3 fixed")  # fmt: skip
+        answers[head_answers.TURNS] = NO
+    if arguments.curved is not None:
+        answers[head_answers.CURVED] = arguments.curved
+    if arguments.lens_moves is not None:
+        answers |= {head_answers.MOVES: YES, head_answers.REACH: arguments.lens_moves}
+    return answers
 
 
 def _has_mount(arguments: Namespace, mirror: int) -> bool:

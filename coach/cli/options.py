@@ -109,6 +109,7 @@ class _Actions:
         new.add_argument("--tape-radius", help="how far out a mark can be read (2 mm beyond the opening's rim)")
         new.add_argument("--tape-wide", help="how far out a mark can be read on your wide card (30 mm)")
         new.add_argument("--tolerance", help="how far off the middle is still good (1 mm)")
+        _add_head(new)
         new.add_argument("--keep", action="store_true", help="keep a size that is questioned")
         _add_unit(new)
         mounts = new.add_argument_group(
@@ -231,6 +232,19 @@ def _add_methods(parser: argparse.ArgumentParser) -> None:
         if method.needs_opening and OPENING not in added:
             group.add_argument(f"--{OPENING}", help="its diameter, where the machine's profile has none (mirror 2)")
         added |= set(method.shell_extras)
+
+
+def _add_head(new: argparse.ArgumentParser) -> None:
+    head = new.add_argument_group("head", "Mirror 3, lens and nozzle; what is left out is not known.")
+    head.add_argument("--mirror3", choices=["fixed"], help="it has no screws that one can reach")
+    head.add_argument("--focal", help="the lens's focal length (50.8 mm)")
+    head.add_argument("--nozzle-to-focus", help="from the nozzle's tip down to the focus (8 mm)")
+    head.add_argument("--nozzle", help="diameter of the nozzle's hole (2.5 mm)")
+    head.add_argument("--curved", choices=["up", "down"], help="which way the lens's curved side looks")
+    head.add_argument("--mirror3-to-lens", help="from mirror 3's middle down to the lens")
+    head.add_argument(
+        "--lens-moves", metavar="LENGTH", help="how far the lens's tube can be moved, each way; 0: it cannot"
+    )
 
 
 def _add_mount(group: Any, mirror: str) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from pydantic import ValidationError
 
 from coach import files
-from coach.describing import pulsing, typed
+from coach.describing import head_answers, pulsing, typed
 from coach.describing.moving import CAN, NO, REACHES, YES
 from coach.describing.usual import CORNERED, CORNERS, UNKNOWN
 from coach.errors import InputError, UnknownName
@@ -30,10 +30,11 @@ SIZES = {
     "tolerance": "the tolerance",
     **{f"mounts.{mirror}.arm": "the distance from A to B" for mirror in MIRRORS},
     **{key: f"how far the {part} can be moved {way}" for key, (part, way) in REACHES.items()},
+    **head_answers.LENGTHS,
 }
 """Questions that are answered by a length, and what it is called."""
-MAY_BE_NOTHING = ("path.mirror1_gap", "path.mirror2_gap", *REACHES)
-LARGEST = {"tolerance": 20.0, **dict.fromkeys(REACHES, FARTHEST_MOVE)}
+MAY_BE_NOTHING = ("path.mirror1_gap", "path.mirror2_gap", *REACHES, head_answers.REACH)
+LARGEST = {"tolerance": 20.0, **dict.fromkeys(REACHES, FARTHEST_MOVE), **head_answers.LARGEST}
 """mm, where less than any machine's size is the most."""
 SAME, OWN, OTHER, BEFORE, USUAL_STATIONS = "same", "own", "other", "before", "usual"
 """Answers to closed questions: as at mirror 1; points, stations of one's own; another screw; as it was before."""
@@ -48,6 +49,7 @@ CLOSED: dict[str, tuple[str, ...]] = {
     **{f"mounts.{mirror}.drive": ("push", "pull", UNKNOWN) for mirror in MIRRORS},
     **dict.fromkeys(CAN, (NO, YES, UNKNOWN)),
     **pulsing.CLOSED,
+    **head_answers.CLOSED,
 }
 
 
@@ -87,9 +89,9 @@ class Description:
         text = self.answers.get(key)
         return None if text is None else parse_length(text).mm
 
-    def like_first(self) -> bool:
-        """Whether mirror 2's mount was said to be like mirror 1's."""
-        return self.answers.get("mounts.2.shape") == SAME
+    def like_first(self, mirror: int) -> bool:
+        """Whether that mirror's mount was said to be like mirror 1's."""
+        return self.answers.get(f"mounts.{mirror}.shape") == SAME
 
 
 def _kept(key: str, text: str, unit: Unit) -> str:

@@ -1,6 +1,6 @@
 """From a profile back to the answers that give it."""
 
-from coach.describing import moving, pulsing, typed
+from coach.describing import head_answers, moving, pulsing, typed
 from coach.describing.description import BEFORE, OTHER, OWN, USUAL_STATIONS, Description
 from coach.describing.usual import CORNER, CORNERED, CORNERS, shape_points
 from coach.errors import InputError
@@ -26,7 +26,7 @@ def describe(machine: Machine) -> Description:
         "tolerance": machine.tolerance,
     }
     answers |= {key: typed.plain(value) for key, value in sizes.items() if not _guess(machine, key)}
-    for key, said in moving.said_of(machine.moves).items():
+    for key, said in (moving.said_of(machine.moves) | head_answers.said_of(machine)).items():
         answers[key] = said if isinstance(said, str) else typed.plain(said)
     if "zero" in machine.model_fields_set:
         answers["zero"] = machine.zero

@@ -7,7 +7,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from coach import files
-from coach.describing import moving, pulsing, typed
+from coach.describing import head_answers, moving, pulsing, typed
 from coach.describing.description import BEFORE, MIRRORS, OTHER, OWN, SAME, Description
 from coach.describing.from_machine import describe
 from coach.describing.usual import BEYOND_RIM, CORNER, CORNERED, NAME, SHAPE, THREAD, USUAL, shape_points
@@ -22,6 +22,7 @@ GUESSABLE = (
     "path.mirror1_gap", "path.mirror2_gap", "path.mirror1", "path.mirror2",
     "aperture.head", "tape.radius", "tolerance",
     *(f"mounts.{mirror}.{what}" for mirror in MIRRORS for what in ("points", "thread")),
+    *head_answers.GUESSED,
 )  # fmt: skip
 """Names that may stand in `Machine.guessed`, in their order."""
 MISSING = {
@@ -76,7 +77,8 @@ def size(description: Description, key: str) -> float:
         return before.tape.radius if before is not None and as_before else head / 2 + BEYOND_RIM
     if before is not None and key in before.guessed:
         section, _, name = key.rpartition(".")
-        return float(getattr(getattr(before, section) if section else before, name))
+        if (part := getattr(before, section) if section else before) is not None:
+            return float(getattr(part, name))
     return USUAL.get(key.rpartition(".")[2], USUAL.get(key, 0.0))
 
 
@@ -86,7 +88,8 @@ def guesses(description: Description) -> tuple[str, ...]:
     for key in GUESSABLE:
         mirror = _mirror_of(key)
         if mirror is None:
-            guessed = key not in answers
+            asked = key not in head_answers.GUESSED or head_answers.has_lens(answers, description.before)
+            guessed = asked and key not in answers
         elif key.endswith("points"):
             guessed = _has_mount(description, mirror) and not _points_known(description, mirror)
         else:
@@ -170,8 +173,10 @@ def _table(description: Description) -> dict[str, Any]:
     }
     if pulse := pulsing.pulse_table(answers):
         table["pulse"] = pulse
-    if before is not None and before.lens is not None:
-        table["lens"] = before.lens
+    if head_answers.has_lens(answers, before):
+        table["lens"] = head_answers.lens_table(answers, partial(size, description))
+    if head_answers.turns(answers) == moving.NO:
+        table["mirror3"] = "fixed"
     if "zero" in answers:
         table["zero"] = answers["zero"]
     if answers.get("stations") == OWN and "stations.places" in answers:
@@ -191,16 +196,13 @@ def _mount(description: Description, mirror: int) -> dict[str, Any]:
 
 
 def _has_mount(description: Description, mirror: int) -> bool:
-    """Mirrors 1 and 2 always have one; mirror 3's is described only where something was said of it."""
-    if mirror in (1, 2):
-        return True
-    said = any(key.startswith(f"mounts.{mirror}.") for key in description.answers)
-    return said or _mount_before(description, mirror) is not None
+    """Mirrors 1 and 2 always have one; mirror 3's is described only where it is said to have screws."""
+    return mirror in (1, 2) or head_answers.turns(description.answers) == moving.YES
 
 
 def _source(description: Description, mirror: int) -> int:
     """The mirror whose answers count for this one's mount."""
-    return 1 if mirror == 2 and description.like_first() else mirror
+    return 1 if description.like_first(mirror) else mirror
 
 
 def _points_known(description: Description, mirror: int) -> bool:

@@ -6,7 +6,7 @@ from typing import Literal
 from coach.describing.profile import REQUIRED
 
 Kind = Literal["words", "length", "choice"]
-Picture = Literal["plan", "opening", "mount"]
+Picture = Literal["plan", "opening", "mount", "head"]
 
 
 @dataclass(frozen=True)
@@ -45,6 +45,8 @@ class Question:
         return self.key in ("path.side", "zero") or self.key.endswith(".drive")
 
     @property
-    def at_the_tube(self) -> bool:
-        """Whether one goes to the tube to find it out."""
-        return self.key.startswith("moves.tube.")
+    def at(self) -> Literal["tube", "lens", ""]:
+        """Where one's hands are to find it out, where that matters."""
+        if self.key.startswith("moves.tube."):
+            return "tube"
+        return "lens" if self.key.startswith("lens.") else ""

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
-from coach.describing import typed
-from coach.describing.description import BEFORE, OTHER, OWN, SAME, USUAL_STATIONS, Description
+from coach.describing import head_answers, typed
+from coach.describing.description import BEFORE, MIRRORS, OTHER, OWN, SAME, USUAL_STATIONS, Description
+from coach.describing.head_questions import DESCRIBE_NOW, LENS, MIRROR3, SEEN, UPPER
 from coach.describing.moving import YES, key_of
 from coach.describing.moving_questions import MOVES
 from coach.describing.pulsing import matters
@@ -143,8 +144,10 @@ DRIVES = (
 
 def _mount_questions(mirror: int) -> tuple[Question, ...]:
     start, where, name = f"mounts.{mirror}.", f"Mirror {mirror}: ", f"mirror {mirror}, "
-    same = (Option(SAME, "Just like mirror 1's mount"),) if mirror == 2 else ()
-    facing = "Stand behind the mirror, facing the heads of its screws."
+    same = (Option(SAME, "Just like mirror 1's mount"),)
+    shapes = {1: SHAPES, 2: (*same, *SHAPES), 3: (*SHAPES, *same)}[mirror]
+    facing = SEEN if mirror == 3 else "Stand behind the mirror, facing the heads of its screws."
+    upper = (UPPER,) if mirror == 3 else ()
     corners = tuple(Option(corner, corner.capitalize()) for corner in CORNERS)
     threads = (*(Option(thread, thread) for thread in THREADS), Option(OTHER, "Another: type thread or pitch"))
 
@@ -153,13 +156,12 @@ def _mount_questions(mirror: int) -> tuple[Question, ...]:
         return Question(start + key, name + title, where + words, how, kind, options, "mount", mirror)
 
     return (
-        ask("shape", "mount", "mount?", (facing, "Which three points carry the plate?"), "choice",
-            (*same, *SHAPES)),
+        ask("shape", "mount", "mount?", (facing, *upper, "Which three points carry the plate?"), "choice", shapes),
         ask("own", "points", "points?",
-            (facing, "Each point: a name, pivot or screw, then how far to the right of the mirror's middle and how "
-             "far above it; a semicolon between.", typed.POINTS_EXAMPLE), "words", ()),
-        ask("corner", "corner", "where is A?", (facing, "In which corner is point A, where the L has its bend?"),
-            "choice", corners),
+            (facing, *upper, "Each point: a name, pivot or screw, then how far to the right of the mirror's middle "
+             "and how far above it; a semicolon between.", typed.POINTS_EXAMPLE), "words", ()),
+        ask("corner", "corner", "where is A?",
+            (facing, *upper, "In which corner is point A, where the L has its bend?"), "choice", corners),
         ask("arm", "A to B", "A to B?", (facing, "How far from point A to point B, middle to middle?"),
             "length", ()),
         ask("thread", "thread", "thread?", ("The adjusting screws' thread.", GUESS_IT), "choice", threads),
@@ -171,7 +173,14 @@ def _mount_questions(mirror: int) -> tuple[Question, ...]:
     )  # fmt: skip
 
 
-MOUNTS = {mirror: _mount_questions(mirror) for mirror in (1, 2)}
+MOUNTS = {mirror: _mount_questions(mirror) for mirror in MIRRORS}
+
+
+EVERY: tuple[Question, ...] = (
+    *GENERAL, *MOUNTS[1], *MOUNTS[2], *(question for about in MOVES.values() for question in about),
+    *PULSES.values(), STATIONS, PLACES, DESCRIBE_NOW, MIRROR3, *MOUNTS[3], *LENS.values(),
+)  # fmt: skip
+"""All there are, whatever was answered, in order."""
 
 
 def questions(description: Description) -> tuple[Question, ...]:
@@ -181,8 +190,8 @@ def questions(description: Description) -> tuple[Question, ...]:
 
 def _that_matter(description: Description) -> Iterator[Question]:
     yield from GENERAL
-    for mirror, asked in MOUNTS.items():
-        yield from _of_mount(description, mirror, asked)
+    for mirror in (1, 2):
+        yield from _of_mount(description, mirror, MOUNTS[mirror])
     for part, about in MOVES.items():
         yield about[0]
         if description.answers.get(key_of(part)) == YES:
@@ -191,6 +200,17 @@ def _that_matter(description: Description) -> Iterator[Question]:
     yield STATIONS
     if description.answers.get("stations") == OWN:
         yield PLACES
+    yield DESCRIBE_NOW
+    if head_answers.asked_now(description.answers):
+        yield from _of_head(description)
+
+
+def _of_head(description: Description) -> Iterator[Question]:
+    yield MIRROR3
+    if head_answers.turns(description.answers) == YES:
+        yield from _of_mount(description, 3, MOUNTS[3])
+    moves = description.answers.get(head_answers.MOVES) == YES
+    yield from (question for key, question in LENS.items() if key != head_answers.REACH or moves)
 
 
 def _of_mount(description: Description, mirror: int, asked: tuple[Question, ...]) -> Iterator[Question]:

@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-from coach.describing import typed
+from coach.describing import head_answers, typed
 from coach.describing.description import SIZES, Description
 from coach.describing.moving import REACHES
 from coach.describing.walking import taken
@@ -52,7 +52,11 @@ USUAL = {
     "tape.radius": Usual("A tape that is read to {}", 3, 80),
     "tape.wide": Usual("A card that reaches {}", 12, 150),
     "tolerance": Usual("A tolerance of {}", 0.2, 6),
-    **dict.fromkeys(REACHES, Usual("A part that can be moved by {}", 0.5, 25)),
+    **dict.fromkeys((*REACHES, head_answers.REACH), Usual("A part that can be moved by {}", 0.5, 25)),
+    head_answers.FOCAL: Usual("A lens of {} focal length", 25, 200),
+    head_answers.GAP: Usual("A focus {} below the nozzle", 1.5, 30),
+    head_answers.HOLE: Usual("A nozzle's hole of {}", 0.8, 8),
+    head_answers.HANGS: Usual("A lens {} below mirror 3", 15, 300),
 }
 
 

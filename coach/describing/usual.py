@@ -11,6 +11,9 @@ USUAL = {
     "tape.wide": 30.0,
     "tolerance": 1.0,
     "arm": 40.0,
+    "lens.focal": 50.8,
+    "lens.nozzle_distance": 8.0,
+    "lens.nozzle": 2.5,
 }
 """mm, by question; `arm` for the distance between a mount's points."""
 BEYOND_RIM = 2.0

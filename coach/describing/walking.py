@@ -1,7 +1,10 @@
 """From question to question: what an answer leads to, and where back leads."""
 
+from collections.abc import Collection
+
+from coach.describing import head_answers
 from coach.describing.description import Description
-from coach.describing.profile import machine_of, missing
+from coach.describing.profile import machine_of, missing, size
 from coach.describing.questions import questions
 from coach.units import Unit
 
@@ -10,27 +13,34 @@ OVERVIEW = "overview"
 
 
 def taken(description: Description, key: str, text: str, unit: Unit) -> Description:
-    """With that answer, as typed.  Raises InputError, also where a machine's places would not fit its travel."""
+    """With that answer, as typed.  Raises InputError, also where it does not fit the others: places, focus."""
     found = description.answered(key, text, unit)
     if key == "stations.places" and not missing(found):
         machine_of(found)
+    if key in (head_answers.FOCAL, head_answers.GAP):
+        head_answers.checked_gap(size(found, head_answers.GAP), size(found, head_answers.FOCAL))
     return found
 
 
-def following(before: Description, after: Description, at: str, *, listed: bool) -> str:
-    """Where an answer to the question `at` leads.
+def all_keys(description: Description) -> frozenset[str]:
+    """What the list of all values holds, by its questions' keys."""
+    return frozenset(question.key for question in questions(description))
 
-    `listed` says that all values were listed already: then back to the list, by way of what only now matters.
+
+def following(description: Description, at: str, *, listed: Collection[str]) -> str:
+    """Where an answer to the question `at` leads; it is among the description's already.
+
+    `listed` is what the list of all values held when it was shown last, nothing where it was not yet: from a value
+    chosen there back to the list, by way of what was not in it.
     """
-    known = {question.key for question in questions(before)}
-    keys = [question.key for question in questions(after)]
+    keys = [question.key for question in questions(description)]
     later = keys[keys.index(at) + 1 :] if at in keys else []
     if listed:
-        later = [key for key in later if key not in known and key not in after.answers]
+        later = [key for key in later if key not in listed and key not in description.answers]
     return later[0] if later else OVERVIEW
 
 
-def preceding(description: Description, at: str, *, listed: bool) -> str | None:
+def preceding(description: Description, at: str, *, listed: Collection[str]) -> str | None:
     """Where back leads from `at`; None from the first question."""
     keys = [question.key for question in questions(description)]
     if at not in keys:

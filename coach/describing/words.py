@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable
 
-from coach.describing import typed
-from coach.describing.description import OTHER, OWN, SIZES, Description
+from coach.describing import head_answers, typed
+from coach.describing.description import MIRRORS, OTHER, OWN, SIZES, Description
 from coach.describing.moving import NO, REACHES, YES
 from coach.describing.moving_questions import BOTH_WAYS
 from coach.describing.profile import forgotten, missing, pitch, points, size
@@ -22,7 +22,7 @@ USUAL_ANSWERS = {
     "name": NAME, "zero": ZEROS[0], "shape": SHAPE, "corner": CORNER, "thread": THREAD, "drive": UNKNOWN,
     "stations": "usual", "can": UNKNOWN, "timed": UNKNOWN, "percent": UNKNOWN,
     "ms": "not known", "power": "not known",
-    "places": "the usual places",
+    "places": "the usual places", "now": NO, "curved": UNKNOWN,
 }  # fmt: skip
 """Answers that stand in for one that was not given, by the last part of the question's key."""
 OVERRULED = {
@@ -31,9 +31,18 @@ OVERRULED = {
     ("can", YES): "it can be moved",
     ("can", NO): "fixed",
 }
+OVERRULED_AT = {
+    (head_answers.TURNS, YES): "within reach",
+    (head_answers.TURNS, NO): "none, it is fixed",
+    (head_answers.NOW, NO): "when its part comes",
+    (head_answers.NOW, YES): "described now",
+}
 """Answers that are said otherwise than they are offered."""
 PULSE = ("timed", "percent", "ms", "power")
-UNGUESSED = ("name", "drive", "stations", "can", "up", "right", "back", "wide", *PULSE)
+UNGUESSED = (
+    "name", "drive", "stations", "can", "up", "right", "back", "wide", "now", "curved", "reach", "mirror_distance",
+    *PULSE,
+)  # fmt: skip
 """Not answered, these are no guess: a name, what the first turn tells, what can be moved, the usual places, and how
 large a card is to be cut."""
 
@@ -100,7 +109,7 @@ def points_words(description: Description, mirror: int, wording: Wording) -> str
 
 
 def _length_words(description: Description, key: str, text: str | None, wording: Wording) -> str:
-    if key in REACHES and text is None:
+    if text is None and key in (*REACHES, head_answers.REACH, head_answers.HANGS):
         return "not known"
     words = wording.length(size(description, _key_of_size(description, key)))
     if text is not None and parse_length(text).unit == "in":
@@ -109,15 +118,18 @@ def _length_words(description: Description, key: str, text: str | None, wording:
 
 
 def _key_of_size(description: Description, key: str) -> str:
-    return key.replace("mounts.2", "mounts.1") if description.like_first() else key
+    mirror = next((mirror for mirror in MIRRORS if key.startswith(f"mounts.{mirror}.")), None)
+    return key.replace(f"{mirror}", "1", 1) if mirror is not None and description.like_first(mirror) else key
 
 
 def _choice_words(description: Description, question: Question, text: str | None, wording: Wording) -> str:
-    last = question.key.rpartition(".")[2]
+    key, last = question.key, question.key.rpartition(".")[2]
     answer = text or USUAL_ANSWERS.get(last, "")
     label = next((option.label for option in options(question, description) if option.key == answer), answer)
     if last == "thread" and answer != OTHER:
         return f"{label}, {wording.length(pitch(description, question.mirror), 2)} in one turn"
+    if (key, answer) in OVERRULED_AT:
+        return OVERRULED_AT[key, answer]
     if (last, answer) in OVERRULED:
         return OVERRULED[last, answer]
     return label

@@ -48,12 +48,17 @@ class PointShown:
     turns: float | None = None
 
 
+SEEN = ("facing the screw heads", "screw side")
+
+
 @dataclass(frozen=True)
 class MountScene:
     """The plate and its points; `caption` holds the rows below, in the caller's words."""
 
     points: tuple[PointShown, PointShown, PointShown]
     caption: tuple[str, ...] = ()
+    seen: tuple[str, ...] = SEEN
+    """From where, in shorter and shorter words: the row above."""
 
     def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene."""
@@ -197,7 +202,7 @@ class MountDrawing:
         if not self.roomy:
             return
         raster, width = self.raster, self.raster.width
-        raster.label(("facing the screw heads", "screw side"), [(width / 2, 0, "center")], Role.QUIET)
+        raster.label(self.scene.seen, [(width / 2, 0, "center")], Role.QUIET)
         for line, (text, strong) in enumerate(self.caption, raster.rows - self.below):
             raster.label(text, [(width / 2, line, "center")], Role.TEXT, bold=strong)
 

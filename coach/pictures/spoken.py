@@ -8,6 +8,7 @@ from coach.pictures.beside import BesideScene
 from coach.pictures.compare import CompareScene
 from coach.pictures.compared import Compared, figures
 from coach.pictures.gaps import WAYS, GapsScene
+from coach.pictures.head_sizes import HeadSizesScene
 from coach.pictures.mount import MountScene
 from coach.pictures.move import MoveScene
 from coach.pictures.opening import OpeningScene
@@ -37,6 +38,8 @@ def spoken(scene: Scene, wording: Wording) -> tuple[str, str]:
             return f"Which way the {scene.part} is moved", _said(_move(scene, wording))
         case MountScene():
             return "A mirror's mount, facing the screw heads", _said(_mount(scene, wording))
+        case HeadSizesScene():
+            return "The head cut open, from the front", _said(_head_sizes(scene, wording))
         case PlanScene():
             return "The machine from above", _said(_plan(scene, wording))
         case CompareScene(_, _, stations, adjusted):
@@ -120,6 +123,19 @@ def _mount(scene: MountScene, wording: Wording) -> list[str]:
         turn = f", to be turned {words.direction.lower()} by {words.minutes}, {words.degrees}" if words else ""
         said.append(f"{point.kind} {point.name}, seen from the mirror's centre: {place}{turn}")
     return [*said, *scene.caption]
+
+
+def _head_sizes(scene: HeadSizesScene, wording: Wording) -> list[str]:
+    curved = f", its curved side {scene.curved}" if scene.curved else ""
+    said = [
+        f"The beam comes in from the {scene.side}, and mirror 3 sends it down",
+        f"{wording.length(scene.hangs)} below mirror 3 the lens{curved}",
+        f"{wording.length(scene.focal)} below the lens the focus, {wording.length(scene.gap)} below the nozzle",
+        f"The nozzle's hole is {wording.length(scene.hole)} wide",
+    ]
+    other = "right" if scene.side == "left" else "left"
+    said.append(f"Mirror 3's screws are looked at from the {other}" if scene.asked == "screws" else "")
+    return [*said, *scene.words[:1]]
 
 
 def _plan(scene: PlanScene, wording: Wording) -> list[str]:

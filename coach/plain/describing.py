@@ -10,7 +10,7 @@ from coach.describing.question import Question
 from coach.describing.questions import questions
 from coach.describing.saving import save
 from coach.describing.slips import Doubt, weighed
-from coach.describing.walking import OVERVIEW, following, preceding
+from coach.describing.walking import OVERVIEW, all_keys, following, preceding
 from coach.describing.words import forgotten_words, guessed_words, said
 from coach.errors import CoachError, InputError
 from coach.plain.describing_lines import (
@@ -50,9 +50,9 @@ class Describing:
         self._draft = self._begun = draft
         self._kept: Draft | None = None
         self._file: Path | None = None
-        self._listed = False
-        """Whether all values were listed already: a changed one then leads back to the list."""
-        self._part: tuple[str, int, bool] | None = None
+        self._listed: frozenset[str] = frozenset()
+        """What the list of all values held when it was read: a changed one then leads back to it."""
+        self._part: tuple[str, int, str] | None = None
 
     def whereabouts(self) -> str:
         """Where the machine or the half of its description is; "" where nothing was answered."""
@@ -100,17 +100,19 @@ class Describing:
         """That question is next, or all values."""
         known = any(question.key == key for question in self._asked)
         self._draft = replace(self._draft, at=key if known else OVERVIEW, entry=entry)
-        self._listed = self._listed or not known
+        if not known:
+            self._listed = all_keys(self._description)
         self._save_draft()
 
     def _take(self, description: Description) -> None:
-        leads_to = following(self._description, description, self._draft.at, listed=self._listed)
+        leads_to = following(description, self._draft.at, listed=self._listed)
         self._draft = replace(self._draft, description=description)
         self._go(leads_to)
 
     def _go_before(self) -> None:
         before = preceding(self._description, self._draft.at, listed=self._listed)
-        self._listed = self._listed and self._question is not None
+        if self._question is None:
+            self._listed = frozenset()
         if before is None:
             self._talk.say(FIRST)
         else:
@@ -142,7 +144,7 @@ class Describing:
         if question is None:
             self._overview()
             return
-        part = (question.picture, question.mirror, question.at_the_tube)
+        part = (question.picture, question.mirror, question.at)
         if part != self._part:
             self._talk.say(*caution_lines(question))
             self._part = part

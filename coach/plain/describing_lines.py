@@ -28,7 +28,7 @@ def asked_lines(asked: tuple[Question, ...], question: Question) -> list[str]:
 
 def caution_lines(question: Question | None, *, sources: bool = False) -> list[str]:
     """What to beware of while measuring a machine."""
-    cautions = while_describing(at_the_tube=question is not None and question.at_the_tube)
+    cautions = while_describing(question.at if question is not None else "")
     return [f"Caution: {caution.text}" + (f" ({caution.source})" if sources else "") for caution in cautions]
 
 

@@ -1,5 +1,6 @@
 """The drawing that follows each answer: the machine from above, the opening with its tape, a mount."""
 
+from coach.describing import head_answers as head
 from coach.describing.description import OWN, Description
 from coach.describing.moving import CAN, NO, REACHES
 from coach.describing.profile import drive, machine_of, pitch, points, size
@@ -7,13 +8,15 @@ from coach.describing.question import Question
 from coach.describing.typed import counted, stations
 from coach.describing.words import GUESSED, points_words, value_words
 from coach.errors import InputError
-from coach.machine import Bed, default_stations
+from coach.machine import Bed, Side, default_stations
 from coach.parts import DIRECTIONS, Direction
 from coach.pictures.aperture import ApertureScene
+from coach.pictures.head_sizes import Curved, HeadSizesScene, Sized
 from coach.pictures.mount import MountScene, PointShown
 from coach.pictures.opening import OpeningScene
 from coach.pictures.plan import Asked, PlanScene
 from coach.pictures.view import Scene
+from coach.scenes.seen_from import seen_from
 from coach.shown import Wording
 
 DRAWN = {"bed.width": 600.0, "bed.depth": 400.0}
@@ -50,6 +53,8 @@ def scene_of(description: Description, question: Question, wording: Wording) -> 
         return _opening(description, question, wording)
     if question.picture == "mount":
         return _mount(description, question, wording)
+    if question.picture == "head":
+        return _head(description, question, wording)
     return _plan(description, question, wording)
 
 
@@ -69,7 +74,7 @@ def _plan(description: Description, question: Question, wording: Wording) -> Pla
     return PlanScene(
         sizes["bed.width"],
         sizes["bed.depth"],
-        "right" if description.answers.get("path.side") == "right" else "left",
+        _side(description),
         sizes["path.mirror1_gap"],
         sizes["path.mirror2_gap"],
         _places(description, sizes["bed.width"], sizes["bed.depth"]) if asked == "stations" else (),
@@ -142,4 +147,37 @@ def _mount(description: Description, question: Question, wording: Wording) -> Mo
     second = f"mirror {mirror}"
     if question.key not in description.answers and last != "drive":
         second += f", {GUESSED}"
-    return MountScene((one, two, three), (first, second))
+    return MountScene((one, two, three), (first, second), seen_from(mirror, _side(description)))
+
+
+def _side(description: Description) -> Side:
+    return "right" if description.answers.get("path.side") == "right" else "left"
+
+
+SIZED: dict[str, Sized] = {
+    head.TURNS: "screws", head.FOCAL: "focal", head.GAP: "gap", head.HOLE: "hole", head.CURVED: "curved",
+    head.HANGS: "hangs", head.MOVES: "moves", head.REACH: "moves",
+}  # fmt: skip
+DRAWN_BELOW = 70.0
+"""mm from mirror 3 down to the lens, for a drawing where nobody measured it."""
+
+
+def _head(description: Description, question: Question, wording: Wording) -> HeadSizesScene:
+    answers, key = description.answers, question.key
+    curves: dict[str, Curved] = {"up": "up", "down": "down"}
+    said = value_words(description, question, wording)
+    if key in head.GUESSED and key not in answers:
+        said = f"{said}, {GUESSED}"
+    fixed = answers.get(head.MOVES) == NO or (key == head.REACH and description.length(key) == 0)
+    return HeadSizesScene(
+        _side(description),
+        size(description, head.FOCAL),
+        size(description, head.GAP),
+        size(description, head.HOLE),
+        description.length(head.HANGS) or DRAWN_BELOW,
+        curves.get(answers.get(head.CURVED, ""), ""),
+        answers.get(head.TURNS) != NO,
+        not fixed,
+        SIZED.get(key, ""),
+        (f"{question.title}: {said}", said) if key != head.NOW else (),
+    )

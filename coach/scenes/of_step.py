@@ -17,6 +17,7 @@ from coach.practice.assist import BenchMark
 from coach.reading.method import Given
 from coach.reading.methods import OPTIONS
 from coach.scenes.before_after import LIKELY, beside
+from coach.scenes.seen_from import seen_from
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import ScrewTask, ShiftTask
@@ -141,7 +142,8 @@ def mount_scene(machine: Machine, task: ScrewTask, wording: Wording, *, caption:
         for p in machine.mount(task.mirror).points
     )
     goes = key_words(wording.turns(task.turns).direction)
-    return MountScene((one, two, three), (goes,) if caption and goes else ())
+    seen = seen_from(task.mirror, machine.path.side)
+    return MountScene((one, two, three), (goes,) if caption and goes else (), seen)
 
 
 def move_scene(machine: Machine, task: ShiftTask, wording: Wording) -> MoveScene:

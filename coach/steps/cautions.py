@@ -159,8 +159,10 @@ WHILE_DESCRIBING = with_always((NOT_FIRING, SUPPLY))
 """While a machine is described, with a tape measure in it."""
 AT_THE_TUBE = with_always((SUPPLY, NOT_FIRING))
 """The same where the tube is asked about: what kills there comes first, wherever there is room for one only."""
+AT_THE_LENS = with_always((NOT_FIRING, LENS, SUPPLY))
+"""The same where lens and nozzle are."""
 
 
-def while_describing(*, at_the_tube: bool) -> tuple[Caution, ...]:
-    """The cautions while a machine is described, the one that matters most first."""
-    return AT_THE_TUBE if at_the_tube else WHILE_DESCRIBING
+def while_describing(at: Literal["tube", "lens", ""]) -> tuple[Caution, ...]:
+    """The cautions while a machine is described, at that part of it; the one that matters most first."""
+    return {"tube": AT_THE_TUBE, "lens": AT_THE_LENS, "": WHILE_DESCRIBING}[at]

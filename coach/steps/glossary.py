@@ -13,6 +13,8 @@ GLOSSARY: tuple[tuple[str, str], ...] = (
     ("leg 1", "the beam's way from mirror 1 to mirror 2; it grows as the gantry comes to the front"),
     ("leg 2", "the beam's way from mirror 2 to the head; it grows as the head moves away from mirror 2"),
     ("mount", "the plate that holds a mirror, on three points"),
+    ("focal length", "how far below the lens it gathers the beam to its smallest spot, the focus"),
+    ("nozzle", "the tip with a hole under the lens, through which beam and air come out"),
     ("turn", "a screw's rotation; clockwise is plus, as seen facing the screw head"),
     ("shift", "moving a part sideways without tilting it"),
     ("round", "turns or a shift, and the marks after them"),

@@ -39,6 +39,28 @@ def test_a_machine_from_measures_in_both_units(shell: Shell) -> None:
     assert known in shell.ok("list")
 
 
+def test_mirror_3_and_lens_by_options(shell: Shell) -> None:
+    """Given in either unit, kept as the form keeps it; what is left out of a lens that is described is guessed."""
+    common = ("--width", "600", "--depth", "400", "--side", "left")
+    shell.ok("new-machine", "Shed", *common, "--mirror3", "fixed", "--focal", "2 in", "--curved", "down",
+             "--nozzle-to-focus", "6", "--mirror3-to-lens", "90", "--lens-moves", "0")  # fmt: skip
+    machine = Machine.load(shell.folder / "machines" / "shed.toml")
+    assert machine.lens is not None
+    assert machine.lens.model_dump(exclude_unset=True) == {
+        "focal": 50.8, "nozzle_distance": 6.0, "nozzle": 2.5, "curved": "down", "mirror_distance": 90.0, "reach": 0.0,
+    }  # fmt: skip
+    assert (machine.mirror3, len(machine.mounts)) == ("fixed", 2)
+    assert "lens.nozzle" in machine.guessed
+    both = shell("new-machine", "Two", *common, "--mirror3", "fixed", "--drive3", "push")
+    assert "said to be fixed and to have screws" in both.err
+    assert (
+        "does not go with a lens of 50.8 mm"
+        in shell("new-machine", "Far", *common, "--nozzle-to-focus", "60", "--keep").err
+    )
+    shell.ok("new-machine", "Plain", *common)
+    assert Machine.load(shell.folder / "machines" / "plain.toml").lens is None
+
+
 def test_what_was_not_given_is_noted_as_guessed(shell: Shell) -> None:
     """Exactly the values nobody gave are in `guessed`; an unknown drive is said to be unknown, not guessed."""
     shell.ok("new-machine", "Shed", "--width", "600", "--depth", "400", "--side", "left", "--points2", POINTS1)

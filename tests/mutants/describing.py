@@ -28,7 +28,7 @@ MUTATIONS = (
              "wanted = UNKNOWN  #", "wanted = None  #",
              "tui/test_app_describing.py"),
     mutation("at the tube another caution comes first", "coach/steps/cautions.py",
-             "return AT_THE_TUBE if at_the_tube else", "return",
+             '"tube": AT_THE_TUBE,', '"tube": WHILE_DESCRIBING,',
              "tui/test_app_describing.py"),
     # -- slips of the unit
     mutation("only the opening is asked about", SLIPS,

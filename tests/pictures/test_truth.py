@@ -16,6 +16,7 @@ from coach.pictures.bed import BedScene, StationDot
 from coach.pictures.beside import BesideScene
 from coach.pictures.compared import Compared
 from coach.pictures.dial import lane
+from coach.pictures.head_sizes import HeadSizesScene
 from coach.pictures.modes import RasterMode
 from coach.pictures.mount import MountDrawing, MountScene, PointShown
 from coach.pictures.palette import DARK, Role
@@ -88,6 +89,22 @@ TURNS = [sign * amount for amount in (1 / 60, 0.05, 0.125, 0.25, 0.5, 0.9) for s
 def from_twelve(places: np.ndarray) -> np.ndarray:
     """Clockwise angles from twelve o'clock, in turns, −½ to ½."""
     return np.arctan2(places[:, 0], -places[:, 1]) / math.tau
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_mirror_3_lies_as_the_beam_is_reflected_down(side):
+    """From the front: the beam comes in from the mirrors' side and leaves downwards; the plate's normal is out minus
+    in, and its upper edge lies above the incoming beam.  Lens, nozzle and focus follow below it in that order."""
+    raster = drawn(HeadSizesScene(side, 50.8, 8.0, 2.5, 70.0))
+    metal, lens = coloured(raster, Role.METAL, 60), coloured(raster, Role.TOLERANCE, 60)[:, 1].mean()
+    plate, nozzle = metal[metal[:, 1] < lens - 2], metal[metal[:, 1] > lens + 2]
+    run = np.linalg.svd(plate - plate.mean(axis=0))[2][0]
+    way = np.array([1.0 if side == "left" else -1.0, 0.0])
+    normal = (np.array([0.0, 1.0]) - way) / np.sqrt(2.0)  # y grows downwards
+    assert abs(normal @ run) < 0.1
+    upper, lower = plate[plate[:, 1].argmin()], plate[plate[:, 1].argmax()]
+    assert (lower - upper) @ way > 2
+    assert plate[:, 1].mean() < lens < nozzle[:, 1].mean() < coloured(raster, Role.EDGE, 60)[:, 1].max() - 2
 
 
 def dial(scene: MountScene) -> tuple[np.ndarray, float]:

@@ -15,8 +15,7 @@ from machines import make_machine
 from coach import Machine
 from coach.describing import drafts
 from coach.describing.description import Description
-from coach.describing.moving_questions import MOVES
-from coach.describing.questions import GENERAL, MOUNTS, PLACES, STATIONS, questions
+from coach.describing.questions import EVERY, questions
 from coach.describing.words import said
 from coach.paths import DATA_VARIABLE
 from coach.plain.aloud import quiet, spoken
@@ -52,20 +51,26 @@ def test_a_file_of_answers_describes_a_machine_and_begins_a_session(tmp_path: Pa
     assert (machine.name, machine.bed.width, machine.path.side) == ("Shed laser", 600, "left")
     assert machine.bed.depth == pytest.approx(599.44)  # 23.6 in of 25.4 mm
     assert (machine.path.mirror1_gap, machine.path.mirror2_gap, machine.aperture.head) == (140.5, 114.3, 18)
-    assert machine.guessed == ("tape.radius", "mounts.1.thread")
+    assert machine.guessed == ("tape.radius", "mounts.1.thread", "lens.nozzle")
     assert (machine.path.mirror1, machine.path.mirror2) == (25.0, 25.4)
     assert [move.model_dump(exclude_none=True) for move in machine.moves] == [
         {"part": "mirror 2", "right": 4.0}, {"part": "head", "up": 0.0, "back": 3.0},
         {"part": "tube", "up": 0.0, "back": 0.0},
     ]  # fmt: skip
     assert machine.pulse.model_dump(exclude_none=True) == {"timed": True, "percent": False, "ms": 70.0}
-    first, second = machine.mounts
+    first, second, third = machine.mounts
     assert [(p.x, p.y, p.kind) for p in first.points] == [(19, -19, "pivot"), (-19, -19, "screw"), (19, 19, "screw")]
     assert [(p.name, p.x, p.y) for p in second.points] == [("A", -20, -20), ("B", 20, -20), ("top", 0, 22.5)]
     assert (first.drive, second.thread, second.drive) == ("pull", "M5x0.5", "unknown")
+    assert [(p.x, p.y, p.kind) for p in third.points] == [(-15, 15, "screw"), (15, 15, "screw"), (-15, -15, "screw")]
+    assert machine.lens is not None
+    assert machine.lens.model_dump() == {
+        "focal": 50.8, "nozzle_distance": 7.0, "nozzle": 2.5, "curved": "down", "mirror_distance": None, "reach": 2.0,
+    }  # fmt: skip
+    assert "A focus 55.0 mm below the nozzle does not go with a lens of 50.8 mm" in " ".join(done.stdout.split())
     assert "'six hundred' cannot be read" in done.stdout
     assert "\nTape: 11.0 mm, guessed.\n" in done.stdout  # said as soon as it is guessed: 18/2 and 2 beyond the rim
-    assert "All values. 2 values are guessed." in done.stdout
+    assert "All values. 3 values are guessed." in done.stdout
     assert f"The machine is kept in {path}." in " ".join(done.stdout.split())
     assert Session.load(stored(tmp_path)).machine == machine
     assert "Step: Rules first." in done.stdout
@@ -74,8 +79,8 @@ def test_a_file_of_answers_describes_a_machine_and_begins_a_session(tmp_path: Pa
 
 def test_every_question_says_how_and_every_part_its_cautions(tmp_path: Path) -> None:
     """Enter alone at all that can be guessed hears each question's whole how; cautions stand before each part."""
-    heard = talk(tmp_path, in_turn(*NEEDED, *[""] * 23, "quit"))
-    description = drafts.describe(Machine.load(machine_in(tmp_path)))
+    heard = talk(tmp_path, in_turn(*NEEDED, *[""] * 22, "now", *[""] * 8, "quit"))
+    description = drafts.describe(Machine.load(machine_in(tmp_path))).answered("head.now", "yes")
     matter = questions(description)
     assert asked(heard) == [words + ("" if words.endswith("?") else ".") for words in (quiet(q.ask) for q in matter)]
     for question in matter:
@@ -84,8 +89,8 @@ def test_every_question_says_how_and_every_part_its_cautions(tmp_path: Path) -> 
     heard.lines = [line.removeprefix("Caution: ") for line in heard.lines]
     for caution in WHILE_DESCRIBING:
         assert (
-            heard.text.count(spoken(caution.text)) == 7
-        )  # travel, opening, either mount, what can be moved, the tube, stations
+            heard.text.count(spoken(caution.text)) == 9
+        )  # travel, opening, either mount, what can be moved, the tube, stations, mirror 3, lens
 
 
 def test_a_draft_survives_the_end_of_input(tmp_path: Path) -> None:
@@ -193,8 +198,7 @@ def test_the_list_says_how_each_machine_stood(tmp_path: Path) -> None:
 
 def test_every_question_is_said_in_small_letters() -> None:
     """No question is left in capitals, but for points A and B."""
-    moves = [question for about in MOVES.values() for question in about]
-    for question in (*GENERAL, *MOUNTS[1], *MOUNTS[2], *moves, STATIONS, PLACES):
+    for question in EVERY:
         words = re.findall(r"[A-Z]{2,}", quiet(question.ask))
         assert not words, question.key
     assert quiet("MIRROR 1: A TO B?") == "Mirror 1: A to B?"

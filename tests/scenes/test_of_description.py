@@ -7,8 +7,7 @@ import numpy as np
 import pytest
 
 from coach.describing.description import Description
-from coach.describing.moving_questions import MOVES
-from coach.describing.questions import GENERAL, MOUNTS, STATIONS
+from coach.describing.questions import EVERY
 from coach.parts import DIRECTIONS, PARTS
 from coach.pictures.modes import RasterMode
 from coach.pictures.plan import PlanScene
@@ -16,8 +15,7 @@ from coach.pictures.view import render
 from coach.scenes.of_description import scene_of
 from coach.shown import IN_MM
 
-MOVED = [question for about in MOVES.values() for question in about]
-ASKED = {q.key: q for q in (*GENERAL, *MOUNTS[1], *MOUNTS[2], *MOVED, STATIONS)}
+ASKED = {q.key: q for q in EVERY}
 SIZES = [(10, 4), (1, 1), (26, 9), (38, 13), (50, 22), (66, 30), (140, 45)]
 PLAN = PlanScene(600, 400, "left", 150, 120, words=(("width", ("600.0 mm",)), ("depth", ("400.0 mm",))))
 
@@ -50,7 +48,10 @@ def test_every_mode_draws_at_every_size(key: str) -> None:
         ("moves.mirror2.can", "mirror 2: I do not know"), ("moves.mirror1.right", "mirror 1: not known"),
         ("moves.head.up", "head: not known"), ("moves.tube.can", "tube: I do not know"),
         ("mounts.1.arm", "A to B 40.0 mm"), ("mounts.1.thread", "0.70 mm in one turn"),
-        ("mounts.2.drive", "the first turn tells"),
+        ("mounts.2.drive", "the first turn tells"), ("mounts.3.shape", "from the right, upper edge up"),
+        ("lens.focal", "50.8 mm, guessed"), ("lens.nozzle_distance", "nozzle to focus: 8.0 mm, guessed"),
+        ("lens.nozzle", "hole: 2.5 mm, guessed"), ("lens.mirror_distance", "mirror 3 to lens: not known"),
+        ("lens.curved", "I do not know"), ("mounts.3.can", "look from here"),
     ],
 )  # fmt: skip
 def test_the_size_that_is_asked_about_stands_in_the_drawing(

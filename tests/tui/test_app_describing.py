@@ -67,6 +67,8 @@ async def test_a_whole_description_by_keys_and_a_session_on_it(tmp_path: Path) -
         await driver.press("2", "1")  # pulses by hand, the power in per cent
         await entered(driver, "12")
         await driver.press("1")  # the usual stations
+        assert driver.screen.question.key == "head.now"
+        await driver.press("1")  # mirror 3 and the lens wait
         assert driver.screen.question is None
         assert "1 value is guessed" in driver.text()
         await driver.press("enter")
@@ -94,6 +96,56 @@ async def test_a_whole_description_by_keys_and_a_session_on_it(tmp_path: Path) -
         ("A", "pivot", -20, -20), ("B", "screw", 20, -20), ("top", "screw", 0, 22.5),
     ]  # fmt: skip
     assert drafts.drafts(tmp_path) == ((), ())
+
+
+async def test_the_head_described_later_from_the_list(tmp_path: Path) -> None:
+    """Of a stored machine, from the list: each question once, skipped ones guessed or not known, left in between and
+    gone on with, and back in the list; the file holds it, and what it held before."""
+    path = Store(tmp_path).save_machine(make_machine())
+    async with running(tmp_path) as driver:
+        await driver.press("1", "2")
+        assert driver.screen.draft.machine == path
+        driver.screen.ask("head.now")
+        await driver.press("2")
+        assert driver.screen.question.key == "mounts.3.can"
+        assert stands(driver, NOT_FIRING)
+        await driver.press("2", "2", "3")  # screws: an L of three, its bend at the upper left
+        await entered(driver, "28,5")
+        await driver.press("1")  # M3
+        await driver.press("1")  # push
+        await entered(driver, "2")
+        assert "Did you mean inches: 2.000 in, that is 50.8 mm?" in driver.part(".body")
+        await driver.press("5")
+        await entered(driver, "51")
+        assert "does not go with a lens of 50.8 mm" in driver.part("#echo")
+        assert driver.screen.entry.value == "51"
+        await driver.press("f4")
+        await driver.settle()
+    async with running(tmp_path) as driver:
+        await driver.press("1", "1")
+        assert (driver.screen.question.key, driver.screen.entry.value) == ("lens.nozzle_distance", "51")
+        await driver.press(*["backspace"] * 2)
+        await entered(driver, "6")
+        await driver.press("f12")  # the hole
+        await driver.press("enter")  # the curved side: in passing nothing is said of it
+        await driver.press("f12", "1")  # how it hangs; the tube is fixed
+        assert driver.screen.question is None
+        rows = " ".join(entry.label for entry in driver.screen.rows())
+        assert "nozzle's hole: 2.5 mm, guessed" in rows
+        assert "lens, curved side: I do not know" in rows
+        await driver.press("1")
+    machine, before = Machine.load(path), make_machine()
+    assert machine.mounts[:2] == before.mounts
+    third = machine.mount(3)
+    assert [(p.x, p.y, p.kind) for p in third.points] == [
+        (-14.25, 14.25, "screw"), (14.25, 14.25, "screw"), (-14.25, -14.25, "screw"),
+    ]  # fmt: skip
+    assert (third.thread, third.drive) == ("M3", "push")
+    assert machine.lens is not None
+    assert machine.lens.model_dump(exclude_unset=True) == {
+        "focal": 50.8, "nozzle_distance": 6.0, "nozzle": 2.5, "reach": 0.0,
+    }  # fmt: skip
+    assert machine.guessed == ("path.mirror1", "path.mirror2", "lens.nozzle")
 
 
 async def test_enough_guesses_the_rest_but_not_what_cannot_be_guessed(tmp_path: Path) -> None:
@@ -315,7 +367,9 @@ async def test_what_cannot_be_kept_is_said_and_stays(tmp_path: Path, monkeypatch
 SIZES = [(40, 12), (20, 5), (1, 1), (60, 40), (80, 24), (100, 30), (140, 45)]
 
 
-@pytest.mark.parametrize("at", ["bed.width", "tolerance", "mounts.2.shape", "moves.tube.can", "overview"])
+@pytest.mark.parametrize(
+    "at", ["bed.width", "tolerance", "mounts.2.shape", "moves.tube.can", "lens.nozzle", "overview"]
+)
 async def test_every_size_at_every_kind_of_question(tmp_path: Path, at: str) -> None:
     """Resized at any moment: no crash; the question, the field or the first choice and a key stand there whole."""
     async with running(tmp_path, size=(100, 30)) as driver:
@@ -339,16 +393,7 @@ async def test_every_size_at_every_kind_of_question(tmp_path: Path, at: str) -> 
 
 def test_every_question_is_in_large_type_at_80_columns() -> None:
     """No question of the form is so long that it would have to be asked in plain letters."""
-    moves = [question for about in questions.MOVES.values() for question in about]
-    asked = (
-        *questions.GENERAL,
-        *questions.MOUNTS[1],
-        *questions.MOUNTS[2],
-        *moves,
-        questions.STATIONS,
-        questions.PLACES,
-    )
-    plain = [q.ask for q in asked if set_text(q.ask, 78, 3).size == "plain"]
+    plain = [q.ask for q in questions.EVERY if set_text(q.ask, 78, 3).size == "plain"]
     assert not plain
 
 
@@ -426,10 +471,11 @@ def test_the_drawing_follows_every_answer() -> None:
         "moves.mirror2.right": "3", "moves.head.up": "0", "moves.tube.back": "2",
         "aperture.head": "25", "tape.radius": "15", "tolerance": "2",
         "mounts.1.shape": "up", "mounts.1.corner": "upper right", "mounts.1.arm": "60", "mounts.1.thread": "M6",
-        "mounts.1.drive": "pull", "mounts.2.shape": "centre",
+        "mounts.1.drive": "pull", "mounts.2.shape": "centre", "mounts.3.can": "no", "mounts.3.shape": "down",
+        "mounts.3.drive": "pull", "lens.focal": "63.5", "lens.nozzle_distance": "6", "lens.nozzle": "4",
+        "lens.curved": "down", "lens.mirror_distance": "90", "lens.can": "no", "lens.reach": "2",
     }  # fmt: skip
-    moves = [question for about in questions.MOVES.values() for question in about]
-    asked = {q.key: q for q in (*questions.GENERAL, *questions.MOUNTS[1], *questions.MOUNTS[2], *moves)}
+    asked = {q.key: q for q in questions.EVERY}
     for key, text in changes.items():
         assert scene_of(start.answered(key, text), asked[key], IN_MM) != scene_of(start, asked[key], IN_MM), key
 

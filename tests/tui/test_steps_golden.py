@@ -109,6 +109,7 @@ def describing(at: str = "", **answers: str) -> Show:
 
 
 ROUGHLY = {"name": "Shed laser", "bed__width": "600", "bed__depth": "400", "path__side": "left"}
+HEAD = {"head.now": "yes", "mounts.3.can": "yes", "lens.can": "yes"}
 
 
 @dataclass(frozen=True)
@@ -147,6 +148,12 @@ def views() -> dict[str, View]:
         "describe-mount": describing("mounts.1.shape", **ROUGHLY),
         "describe-part": describing("moves.mirror2.right", **ROUGHLY, **{"moves.mirror2.can": "yes"}),
         "describe-tube": describing("moves.tube.can", **ROUGHLY),
+        "describe-mirror3": describing("mounts.3.can", **ROUGHLY, **HEAD),
+        "describe-mount3": describing("mounts.3.shape", **ROUGHLY, **HEAD),
+        "describe-lens": describing("lens.focal", **ROUGHLY, **HEAD),
+        "describe-nozzle": describing("lens.nozzle_distance", **ROUGHLY, **HEAD),
+        "describe-curved": describing("lens.curved", **ROUGHLY, **HEAD),
+        "describe-lens-moves": describing("lens.can", **ROUGHLY, **HEAD),
         "describe-overview": describing(OVERVIEW, **ROUGHLY),
     }
     return {"hint": View(shows["go"], hints=True)} | {name: View(show) for name, show in shows.items()}

@@ -9,16 +9,14 @@ from textual.events import DescendantFocus
 from textual.timer import Timer
 from textual.widgets import Input, OptionList
 
-from coach.describing import pulsing
 from coach.describing.description import Description
 from coach.describing.drafts import Draft, keep
-from coach.describing.moving import CAN
 from coach.describing.profile import missing, screw
 from coach.describing.question import Question
 from coach.describing.saving import save
 from coach.describing.slips import Doubt, weighed
 from coach.describing.usual import UNKNOWN
-from coach.describing.walking import OVERVIEW, following, preceding
+from coach.describing.walking import OVERVIEW, all_keys, following, preceding
 from coach.describing.words import said
 from coach.errors import CoachError, InputError
 from coach.session.store import Store
@@ -44,8 +42,8 @@ class DescribeScreen(DescribeView):
         super().__init__(draft)
         self._begun = draft
         self._kept: Draft | None = None
-        self._listed = False
-        """Whether the list of all values was reached: a changed value then leads back to it."""
+        self._listed: frozenset[str] = frozenset()
+        """What the list of all values held when it was reached: a changed value then leads back to it."""
         self._timer: Timer | None = None
 
     def on_mount(self) -> None:
@@ -65,7 +63,8 @@ class DescribeScreen(DescribeView):
         known = any(question.key == key for question in self.asked)
         before = self.draft.at if self._listed else ""
         self.draft = replace(self.draft, at=key if known else OVERVIEW, entry=entry or "")
-        self._listed = self._listed or not known
+        if not known:
+            self._listed = all_keys(self.draft.description)
         self.seen, self.trouble = self.draft.description, trouble
         question, choices = self.question, self.query_one("#choices", Choices)
         choices.calm = question is None
@@ -86,10 +85,10 @@ class DescribeScreen(DescribeView):
         wanted = before if question is None else description.answers.get(question.key)
         if question is not None and wanted is None and question.key.endswith(".thread"):
             wanted = screw(description, question.mirror).get("thread")
-        if question is not None and wanted is None and question.key in (*CAN, *pulsing.CLOSED):
-            wanted = UNKNOWN  # Enter in passing must not say that a part is fixed
         if question is not None and wanted is None and question.said_only:
             return NOTHING_YET
+        if question is not None and wanted is None:
+            wanted = UNKNOWN  # where it is offered: Enter in passing must not say that a part is fixed
         return next((index for index, row in enumerate(self.rows()) if row.key == wanted), None)
 
     # what is typed or highlighted
@@ -185,7 +184,7 @@ class DescribeScreen(DescribeView):
 
     def _take(self, description: Description) -> None:
         """On with these answers, on disk at once: to the next question, or back to the list."""
-        leads_to = following(self.draft.description, description, self.draft.at, listed=self._listed)
+        leads_to = following(description, self.draft.at, listed=self._listed)
         self.draft = replace(self.draft, description=description, entry="")
         self.ask(leads_to)
         self.save_draft()
@@ -221,7 +220,8 @@ class DescribeScreen(DescribeView):
         """The question before this one."""
         self.save_draft()
         before = preceding(self.draft.description, self.draft.at, listed=self._listed)
-        self._listed = self._listed and self.question is not None
+        if self.question is None:
+            self._listed = frozenset()
         if before is None:
             self.mention(FIRST)
         else:

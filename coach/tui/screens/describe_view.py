@@ -102,7 +102,7 @@ class DescribeView(CoachScreen[object]):
 
     def cautions(self) -> tuple[Caution, ...]:
         """What to beware of at this question."""
-        return while_describing(at_the_tube=self.question is not None and self.question.at_the_tube)
+        return while_describing(self.question.at if self.question is not None else "")
 
     def headline(self) -> str:
         """For the large type."""
