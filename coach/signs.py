@@ -1,5 +1,10 @@
-"""Every sign in plain ASCII, for terminals that know no more and for people who want it so: one table for all."""
+"""Signs as they may be shown: what would command a terminal made visible, and every sign in plain ASCII.
 
+Names, notes and files are written by others.  Whatever of them is shown goes through `visible`: in the shell and in
+plain lines where a line is written (`coach.cli.out`), on the full screen where a line is drawn (`coach.tui.signs`).
+"""
+
+import re
 import unicodedata
 
 from coach.shown import SPELLED
@@ -10,6 +15,25 @@ _SIGNS = str.maketrans({
     "′": "'", "″": '"', "“": '"', "”": '"', "‘": "'", "’": "'", "≤": "<", "≥": ">", "\N{NO-BREAK SPACE}": " ",
     "↻": ">", "↺": "<", "█": "#", "▀": "#", "▄": "#", "▌": "#", "▐": "#", "░": ":", "▒": "%", "▓": "#",
 })  # fmt: skip
+
+
+UNKNOWN = "\N{REPLACEMENT CHARACTER}"
+_COMMANDS = {number: chr(0x2400 + number) for number in range(0x20)} | {0x7F: "\N{SYMBOL FOR DELETE}", ord("\t"): " "}
+"""The control characters that have a picture of their own (Unicode's block "Control Pictures"); a tab is a gap."""
+_HIDDEN = re.compile(
+    r"[\x00-\x09\x0b-\x1f\x7f-\x9f"  # controls (general category Cc) but the line feed
+    r"\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069"  # the property Bidi_Control: they turn the order of what follows
+    r"\u2028\u2029\ud800-\udfff]"  # line and paragraph separators, halves of characters
+)
+"""As the Unicode Character Database lists them: PropList.txt, UnicodeData.txt (tests/test_signs.py compares)."""
+
+
+def visible(text: str) -> str:
+    """The text as it may be shown: every control, bidirectional and broken character a visible sign.
+
+    Only line feeds stay: whoever shows several lines parts them so.
+    """
+    return text if text.isprintable() else _HIDDEN.sub(lambda found: _COMMANDS.get(ord(found[0]), UNKNOWN), text)
 
 
 def to_ascii(text: str) -> str:

@@ -12,6 +12,7 @@ from pathlib import Path
 from coach import __version__
 from coach.files import write_text
 from coach.paths import data_folder
+from coach.signs import visible
 
 
 def write_report(error: BaseException, given: Sequence[str]) -> str:
@@ -28,7 +29,7 @@ def write_report(error: BaseException, given: Sequence[str]) -> str:
     for folder in (_folder_given, _folder_for_all):
         with contextlib.suppress(Exception):  # a second mistake must not hide the first
             path = folder(given) / name
-            write_text(path, "\n".join(lines))
+            write_text(path, visible("\n".join(lines)))
             return f"The details are in {path}; please send that file with a report."
     return "The details could not be written to any file."
 

@@ -1,4 +1,4 @@
-"""What goes to standard output and standard error, also where the terminal knows no − or ⅛."""
+"""What goes to standard output and standard error: it commands no terminal, and is readable where − or ⅛ is not."""
 
 import contextlib
 import json
@@ -7,6 +7,7 @@ import sys
 from typing import Any, TextIO
 
 from coach.shown import SPELLED
+from coach.signs import visible
 
 PLAIN = str.maketrans(
     {
@@ -49,6 +50,7 @@ def number(value: float, places: int = 4) -> float | None:
 def _write(stream: TextIO | None, text: str) -> None:
     if stream is None:  # closed by whoever started us
         return
+    text = visible(text)
     encoding = getattr(stream, "encoding", None) or "utf-8"
     try:
         text.encode(encoding)

@@ -7,10 +7,14 @@ from coach.errors import InputError, OutOfReach, UnknownName
 from coach.machine import Machine, Target
 from coach.parts import DIRECTIONS, PARTS, Part
 from coach.shown import IN_MM, Wording
+from coach.signs import visible
 
 FARTHEST = 500.0
 """mm; no mark, shift or doubt is larger than this on a machine for one person."""
 
+
+LONGEST_NAME = 60
+"""Characters of a point's name, as of every other name."""
 
 FARTHEST_SHIFT = 20.0
 """mm; a part moved farther at once would throw every mark off the tape."""
@@ -98,6 +102,9 @@ def place(machine: Machine, station: str, x: float | None, y: float | None, targ
         return {"station": known.name, "x": known.x, "y": known.y, "target": target}
     if not isinstance(station, str) or not station.strip():
         raise InputError("The point has no name", expected="a short name", example='"P1"')
+    if not station.strip().isprintable() or len(station.strip()) > LONGEST_NAME:
+        what = f"The point's name is {visible(station[:LONGEST_NAME])!r}"
+        raise InputError(what, expected=f"at most {LONGEST_NAME} visible characters", example='"P1"')
     where = {
         "x": checked_offset_on("x", x, machine.bed.width),
         "y": checked_offset_on("y", y, machine.bed.depth),

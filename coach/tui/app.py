@@ -19,6 +19,7 @@ from coach import settings
 from coach.errors import CoachError
 from coach.pictures.modes import RasterMode
 from coach.shown import IN_MM, Wording
+from coach.signs import visible
 from coach.tui import themes
 from coach.tui.commands import own
 from coach.tui.commands.palette import ScreenCommands
@@ -28,7 +29,7 @@ from coach.tui.program import Moment, Program
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.hints import HINTS
 from coach.tui.screens.home import HomeScreen
-from coach.tui.signs import PlainSigns
+from coach.tui.signs import PlainSigns, VisibleSigns
 from coach.tui.widgets.terminal import Drawing, heed_resizes, only_ascii
 
 if TYPE_CHECKING:
@@ -75,7 +76,7 @@ class CoachApp(OpeningApp):
         self.unit_chosen: datetime | None = None
         """When the unit was changed since the program began."""
         self.animation_level: AnimationLevel = "none"
-        self._plain_signs = PlainSigns()
+        self._visible_signs, self._plain_signs = VisibleSigns(), PlainSigns()
         self._problems = loaded.problems + clashes
         for theme in themes.OWN:
             self.register_theme(theme)
@@ -155,8 +156,8 @@ class CoachApp(OpeningApp):
         return themes.OF_THE_TERMINAL
 
     def get_line_filters(self) -> Sequence[LineFilter]:
-        """Where no more than ASCII can be shown, nothing else is."""
-        filters = super().get_line_filters()
+        """Nothing on the screen commands the terminal; where no more than ASCII can be shown, nothing else is."""
+        filters = [*super().get_line_filters(), self._visible_signs]
         return [*filters, self._plain_signs] if only_ascii(self) else filters
 
     def hint(self, moment: Moment) -> str:
@@ -208,7 +209,7 @@ def run(folder: Path, *, practice: "Practice | None" = None, session: Path | Non
     app = CoachApp(folder, practice=practice, session=session)
     status = app.run()
     if app.last_path is not None:
-        print(f"The session is in {app.last_path}", file=sys.stderr if app.mistake else sys.stdout)
+        print(visible(f"The session is in {app.last_path}"), file=sys.stderr if app.mistake else sys.stdout)
     if app.mistake is not None:
         raise app.mistake
     return status if status is not None else app.return_code or 0

@@ -11,6 +11,7 @@ from textual import work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
+from textual.content import Content
 from textual.css.query import NoMatches
 from textual.events import Resize
 from textual.widgets import OptionList, Static
@@ -123,7 +124,7 @@ class HomeScreen(CoachScreen[None]):
             words = about(shown, self._listing.states.get(row, ""), self.wording)
             if self.size.height >= TALL:
                 words = enlarged(words, columns, ascii_only=self._ascii_only)
-        self.query_one("#about", Static).update("\n".join(words))
+        self.query_one("#about", Static).update(Content("\n".join(words)))
 
     @work(thread=True, exclusive=True)
     def load(self) -> None:
