@@ -1,5 +1,6 @@
 """The pictures of a visit's other parts in words: optics, bed, cuts, head, nozzle, card and pointer."""
 
+from coach.pictures.bed_card import CardScene
 from coach.pictures.bed_gaps import NOT_YET, BedGapsScene, verdict
 from coach.pictures.cut_bed import CutBedScene
 from coach.pictures.cut_ladder import CutsScene
@@ -9,6 +10,7 @@ from coach.pictures.head_shown import NOT_YET as HEAD_NOT_YET
 from coach.pictures.head_views import HeadScene
 from coach.pictures.nozzle import NozzleScene
 from coach.pictures.optics_path import OpticsScene
+from coach.pictures.pointer_spots import PointerScene
 from coach.pictures.view import Scene
 from coach.shown import Wording
 from coach.triage.figures import CORNERS
@@ -30,6 +32,10 @@ def of_the_visit(scene: Scene, wording: Wording) -> tuple[str, list[str]]:
             return "The tape under the nozzle, from above", _nozzle(scene, wording)
         case HeadScene():
             return "The head from two sides", _head(scene, wording)
+        case CardScene():
+            return "The card on the bed, from above", _card(scene, wording)
+        case PointerScene():
+            return "The pointer's spot beside the mark, from above", _pointer(scene, wording)
         case _:
             raise TypeError(f"no words for {type(scene).__name__}")
 
@@ -82,3 +88,20 @@ def _head(scene: HeadScene, wording: Wording) -> list[str]:
     beside = on_the_flat(shown.nozzle, wording, 2) if shown.nozzle is not None else HEAD_NOT_YET
     said += [f"Through the nozzle: {beside}", shown.cut_off()]
     return [*said, f"In question: {scene.part}" if scene.part else ""]
+
+
+def _card(scene: CardScene, wording: Wording) -> list[str]:
+    said = ["Right is right and back is up, places are told from the card's cross"]
+    for name, mark in (
+        ("with the bed at its usual height", scene.high),
+        (f"with the bed {scene.lower(wording)}", scene.low),
+    ):
+        said.append(f"Mark {name}: {on_the_flat(mark, wording)}" if mark is not None else "")
+    return [*said, scene.said(wording)[0]]
+
+
+def _pointer(scene: PointerScene, wording: Wording) -> list[str]:
+    said = ["Right is right and back is up, places are told from the mark"]
+    said += [f"{name[0]}: {scene.said(place, wording)[0].removeprefix('✓ ')}"
+             for name, place in scene.heights(wording)]  # fmt: skip
+    return [*said, f"A ring shows the tolerance, {wording.length(scene.tolerance)} around the mark"]

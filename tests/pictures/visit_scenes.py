@@ -2,6 +2,7 @@
 
 import math
 
+from coach.pictures.bed_card import CardScene
 from coach.pictures.bed_gaps import BedGapsScene
 from coach.pictures.cut_bed import CutBedScene
 from coach.pictures.cut_ladder import CutsScene
@@ -11,6 +12,7 @@ from coach.pictures.head_views import HeadScene
 from coach.pictures.nozzle import NozzleScene
 from coach.pictures.optic_faces import OpticShown
 from coach.pictures.optics_path import OpticsScene
+from coach.pictures.pointer_spots import PointerScene
 from coach.pictures.view import Scene
 
 OPTICS = (
@@ -68,6 +70,15 @@ VISIT: dict[str, Scene] = {
     "head, upright": HeadScene(HeadShown(lean=(0.01, 0.0), nozzle=(0.0, 0.0), clipped=0.002)),
     "head, nozzle alone": HeadScene(HeadShown(nozzle=(0.7, -0.2), clipped=0.08), part="lens"),
     "head, nothing": HeadScene(HeadShown()),
+    "card": CardScene((1.2, -0.4), (-0.8, 1.6), 150.0, lens=False),
+    "card, upright": CardScene((1.2, -0.4), (1.3, -0.3), 150.0),
+    "card, far off": CardScene((24.0, -0.4), (-30.0, 1.6), 170.0),
+    "card, one": CardScene((3.2, -2.4), None, 170.0),
+    "card, none": CardScene(),
+    "pointer": PointerScene((1.2, -0.4), (-0.8, 0.6), 20.0),
+    "pointer, on the mark": PointerScene((0.1, -0.2), (0.0, 0.0), 20.0),
+    "pointer, one": PointerScene((13.2, -2.4)),
+    "pointer, none": PointerScene(),
     "cuts": CutsScene(cuts(CUT, BEFORE), "baseline"),
     "cuts, some": CutsScene(cuts(PART, at="front-right")),
     "cuts, none": CutsScene(cuts({}, at="back-left"), ladder=(10.0, 11.0, 12.1, 13.3, 14.6)),
