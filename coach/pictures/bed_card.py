@@ -58,7 +58,8 @@ class CardScene:
         moved = on_the_flat((self.low[0] - self.high[0], self.low[1] - self.high[1]), wording)
         leans = "upright" if flat else f"leans {', '.join(way for way in ways if way != '0.0°')}"
         lens = "lens in" if self.lens else "lens out"
-        return f"{leans} ({moved} over {wording.exact(self.lowered)}), {lens}", f"{leans}, {lens}", leans
+        whole = leans if flat else f"leans {off(self.lean):.1f}°"
+        return f"{leans} ({moved} over {wording.exact(self.lowered)}), {lens}", f"{leans}, {lens}", leans, whole
 
     def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene; nothing where it would be too small to be read."""
@@ -81,6 +82,8 @@ class _Drawing:
         half = self.half
         frame(raster, (x - half, y - half, x + half, y + half), Role.FRAME, Role.TAPE)
         cross(raster, x, y, half - 1)
+        edge = shapes.bar(self.grid, x - half, y - half, x + half, y + half)
+        self.lines = raster.touched(shapes.outline(self.grid, edge, 1.6))
         if scene.high is not None and scene.low is not None:
             self.arrow(self.view.at(*scene.high), self.view.at(*scene.low))
         if scene.high is not None:
@@ -109,6 +112,7 @@ class _Drawing:
             1.8 * self.size,
         )
         self.raster.paint(body, Role.FOCUS)
+        self.lines |= self.raster.touched(body)
 
     def words(self) -> None:
         raster, scene, (x, y), last = self.raster, self.scene, (self.view.x, self.view.y), self.raster.rows - 1
@@ -119,16 +123,22 @@ class _Drawing:
         role = Role.TEXT if lean is None else Role.DONE if off(lean) <= scene.most else Role.MARK
         raster.label(scene.said(self.wording), [(raster.width / 2, last - 1, "center")], role, bold=True)
         scale_bar(raster, self.view.scale, last, self.wording, after="on the card")
-        edge = (x - self.half, y - self.half, x + self.half, y + self.half)
-        self.lines = raster.touched(shapes.outline(self.grid, shapes.bar(self.grid, *edge), 1.6))
-        for mark, other, text in ((scene.high, scene.low, ("usual height", "high")),
-                                  (scene.low, scene.high, (self.scene.lower(self.wording), "low"))):  # fmt: skip
+        self.names()
+
+    def names(self) -> None:
+        """Each mark's height; one word for both where they lie on each other."""
+        high, low = self.scene.high, self.scene.low
+        lower = (self.scene.lower(self.wording), "low")
+        if high and low and math.dist(self.view.at(*high), self.view.at(*low)) < 1.6 * self.size:
+            self.name(high, None, ("both heights", "both"))
+            return
+        for mark, other, text in ((high, low, ("usual height", "high")), (low, high, lower)):
             if mark is not None:
                 self.name(mark, other, text)
 
     def name(self, mark: Flat, other: Flat | None, text: tuple[str, ...]) -> None:
-        """Beside the mark, clearly nearer to it than to the other one; off the card's edge where it can be."""
-        places = self.around(mark, right_first=mark[0] >= (other[0] if other else 0.0))
+        """Beside the mark, clearly nearer to it than to the other one; off edge and arrow where it can be."""
+        places = self.around(mark, other or (0.0, 0.0))
         tried = ((wording, place) for wording in text for place in places)
         own = [(wording, place) for wording, place in tried if other is None
                or self.away(wording, place, mark) + 1 <= self.away(wording, place, other)]  # fmt: skip
@@ -136,14 +146,16 @@ class _Drawing:
             if self.raster.label(wording, [place], Role.MARK):
                 return
 
-    def around(self, mark: Flat, *, right_first: bool) -> list[Place]:
+    def around(self, mark: Flat, other: Flat) -> list[Place]:
+        """Where a word may stand, those first that lie away from the other mark."""
         (x, y), gap = self.view.at(*mark), self.size + 1.2
         row, aspect = int(y // self.raster.aspect), self.raster.aspect
         over, under = int((y - self.size - 0.4) // aspect) - 1, int((y + self.size + 0.4) // aspect) + 1
-        right: list[Place] = [(x + gap, row, "left"), (x + gap, row - 1, "left"), (x + gap, row + 1, "left")]
-        left: list[Place] = [(x - gap, row, "right"), (x - gap, row - 1, "right"), (x - gap, row + 1, "right")]
-        level: list[Place] = [(x, over, "center"), (x, under, "center")]
-        first, second = (right, left) if right_first else (left, right)
+        right: list[Place] = [(x + gap, row + down, "left") for down in (0, -1, 1)]
+        left: list[Place] = [(x - gap, row + down, "right") for down in (0, -1, 1)]
+        first, second = (right, left) if mark[0] >= other[0] else (left, right)
+        rows = (over, under) if mark[1] >= other[1] else (under, over)
+        level: list[Place] = [(x, each, "center") for each in rows]
         return [*first[:1], *level, *second[:1], *first[1:], *second[1:]]
 
     def away(self, text: str, place: Place, mark: Flat) -> float:

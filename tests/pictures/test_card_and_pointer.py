@@ -78,6 +78,7 @@ def test_each_mark_has_its_own_name(columns, rows, mode) -> None:
                 if label.text in texts:
                     at[name] = (label.column, label.column + len(label.text), 2.0 * label.row + 1)
         assert set(at) == {"high", "low"}
+        assert any(label.text.startswith("leans") for label in raster.placed)
         half = min((rows - 3) * 2 / 2 - 1.0, columns / 2 - 8)
         size = min(max(0.09 * half, 1.3), 2.6)
         scale = (half - size - 1.5) / max(2.0, *(abs(v) for mark in (high, low) for v in mark))
@@ -90,6 +91,14 @@ def test_each_mark_has_its_own_name(columns, rows, mode) -> None:
                 return math.hypot(max(start - x, x - end, 0.0), down - y)
 
             assert away(mark) < away(other), (high, low, name)
+
+
+@pytest.mark.parametrize(("columns", "rows"), SIZES)
+def test_marks_on_each_other_are_named_together(columns, rows) -> None:
+    """Neither name would stand nearer to its own."""
+    raster = drawn(CardScene((1.2, -0.4), (1.25, -0.4), 150.0), columns, rows)
+    assert any(label.text in ("both heights", "both") for label in raster.placed)
+    assert any("upright" in label.text for label in raster.placed)
 
 
 @pytest.mark.parametrize(("columns", "rows"), SIZES)
