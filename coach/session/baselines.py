@@ -9,7 +9,6 @@
 docs/session-format.md describes every key.
 """
 
-from datetime import date
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -19,6 +18,7 @@ from coach import files
 from coach.cutting.check import Cuts
 from coach.errors import Unreadable
 from coach.machine import Name
+from coach.session.moments import Day
 from coach.session.session import Session
 from coach.session.store import slug
 from coach.session.visit_events import Check, KeptCuts, Milliampere
@@ -31,7 +31,7 @@ class KeptCurrent(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
-    on: date
+    on: Day
     current: Milliampere
     """mA."""
 

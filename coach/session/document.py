@@ -12,7 +12,6 @@ docs/session-format.md describes every key.
 """
 
 from collections.abc import Callable
-from datetime import datetime
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -22,6 +21,7 @@ from coach import files
 from coach.errors import Unreadable
 from coach.machine import Machine, Name
 from coach.session.events import Event
+from coach.session.moments import Moment
 
 SCHEMA = 3
 
@@ -65,7 +65,7 @@ class Document(BaseModel):
 
     schema_: Annotated[int, Field(alias="schema")] = SCHEMA
     title: Name
-    created: datetime
+    created: Moment
     practice: Practice | None = None
     draft: dict[str, str] = {}
     machine: Machine

@@ -1,8 +1,8 @@
 """What every entry of a session has."""
 
-from datetime import datetime
-
 from pydantic import BaseModel, ConfigDict
+
+from coach.session.moments import Moment
 
 
 class Happened(BaseModel):
@@ -12,4 +12,4 @@ class Happened(BaseModel):
 
     id: int
     """Counts up from 1 through the session, undone events included."""
-    at: datetime
+    at: Moment

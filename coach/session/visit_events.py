@@ -10,6 +10,7 @@ from coach.cutting.limits import Limit, checked_limit
 from coach.cutting.sheet import checked_sheet
 from coach.machine import Finite, Name
 from coach.session.happened import Happened
+from coach.session.moments import Day
 from coach.triage.causes import CheckName
 from coach.triage.evidence import Cleaned, Optic
 from coach.triage.figures import Result, checked_check
@@ -106,7 +107,7 @@ class KeptCuts(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     material: Name
-    on: date
+    on: Day
     power: Percent | None = None
     stations: tuple[KeptLimit, ...]
 

@@ -59,8 +59,13 @@ def worst_before(events: "Sequence[Event]") -> float | None:
 
 
 def age_words(when: datetime, now: datetime) -> str:
-    """How long ago a day was: "today", "yesterday", "3 days ago", "4 weeks ago", "5 months ago"."""
+    """How long ago a day was: "today", "yesterday", "3 days ago", "4 weeks ago", "5 months ago".
+
+    Where another clock was ahead: "3 days ahead of this clock".
+    """
     days = (now.astimezone().date() - when.astimezone().date()).days
+    if days < 0:
+        return f"{-days} day{'s' if days < -1 else ''} ahead of this clock"
     if days <= 1:
         return "yesterday" if days == 1 else "today"
     if days < WEEKS:

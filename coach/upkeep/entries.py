@@ -1,12 +1,12 @@
 """What happened in a machine's upkeep, in the order in which it was entered: all that its log stores."""
 
-from datetime import date
 from typing import Annotated, Literal
 
 from pydantic import Field
 
 from coach.session.events import Undo
 from coach.session.happened import Happened
+from coach.session.moments import Day
 from coach.upkeep.items import ItemName
 
 MOST_HOURS = 200_000.0
@@ -21,7 +21,7 @@ class Done(Happened):
 
     kind: Literal["done"] = "done"
     item: ItemName
-    on: date
+    on: Day
     hours: Hours | None = None
     """What the counter showed then; None: nobody read it."""
     note: str = ""
@@ -32,7 +32,7 @@ class Counted(Happened):
 
     kind: Literal["hours"] = "hours"
     hours: Hours
-    on: date
+    on: Day
     anew: bool = False
     """A new counter: it does not go on from what the old one showed."""
 
