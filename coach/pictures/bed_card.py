@@ -1,6 +1,7 @@
 """The card on the bed, seen from above, with the marks of two heights of the bed: the beam leans as they lie apart.
 
-x to the right and y to the back, in mm from the card's cross; right is right and back is up.
+x to the right and y to the back, in mm; right is right and back is up.  From where on the card they were counted does
+not matter: the mark that came first stands in the middle.
 """
 
 import math
@@ -18,19 +19,21 @@ from coach.shown import Wording
 LEAST = (28, 9)
 """Columns and rows from which there is anything to see."""
 SHOWN = 2.0
-"""mm that the card shows to all sides of its cross, at least."""
+"""mm that the card shows to all sides of its middle, at least."""
 NOT_YET = "not pulsed yet"
 Place = tuple[float, float, Anchor]
 
 
 @dataclass(frozen=True)
 class CardScene:
-    """Where the marks lie, with the bed at the upper height and `lowered` mm below that; None while there is none."""
+    """Where the marks lie, with the bed at the upper height and `lowered` mm below it; None while there is none."""
 
     high: Flat | None = None
     low: Flat | None = None
     lowered: float = 0.0
-    """mm between the heights; 0 as long as there is only one."""
+    """mm between the heights; 0 as long as the second one is not known."""
+    upper: float = 0.0
+    """mm by which the bed stands below its usual height for the first mark."""
     lens: bool = True
     most: float = 0.3
     """Degrees that it may lean."""
@@ -38,24 +41,37 @@ class CardScene:
     @property
     def lean(self) -> Flat | None:
         """Degrees, to the right and to the back the lower one looks; None without marks at two heights."""
-        if self.high is None or self.low is None or self.lowered <= 0:
+        if self.moved is None or self.lowered <= 0:
             return None
-        across, along = (b - a for a, b in zip(self.high, self.low, strict=True))
+        across, along = self.moved
         return math.degrees(math.atan2(across, self.lowered)), math.degrees(math.atan2(along, self.lowered))
+
+    @property
+    def moved(self) -> Flat | None:
+        """How far the mark went from the upper height to the lower one, mm; None without both."""
+        if self.high is None or self.low is None:
+            return None
+        return self.low[0] - self.high[0], self.low[1] - self.high[1]
 
     def lower(self, wording: Wording) -> str:
         """What the second height is called."""
-        return f"{wording.exact(self.lowered)} lower" if self.lowered > 0 else "lower"
+        return f"{wording.exact(self.upper + self.lowered)} lower" if self.lowered > 0 else "lower"
+
+    def first(self, wording: Wording) -> str:
+        """What the first height is called."""
+        return f"{wording.exact(self.upper)} lower" if self.upper > 0 else "usual height"
 
     def said(self, wording: Wording) -> tuple[str, ...]:
         """What the two marks say, in shorter and shorter words."""
-        if self.lean is None or self.high is None or self.low is None:
-            waiting = f"at the usual height: {NOT_YET}" if self.high is None else f"{self.lower(wording)}: {NOT_YET}"
+        if self.lean is None or self.moved is None:
+            waiting = (
+                f"{self.first(wording)}: {NOT_YET}" if self.high is None else f"{self.lower(wording)}: {NOT_YET}"
+            )
             return waiting, NOT_YET
         shown = HeadShown(lean=self.lean)
         ways = [shown.leans(axis)[-1] for axis in (0, 1)]
         flat = all(shown.leans(axis)[0] == "upright" for axis in (0, 1))
-        moved = on_the_flat((self.low[0] - self.high[0], self.low[1] - self.high[1]), wording)
+        moved = on_the_flat(self.moved, wording)
         leans = "upright" if flat else f"leans {', '.join(way for way in ways if way != '0.0°')}"
         lens = "lens in" if self.lens else "lens out"
         whole = leans if flat else f"leans {off(self.lean):.1f}°"
@@ -74,22 +90,30 @@ class _Drawing:
         self.half = min(high / 2 - 1.0, raster.width / 2 - len(RIGHT) - 1)
         x, y = snap(raster, raster.width / 2, raster.aspect + high / 2)
         self.size = min(max(0.09 * self.half, 1.3), 2.6)
-        far = max([SHOWN, *(max(map(abs, mark)) for mark in (scene.high, scene.low) if mark)])
+        far = max([SHOWN, *map(abs, scene.moved or ())])
         self.view = View(x, y, (self.half - self.size - 1.5) / far)
 
+    @property
+    def shown(self) -> tuple[Flat | None, Flat | None]:
+        """Both marks as they are drawn, in mm from the card's middle."""
+        middle: Flat = (0.0, 0.0)
+        if self.scene.high is None:
+            return None, middle if self.scene.low is not None else None
+        return middle, self.scene.moved
+
     def run(self) -> None:
-        raster, scene, (x, y) = self.raster, self.scene, (self.view.x, self.view.y)
-        half = self.half
+        raster, (x, y), half = self.raster, (self.view.x, self.view.y), self.half
         frame(raster, (x - half, y - half, x + half, y + half), Role.FRAME, Role.TAPE)
         cross(raster, x, y, half - 1)
         edge = shapes.bar(self.grid, x - half, y - half, x + half, y + half)
         self.lines = raster.touched(shapes.outline(self.grid, edge, 1.6))
-        if scene.high is not None and scene.low is not None:
-            self.arrow(self.view.at(*scene.high), self.view.at(*scene.low))
-        if scene.high is not None:
-            spot(raster, *self.view.at(*scene.high), self.size, Role.MARK)
-        if scene.low is not None:
-            at = self.view.at(*scene.low)
+        high, low = self.shown
+        if high is not None and low is not None:
+            self.arrow(self.view.at(*high), self.view.at(*low))
+        if high is not None:
+            spot(raster, *self.view.at(*high), self.size, Role.MARK)
+        if low is not None:
+            at = self.view.at(*low)
             raster.paint(shapes.disc(self.grid, *at, self.size + 0.3), Role.GROUND)
             raster.paint(shapes.ring(self.grid, *at, self.size, max(0.5 * self.size, raster.hair)), Role.MARK)
             raster.keep_free(at[0] - self.size, at[1] - self.size, at[0] + self.size, at[1] + self.size)
@@ -127,12 +151,16 @@ class _Drawing:
 
     def names(self) -> None:
         """Each mark's height; one word for both where they lie on each other."""
-        high, low = self.scene.high, self.scene.low
+        high, low = self.shown
         lower = (self.scene.lower(self.wording), "low")
-        if high and low and math.dist(self.view.at(*high), self.view.at(*low)) < 1.6 * self.size:
+        if (
+            high is not None
+            and low is not None
+            and math.dist(self.view.at(*high), self.view.at(*low)) < 1.6 * self.size
+        ):
             self.name(high, None, ("both heights", "both"))
             return
-        for mark, other, text in ((high, low, ("usual height", "high")), (low, high, lower)):
+        for mark, other, text in ((high, low, (self.scene.first(self.wording), "high")), (low, high, lower)):
             if mark is not None:
                 self.name(mark, other, text)
 

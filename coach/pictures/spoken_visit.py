@@ -91,12 +91,11 @@ def _head(scene: HeadScene, wording: Wording) -> list[str]:
 
 
 def _card(scene: CardScene, wording: Wording) -> list[str]:
-    said = ["Right is right and back is up, places are told from the card's cross"]
-    for name, mark in (
-        ("with the bed at its usual height", scene.high),
-        (f"with the bed {scene.lower(wording)}", scene.low),
-    ):
-        said.append(f"Mark {name}: {on_the_flat(mark, wording)}" if mark is not None else "")
+    said = ["Right is right and back is up"]
+    if scene.high is not None:
+        said.append(f"A mark with the bed {scene.first(wording)}".replace("bed usual", "bed at its usual"))
+    if scene.moved is not None:
+        said.append(f"With the bed {scene.lower(wording)} the mark moves: {on_the_flat(scene.moved, wording)}")
     return [*said, scene.said(wording)[0]]
 
 

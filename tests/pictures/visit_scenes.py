@@ -71,7 +71,7 @@ VISIT: dict[str, Scene] = {
     "head, nozzle alone": HeadScene(HeadShown(nozzle=(0.7, -0.2), clipped=0.08), part="lens"),
     "head, nothing": HeadScene(HeadShown()),
     "card": CardScene((1.2, -0.4), (-0.8, 1.6), 150.0, lens=False),
-    "card, upright": CardScene((1.2, -0.4), (1.3, -0.3), 150.0),
+    "card, upright": CardScene((1.2, -0.4), (1.3, -0.3), 150.0, 20.0),
     "card, far off": CardScene((24.0, -0.4), (-30.0, 1.6), 170.0),
     "card, one": CardScene((3.2, -2.4), None, 170.0),
     "card, none": CardScene(),
