@@ -65,8 +65,10 @@ def _is_covariance(rows: tuple[tuple[float, ...], ...]) -> bool:
 class Learned(ProfilePart):
     """What retests taught about a mount: the beam's answer to one turn of each screw.
 
-    Per screw three numbers: u and v of the beam's slope in mrad per turn, and the sideways shift of
-    the beam in mm per turn.  `mean` and `cov` are flattened in the order of the mount's screws.
+    Per screw of mirrors 1 and 2 three numbers: u and v of the beam's slope in mrad per turn, and the
+    sideways shift of the beam in mm per turn.  Per screw of mirror 3 four: x and y of the slope of the
+    beam below it in mrad per turn, and of its place at the lens in mm per turn, machine axes.  `mean`
+    and `cov` are flattened in the order of the mount's screws.
     """
 
     on: Annotated[str, AfterValidator(_iso_date)]
@@ -125,9 +127,13 @@ class Mount(ProfilePart):
         )  # squared length of the longest side
         if longest == 0 or twice_area < 0.05 * longest:
             raise ValueError("the three points lie on one line (or nearly); a plate needs a triangle of points")
-        if self.learned is not None and len(self.learned.mean) != 3 * len(self.screws):
+        if self.learned is not None and len(self.learned.mean) not in self._lesson_sizes():
             raise ValueError("'learned' does not fit this mount's number of screws; remove it")
         return self
+
+    def _lesson_sizes(self) -> tuple[int, ...]:
+        """How many numbers a lesson may have; an older file's of mirror 3, which nobody used, is let be."""
+        return tuple(per_screw * len(self.screws) for per_screw in ((3, 4) if self.mirror == 3 else (3,)))
 
     @property
     def screws(self) -> tuple[Point, ...]:

@@ -82,14 +82,14 @@ def mount_prior(machine: Machine, mirror: int, today: date, prior: Prior, size_d
     """
     mount = machine.mount(mirror)
     if mount.learned is not None:
-        return _from_learned(mount.learned, today, prior)
+        return from_learned(mount.learned, today, prior)
     push = {"push": 1 - prior.wrong_drive, "pull": prior.wrong_drive, "unknown": 0.5}[mount.drive]
     nominal = screw_responses(mount, machine.path.side)
     doubt = _geometry_doubt(nominal, mount, extra_doubt(machine, mirror, prior), prior, size_doubt)
     return MountPrior(nominal.ravel(), doubt, push)
 
 
-def _from_learned(learned: Learned, today: date, prior: Prior) -> MountPrior:
+def from_learned(learned: Learned, today: date, prior: Prior) -> MountPrior:
     """Lessons age: responses by a share of themselves, the drive toward "who knows"."""
     mean, cov = np.array(learned.mean), np.array(learned.cov)
     years = max(0.0, (today - date.fromisoformat(learned.on)).days / 365.25)

@@ -6,14 +6,13 @@ from collections.abc import Mapping
 import numpy as np
 
 from coach.advice.chance_words import percent
-from coach.belief.layout import PER_SCREW
 from coach.cli.out import say
 from coach.cli.where import session_of, store_of
 from coach.errors import InputError
 from coach.machine import Machine, Mount
 from coach.session.session import Session
 from coach.session.store import Store
-from coach.steps.reach import cannot, cannot_words, with_refusals
+from coach.steps.reach import cannot, cannot_words, lens_fixed, with_refusals
 
 
 def learned(arguments: Namespace) -> int:
@@ -25,7 +24,7 @@ def learned(arguments: Namespace) -> int:
         for mount, before in zip(taught.mounts, session.machine.mounts, strict=True)
         if mount.learned != before.learned
     ]
-    fixed = cannot_words(cannot(session))
+    fixed = cannot_words(cannot(session), lens=lens_fixed(session))
     if not news and not fixed:
         say("Nothing was learned yet: no screw was turned in this session.")
         return 0
@@ -47,10 +46,12 @@ def _mount_lines(mount: Mount) -> list[str]:
     chance = percent(max(facts.push, 1 - facts.push))
     lines = [f"Mirror {mount.mirror}: a clockwise turn {way} the plate, with {chance} probability."]
     doubts = np.sqrt(np.diag(np.array(facts.cov)))
+    per_screw = len(facts.mean) // len(mount.screws)
+    beam, upwards = ("beam below it", "to the back") if mount.mirror == 3 else ("beam", "up")
     for index, screw in enumerate(mount.screws):
-        u, v = facts.mean[PER_SCREW * index : PER_SCREW * index + 2]
-        doubt = float(doubts[PER_SCREW * index : PER_SCREW * index + 2].max())
-        answer = f"beam {u:+.1f} mrad to the right, {v:+.1f} mrad up, doubt {doubt:.1f} mrad"
+        right, other = facts.mean[per_screw * index : per_screw * index + 2]
+        doubt = float(doubts[per_screw * index : per_screw * index + 2].max())
+        answer = f"{beam} {right:+.1f} mrad to the right, {other:+.1f} mrad {upwards}, doubt {doubt:.1f} mrad"
         lines.append(f"  screw {screw.name}, one turn: {answer}")
     return lines
 

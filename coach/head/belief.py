@@ -7,6 +7,7 @@ linear map for every turn, because the turns are known.
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from datetime import date
 from functools import cached_property
 
 import numpy as np
@@ -53,10 +54,10 @@ class HeadBelief:
     """Faults that are taken as they are."""
 
     @classmethod
-    def initial(cls, machine: Machine, tuning: Tuning = TUNING) -> "HeadBelief":
-        """The belief before the first mark."""
+    def initial(cls, machine: Machine, today: date, tuning: Tuning = TUNING) -> "HeadBelief":
+        """The belief before the first mark; `today` tells how old what earlier sessions taught is."""
         layout = HeadLayout(machine, tuning.head)
-        push, mixture = initial(layout, tuning)
+        push, mixture = initial(layout, today, tuning)
         return cls(layout, tuning, HeadBank(push, mixture), np.zeros(len(layout.screws)))
 
     @cached_property

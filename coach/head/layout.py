@@ -46,6 +46,12 @@ class HeadLayout:
         return tuple(screw.name for screw in mount.screws) if mount else ()
 
     @property
+    def lens_reach(self) -> float:
+        """How far each way the lens's tube is taken to go, mm; 0 where it is known to be fixed."""
+        known = self.lens.reach
+        return self.tuning.lens_reach if known is None else known
+
+    @property
     def size(self) -> int:
         """Length of the state."""
         return FIRST_SCREW + PER_SCREW * len(self.screws)

@@ -61,7 +61,8 @@ def _way(belief: HeadBelief, rows: Array, turning: bool, moving: bool) -> Way:
     amounts = _least(belief, rows, turning, moving)
     count = len(layout.screws)
     turns = _rounded(amounts[:count], adjusting.finest_turn, adjusting.most_turned)
-    moves = _rounded(amounts[count:], adjusting.shift_step, belief.tuning.head.lens_reach)
+    most = belief.layout.lens_reach or belief.tuning.head.lens_reach  # fixed: the head goes in its place
+    moves = _rounded(amounts[count:], adjusting.shift_step, most)
     named = {name: float(n) for name, n in zip(layout.screws, turns, strict=True) if n}
     right, back = float(moves[0]), float(moves[1])
     after = done(belief, named, right, back)
@@ -123,7 +124,7 @@ def _ending(belief: HeadBelief, mixture: GaussianMixture, rows: Array | None = N
 
 def moved_part(belief: HeadBelief, right: float, back: float) -> tuple[str, dict[str, float]]:
     """The lens's tube, or the head where that cannot be moved, with its amounts; ("", {}) where neither can."""
-    if "lens" not in belief.refused:
+    if "lens" not in belief.refused and belief.layout.lens_reach:
         return "lens", {"right": right, "back": back}
     machine = belief.layout.machine
     if "head" not in belief.refused and machine.reach("head", "up") != 0 and machine.reach("head", "back") != 0:

@@ -1,9 +1,13 @@
-"""What is believed of the head before its first mark: usual sizes, and mirror 3's screws from their geometry."""
+"""What is believed of the head before its first mark: usual sizes, and mirror 3's screws from what earlier sessions
+taught, or else from their geometry."""
+
+from datetime import date
 
 import numpy as np
 
 from coach.belief.kalman import Array, Mask
 from coach.belief.mixture import GaussianMixture, normalised
+from coach.belief.prior import MountPrior, from_learned
 from coach.head.layout import BED, FIRST_SCREW, NOZZLE, OFFSET, PER_SCREW, PLACE_IN, PLACE_OUT, SLOPE, HeadLayout
 from coach.optics.below import mirror3_responses
 from coach.tuning import Prior, Tuning
@@ -13,7 +17,7 @@ ANYWHERE = 100.0
 ROOT2 = 2.0**0.5
 
 
-def initial(layout: HeadLayout, tuning: Tuning) -> tuple[Mask, GaussianMixture]:
+def initial(layout: HeadLayout, today: date, tuning: Tuning) -> tuple[Mask, GaussianMixture]:
     """Whether each hypothesis has the screws push, (hypotheses,), and what is believed under each of them."""
     head = tuning.head
     sds = {
@@ -29,15 +33,22 @@ def initial(layout: HeadLayout, tuning: Tuning) -> tuple[Mask, GaussianMixture]:
         cov[[number, number + 1], [number, number + 1]] = sd**2
     if not layout.screws:
         return np.ones(1, dtype=bool), GaussianMixture.single(np.zeros(layout.size), cov)
-    mount, prior = layout.machine.mount(3), tuning.prior
-    nominal, doubt = screw_prior(layout, tuning)
-    cov[FIRST_SCREW:, FIRST_SCREW:] = doubt
+    screws = mirror3_prior(layout, today, tuning)
+    cov[FIRST_SCREW:, FIRST_SCREW:] = screws.cov
     mean = np.zeros(layout.size)
-    mean[FIRST_SCREW:] = nominal
-    push = {"push": 1 - prior.wrong_drive, "pull": prior.wrong_drive, "unknown": 0.5}[mount.drive]
+    mean[FIRST_SCREW:] = screws.mean
     sign = np.where(np.arange(layout.size) >= FIRST_SCREW, -1.0, 1.0)
-    weights = normalised(np.log(np.array([push, 1 - push])))
+    weights = normalised(np.log(np.array([screws.push, 1 - screws.push])))
     return np.array([True, False]), GaussianMixture(weights, np.stack([mean, sign * mean]), np.stack([cov, cov]))
+
+
+def mirror3_prior(layout: HeadLayout, today: date, tuning: Tuning) -> MountPrior:
+    """Answers of mirror 3's screws, (4·screws,), for a pushing drive: learned, or from the mount's geometry."""
+    mount, prior = layout.machine.mount(3), tuning.prior
+    if mount.learned is not None and len(mount.learned.mean) == PER_SCREW * len(mount.screws):
+        return from_learned(mount.learned, today, prior)
+    push = {"push": 1 - prior.wrong_drive, "pull": prior.wrong_drive, "unknown": 0.5}[mount.drive]
+    return MountPrior(*screw_prior(layout, tuning), push)
 
 
 def way_down(layout: HeadLayout) -> tuple[float, float]:

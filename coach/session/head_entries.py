@@ -23,7 +23,7 @@ class HeadEntries(Kept):
     @property
     def head_belief(self) -> HeadBelief:
         """What follows from the events about mirror 3, lens and nozzle."""
-        return head_belief(self.machine, self.effective)
+        return head_belief(self.machine, self.effective, self.created.date())
 
     def head_advice(self) -> HeadAdvice:
         """What to do next about mirror 3, lens and nozzle; works without a single mark of the beam's path."""

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterable
+from datetime import date
 
 from coach.head import belief as heads
 from coach.head.belief import HeadBelief
@@ -23,9 +24,9 @@ from coach.session.visit_events import Care
 from coach.tuning import TUNING, Head, Tuning
 
 
-def head_belief(machine: Machine, events: Iterable[Event], tuning: Tuning = TUNING) -> HeadBelief:
-    """The belief after these events, none of which is an undo."""
-    belief, begun = HeadBelief.initial(machine, tuning), False
+def head_belief(machine: Machine, events: Iterable[Event], today: date, tuning: Tuning = TUNING) -> HeadBelief:
+    """The belief after these events, none of which is an undo; `today` is when they began."""
+    belief, begun = HeadBelief.initial(machine, today, tuning), False
     for event in events:
         begun = begun or _about_head(event)
         if begun:

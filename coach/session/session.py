@@ -13,6 +13,7 @@ from coach.advice.reasons import Reason
 from coach.belief.layout import checked_screws
 from coach.belief.learned import learned_machine
 from coach.errors import InputError, NothingToUndo
+from coach.head.learned import with_mirror3_learned
 from coach.machine import Machine, Target
 from coach.optics.shifts import shift_effect
 from coach.session.checks import checked_lens_shift, checked_offset, checked_part, checked_sd, place
@@ -60,7 +61,8 @@ class Session(Visit, HeadEntries, VisitParts):
 
     def learned(self) -> Machine:
         """The machine with what this session taught about its mounts, for the next session."""
-        return learned_machine(self.belief, now().date())
+        today = now().date()
+        return with_mirror3_learned(learned_machine(self.belief, today), self.head_belief, today)
 
     # -- what happened ----------------------------------------------------------------------------
 

@@ -47,13 +47,17 @@ def _kept_words(change: Change, session: Session) -> str:
     if change.after.mounts != change.before.mounts:
         said.append(f"What it taught about the screws is kept in {change.path} for the next session.")
     news = tuple((part, way) for part, way in cannot(session) if change.before.reach(part, way) != 0)
-    if news:
+    lens = change.after.lens != change.before.lens
+    if news or lens:
         there = "there too" if said else f"in {change.path}"
-        said.append(f"That {cannot_words(news)} is kept {there}; change the machine if that was only for today.")
+        said.append(
+            f"That {cannot_words(news, lens=lens)} is kept {there}; change the machine if that was only for today."
+        )
     return " ".join(said)
 
 
 def _as_drawn(machine: Machine) -> Machine:
     """The profile without what sessions taught: of its mounts, and of the parts that can be moved."""
+    lens = machine.lens.model_copy(update={"reach": None}) if machine.lens is not None else None
     mounts = tuple(mount.model_copy(update={"learned": None}) for mount in machine.mounts)
-    return machine.model_copy(update={"mounts": mounts, "moves": ()})
+    return machine.model_copy(update={"mounts": mounts, "moves": (), "lens": lens})

@@ -41,7 +41,15 @@ def with_refusals(machine: Machine, session: Session) -> Machine:
     for part, way in cannot(session):
         known = moves[part].model_dump(exclude_none=True) if part in moves else {"part": part}
         moves[part] = PartMove.model_validate(known | {way: 0.0})
-    return machine.model_copy(update={"moves": tuple(moves[part] for part in PARTS if part in moves)})
+    lens = machine.lens
+    if lens is not None and lens_fixed(session):
+        lens = lens.model_copy(update={"reach": 0.0})
+    return machine.model_copy(update={"moves": tuple(moves[part] for part in PARTS if part in moves), "lens": lens})
+
+
+def lens_fixed(session: Session) -> bool:
+    """Whether somebody said that the lens's tube cannot be moved, and did not move it after that."""
+    return "lens" in session.head_belief.refused
 
 
 def cannot(session: Session) -> tuple[tuple[Part, Direction], ...]:
@@ -60,14 +68,18 @@ def cannot(session: Session) -> tuple[tuple[Part, Direction], ...]:
     return tuple(found)
 
 
-def cannot_words(fixed: tuple[tuple[Part, Direction], ...]) -> str:
-    """What cannot be moved, in words: "the tube, and the head up or down, cannot be moved"; "" where nothing."""
+def cannot_words(fixed: tuple[tuple[Part, Direction], ...], *, lens: bool = False) -> str:
+    """What cannot be moved, in words: "the tube, and the head up or down, cannot be moved"; "" where nothing.
+
+    `lens`: the lens's tube too.
+    """
     parts = dict.fromkeys(part for part, _ in fixed)
     said = []
     for part in parts:
         ways = [way for which, way in fixed if which == part]
         whole = len(ways) == len(DIRECTIONS[part])
         said.append(named(part) if whole else f"{named(part)} {' or '.join(BOTH_SENSES[ways[0]])}")
+    said += ["the lens's tube"] if lens else []
     return f"{' and '.join(said)} cannot be moved" if said else ""
 
 

@@ -91,8 +91,8 @@ def test_a_mount_that_turns_out_fixed_leaves_the_profile() -> None:
     """Changed from screws to none: no mount, and the file says fixed; what it had taught is named before."""
     table = machine_table(mounts=[mount_table(mirror) for mirror in (1, 2, 3)])
     table["mounts"][2]["learned"] = {
-        "on": "2026-02-01", "push": 0.9, "mean": [1.0, 0.0, 0.1] * 2,
-        "cov": [[float(row == column) for column in range(6)] for row in range(6)],
+        "on": "2026-02-01", "push": 0.9, "mean": [1.0, 0.0, 0.1, 0.0] * 2,
+        "cov": [[float(row == column) for column in range(8)] for row in range(8)],
     }  # fmt: skip
     changed = profile.describe(Machine.model_validate(table)).answered(TURNS, "no")
     machine = profile.machine_of(changed)

@@ -1,5 +1,7 @@
 """A mount of mirror 3 as it was described in the form: what is believed of its screws has the signs of the trace."""
 
+from datetime import date
+
 import numpy as np
 import pytest
 from heads import ExactHead
@@ -36,7 +38,7 @@ def test_a_described_screw_steers_the_beam_as_the_trace_says(side: str, drive: s
     """Every screw of every shape, drive and side: slope and place at the lens of the likelier drive, against exact
     rays through a mirror 3 whose plate was tilted by that screw; to a hundredth of the largest."""
     machine = machine_of(described(side, drive, shape, corner))
-    belief = HeadBelief.initial(machine)
+    belief = HeadBelief.initial(machine, date(2026, 3, 1))
     mean = belief.bank.likelier_drive().mixture.moments.mean
     for k, screw in enumerate(belief.layout.screws):
         believed = mean[FIRST_SCREW + PER_SCREW * k : FIRST_SCREW + PER_SCREW * (k + 1)]

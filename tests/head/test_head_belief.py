@@ -1,6 +1,7 @@
 """What marks below the head teach: two heights, which part is out, retests, wrong readings, and honest doubts."""
 
 from dataclasses import replace
+from datetime import date
 
 import numpy as np
 import pytest
@@ -91,7 +92,7 @@ def test_a_filter_is_the_batch_answer() -> None:
     """With no wrong readings and one drive, marks one by one give what weighted least squares give at once (a static
     state: the normal equations, Gauss)."""
     certain = replace(TUNING.readings, outlier_probability=1e-12)
-    belief = HeadBelief.initial(head_machine(), replace(TUNING, readings=certain))
+    belief = HeadBelief.initial(head_machine(), date(2026, 3, 1), replace(TUNING, readings=certain))
     start, cov = belief.bank.mixture.mean[0], belief.bank.mixture.cov[0]
     rng = np.random.default_rng(5)
     marks = [HeadMark("nozzle", *rng.normal(0, 0.1, 2), 0.1)]
