@@ -3,6 +3,11 @@
 from mutants.mutation import mutation
 
 TRUTH, NEAREST, SVG = (f"pictures/test_{name}.py" for name in ("truth", "nearest", "svg"))
+OPTICS, CUTS, GAPS, NOZZLE, HEAD, CARD = (
+    f"pictures/test_{name}.py"
+    for name in ("optics_path", "cuts", "bed_gaps", "nozzle", "head_views", "card_and_pointer")
+)
+VISIT = "scenes/test_of_visit.py"
 MUTATIONS = (
     mutation("the wedge goes the other way", "coach/pictures/dial.py",
              "return UPRIGHT, math.copysign(min(abs(turns), 1.0), turns) * math.tau",
@@ -33,6 +38,42 @@ MUTATIONS = (
              "int(sweep > 0)", "int(sweep < 0)", SVG),
     mutation("a sticky side is told as it looks", "coach/pictures/spoken.py",
              "sign = -1.0 if scene.mirrored else 1.0", "sign = 1.0", SVG),
+    mutation("optics stand on the other side", "coach/pictures/optics_path.py",
+             'x if self.scene.side == "left" else', 'x if self.scene.side == "right" else', OPTICS),
+    mutation("a crack looks like a scratch", "coach/pictures/optic_faces.py",
+             "((-0.5, -1.1), (0.35, -0.3), (-0.35, 0.3), (0.5, 1.1))", "((-0.9, 0.9), (0.9, -0.9))", OPTICS),
+    mutation("bars reach to what did not fall through", "coach/pictures/cut_ladder.py",
+             "self.left, y0, self.at(low), y1", "self.left, y0, self.at(min(high, 99)), y1", CUTS),
+    mutation("the slowest is named where limits overlap", "coach/pictures/cuts_shown.py",
+             "all(low >= least[1] for low, _ in others)", "all(low >= least[0] for low, _ in others)", CUTS),
+    mutation("gauges stand with the front at the top", "coach/pictures/cut_bed.py",
+             "self.origin[1] - y * self.scale[1]", "self.origin[1] - (400.0 - y) * self.scale[1]", CUTS),
+    mutation("the corner with the smallest gap hangs lowest", "coach/pictures/bed_gaps.py",
+             "return self.gaps[corner] - min(self.gaps.values())",
+             "return max(self.gaps.values()) - self.gaps[corner]", GAPS),
+    mutation("heights are said half as large as they are drawn", "coach/pictures/bed_gaps.py",
+             "self.drop / self.across", "self.drop / self.across / 2", GAPS),
+    mutation("left and right change places under the nozzle", "coach/pictures/nozzle.py",
+             "*self.view.at(*scene.mark), self.mark_radius()",
+             "*self.view.at(-scene.mark[0], scene.mark[1]), self.mark_radius()", NOZZLE),
+    mutation("front is said for back", "coach/pictures/flat.py",
+             '"back", "front"', '"front", "back"', NOZZLE),
+    mutation("the beam leans the other way", "coach/pictures/head_shown.py",
+             "beside - above_nozzle * self.tangent(axis)", "beside + above_nozzle * self.tangent(axis)", HEAD),
+    mutation("from the right the front is right", "coach/pictures/head_views.py",
+             '("front", "back")', '("back", "front")', HEAD),
+    mutation("mirror 3 slants the other way", "coach/pictures/head_views.py",
+             "x - way * size, y - size, x + way * size, y + size",
+             "x + way * size, y - size, x - way * size, y + size", HEAD),
+    mutation("the arrow on the card points up the beam", "coach/pictures/bed_card.py",
+             "self.arrow(self.view.at(*high), self.view.at(*low))",
+             "self.arrow(self.view.at(*low), self.view.at(*high))", CARD),
+    mutation("the pointer lies on the other side of the mark", "coach/pictures/pointer_spots.py",
+             "self.pointer(*self.view.at(*place))", "self.pointer(*self.view.at(-place[0], place[1]))", CARD),
+    mutation("a guess is drawn as a lean", "coach/scenes/of_visit.py",
+             "return LIKELY * max(sd) <= most", "return True", VISIT),
+    mutation("lens in and lens out are one card", "coach/scenes/of_visit.py",
+             "belief.on_card(lens=lens)", "belief.on_card(lens=False)", VISIT),
     mutation("sixths in a multiplexer too", "coach/tui/widgets/terminal.py",
              "if found and named and not inside", "if found and named", NEAREST),
 )  # fmt: skip
