@@ -19,6 +19,8 @@ DIRECTIONS: dict[Part, tuple[Direction, ...]] = {
 }
 """Sliding a flat mirror in its own plane moves nothing, so heights are cured at the head or at the tube."""
 
+FARTHEST_AT_ONCE = 20.0
+"""mm; a part moved farther at once would throw every mark off the tape, so nobody is told to."""
 FARTHEST_MOVE = 50.0
 """mm; no part has more room each way."""
 Reach = Annotated[float, Field(ge=0, le=FARTHEST_MOVE, allow_inf_nan=False)]

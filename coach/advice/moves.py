@@ -10,7 +10,7 @@ from coach.belief.bank import Bank
 from coach.belief.belief import Belief
 from coach.belief.kalman import Array
 from coach.belief.transitions import shifted
-from coach.parts import Direction, Part
+from coach.parts import FARTHEST_AT_ONCE, Direction, Part
 
 
 @dataclass(frozen=True)
@@ -30,7 +30,7 @@ def mean_offset(belief: Belief, bank: Bank) -> tuple[Array, Array]:
 
 
 def movable(belief: Belief, part: Part, direction: Direction) -> float:
-    """How far a part may be advised to go in that direction, mm; 0 where it cannot, or was refused.
+    """How far a part may be advised to go at once in that direction, mm; 0 where it cannot, or was refused.
 
     The tube is moved only where it is known to move.
     """
@@ -39,7 +39,7 @@ def movable(belief: Belief, part: Part, direction: Direction) -> float:
     reach = belief.layout.machine.reach(part, direction)
     if reach is None:
         return 0.0 if part == "tube" else belief.tuning.adjusting.unknown_reach
-    return reach
+    return min(reach, FARTHEST_AT_ONCE)
 
 
 def moved_bank(belief: Belief, bank: Bank, move: Move) -> Bank:

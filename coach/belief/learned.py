@@ -3,6 +3,7 @@
 from datetime import date
 
 import numpy as np
+from pydantic import ValidationError
 
 from coach.belief.bank import Bank
 from coach.belief.belief import Belief
@@ -21,19 +22,24 @@ def learned_machine(belief: Belief, today: date) -> Machine:
         screws = belief.layout.of_mirror(mount.mirror)
         turned = any(belief.last_direction[belief.layout.screws.index(screw)] != 0 for screw in screws)
         if screws and turned:
-            mount = mount.model_copy(update={"learned": _learned(belief, mount.mirror, today)})
+            mount = mount.model_copy(update={"learned": _learned(belief, mount.mirror, today) or mount.learned})
         mounts.append(mount)
     return machine.model_copy(update={"mounts": tuple(mounts)})
 
 
-def _learned(belief: Belief, mirror: int, today: date) -> Learned:
+def _learned(belief: Belief, mirror: int, today: date) -> Learned | None:
+    """The lesson; None for one that no profile can hold: of a mount that no ruler measured so (a lever of tenths of a
+    millimetre), whose answer is not worth remembering."""
     mean, cov = responses_of(belief.layout, belief.settled, mirror)
-    return Learned(
-        on=today.isoformat(),
-        push=round(belief.drive_push(mirror), DIGITS),
-        mean=tuple(np.round(mean, DIGITS).tolist()),
-        cov=tuple(tuple(row) for row in np.round(cov, DIGITS).tolist()),
-    )
+    try:
+        return Learned(
+            on=today.isoformat(),
+            push=round(belief.drive_push(mirror), DIGITS),
+            mean=tuple(np.round(mean, DIGITS).tolist()),
+            cov=tuple(tuple(row) for row in np.round(cov, DIGITS).tolist()),
+        )
+    except ValidationError:
+        return None
 
 
 def responses_of(layout: Layout, bank: Bank, mirror: int) -> Moments:

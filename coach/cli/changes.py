@@ -6,9 +6,10 @@ from pathlib import Path
 from coach.cli.out import say
 from coach.cli.where import length, session_of, store_of
 from coach.cli.words import moved_words, screw_words, typed_words
-from coach.errors import InputError
+from coach.errors import InputError, OutOfReach
 from coach.machine import Machine
 from coach.parts import PARTS
+from coach.session.checks import checked_shift
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.entries import entry_words
@@ -60,12 +61,23 @@ def shift(arguments: Namespace) -> int:
     part = " ".join(arguments.part.lower().replace("mirror1", "mirror 1").replace("mirror2", "mirror 2").split())
     known = next((each for each in PARTS if each == part), None)  # another is refused by the session
     if known is not None and not arguments.keep:
-        question = beyond_reach(session, known, {"up": up, "right": right, "back": back}, IN_MM)
+        question = _too_far(up, right, back)
+        question = question or beyond_reach(session, known, {"up": up, "right": right, "back": back}, IN_MM)
         if question:
             raise InputError(f"Nothing was entered: {question} To keep it, add --keep")
     session.shift(part, up=up, right=right, back=back, typed={**typed, "unit": unit})
     say(f"Moved the {part}: {moved_words(up, right, back)}{typed_words(typed)}.")
     return 0
+
+
+def _too_far(*amounts: float) -> str:
+    """Why nobody moves a part so far at once; "" where one may."""
+    try:
+        for amount in amounts:
+            checked_shift("This", amount)
+    except OutOfReach as error:
+        return str(error)
+    return ""
 
 
 def lock(arguments: Namespace) -> int:

@@ -5,19 +5,19 @@ from typing import Any, get_args
 
 from coach.errors import InputError, OutOfReach, UnknownName
 from coach.machine import Machine, Target
-from coach.parts import DIRECTIONS, PARTS, Part
+from coach.parts import DIRECTIONS, FARTHEST_AT_ONCE, PARTS, Part
 from coach.shown import IN_MM, Wording
 from coach.signs import visible
+from coach.tuning import TUNING
 
 FARTHEST = 500.0
 """mm; no mark, shift or doubt is larger than this on a machine for one person."""
 
 
+LEAST_SD, MOST_SD = TUNING.readings.least_sd, 100.0
+"""mm, of a reading."""
 LONGEST_NAME = 60
 """Characters of a point's name, as of every other name."""
-
-FARTHEST_SHIFT = 20.0
-"""mm; a part moved farther at once would throw every mark off the tape."""
 
 
 def checked_offset(what: str, value: Any, wording: Wording = IN_MM) -> float:
@@ -43,22 +43,22 @@ def checked_shift(what: str, value: Any, wording: Wording = IN_MM) -> float:
     Raises InputError or OutOfReach.
     """
     number = checked_offset(what, value, wording)
-    if abs(number) > FARTHEST_SHIFT:
+    if abs(number) > FARTHEST_AT_ONCE:
         raise OutOfReach(
             f"{what} is {wording.exact(number)}",
-            expected=f"at most {wording.exact(FARTHEST_SHIFT)} at once, then a test mark",
+            expected=f"at most {wording.exact(FARTHEST_AT_ONCE)} at once, then a test mark",
             example="1.2",
         )
     return number
 
 
 def checked_sd(value: Any) -> float | None:
-    """A doubt in mm, more than zero, or None for the usual one.  Raises InputError."""
+    """A doubt in mm that a reading can have, or None for the usual one.  Raises InputError."""
     if value is None:
         return None
     number = checked_offset("sd", value)
-    if number <= 0 or number > 100:
-        raise OutOfReach(f"sd is {number:g} mm", expected="more than 0 and at most 100 mm", example="0.3")
+    if not LEAST_SD <= number <= MOST_SD:
+        raise OutOfReach(f"sd is {number:g} mm", expected=f"{LEAST_SD:g} to {MOST_SD:g} mm", example="0.3")
     return number
 
 

@@ -80,5 +80,5 @@ def mark_of(event: BedMark | NozzleMark, tuning: Head) -> HeadMark:
     if isinstance(event, BedMark):
         sd = math.hypot(event.sd or tuning.card_sd, tuning.bed_play)
         return HeadMark("bed", event.right, event.back, sd, event.lowered, event.lens)
-    sd = (event.sd or tuning.nozzle_sd) + (tuning.cut_sd if event.cut else 0.0)
+    sd = max(event.sd or tuning.nozzle_sd, TUNING.readings.least_sd) + (tuning.cut_sd if event.cut else 0.0)
     return HeadMark("nozzle", event.right, event.back, sd)

@@ -101,7 +101,7 @@ def sighting_of(event: Mark | Miss | Pulse, tuning: Tuning) -> Sighting:
         return replace(place, silence=UNWEIGHED)
     if isinstance(event, Miss):
         return place
-    sd = usual if event.sd is None else event.sd
+    sd = usual if event.sd is None else max(event.sd, tuning.readings.least_sd)
     not_whole = {"crescent": tuning.doses.cut_sd, "cut": tuning.doses.cut_sd, "double": tuning.doses.double_sd}
     sd = math.hypot(sd, not_whole.get(event.shape, 0.0))
     return replace(place, u=event.u, v=event.v, sd=sd, shape=event.shape)

@@ -12,6 +12,8 @@ class Readings:
 
     sd: float = 0.25
     """mm, each axis, of a mark measured with care on the tape."""
+    least_sd: float = 0.01
+    """mm: nobody reads finer, whatever is said; far below it arithmetic would give out."""
     wide_sd: float = 0.5
     """The same of a mark on a wide card, whose middle is only roughly known."""
     outlier_probability: float = 0.02

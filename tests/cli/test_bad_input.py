@@ -5,6 +5,8 @@ from pathlib import Path
 import pytest
 from shellside import NEW, Said, Shell
 
+from coach import Session
+
 SIZE = ("new-machine", "Second", "--width", "600", "--depth", "400", "--side", "left")
 AT_MIDDLE = ("mark", "last", "middle")
 
@@ -21,7 +23,7 @@ BAD = {
     "another way's tool": ((*AT_MIDDLE, "--u", "1", "--v", "1", "--tool", "ruler"), "more than one way"),
     "a tool alone": ((*AT_MIDDLE, "--tool", "ruler"), "No reading was given"),
     "two readings": ((*AT_MIDDLE, "--u", "1", "--v", "1", "--distance", "1", "--clock", "3"), "more than one way"),
-    "doubt of nothing": ((*AT_MIDDLE, "--u", "1", "--v", "1", "--sd", "0"), "more than 0"),
+    "doubt of nothing": ((*AT_MIDDLE, "--u", "1", "--v", "1", "--sd", "0"), "0.01 to 100"),
     "no such hour": ((*AT_MIDDLE, "--distance", "1", "--clock", "13"), "1 to 12"),
     "half a place": (("miss", "last", "P1", "--x", "300"), "both"),
     "outside the travel": (("miss", "last", "P1", "--x", "700", "--y", "0"), "0 to 600 mm"),
@@ -165,3 +167,14 @@ def test_keep_keeps_an_unusual_opening(shell: Shell) -> None:
     """An opening below 3 mm is kept when the person says so; within 3 to 60 mm nobody asks."""
     assert "opening 2.5 mm" in shell.ok(*SIZE, "--aperture", "2,5", "--keep")
     shell.ok("new-machine", "Third", "--width", "600", "--depth", "400", "--side", "left", "--aperture", "60")
+
+
+def test_a_shift_that_nobody_makes_is_asked_about(shell: Shell) -> None:
+    """400 mm at once: nothing is entered but with --keep."""
+    path = shell.begun()
+    before = contents(shell.folder)
+    refused(shell("shift", "last", "tube", "--up", "400"), "at most 20 mm at once")
+    assert "--keep" in shell("shift", "last", "tube", "--up=-21").err
+    assert contents(shell.folder) == before
+    shell.ok("shift", "last", "tube", "--up", "400", "--keep")
+    assert len(Session.load(path).events) == 1

@@ -1,8 +1,7 @@
 """Adjusting by moving a part sideways; the tube, with a lethal supply beside it, has steps and a gate of its own."""
 
 from coach.advice import words
-from coach.parts import Part
-from coach.session.checks import FARTHEST_SHIFT
+from coach.parts import FARTHEST_AT_ONCE, Part
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import deeds
@@ -56,7 +55,7 @@ def _within_reach(about: About, session: Session) -> bool:
     """Whether twice as far as told is still something that can be entered."""
     if about.shift is None:
         return False
-    return all(abs(amount) <= FARTHEST_SHIFT for amount in deeds.multiplied(about.shift, 2.0).values())
+    return all(abs(amount) <= FARTHEST_AT_ONCE for amount in deeds.multiplied(about.shift, 2.0).values())
 
 
 TIMES: dict[ChoiceKey, float] = {"shifted": 1.0, "shifted-half": 0.5, "shifted-twice": 2.0, "shifted-back": -1.0}
