@@ -26,7 +26,7 @@ from coach.advice.faults import faults_taken
 from coach.advice.levers import Levers, Way, levers
 from coach.advice.moves import Move, moved_bank
 from coach.advice.outlook import outlook
-from coach.advice.plans import Plans, joined, offsets_after, plans, worst_of
+from coach.advice.plans import Plans, joined, plans
 from coach.advice.ranking import Ranked, minutes_to_go, polished, ranked
 from coach.belief.belief import Belief
 from coach.belief.kalman import Array
@@ -116,12 +116,16 @@ def in_order(ways: tuple[Way, ...], amounts: Iterable[float]) -> tuple[Move, ...
 
 
 def _probing(belief: Belief, unsettled: list[int]) -> Plan | None:
-    """The turns of all mirrors that would help most under the likeliest drives, so small that they only show it."""
+    """The turns of all mirrors that would help most under the likeliest drives, so small that they only show it.
+
+    What helps is judged with a move to follow: turning mirror 1 mostly carries all marks along, and who counts that
+    against it never finds out which way it drives.
+    """
     by = levers(belief, belief.settled.likeliest_drives())
     todo = plans(belief, by, may_turn=True, may_move=False)
     if not len(todo):
         return None
-    best = int(np.argmin(worst_of(offsets_after(belief, by, todo)).mean(axis=0)))
+    best = int(np.argmin(ranked(belief, by, todo).left))
     turns = kept_on_target(belief, probe(belief, todo.turns[best], unsettled))
     if not turns_any(belief, turns[None], unsettled)[0]:
         return None

@@ -7,10 +7,13 @@ from functools import lru_cache
 
 import pytest
 
+from coach.practice.bench import Bench
 from coach.practice.case import Case
-from coach.practice.play import Played, play_case
+from coach.practice.peers import the_coach
+from coach.practice.play import Played, play, play_case
 from coach.practice.score import ended_well, run_case, score
 from coach.practice.zoo import KIND_CASES, STANDARD_CASES, case_named
+from coach.session.session import Session
 
 SEEDS = range(12)
 
@@ -40,6 +43,22 @@ def test_a_shift_that_centres_is_advised_rather_than_giving_up(case: str, seed: 
     tolerance, and none of them ends with "no further turn is expected to help"."""
     played = play_case(case_named(case), seed)
     assert ended_well(case_named(case), played, case_named(case).machine(seed).tolerance), played
+
+
+@pytest.mark.parametrize("seed", [1051, 2003, 3049])
+def test_a_drive_that_nobody_knows_is_found_out_rather_than_turned_around(seed: int) -> None:
+    """Turning mirror 1, whose drive nobody knows, mostly carries all marks along.  A probe judged with a move to come
+    is made at once; judged without, mirror 2 was turned to and fro for seven to eleven rounds, and the screws were
+    then called too coarse though not one of mirror 1's had ever been turned."""
+    case = case_named("drive")
+    bench = Bench(case.machine(seed), seed, case.kind, travel=case.travel)
+    profile, adviser = the_coach(bench.machine, bench)
+    session = Session.start(profile)
+    played = play(session, bench, adviser, case)
+    assert ended_well(case, played, profile.tolerance), played
+    assert played.rounds <= 4
+    push = session.belief.drive_push(1)
+    assert (push if bench.true_drive(1) > 0 else 1 - push) > 0.9
 
 
 @pytest.mark.parametrize("seed", [1005, 1051])

@@ -208,6 +208,11 @@ MUTATIONS = (
     mutation("a part is moved before every station had its mark", "coach/advice/decide.py",
              "may_move=_all_seen(belief)", "may_move=True",
              "advice/test_kept_promises.py", "advice/test_zoo.py"),
+    mutation("a probe is judged without the move that follows", "coach/advice/weigh.py",
+             "np.argmin(ranked(belief, by, todo).left)",
+             "np.argmin([outlook(belief.layout, after_turns(belief, belief.settled.likeliest_drives(), n)).worst"
+             " for n in todo.turns])",
+             "advice/test_zoo.py"),
     mutation("the tube is moved before the rest", "coach/advice/weigh.py",
              "for part in PARTS if part in along)", "for part in reversed(PARTS) if part in along)",
              "advice/test_tube.py"),
