@@ -74,7 +74,7 @@ def test_the_contract_as_it_is_written(tmp_path) -> None:
     assert Session.load(path).events == s.events
     m.save(tmp_path / "machine.toml")
     assert Machine.load(tmp_path / "machine.toml") == m
-    assert coach.__all__[:2] == ["Machine", "Session"]
+    assert {"Machine", "Session"} <= set(coach.__all__)  # beside what came later
 
 
 def test_the_fields_of_each_kind_of_advice() -> None:
