@@ -20,6 +20,8 @@ LEAST = (28, 4)
 """Columns and rows from which there is anything to see."""
 BEYOND = 1.12
 """The axis goes on to so many times the fastest speed: room for what is open."""
+MOST = 0.45
+"""Share of the columns that names take at most; a longer one gives way to its station's number."""
 AXIS = "mm/s"
 SLOWEST = "slowest"
 
@@ -46,7 +48,7 @@ class _Drawing:
         self.fastest = top_speed(scene.cuts, scene.ladder)
         names = max(max(len(cut.station) for cut in scene.cuts), len(SLOWEST)) + 2
         figures = max(len(cut.figure) for cut in scene.cuts) + 1
-        self.left = float(names + 1)
+        self.left = min(float(names + 1), math.floor(MOST * raster.columns))
         self.right = max(raster.columns - figures - 0.5, self.left + 4)
         self.scale = (self.right - self.left) / (BEYOND * self.fastest)
         self.ghosts = any(cut.before for cut in scene.cuts)
@@ -108,7 +110,8 @@ class _Drawing:
 
     def words(self, cut: CutShown, row: int, role: Role) -> None:
         raster, slow = self.raster, cut.station in self.slow
-        name = f"▶ {cut.station}" if cut.now else cut.station
+        number = str(self.scene.cuts.index(cut) + 1)
+        name = tuple(f"▶ {each}" if cut.now else each for each in (cut.station, number) if len(each) + 3 <= self.left)
         at = row + (1 if self.pitch > 3 else 0)
         loud = cut.now or slow
         raster.label(name, [(self.left - 1, at, "right")], role if loud else Role.TEXT, bold=loud)

@@ -14,7 +14,7 @@ from coach.pictures.labels import Anchor
 from coach.pictures.optic_faces import WORDS, OpticShown, draw_face
 from coach.pictures.palette import Role
 from coach.pictures.raster import Raster
-from coach.pictures.view import crossed, frame
+from coach.pictures.view import frame
 from coach.shown import Wording
 
 LEAST = (26, 7)
@@ -54,6 +54,11 @@ class OpticsScene:
             _Listed(self, raster).run()
 
 
+def _in_row(raster: Raster, x: float, y: float) -> Point:
+    """The middle of the cell, on paper too: words stand in the rows above and below."""
+    return math.floor(x) + 0.5, (y // raster.aspect + 0.5) * raster.aspect
+
+
 class _Folded:
     """Three levels: tube, combiner and mirror 1; mirror 2 and the head; the lens beneath the head."""
 
@@ -81,7 +86,7 @@ class _Folded:
 
     def at(self, x: float, y: float) -> Point:
         """As if the mirrors stood on the left; turned for the right."""
-        return crossed(self.raster, x if self.scene.side == "left" else self.raster.width - x, y)
+        return _in_row(self.raster, x if self.scene.side == "left" else self.raster.width - x, y)
 
     def run(self) -> None:
         raster = self.raster
@@ -140,7 +145,7 @@ class _Listed:
 
     def place(self, number: int) -> Point:
         row = self.top + number * self.pitch + (self.pitch - 1) // 2
-        return crossed(self.raster, self.left + self.radius + 1, (row + 0.5) * self.raster.aspect)
+        return _in_row(self.raster, self.left + self.radius + 1, (row + 0.5) * self.raster.aspect)
 
     def run(self) -> None:
         raster = self.raster

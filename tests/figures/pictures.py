@@ -7,9 +7,12 @@ python tests/figures/pictures.py svg FOLDER
 import sys
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "pictures"))
+
 from rich.console import Console
 from rich.style import Style
 from rich.text import Text
+from visit_scenes import VISIT
 
 from coach.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
 from coach.pictures.bed import BedScene, StationDot
@@ -21,7 +24,7 @@ from coach.pictures.view import Scene, render
 from coach.shown import IN_MM
 from coach.tui.widgets.strips import to_strips
 
-SCENES: dict[str, Scene] = {
+SCENES: dict[str, Scene] = VISIT | {
     "a mark near its expected place": ApertureScene(
         18.0, 11.0, 1.0, (MarkShown(2.4, 1.1), MarkShown(-3.0, 2.0, "before")), ExpectedMark(2.0, 1.5, 0.8, 0.8)
     ),
