@@ -174,7 +174,9 @@ def test_the_guide_tells_every_visit_to_practise() -> None:
 
 def test_the_guide_tells_every_key() -> None:
     """docs/guide.md lists the keys of all screens but the settings' in their order, with their own words."""
-    screens = (registry.HOME, registry.SESSION, registry.MEASURING, registry.REVIEW, registry.DESCRIBING)
+    screens = (
+        registry.HOME, registry.SESSION, registry.MEASURING, registry.REVIEW, registry.DESCRIBING, registry.UPKEEP,
+    )  # fmt: skip
     known = [[command.shown_keys, command.label, command.about] for screen in screens for command in screen]
     assert table_rows(ROOT / "docs" / "guide.md", "keys") == known
 

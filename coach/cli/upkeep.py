@@ -9,7 +9,7 @@ hours_over, every_days, every_hours, source, do, cautions}: `state` "due", "neve
 """
 
 from argparse import Namespace
-from datetime import date, timedelta
+from datetime import date
 from typing import Any
 
 from coach.cli.out import number, say, say_json
@@ -18,11 +18,11 @@ from coach.errors import FileError, InputError, Unreadable
 from coach.session.document import Document
 from coach.session.kept import now
 from coach.session.store import Store
-from coach.units import parse_number
 from coach.upkeep.document import path_of
 from coach.upkeep.items import Item, item_called
 from coach.upkeep.log import MachineLog
 from coach.upkeep.standing import Standing
+from coach.upkeep.typed import typed_day, typed_hours, typed_interval
 from coach.upkeep.words import due_words, entry_words, interval_words, last_words, next_words, standing_words
 
 MEANT = {"done": "done", "every_days": "every", "every_hours": "every", "leave_out": "every", "undo": "undo"}
@@ -31,12 +31,12 @@ TAKES = {
     "look": {"json"},
     "undo": {"undo"},
     "done": {"done", "on", "hours", "note"},
-    "hours": {"hours", "on", "new_counter"},
+    "hours": {"hours", "on"},
     "every": {"every_days", "every_hours", "leave_out"},
 }
 """What each of them takes."""
 OPTIONS = set().union(*TAKES.values())
-SHOWN = "--done takes --on, --hours, --note; --hours alone takes --on, --new-counter; the list takes --json"
+SHOWN = "--done takes --on, --hours, --note; --hours alone takes --on; the list takes --json"
 
 
 def due(arguments: Namespace) -> int:
@@ -133,17 +133,18 @@ def _wanted(arguments: Namespace, item: Item | None) -> str:
 
 def _enter(arguments: Namespace, log: MachineLog, item: Item | None) -> None:
     """Enter what is asked for.  Raises InputError, Unwritable."""
-    on = None if arguments.on is None else _day(arguments.on)
-    hours = None if arguments.hours is None else parse_number(arguments.hours, "the hours of use")
+    on = None if arguments.on is None else typed_day(arguments.on, now().date())
+    hours, anew = (None, False) if arguments.hours is None else typed_hours(arguments.hours)
     if item is None:
         assert hours is not None
-        log.count(hours, on=on, anew=arguments.new_counter)
+        log.count(hours, on=on, anew=anew)
+    elif arguments.done and anew:
+        raise InputError("A new counter is entered by itself", expected="--hours without an item, then --done")
     elif arguments.done:
         log.done(item.name, hours=hours, on=on, note=arguments.note or "")
     else:
-        often = arguments.every_hours
-        by_use = None if often is None else parse_number(often, "the hours of use")
-        log.every(item.name, days=_whole(arguments.every_days), hours=by_use)
+        days, by_use = typed_interval(arguments.every_days or "", arguments.every_hours or "")
+        log.every(item.name, days=days, hours=by_use)
 
 
 def _look(arguments: Namespace, store: Store, log: MachineLog, item: Item | None) -> None:
@@ -169,28 +170,6 @@ def _look(arguments: Namespace, store: Store, log: MachineLog, item: Item | None
 def _counter(log: MachineLog) -> str:
     hours = log.hours()
     return "hours of use: not read yet" if hours is None else f"hours of use: {hours:g}"
-
-
-def _day(text: str) -> date:
-    """A typed day.  Raises InputError."""
-    word, today = text.strip().lower(), now().date()
-    if word in ("today", "yesterday"):
-        return today - timedelta(days=int(word == "yesterday"))
-    try:
-        return date.fromisoformat(word)
-    except ValueError:
-        raise InputError(
-            f"{text!r} is no day", expected="year-month-day, today or yesterday", example="2026-03-01"
-        ) from None
-
-
-def _whole(text: str | None) -> int | None:
-    if text is None:
-        return None
-    days = parse_number(text, "the days")
-    if days != int(days):
-        raise InputError(f"{text!r} is no whole number of days", expected="1 to 3650", example="14")
-    return int(days)
 
 
 # -- json -----------------------------------------------------------------------------------------

@@ -24,8 +24,7 @@ def add_upkeep(add: Add) -> None:
     care.add_argument("item", metavar="ITEM", nargs="?", help="left out, all are listed; alone, what to do is told")
     care.add_argument("--done", action="store_true", help="it was done")
     care.add_argument("--on", metavar="DAY", help="on another day (today)")
-    care.add_argument("--hours", help="what the counter of hours of use showed; without an item, that alone")
-    care.add_argument("--new-counter", action="store_true", help="with --hours: it does not go on from the old one")
+    care.add_argument("--hours", help='what the counter of hours of use showed; "new 0": it is a new one')
     care.add_argument("--note", metavar="TEXT", help="with --done: anything worth remembering")
     often = care.add_argument_group(
         "how often, on this machine; whichever comes first, and what is not given not at all"

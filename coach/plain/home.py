@@ -3,6 +3,7 @@
 import secrets
 from collections.abc import Callable, Iterator
 from datetime import datetime
+from functools import partial
 from pathlib import Path
 
 from coach.describing.drafts import Draft, begin, begin_change, discard, drafts
@@ -12,6 +13,7 @@ from coach.plain.describing import Describing
 from coach.plain.job import Home, Job, Quit
 from coach.plain.listing import answering_lines, glossary_lines
 from coach.plain.talk import Back, Talk, numbered
+from coach.plain.upkeep import UpkeepDesk
 from coach.practice.begun import begun, practicable
 from coach.practice.visit_kinds import ANY
 from coach.session.document import Document, Practice
@@ -19,6 +21,8 @@ from coach.session.session import Session
 from coach.session.store import Found
 from coach.steps.results import NOT_YET, result_words
 from coach.steps.stored import Stored, same_practice, session_words, stored
+from coach.upkeep.at_home import DueAt, due_at_home, row_words
+from coach.upkeep.log import MachineLog
 
 SEEDS = 10_000
 MACHINES = "No machine is described yet."
@@ -58,11 +62,12 @@ class HomeDesk:
         now = datetime.now().astimezone()
         try:
             found, (begun, broken) = stored(self._folder), drafts(self._folder)
+            due, unread = due_at_home(self._folder, found, now.date())
         except OSError as error:
             raise Unreadable(self._folder, f"it cannot be read ({error.strerror or error})") from None
-        rows = list(self._rows(found, begun, now))
+        rows = [*self._rows(found, begun, now), *self._due_rows(due), *self._finished_rows(found, now)]
         self._talk.say("Alignment coach, plain lines. Machines and sessions:")
-        problems = (*found.problems, *broken)
+        problems = (*found.problems, *broken, *unread)
         self._talk.say(*(f"Could not be read, and was left as it is: {problem}" for problem in problems))
         self._talk.say(*(() if found.machines else (MACHINES,)))
         acts = {f"row {place}": act for place, (_, act) in enumerate(rows)}
@@ -80,27 +85,39 @@ class HomeDesk:
         yield "Describe a machine", lambda: self._describe(begin(self._folder))
         yield "Practise on the demo machine", self.practise
         yield "Rehearse a whole visit on it", self.rehearse
+
+    def _due_rows(self, due: tuple[DueAt, ...]) -> Iterator[Row]:
+        """What upkeep is due, a row for each machine."""
+        yield from ((row_words(each, due), partial(self._keep_well, each.machine)) for each in due)
+
+    def _finished_rows(self, found: Stored, now: datetime) -> Iterator[Row]:
         yield from ((f"Look at {session_words(s, now)}", self._opening(s.path)) for s in found.finished)
+
+    def _keep_well(self, machine: str) -> None:
+        """The upkeep of the machine of that name.  Raises Unreadable, Back, Quit and Ended."""
+        UpkeepDesk(self._talk, MachineLog.open(machine, self._folder)).run()
 
     def _machine_row(self, machine: Found[Machine], last: Found[Document] | None, now: datetime) -> Row:
         """A machine, and how its last finished session left it."""
         assert machine.content is not None
         stood = result_words(last.content, now, self._talk.wording) if last and last.content else NOT_YET
-        label = f"{machine.content.name}: {stood}"
-        return label, lambda: self._machine_chosen(label, machine.path)
+        name, label = machine.content.name, f"{machine.content.name}: {stood}"
+        return label, lambda: self._machine_chosen(name, label, machine.path)
 
     def _opening(self, path: Path) -> Callable[[], None]:
         return lambda: self.open_session(path)
 
     # machines
 
-    def _machine_chosen(self, label: str, path: Path) -> None:
+    def _machine_chosen(self, name: str, label: str, path: Path) -> None:
         self._talk.say(f"{label}.")
-        options = numbered((("begin", "Begin a session"), ("change", "Change its description")))
-        if self._talk.choose("Which one?", options, 1) == "begin":
-            self._begin(Session.start(Machine.load(path)))
-        else:
-            self._describe(begin_change(self._folder, path))
+        acts = {
+            "begin": lambda: self._begin(Session.start(Machine.load(path))),
+            "change": lambda: self._describe(begin_change(self._folder, path)),
+            "upkeep": lambda: self._keep_well(name),
+        }
+        labels = ("Begin a session", "Change its description", "Upkeep: what is due, what to do")
+        acts[self._talk.choose("Which one?", numbered(tuple(zip(acts, labels, strict=True))), 1)]()
 
     def _going_on(self, draft: Draft) -> Callable[[], None]:
         """Go on with a half-described machine, or throw the half away."""

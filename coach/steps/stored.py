@@ -29,6 +29,8 @@ class Stored:
     """One sentence for every file that could not be read; it was left as it is."""
     last: Mapping[str, "Found[Document]"]
     """Each machine's newest finished session, by the machine's name; practice is no session of a machine."""
+    sessions: tuple["Found[Document]", ...] = ()
+    """Every session that could be read."""
 
 
 def stored(folder: Path) -> Stored:
@@ -45,6 +47,7 @@ def stored(folder: Path) -> Stored:
         tuple(found for found in sessions if found.content and is_finished(found.content))[:MOST_FINISHED],
         tuple(problems),
         _last_of_each(sessions),
+        tuple(found for found in sessions if found.content),
     )
 
 

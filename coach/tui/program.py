@@ -19,7 +19,7 @@ from coach.tui.presses import Presses
 if TYPE_CHECKING:  # not before the first paint
     from coach.session.document import Practice
 
-Moment = StepKey | Literal["home", "measuring", "review", "describe", "settings"]
+Moment = StepKey | Literal["home", "measuring", "review", "describe", "settings", "upkeep"]
 """When a hint may be shown: at a step, or on a screen."""
 
 

@@ -55,7 +55,8 @@ def _follows(first: Reading, then: Reading, new: Reading) -> None:
     if then.hours < first.hours:
         raise OutOfReach(
             f"The hours run backwards: {new.hours:g} on {new.on}, and {stood}",
-            expected=f"{'at most' if other is then else 'at least'} {other.hours:g}, or a new counter, said so",
+            expected=f"{'at most' if other is then else 'at least'} {other.hours:g}; where the counter is a new one, "
+            f'"new {new.hours:g}"',
         )
     room = IN_A_DAY * ((then.on - first.on).days + 1)
     if then.hours - first.hours > room:

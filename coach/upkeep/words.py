@@ -16,7 +16,7 @@ MOST_NAMED = 3
 
 
 def standing_words(standing: Standing) -> str:
-    """How an item stands: "due for 3 days", "due: 1.5 h of use over", "in 5 days", "never noted"."""
+    """How an item stands: "due for 3 days", "due for 1.5 h of use", "in 5 days", "never noted"."""
     match standing.state:
         case "never noted" | "left out":
             return standing.state
@@ -31,7 +31,7 @@ def standing_words(standing: Standing) -> str:
 def _over(standing: Standing) -> str:
     days, hours = standing.days_over, standing.hours_over
     if hours is not None and hours >= 0:
-        return f"due: {hours:.4g} h of use over"
+        return f"due for {hours:.4g} h of use" if hours else "due now by use"
     return "due today" if days == 0 else f"due for {_days(days or 0)}"
 
 
@@ -53,11 +53,16 @@ def last_words(standing: Standing) -> str:
 
 def interval_words(item: Item) -> str:
     """How often it is due: "every 7 days or 40 h of use"."""
+    return every_words(item.days, item.hours)
+
+
+def every_words(days: int | None, hours: float | None) -> str:
+    """The same of any interval; neither: left out."""
     parts = []
-    if item.days is not None:
-        parts.append("day" if item.days == 1 else _days(item.days))
-    if item.hours is not None:
-        parts.append(f"{item.hours:g} h of use")
+    if days is not None:
+        parts.append("day" if days == 1 else _days(days))
+    if hours is not None:
+        parts.append(f"{hours:g} h of use")
     return f"every {' or '.join(parts)}" if parts else "left out on this machine"
 
 
@@ -85,9 +90,7 @@ def entry_words(entry: Done | Counted | Every) -> str:
         case Counted():
             return f"Counter on {_day(entry.on)}: {entry.hours:g} h{', a new one' if entry.anew else ''}"
         case Every():
-            interval = interval_words(Item(name=entry.item, title="", do="", own_cautions=(), days=entry.days,
-                                           hours=entry.hours))  # fmt: skip
-            return f"{_begun(item_called(entry.item).title)}: {interval}"
+            return f"{_begun(item_called(entry.item).title)}: {every_words(entry.days, entry.hours)}"
         case _:
             assert_never(entry)
 

@@ -55,6 +55,18 @@ def test_json_says_all_that_is_known_and_null_where_nothing_is(kept: Shell) -> N
     assert json.loads(kept.ok(*CARE, "--json")) == told
 
 
+def test_a_new_counter_is_said_so(kept: Shell) -> None:
+    """What runs backwards is refused with how to say it; said so, it goes on."""
+    kept.ok(*CARE, "--hours", "500", "--on", "2026-03-01")
+    refused = kept(*CARE, "--hours", "3", "--on", "2026-03-02")
+    assert refused.status == 2
+    assert 'Expected at least 500; where the counter is a new one, "new 3"' in refused.err
+    assert (
+        kept.ok(*CARE, "--hours", "new 3", "--on", "2026-03-02").strip() == "Counter on 2026-03-02: 3 h, a new one."
+    )
+    assert (machine(kept)["hours"], machine(kept)["used"]) == (3.0, 0.0)
+
+
 def test_an_item_is_told_with_its_cautions(kept: Shell) -> None:
     """What to do, how often and by whose word, isolation before hands go in, and the three that always stand."""
     told = kept.ok(*CARE, "filter")
@@ -99,7 +111,7 @@ def test_a_broken_log_stands_beside_the_others_and_is_never_written_over(kept: S
         (("--done",), "No item is named"),
         (("--every-days", "3"), "No item is named"),
         (("--note", "x"), "--note says nothing here"),
-        (("lens", "--done", "--new-counter"), "--new-counter says nothing here"),
+        (("lens", "--done", "--hours", "new 0"), "A new counter is entered by itself"),
         (("lens", "--done", "--json"), "--json says nothing here"),
         (("lens", "--leave-out", "--every-days", "3"), "--leave-out alone"),
         (("lens", "--done", "--on", "1 March"), "'1 March' is no day"),

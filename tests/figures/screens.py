@@ -12,6 +12,7 @@ import asyncio
 import os
 import sys
 import tempfile
+from contextlib import ExitStack
 from pathlib import Path
 from unittest.mock import patch
 
@@ -21,7 +22,7 @@ sys.path[:0] = [str(HERE.parent), str(HERE.parent / "tui"), str(HERE.parent.pare
 from app_driving import Driver  # noqa: E402
 from painted import CELL, DARK_TERMINAL, LIGHT_TERMINAL, font, painted  # noqa: E402
 from PIL import Image, ImageDraw  # noqa: E402
-from test_steps_golden import Later, views  # noqa: E402
+from test_steps_golden import EVENING, Later, views  # noqa: E402
 
 from coach import settings  # noqa: E402
 from coach.pictures.modes import RasterMode  # noqa: E402
@@ -105,7 +106,9 @@ def main() -> None:
     asked = parser.parse_args()
     for name in ("APART", "HELD", "CALM"):
         setattr(Presses, name, 0.0)
-    with patch("coach.tui.screens.home.datetime", Later):
+    with ExitStack() as evening:
+        for screen in EVENING:
+            evening.enter_context(patch(f"coach.tui.screens.{screen}.datetime", Later))
         for look in asked.looks.split(","):
             for name in asked.names or views():
                 asyncio.run(draw(name, asked.sizes.split(","), look, asked.out))

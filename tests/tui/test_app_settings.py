@@ -234,7 +234,7 @@ def test_hints_fit_the_smallest_line() -> None:
     assert all(len(HINT) + len(text) <= 78 and len(text) <= LONGEST for text in HINTS.values())
     from coach.steps.table import STEPS
 
-    assert set(HINTS) <= {*STEPS, "describe", "home", "review", "settings", "measuring"}
+    assert set(HINTS) <= {*STEPS, "describe", "home", "review", "settings", "measuring", "upkeep"}
 
 
 # -- plain letters --------------------------------------------------------------------------------
@@ -384,6 +384,7 @@ async def test_what_is_wrong_and_the_callipers_stand_together(tmp_path: Path, wa
 
 def test_bindings_carry_what_the_map_of_keys_calls_them() -> None:
     """One's own keys come besides the usual ones, letters in both cases."""
-    assert own.keymap({"undo": ("z", "f12")}) == {"undo": "u,U,f5,z,Z,f12", "reviewundo": "u,U,f5,z,Z,f12"}
+    undoing = ("undo", "reviewundo", "upkeepundo")
+    assert own.keymap({"undo": ("z", "f12")}) == dict.fromkeys(undoing, "u,U,f5,z,Z,f12")
     (binding,) = [b for b in SessionScreen.BINDINGS if isinstance(b, Binding) and b.id == "undo"]
     assert binding.key == "u,U,f5"

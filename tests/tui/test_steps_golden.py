@@ -6,7 +6,7 @@ They are drawn without colours and with Unicode, on the same sessions and at the
 import re
 from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
-from datetime import datetime, tzinfo
+from datetime import datetime, timedelta, tzinfo
 from pathlib import Path
 
 import built_steps
@@ -16,7 +16,7 @@ from built_steps import BEGUN, built
 from goldens import check, difference, strangers
 from textual.widgets import Input
 
-from coach import settings
+from coach import MachineLog, settings
 from coach.describing.description import Description
 from coach.describing.drafts import Draft
 from coach.describing.walking import OVERVIEW
@@ -35,6 +35,7 @@ from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.measure_parts import LARGE, FieldRow
 from coach.tui.screens.measure_words import options_shown
 from coach.tui.screens.session import SessionScreen
+from coach.tui.screens.upkeep import UpkeepScreen
 from coach.tui.widgets.bigfont import set_text, spelled
 from coach.tui.widgets.bigtype import BigText
 
@@ -49,10 +50,15 @@ class Later(datetime):
         return cls(BEGUN.year, BEGUN.month, BEGUN.day, 21, 30)
 
 
+EVENING = ("home", "upkeep")
+"""Screens that ask what day it is."""
+
+
 @pytest.fixture(autouse=True)
 def _the_same_everywhere(monkeypatch: pytest.MonkeyPatch) -> None:
     """A known evening."""
-    monkeypatch.setattr("coach.tui.screens.home.datetime", Later)
+    for screen in EVENING:
+        monkeypatch.setattr(f"coach.tui.screens.{screen}.datetime", Later)
 
 
 # -- what is shown --------------------------------------------------------------------------------
@@ -92,6 +98,23 @@ async def home(driver: Driver) -> None:
     driver.screen.load()
     await driver.settle()
     await driver.settle()
+
+
+def upkeep(*keys: str) -> Show:
+    """A machine's upkeep: something due by days and by use, something done, the rest never noted."""
+
+    async def show(driver: Driver) -> None:
+        log = MachineLog.open("Shed laser", driver.app.folder)
+        today = BEGUN.date()
+        log.done("rails", hours=100.0, on=today - timedelta(days=6))
+        log.done("lens", on=today - timedelta(days=4))
+        log.done("belts", on=today - timedelta(days=2))
+        log.count(141.5, on=today)
+        driver.app.push_screen(UpkeepScreen(log))
+        await driver.settle()
+        await driver.press(*keys)
+
+    return show
 
 
 def describing(at: str = "", **answers: str) -> Show:
@@ -143,6 +166,9 @@ def views() -> dict[str, View]:
         "help": at_step("screw", "question_mark"),
         "settings": at_step("go", "s"),
         "home": home,
+        "upkeep": upkeep(),
+        "upkeep-filter": upkeep(*["down"] * 6),
+        "upkeep-interval": upkeep("e"),
         "describe-first": describing(),
         "describe-number": describing("path.mirror1_gap", **ROUGHLY),
         "describe-mount": describing("mounts.1.shape", **ROUGHLY),
@@ -240,6 +266,10 @@ def missing(driver: Driver) -> list[str]:
             found += entries_missing(driver)
         case DescribeScreen():
             found += [caution.key for caution in ALWAYS if not stands(driver, caution)]
+        case UpkeepScreen():
+            each = screen.highlighted
+            found += [] if plain(each.item.do) in driver.part("#text") else [each.item.do]
+            found += [caution.key for caution in each.item.cautions if not stands(driver, caution)]
         case GlanceScreen():
             found += [caution.key for caution in (screen.own[0], *ALWAYS) if not stands(driver, caution)]
     ways_on = ("Help", "Up, Down: scroll", "G or Enter: back", "F4: back", "▶ 1 ")

@@ -26,6 +26,7 @@ Meaning = Literal[
     "detail",
     "finer",
     "coarser",
+    "hours",
 ]
 
 MEANINGS: tuple[tuple[str, Meaning, str], ...] = (

@@ -1,6 +1,6 @@
 """Which screen has which commands, in the order in which the key line and the help show them."""
 
-from coach.tui.commands import describing, everywhere, measuring, session
+from coach.tui.commands import describing, everywhere, measuring, session, upkeep
 from coach.tui.commands.command import Commands
 
 HOME: Commands = (
@@ -80,4 +80,16 @@ SETTINGS: Commands = (
     everywhere.NextPage(),
 )
 
-ALL: tuple[Commands, ...] = (HOME, SESSION, MEASURING, REVIEW, SETTINGS, DESCRIBING)
+UPKEEP: Commands = (
+    upkeep.UpkeepUndo(),
+    upkeep.HowOften(),
+    upkeep.Hours(),
+    everywhere.Help(),
+    everywhere.Back(),
+    everywhere.Look(),
+    everywhere.Palette(),
+    everywhere.PageBefore(),
+    everywhere.NextPage(),
+)
+
+ALL: tuple[Commands, ...] = (HOME, SESSION, MEASURING, REVIEW, SETTINGS, DESCRIBING, UPKEEP)

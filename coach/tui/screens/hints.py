@@ -21,6 +21,7 @@ HINTS: dict[Moment, str] = {
     "done": "N keeps a note for next time, such as what had come loose.",
     "review": "Enter on a mark measures it again, U takes the last entry back.",
     "describe": "F12 guesses what you cannot measure; half a description is kept.",
+    "upkeep": "Arrows or a digit choose and show what to do; Enter notes it as done.",
     "settings": "Left and Right change a value; it is kept at once.",
 }
 """When it is shown to what it says; a moment without a hint is none of these."""

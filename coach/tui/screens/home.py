@@ -4,7 +4,6 @@ import contextlib
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
-from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
@@ -16,14 +15,14 @@ from textual.css.query import NoMatches
 from textual.events import Resize
 from textual.widgets import OptionList, Static
 
-from coach.errors import CoachError
 from coach.pictures.modes import RasterMode
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import HOME
-from coach.tui.screens.base import DIGITS, CoachScreen
+from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import TALL, choice_rows
 from coach.tui.screens.home_machine import BESIDE, about, enlarged, plan_of
+from coach.tui.screens.home_machines import MachinesAtHome
 from coach.tui.screens.home_rows import DESCRIBE, NOTHING, PRACTISE, REHEARSE, Listing, read_listing, with_results
 from coach.tui.screens.parts import KeysLine
 from coach.tui.widgets.bigtype import BigText
@@ -31,7 +30,6 @@ from coach.tui.widgets.picture import Picture
 from coach.tui.widgets.terminal import pick_mode
 
 if TYPE_CHECKING:
-    from coach.describing.drafts import Draft
     from coach.session.document import Document
     from coach.session.store import Found
 
@@ -44,7 +42,7 @@ LIST = 0.55
 """Share of the columns that the list keeps beside a machine."""
 
 
-class HomeScreen(CoachScreen[None]):
+class HomeScreen(MachinesAtHome):
     """Machines and sessions."""
 
     commands = HOME
@@ -54,7 +52,6 @@ class HomeScreen(CoachScreen[None]):
 
     def __init__(self) -> None:
         super().__init__()
-        self._listing = NOTHING
         self._results: dict[tuple[object, ...], str] = {}
 
     def compose(self) -> ComposeResult:
@@ -137,7 +134,8 @@ class HomeScreen(CoachScreen[None]):
         with contextlib.suppress(RuntimeError):  # the program was left meanwhile
             self.app.call_from_thread(self._offer, listing)
             import coach.tui.screens.describe
-            import coach.tui.screens.session  # noqa: F401
+            import coach.tui.screens.session
+            import coach.tui.screens.upkeep  # noqa: F401
 
             if listing.last:
                 listing = with_results(listing, lambda found: self._result(found, now))
@@ -187,101 +185,19 @@ class HomeScreen(CoachScreen[None]):
         elif key == DESCRIBE.key:
             self.describe()
         elif key in self._listing.drafts:
-            self._go_on_with(self._listing.drafts[key])
+            self.go_on_with(self._listing.drafts[key])
+        elif key in self._listing.due:
+            self.keep_well(self._listing.due[key])
         elif key in self._listing.names:
-            self._machine_chosen(key)
+            self.machine_chosen(key)
         elif key in self._listing.paths:
             self.coach.open_session(self._listing.paths[key])
-
-    # machines
-
-    @property
-    def highlighted_machine(self) -> str | None:
-        """The key of the machine's row that is highlighted, if one is."""
-        choices = self.query_one("#list", Choices)
-        if choices.highlighted is None or choices.highlighted >= len(choices.entries):
-            return None
-        key = choices.entries[choices.highlighted].key
-        return key if key in self._listing.names else None
-
-    def _machine_chosen(self, key: str) -> None:
-        """Begin a session on it, or change its description."""
-        from coach.tui.screens.dialogs import Pick
-
-        name = self._listing.names[key]
-        state = self._listing.states.get(key, "")
-        entries = (Entry("begin", "Begin a session"), Entry("change", "Change its description"))
-        actions = {"begin": self.coach.new_session, "change": self._change}
-        path = self._listing.paths[key]
-        box = Pick(name, (f"{state[:1].upper()}{state[1:]}.",) if state else (), entries)
-        self.app.push_screen(box, lambda answer: actions[answer](path) if answer else None)
-
-    def edit_machine(self) -> None:
-        """Change the description of the highlighted machine."""
-        key = self.highlighted_machine
-        if key is not None:
-            self._change(self._listing.paths[key])
-
-    def _change(self, path: Path) -> None:
-        from coach.describing.drafts import begin_change
-
-        try:
-            draft = begin_change(self.coach.folder, path)
-        except CoachError as error:
-            self.coach.tell(str(error))
-            return
-        self._show(draft)
-
-    def describe(self) -> None:
-        """A new machine; half-described ones stay as they are."""
-        from coach.describing.drafts import begin
-
-        self._show(begin(self.coach.folder))
-
-    def _show(self, draft: "Draft") -> None:
-        from coach.tui.screens.describe import DescribeScreen
-
-        self.app.push_screen(DescribeScreen(draft), self._described)
-
-    def _described(self, path: object) -> None:
-        """The machine is kept: say where, and offer a session on it."""
-        from coach.tui.screens.dialogs import Pick
-
-        if not isinstance(path, Path):
-            return
-        entries = (Entry("begin", "Begin a session on it"), Entry("home", "Back to the list"))
-        box = Pick("Kept", (f"The machine is kept in {path}. Its description can be changed at any time.",), entries)
-        self.app.push_screen(box, lambda answer: self.coach.new_session(path) if answer == "begin" else None)
-
-    def _go_on_with(self, draft: "Draft") -> None:
-        """Go on with a half-described machine, or throw the half away."""
-        from coach.tui.screens.dialogs import Pick
-
-        what = "The machine itself stays as it is." if draft.machine else "It is no machine yet."
-        entries = (Entry("on", "Go on"), Entry("away", "Throw these answers away"))
-        box = Pick(draft.name, (f"Half described, kept in {draft.path}. {what}",), entries)
-
-        def answered(key: str | None) -> None:
-            if key == "on":
-                self._show(draft)
-            elif key == "away":
-                self._throw_away(draft)
-
-        self.app.push_screen(box, answered)
-
-    def _throw_away(self, draft: "Draft") -> None:
-        from coach.describing.drafts import discard
-
-        try:
-            discard(draft)
-        except CoachError as error:
-            self.coach.tell(str(error))
-        self.load()
 
     def help_paragraphs(self) -> tuple[str, ...]:
         return (
             "Choose what to work on: an unfinished session goes on where it was left; a machine begins a new one, or "
             "has its description changed; the demo machine is for practising, with invented data and no laser.",
+            "What upkeep is due stands in a row of its own for each machine; a machine's row leads to all of it.",
             "Behind a machine stands what its last finished session left: whether it was centred, and how far "
             "off the worst station was expected.",
             f"Machines and sessions are files in {self.coach.folder}.",

@@ -27,6 +27,8 @@ class Shown:
     """Whether a session on it waits to be gone on with."""
     invented: bool = False
     """Whether it is the practice bench's."""
+    upkeep: str = ""
+    """What upkeep is due, in one line."""
 
 
 def plan_of(machine: "Machine") -> PlanScene:
@@ -41,7 +43,8 @@ def about(shown: Shown, state: str, wording: Wording) -> tuple[str, ...]:
     size = f"{wording.length(machine.bed.width, 0)} × {wording.length(machine.bed.depth, 0)}"
     due = "A session is open: go on." if shown.open else ""
     last = "An invented machine, no laser." if shown.invented else f"{state[:1].upper()}{state[1:]}." if state else ""
-    rows = (machine.name, last, due, f"Travel {size}, mirrors on the {machine.path.side}.")
+    care = f"Upkeep due: {shown.upkeep}." if shown.upkeep else ""
+    rows = (machine.name, last, due, care, f"Travel {size}, mirrors on the {machine.path.side}.")
     return tuple(row for row in rows if row)
 
 

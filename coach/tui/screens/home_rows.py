@@ -1,6 +1,6 @@
 """What the data folder holds, as rows to choose; nothing of it is read before the first paint."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from coach.describing.drafts import Draft
     from coach.session.document import Document
     from coach.session.store import Found
+    from coach.upkeep.at_home import DueAt
 
 PRACTISE = Entry("practise", "Practise on the demo machine", brief="Practise")
 REHEARSE = Entry("rehearse", "Rehearse a whole visit on it", brief="Rehearse")
@@ -38,6 +39,8 @@ class Listing:
     """Machine's entry key to how its last session left it, in words, as soon as that is known."""
     shown: Mapping[str, Shown]
     """Entry key of a machine or of a session on one to what is shown beside the list."""
+    due: Mapping[str, str]
+    """Entry key of a row that says what upkeep is due to its machine's name."""
 
     @property
     def is_new(self) -> bool:
@@ -45,19 +48,22 @@ class Listing:
         return not (self.paths or self.drafts)
 
 
-NOTHING = Listing((), {}, {}, {}, {}, {}, {})
+NOTHING = Listing((), {}, {}, {}, {}, {}, {}, {})
 
 
 def read_listing(folder: Path, now: datetime) -> Listing:
     """Everything in the data folder, as rows; never raises for a broken file."""
     from coach.describing.drafts import drafts
+    from coach.upkeep.at_home import due_at_home
 
     found = stored(folder)
     begun, broken = drafts(folder)
+    due, unread = due_at_home(folder, found, now.date())
     listing = replace(NOTHING, drafts={f"draft{n}": draft for n, draft in enumerate(begun)})
     listing = _with_sessions(listing, found, now)
     listing = _with_machines(listing, found)
-    entries = [*listing.entries, DESCRIBE, PRACTISE, REHEARSE]
+    listing = _with_due(replace(listing, entries=(*listing.entries, DESCRIBE, PRACTISE, REHEARSE)), due)
+    entries = list(listing.entries)
     paths, shown = dict(listing.paths), dict(listing.shown)
     if found.finished:
         entries.append(Entry("finished", "Finished", True))
@@ -68,7 +74,9 @@ def read_listing(folder: Path, now: datetime) -> Listing:
             shown[f"session{number}"] = Shown(session.content.machine, invented=invented)
         name = session.content.title if session.content else ""
         entries.append(Entry(f"session{number}", f"Look at {session_words(session, now)}", brief=f"Look at {name}"))
-    return replace(listing, entries=(*entries, *_problems((*found.problems, *broken))), paths=paths, shown=shown)
+    return replace(
+        listing, entries=(*entries, *_problems((*found.problems, *broken, *unread))), paths=paths, shown=shown
+    )
 
 
 def _with_sessions(listing: Listing, found: Stored, now: datetime) -> Listing:
@@ -102,6 +110,21 @@ def _with_machines(listing: Listing, found: Stored) -> Listing:
         entries.append(Entry(key, name, brief=name))
     listing = replace(listing, entries=tuple(entries), paths=paths, last=last, names=names, shown=shown)
     return _stating(listing, {key: NOT_YET for key in names if key not in last})
+
+
+def _with_due(listing: Listing, due: "Sequence[DueAt]") -> Listing:
+    """With a row for each machine on which upkeep is due: below the rows whose numbers a hand knows."""
+    from coach.upkeep.at_home import row_words
+
+    entries, shown, rows = list(listing.entries), dict(listing.shown), {}
+    machines = {name: key for key, name in listing.names.items()}
+    for number, each in enumerate(due):
+        key = f"due{number}"
+        rows[key] = each.machine
+        entries.append(Entry(key, row_words(each, due), brief=f"Upkeep: {each.count} due"))
+        if (about := shown.get(machines[each.machine])) is not None:
+            shown[machines[each.machine]] = shown[key] = replace(about, upkeep=each.words)
+    return replace(listing, entries=tuple(entries), shown=shown, due=rows)
 
 
 def with_results(listing: Listing, words: Callable[["Found[Document]"], str]) -> Listing:

@@ -1,0 +1,125 @@
+"""What is done with a machine from the first screen: begin a session, describe it, keep it well."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from coach.errors import CoachError
+from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.choices import Choices, Entry
+from coach.tui.screens.home_rows import NOTHING
+
+if TYPE_CHECKING:
+    from coach.describing.drafts import Draft
+
+UPKEEP = Entry("upkeep", "Upkeep: what is due, what to do")
+
+
+class MachinesAtHome(CoachScreen[None]):
+    """A list with machines in it, and what can be chosen of one."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._listing = NOTHING
+
+    def load(self) -> object:
+        """Read the data folder anew."""
+        raise NotImplementedError
+
+    @property
+    def highlighted_machine(self) -> str | None:
+        """The key of the machine's row that is highlighted, if one is."""
+        choices = self.query_one("#list", Choices)
+        if choices.highlighted is None or choices.highlighted >= len(choices.entries):
+            return None
+        key = choices.entries[choices.highlighted].key
+        return key if key in self._listing.names else None
+
+    def machine_chosen(self, key: str) -> None:
+        """Begin a session on it, change its description, or see to its upkeep."""
+        from coach.tui.screens.dialogs import Pick
+
+        name = self._listing.names[key]
+        state = self._listing.states.get(key, "")
+        path = self._listing.paths[key]
+        actions = {
+            "begin": lambda: self.coach.new_session(path),
+            "change": lambda: self._change(path),
+            "upkeep": lambda: self.keep_well(name),
+        }
+        entries = (Entry("begin", "Begin a session"), Entry("change", "Change its description"), UPKEEP)
+        box = Pick(name, (f"{state[:1].upper()}{state[1:]}.",) if state else (), entries)
+        self.app.push_screen(box, lambda answer: actions[answer]() if answer else None)
+
+    def keep_well(self, machine: str) -> None:
+        """The upkeep of the machine of that name."""
+        from coach.tui.screens.upkeep import UpkeepScreen
+        from coach.upkeep.log import MachineLog
+
+        try:
+            log = MachineLog.open(machine, self.coach.folder)
+        except CoachError as error:
+            self.coach.tell(str(error))
+            return
+        self.app.push_screen(UpkeepScreen(log))
+
+    def edit_machine(self) -> None:
+        """Change the description of the highlighted machine."""
+        key = self.highlighted_machine
+        if key is not None:
+            self._change(self._listing.paths[key])
+
+    def _change(self, path: Path) -> None:
+        from coach.describing.drafts import begin_change
+
+        try:
+            draft = begin_change(self.coach.folder, path)
+        except CoachError as error:
+            self.coach.tell(str(error))
+            return
+        self._show(draft)
+
+    def describe(self) -> None:
+        """A new machine; half-described ones stay as they are."""
+        from coach.describing.drafts import begin
+
+        self._show(begin(self.coach.folder))
+
+    def _show(self, draft: "Draft") -> None:
+        from coach.tui.screens.describe import DescribeScreen
+
+        self.app.push_screen(DescribeScreen(draft), self._described)
+
+    def _described(self, path: object) -> None:
+        """The machine is kept: say where, and offer a session on it."""
+        from coach.tui.screens.dialogs import Pick
+
+        if not isinstance(path, Path):
+            return
+        entries = (Entry("begin", "Begin a session on it"), Entry("home", "Back to the list"))
+        box = Pick("Kept", (f"The machine is kept in {path}. Its description can be changed at any time.",), entries)
+        self.app.push_screen(box, lambda answer: self.coach.new_session(path) if answer == "begin" else None)
+
+    def go_on_with(self, draft: "Draft") -> None:
+        """Go on with a half-described machine, or throw the half away."""
+        from coach.tui.screens.dialogs import Pick
+
+        what = "The machine itself stays as it is." if draft.machine else "It is no machine yet."
+        entries = (Entry("on", "Go on"), Entry("away", "Throw these answers away"))
+        box = Pick(draft.name, (f"Half described, kept in {draft.path}. {what}",), entries)
+
+        def answered(key: str | None) -> None:
+            if key == "on":
+                self._show(draft)
+            elif key == "away":
+                self._throw_away(draft)
+
+        self.app.push_screen(box, answered)
+
+    def _throw_away(self, draft: "Draft") -> None:
+        from coach.describing.drafts import discard
+
+        try:
+            discard(draft)
+        except CoachError as error:
+            self.coach.tell(str(error))
+        self.load()

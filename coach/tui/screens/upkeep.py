@@ -1,0 +1,225 @@
+"""A machine's upkeep: what is due, what to do and what to beware of; said done with Enter, taken back, intervals."""
+
+from collections.abc import Callable
+from datetime import date, datetime
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.events import Resize
+from textual.widgets import OptionList, Static
+
+from coach.errors import CoachError
+from coach.tui.commands.command import bindings
+from coach.tui.commands.registry import UPKEEP
+from coach.tui.screens.band import band_rows, briefest
+from coach.tui.screens.base import DIGITS, CoachScreen
+from coach.tui.screens.choices import Choices, Entry
+from coach.tui.screens.fitting import LISTED, SMALLEST, TALL
+from coach.tui.screens.parts import Cautions, KeysLine
+from coach.tui.screens.upkeep_asking import ask_hours, ask_interval
+from coach.tui.widgets.bigtype import BigText
+from coach.upkeep.items import ItemName
+from coach.upkeep.log import MachineLog
+from coach.upkeep.standing import Standing, due_first
+from coach.upkeep.words import due_words, entry_words, interval_words, last_words, next_words, standing_words
+
+LIST_SHARE = 0.5
+TITLE_FROM = 27
+"""Rows from which the highlighted item stands in large letters above the list."""
+LEAST_ROWS = 16
+"""Rows below which cautions, the list and the keys are all there is room for; the help tells what to do."""
+SAY_DONE = "Enter notes: {title} is done today"
+AGAIN = "It is noted as done today already; nothing was entered."
+
+
+class UpkeepScreen(CoachScreen[None]):
+    """The items of one machine, those that are due first, in an order that stays while they are looked at."""
+
+    commands = UPKEEP
+    hint_from = 16
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(UPKEEP), *DIGITS]
+    AUTO_FOCUS = "#list"
+
+    def __init__(self, log: MachineLog) -> None:
+        super().__init__()
+        self.log_of_machine = log
+        standing = log.standing(_today())
+        due = due_first(standing)
+        self._order: tuple[ItemName, ...] = tuple(
+            each.item.name for each in (*due, *(each for each in standing if not each.is_due))
+        )
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="where")
+        yield BigText(id="action", max_rows=5)
+        yield Static(id="said")
+        with Horizontal(id="middle"):
+            yield Choices(id="list")
+            with VerticalScroll(id="scroll", can_focus=False):
+                yield BigText(id="figure", max_rows=7)
+                yield Static(id="text")
+        yield Cautions(id="cautions")
+        yield KeysLine(id="keys")
+
+    def on_mount(self) -> None:
+        self.offer_hint("upkeep")
+        choices = self.query_one("#list", Choices)
+        choices.calm = choices.deliberate = True
+        self.show_items(self._summary())
+
+    def on_resize(self, event: Resize) -> None:
+        self.query_one("#list", Choices).fit_to(self._lay_out())
+        self._show_item()
+
+    # what stands there
+
+    @property
+    def standing(self) -> tuple[Standing, ...]:
+        """How the items stand now, in the order in which they are listed."""
+        found = {each.item.name: each for each in self.log_of_machine.standing(_today())}
+        return tuple(found[name] for name in self._order)
+
+    @property
+    def highlighted(self) -> Standing | None:
+        """The item that is looked at."""
+        at = self.query_one("#list", Choices).highlighted
+        return None if at is None else self.standing[at]
+
+    def _summary(self) -> str:
+        due = self.log_of_machine.due(_today())
+        if due:
+            return f"Due: {due_words(due)}."
+        comes = next_words(self.log_of_machine.standing(_today()))
+        return f"Nothing is due{f'; {comes}' if comes else ''}."
+
+    def show_items(self, said: str) -> None:
+        """Show every item as it stands now, and something said."""
+        choices = self.query_one("#list", Choices)
+        rows = [Entry(each.item.name, f"{each.item.title}: {standing_words(each)}") for each in self.standing]
+        choices.offer(rows, self._lay_out(), choices.highlighted)
+        self.query_one("#said", Static).update(Content(said))
+        if self.size.height < LEAST_ROWS:
+            self.mention(said)
+        hours = self.log_of_machine.hours(_today())
+        counter = "counter not read" if hours is None else f"counter {hours:g} h"
+        where = Content.assemble(("▶ Upkeep", "bold reverse"), f" {self.log_of_machine.machine} · {counter}")
+        self.query_one("#where", Static).update(where)
+        self._show_item()
+
+    def _lay_out(self) -> int:
+        """Set list and text side by side, or one above the other; the list's columns."""
+        width, beside = self.size.width, self.size.width >= SMALLEST[0]
+        self.query_one("#middle").styles.layout = "horizontal" if beside else "vertical"
+        choices, scroll = self.query_one("#list", Choices), self.query_one("#scroll")
+        columns = int(width * LIST_SHARE) if beside else width
+        choices.styles.width = columns if beside else "100%"
+        choices.styles.height = "100%" if beside else "1fr"
+        scroll.styles.width, scroll.styles.height = ("1fr", "100%") if beside else ("100%", "1fr")
+        self.query_one("#action").display = self.size.height >= TITLE_FROM
+        roomy = self.size.height >= LEAST_ROWS
+        for part in ("#where", "#said", "#scroll"):
+            self.query_one(part).display = roomy
+        return columns - 4
+
+    def _show_item(self) -> None:
+        """Title, what to do and the cautions of the highlighted item; without one, of none."""
+        each, width, height = self.highlighted, self.size.width - 2, self.size.height
+        own = each.item.own_cautions if each else ()
+        small = height < SMALLEST[1] or width < SMALLEST[0] - 2
+        rows = briefest(own, width) if small else band_rows(own, width, listed=height >= LISTED, whole=height >= 40)
+        self.query_one("#cautions", Cautions).say(rows)
+        figure = self.query_one("#figure", BigText)
+        figure.text, figure.display = standing_words(each) if each else "", each is not None and height >= TALL
+        self.query_one("#action", BigText).text = each.item.title.capitalize() if each else "Upkeep"
+        self.query_one("#text", Static).update(Content("\n".join(item_lines(each)) if each else ""))
+        self.query_one("#scroll", VerticalScroll).scroll_home(animate=False)
+        self.query_one("#keys", KeysLine).say(self.commands)
+
+    def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        event.stop()
+        self._show_item()
+
+    def on_choices_not_said(self, event: Choices.NotSaid) -> None:
+        """Say what Enter would note."""
+        event.stop()
+        event.prevent_default()  # said here in other words than elsewhere
+        each = self.highlighted
+        self._show_item()
+        self.mention(SAY_DONE.format(title=each.item.title) if each else event.words)
+
+    # entries
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Note the item as done; once a day is enough, so that a key pressed twice makes one entry."""
+        event.stop()
+        each = next(each for each in self.standing if each.item.name == event.option_id)
+        if each.last == _today() and each.by == "log":
+            self.show_items(AGAIN)
+        else:
+            self.enter(lambda: self.log_of_machine.done(each.item.name))
+        self.query_one("#list", Choices).reopen()
+
+    def enter(self, act: Callable[[], None]) -> None:
+        """Make an entry, and say what was entered, or why not."""
+        try:
+            act()
+        except CoachError as error:
+            self.show_items(f"! Not entered. {error}")
+            return
+        self.tell_entry()
+
+    def tell_entry(self) -> None:
+        """Say what was entered last, and what is due now."""
+        last = self.log_of_machine.last
+        self.show_items(f"{entry_words(last)}. {self._summary()}" if last else self._summary())
+
+    def undo(self) -> None:
+        """Take the last entry back and say which."""
+        try:
+            entry = self.log_of_machine.undo()
+        except CoachError as error:
+            self.show_items(str(error))
+            return
+        self.show_items(f"Taken back: {entry_words(entry)}.")
+
+    def open_interval(self) -> None:
+        """How often the highlighted item is due."""
+        each = self.highlighted
+        if each is not None:
+            self.app.push_screen(
+                ask_interval(self.log_of_machine, each.item), lambda done: self.tell_entry() if done else None
+            )
+
+    def open_hours(self) -> None:
+        """What the counter of hours of use shows."""
+        ask = ask_hours(self.log_of_machine)
+        self.app.push_screen(ask, lambda done: self.tell_entry() if done else None)
+
+    def help_paragraphs(self) -> tuple[str, ...]:
+        each = self.highlighted
+        cautions = tuple(f"{c.signal}: {c.text} ({c.source})" for c in each.item.cautions) if each else ()
+        return (
+            "What keeps the machine well, what is due first. Up, Down or a digit shows what is to be done; Enter "
+            "notes it as done today. What a visit did counts by itself.",
+            "How often is common practice; your machine's manual comes first: E changes it, also to never.",
+            "H takes what the counter of hours of use shows, where the machine has one: some items go by use too.",
+            f"The log is in {self.log_of_machine.path}.",
+            *((f"{each.item.title.capitalize()}: {' '.join(filter(None, item_lines(each)))}",) if each else ()),
+            *cautions,
+        )
+
+
+def item_lines(each: Standing) -> tuple[str, ...]:
+    """What is to be done, when it was done last, how often it is due."""
+    last = last_words(each)
+    stood = (
+        f"{last[:1].upper()}{last[1:]}; {standing_words(each)}." if last else "Never noted: nobody knows since when."
+    )
+    return each.item.do, "", stood, f"Due {interval_words(each.item)}: {each.item.source}."
+
+
+def _today() -> date:
+    return datetime.now().astimezone().date()

@@ -1,0 +1,171 @@
+"""Upkeep in the full screen: from the first screen to an item, said done by one key and Enter, taken back."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from app_driving import Driver, plain, running, stands
+
+from coach import MachineLog
+from coach.practice.demo import demo_machine
+from coach.session.session import Session
+from coach.session.store import Store
+from coach.tui.presses import Presses
+from coach.tui.screens.asking import Ask
+from coach.tui.screens.home import HomeScreen
+from coach.tui.screens.parts import KeysLine
+from coach.tui.screens.upkeep import AGAIN, UpkeepScreen
+
+NAME = "Shed laser"
+SIZES = [(40, 12), (60, 20), (80, 24), (140, 45)]
+
+
+def kept(folder: Path) -> Path:
+    """A data folder with one machine."""
+    Store(folder).save_machine(demo_machine().model_copy(update={"name": NAME}))
+    return folder
+
+
+def entered(folder: Path) -> list[tuple[str, str]]:
+    """What stands in the log on disk: kind and item of every entry."""
+    return [(entry.kind, getattr(entry, "item", "")) for entry in MachineLog.open(NAME, folder).events]
+
+
+def looked_at(driver: Driver) -> str:
+    """The name of the item that is highlighted."""
+    return driver.screen.highlighted.item.name
+
+
+async def test_from_the_first_screen_to_done_and_back(tmp_path: Path) -> None:
+    """A row says what is due; a digit shows an item and enters nothing; Enter enters it, once; U takes it back."""
+    async with running(kept(tmp_path)) as driver:
+        assert "5 Due: lens look, clean optics, rails and wheels and 9 more" in driver.text()
+        await driver.press("5")
+        assert isinstance(driver.screen, UpkeepScreen)
+        await driver.press("3")
+        assert (looked_at(driver), entered(tmp_path)) == ("rails", [])
+        assert "No oil" in driver.part("#text")
+        assert "Enter notes: rails and wheels is done today" in driver.part("#keys")
+        await driver.press("enter")
+        assert entered(tmp_path) == [("done", "rails")]
+        assert f"Done on {date.today()}: rails and wheels." in driver.part("#said")
+        assert looked_at(driver) == "rails"
+        await driver.press("enter")
+        assert entered(tmp_path) == [("done", "rails")]
+        assert plain(AGAIN) in driver.part("#said")
+        await driver.press("u")
+        assert entered(tmp_path) == [("done", "rails"), ("undo", "")]
+        assert "Taken back: Done on" in driver.part("#said")
+        await driver.press("u")
+        assert "Nothing was entered" in driver.part("#said")
+        await driver.press("f4")
+        await driver.settle()
+        assert isinstance(driver.screen, HomeScreen)
+
+
+async def test_what_is_done_leaves_the_row_of_the_first_screen(tmp_path: Path) -> None:
+    """Home reads the log again; with nothing due there is no row, and the machine still leads to its upkeep."""
+    log = MachineLog.open(NAME, kept(tmp_path))
+    for item in log.items[1:]:
+        log.done(item.name)
+    async with running(tmp_path) as driver:
+        assert "5 Due: lens look" in driver.text()
+        await driver.press("5", "enter", "f4")
+        await driver.settle()
+        assert "Due" not in driver.part("#list")
+        await driver.press("1", "3")
+        assert isinstance(driver.screen, UpkeepScreen)
+        assert "Nothing is due; next: lens look, in 1 day." in driver.part("#said")
+
+
+async def test_a_number_typed_here_enters_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """12,5 is no answer: it leaves nothing highlighted, and Enter then takes nothing."""
+    monkeypatch.setattr(Presses, "NUMBER", 600.0)
+    async with running(kept(tmp_path)) as driver:
+        await driver.press("5", *"12,5", "enter")
+        assert entered(tmp_path) == []
+        assert driver.screen.highlighted is None
+
+
+async def test_hours_and_intervals_are_asked_and_refused_in_place(tmp_path: Path) -> None:
+    """What runs backwards says so with the entry still there; "new" begins a new counter; both empty is never."""
+    async with running(kept(tmp_path)) as driver:
+        await driver.press("5", "h", *"120,5", "enter")
+        assert "Counter on" in driver.part("#said")
+        assert "counter 120.5 h" in driver.part("#where")
+        await driver.press("h", *"20", "enter")
+        assert isinstance(driver.screen, Ask)
+        assert "The hours run backwards: 20" in driver.text()
+        assert driver.screen.query_one("#hours").value == "20"
+        await driver.press(*["backspace"] * 2, *"new 20", "enter")
+        assert isinstance(driver.screen, UpkeepScreen)
+        assert "a new one" in driver.part("#said")
+        await driver.press("2", "e", *"14", "tab", *["backspace"] * 2, "enter")
+        assert "Clean optics: every 14 days" in driver.part("#said")
+        await driver.press("1", "e", "backspace", "tab", "enter")
+        assert "1 lens look: left out" in driver.part("#list")
+    assert [kind for kind, _ in entered(tmp_path)] == ["hours", "hours", "every", "every"]
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_every_item_shows_its_cautions_at_every_size(tmp_path: Path, size: tuple[int, int]) -> None:
+    """Isolation, its own dangers and the three that always stand, whichever item is looked at."""
+    async with running(kept(tmp_path), size=size) as driver:
+        driver.app.push_screen(UpkeepScreen(MachineLog.open(NAME, tmp_path)))
+        await driver.settle()
+        for _ in range(12):
+            item = driver.screen.highlighted.item
+            assert [c.key for c in item.cautions if not stands(driver, c)] == [], item.name
+            await driver.press("down")
+
+
+async def test_a_broken_log_is_told_at_home_and_left_alone(tmp_path: Path) -> None:
+    """Its line stands among what could not be read; the way to it says why it cannot be opened."""
+    log = MachineLog.open(NAME, kept(tmp_path))
+    log.done("lens")
+    log.path.write_text(log.path.read_text().replace('"lens"', '"lenses"'))
+    before = log.path.read_text()
+    async with running(tmp_path) as driver:
+        assert "shed-laser.toml, line" in driver.text()
+        await driver.press("1", "3")
+        assert "That did not work" in driver.text()
+        await driver.press("enter")
+        assert isinstance(driver.screen, HomeScreen)
+    assert log.path.read_text() == before
+
+
+async def test_what_cannot_be_saved_is_said_and_not_shown_as_done(tmp_path: Path) -> None:
+    """The folder is a file: the item stays as it was."""
+    (kept(tmp_path) / "upkeep").write_text("in the way")
+    async with running(tmp_path) as driver:
+        await driver.press("5", "enter")
+        assert "! Not entered." in driver.part("#said")
+        assert "1 lens look: never noted" in driver.part("#list")
+
+
+async def test_every_key_acts_or_says_why_not(tmp_path: Path) -> None:
+    """Each command of the screen, by its last key, with an item highlighted and with none."""
+    async with running(kept(tmp_path)) as driver:
+        await driver.press("5")
+        screen = driver.screen
+        for highlighted in (2, None):
+            for command in screen.commands:
+                if command.name == "back":
+                    continue
+                screen.query_one("#list").highlighted = highlighted
+                screen.query_one(KeysLine).say(screen.commands)
+                before = driver.rows(), driver.app.theme
+                await driver.press(command.keys[-1])
+                assert (driver.rows(), driver.app.theme) != before, (command.name, highlighted)
+                while driver.screen is not screen:
+                    await driver.press("f4")
+
+
+async def test_an_unfinished_session_hides_nothing_of_it(tmp_path: Path) -> None:
+    """What the open visit did is done: a lens that was checked there is not due at home."""
+    machine = demo_machine().model_copy(update={"name": NAME})
+    session = Session.start(machine)
+    session.keep_in(Store(kept(tmp_path)).new_session_path("s", session.created))
+    session.check("lens", "good")
+    async with running(tmp_path) as driver:
+        assert "Due: clean optics" in driver.text()
