@@ -16,7 +16,7 @@ from coach.pictures.raster import Raster
 from coach.pictures.view import View, frame, scale_bar, snap
 from coach.shown import Wording
 
-LEAST = (28, 9)
+LEAST = (28, 8)
 """Columns and rows from which there is anything to see."""
 SHOWN = 2.0
 """mm that the card shows to all sides of its middle, at least."""

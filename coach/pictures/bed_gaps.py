@@ -16,7 +16,7 @@ from coach.shown import Wording
 from coach.triage.bed import spread
 from coach.triage.figures import CORNERS
 
-LEAST = (30, 9)
+LEAST = (30, 8)
 """Columns and rows from which there is anything to see."""
 NARROW = 36
 """Columns below which a corner's words need half of the row."""
@@ -102,7 +102,7 @@ class _Drawing:
         self.below = (
             1 + (1 if raster.rows >= GAUGED else 0) + (1 if raster.rows >= GAUGED and self.factor_said else 0)
         )
-        top, bottom = beside * aspect + 1.0, (raster.rows - self.below - beside) * aspect - 1.4
+        top, bottom = beside * aspect + 1.0, (raster.rows - self.below - beside) * aspect - 2.0
         limit = scene.harmless or HARMLESS
         self.drop = HANGS * (bottom - top) / max(scene.spread or 0.0, PLENTY * limit)
         """Column widths per mm of gap."""

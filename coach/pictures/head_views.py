@@ -16,7 +16,7 @@ from coach.pictures.raster import Raster
 from coach.pictures.view import frame, snap
 from coach.shown import Wording
 
-LEAST = (30, 10)
+LEAST = (30, 8)
 """Columns and rows from which there is anything to see."""
 TITLES = (("from the front", "front"), ("from the right", "right side"))
 ENDS = (("left", "right"), ("front", "back"))

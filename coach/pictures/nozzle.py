@@ -16,7 +16,7 @@ from coach.pictures.raster import Raster
 from coach.pictures.view import View, crossed, scale_bar, snap
 from coach.shown import Wording
 
-LEAST = (28, 9)
+LEAST = (28, 8)
 """Columns and rows from which there is anything to see."""
 AROUND = 1.3
 """How many times the hole's radius the picture shows at least."""

@@ -13,7 +13,7 @@ from coach.pictures.raster import Raster
 from coach.pictures.view import View, scale_bar, snap
 from coach.shown import Wording
 
-LEAST = (28, 9)
+LEAST = (28, 8)
 """Columns and rows from which there is anything to see."""
 APART = 2
 """Columns between the two heights."""

@@ -15,7 +15,7 @@ from coach.pictures.view import render
 from coach.shown import IN_MM
 from coach.triage.bed import lowest
 
-SIZES = [(30, 9), (38, 11), (45, 18), (70, 30)]
+SIZES = [(30, 8), (40, 8), (38, 11), (45, 18), (70, 30)]
 SETS = [dict(zip(GAPS, values, strict=True)) for values in itertools.permutations((5.0, 5.4, 6.2, 7.0))]
 
 

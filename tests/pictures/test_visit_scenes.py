@@ -13,7 +13,7 @@ from coach.pictures.svg import svg
 from coach.pictures.view import render
 from coach.shown import IN_MM, Wording
 
-SIZES = [(1, 1), (10, 4), (26, 7), (30, 10), (38, 11), (45, 18), (60, 20), (70, 30), (140, 10), (24, 45)]
+SIZES = [(1, 1), (10, 4), (26, 7), (40, 8), (30, 10), (38, 11), (45, 18), (60, 20), (70, 30), (140, 10), (24, 45)]
 
 
 @pytest.mark.parametrize("name", VISIT)
