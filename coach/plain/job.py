@@ -64,6 +64,8 @@ class Job:
                 self._talk.say("Back at the step; nothing was entered.")
             except CoachError as error:
                 self._talk.say(str(error))
+                if self._step is None:  # it cannot be told what to do: nobody answered, and nothing would change
+                    raise Home from None
             except Anew:
                 continue
 
@@ -82,10 +84,13 @@ class Job:
 
     def _one_step(self) -> None:
         """Say the step, take an answer, make the entry."""
-        step = self._step = current_step(self._session, self._talk.wording)
-        self._talk.gap()
-        self._talk.say(*step_lines(self._session, step, self._bench(step), self._talk.wording))
+        self._step = None
+        step = current_step(self._session, self._talk.wording)
+        lines = step_lines(self._session, step, self._bench(step), self._talk.wording)
         choices = self._assist.choices(step) if self._assist else step.choices
+        self._step = step
+        self._talk.gap()
+        self._talk.say(*lines)
         key = self._talk.choose("What do you say?", numbered([(c.key, c.label) for c in choices]), 1)
         self._answered(step, next(choice for choice in choices if choice.key == key))
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from coach.belief.belief import Belief
 from coach.errors import CoachError
 from coach.session.document import Document
-from coach.session.events import Amend, Event, Mark, Undo, effective
+from coach.session.events import Amend, Arrive, Event, Mark, Miss, Pulse, Undo, effective
 from coach.session.replay import after
 from coach.toml_lines import line_of
 
@@ -16,7 +16,8 @@ Problem = tuple[int | None, str]
 
 def contradictions(doc: Document, path: Path) -> Iterator[Problem]:
     """Every entry of the document, as read from `path`, that cannot be; nothing when all can."""
-    found = [*_impossible(doc), *((event, reason) for event in doc.events if (reason := _points_nowhere(event, doc)))]
+    checks = (_points_nowhere, _outside)
+    found = [*_impossible(doc), *((e, reason) for check in checks for e in doc.events if (reason := check(e, doc)))]
     if not found:
         return
     text = path.read_text(encoding="utf-8")
@@ -33,6 +34,16 @@ def _impossible(doc: Document) -> Iterator[tuple[Event, str]]:
             belief = after(belief, event)
         except CoachError as error:
             yield event, str(error)
+
+
+def _outside(event: Event, doc: Document) -> str:
+    """Why the head cannot have stood there, or "" where it can."""
+    bed = doc.machine.bed
+    if not isinstance(event, Arrive | Pulse | Mark | Miss) or (
+        0 <= event.x <= bed.width and 0 <= event.y <= bed.depth
+    ):
+        return ""
+    return f"({event.x:g}, {event.y:g}) lies outside the travel of {bed.width:g} × {bed.depth:g} mm"
 
 
 def _points_nowhere(event: Event, doc: Document) -> str:
