@@ -59,6 +59,8 @@ class Description:
 
     answers: Mapping[str, str] = field(default_factory=dict)
     before: Machine | None = None
+    head_alone: bool = False
+    """Whether only mirror 3, lens and nozzle are asked about."""
 
     def answered(self, key: str, text: str, unit: Unit = "mm") -> "Description":
         """With one more answer, as typed; `unit` is that of lengths typed without one.

@@ -189,6 +189,9 @@ def questions(description: Description) -> tuple[Question, ...]:
 
 
 def _that_matter(description: Description) -> Iterator[Question]:
+    if description.head_alone:
+        yield from _of_head(description)
+        return
     yield from GENERAL
     for mirror in (1, 2):
         yield from _of_mount(description, mirror, MOUNTS[mirror])

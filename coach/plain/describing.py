@@ -50,6 +50,7 @@ class Describing:
         self._draft = self._begun = draft
         self._kept: Draft | None = None
         self._file: Path | None = None
+        self._done = False
         self._listed: frozenset[str] = frozenset()
         """What the list of all values held when it was read: a changed one then leads back to it."""
         self._part: tuple[str, int, str] | None = None
@@ -62,11 +63,17 @@ class Describing:
 
     def run(self) -> Path:
         """To the machine's file.  Raises Home, Quit and Ended; what was answered is then on disk."""
+        self._lead()
+        assert self._file is not None
+        return self._file
+
+    def _lead(self) -> None:
+        """From question to question until all is kept."""
         self._talk.led_by(self._carry_out, {**WORDS, **DESCRIBING})
         draft = self._draft
-        self._talk.say(f"Change {draft.name}." if draft.machine else "Describe a machine.")
+        self._talk.say(self._what())
         self._go(draft.at or (OVERVIEW if draft.machine else self._asked[0].key), draft.entry)
-        while self._file is None:
+        while not self._done:
             self._talk.gap()
             try:
                 self._one()
@@ -80,7 +87,16 @@ class Describing:
                 continue
             except CoachError as error:
                 self._talk.say(str(error))
-        return self._file
+
+    def _what(self) -> str:
+        return f"Change {self._draft.name}." if self._draft.machine else "Describe a machine."
+
+    def _keep_words(self) -> str:
+        return "Keep these changes" if self._draft.machine else "Keep this machine"
+
+    def _keep(self) -> None:
+        """All values are right."""
+        self._file = save(Store(self._folder), self._draft)
 
     @property
     def _description(self) -> Description:
@@ -204,13 +220,13 @@ class Describing:
     def _overview(self) -> None:
         """Every value read aloud; one may be chosen, or all kept."""
         self._talk.say(f"All values. {guessed_words(self._description)}.")
-        keep_it = "Keep these changes" if self._draft.machine else "Keep this machine"
         rows = [(q.key, f"{title(q)}: {said(self._description, q, self._talk.wording)}") for q in self._asked]
-        key = self._talk.choose("Is all of this right?", numbered([(SAVE, keep_it), *rows]), 1)
+        key = self._talk.choose("Is all of this right?", numbered([(SAVE, self._keep_words()), *rows]), 1)
         if key != SAVE:
             self._go(key)
         elif self._meant():
-            self._file = save(Store(self._folder), self._draft)
+            self._keep()
+            self._done = True
 
     def _meant(self) -> bool:
         """What would be forgotten is said first, and one slip must not do it."""

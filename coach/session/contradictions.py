@@ -5,8 +5,10 @@ from pathlib import Path
 
 from coach.belief.belief import Belief
 from coach.errors import CoachError
+from coach.session.described import Described
 from coach.session.document import Document
 from coach.session.events import Amend, Arrive, Event, Mark, Miss, Pulse, Undo, effective
+from coach.session.head_replay import check_screws
 from coach.session.replay import after
 from coach.toml_lines import line_of
 
@@ -28,10 +30,13 @@ def contradictions(doc: Document, path: Path) -> Iterator[Problem]:
 
 def _impossible(doc: Document) -> Iterator[tuple[Event, str]]:
     """What the machine does not have or allow: another screw, a turn too far, a shift that cannot help."""
-    belief = Belief.initial(doc.machine, doc.created.date())
+    belief, so_far = Belief.initial(doc.machine, doc.created.date()), list[Event]()
     for event in effective(doc.events):
+        so_far.append(event)
         try:
             belief = after(belief, event)
+            if isinstance(event, Described):
+                check_screws(doc.machine, so_far)
         except CoachError as error:
             yield event, str(error)
 

@@ -10,6 +10,7 @@ from pydantic import Field, TypeAdapter
 
 from coach.machine import LONGEST_PULSE, Finite, Length, Target
 from coach.parts import Direction, Moved, Part
+from coach.session.described import Described
 from coach.session.happened import Happened as _Event
 from coach.session.head_events import BedMark, HeadStop, NozzleMark, Pointer
 from coach.session.part_events import Begin, End, Item, Skip
@@ -213,6 +214,7 @@ Event = Annotated[
     | Shift
     | Lock
     | Disturbed
+    | Described
     | Refused
     | Mended
     | Best

@@ -7,11 +7,13 @@ from coach.head.advice import HeadAdvice
 from coach.head.belief import HeadBelief, check_heights
 from coach.head.decide import head_advice
 from coach.head.pointer import PointerAdvice, PointerSpot, pointer_advice
+from coach.machine import Machine
 from coach.session.checks import checked_offset, checked_sd
+from coach.session.described import Described, of_head
 from coach.session.events import Typed
 from coach.session.head_events import FARTHEST_LOWERED, Pointer
-from coach.session.head_replay import head_belief
-from coach.session.kept import Kept
+from coach.session.head_replay import check_screws, head_belief
+from coach.session.kept import Kept, now
 
 WIDEST_IMPRINT = 30.0
 """mm from the nozzle's middle beyond which nothing on its tape was made by this beam."""
@@ -81,6 +83,18 @@ class HeadEntries(Kept):
         """Where the pointer's spot lies, minus the mark, mm, seen from above.  Raises InputError."""
         place = {"right": checked_offset("right", right), "back": checked_offset("back", back)}
         self._add("pointer", **place, lowered=_checked_lowered(lowered), typed=typed or {})
+
+    def described(self, machine: Machine) -> None:
+        """Mirror 3's mount, lens and nozzle are as in this profile, from now on and for all that was seen before.
+
+        Raises InputError on a practice bench, and where screws that were turned would not be there.
+        """
+        if self.practice is not None:
+            raise InputError("This is a practice session: its machine is as it is", expected="a real session")
+        said = of_head(machine)
+        told = Described.model_validate({"id": 0, "at": now(), **said})
+        check_screws(self.began_with, (*self.effective, told))
+        self._add("described", **said)
 
     def pointer_advice(self) -> PointerAdvice:
         """What to do next about the pointer, from where its spot was last seen at each height."""

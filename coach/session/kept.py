@@ -18,6 +18,7 @@ from coach.errors import InputError, Unreadable
 from coach.machine import Machine
 from coach.session import document, replay
 from coach.session.contradictions import contradictions
+from coach.session.described import as_described
 from coach.session.document import Document, Practice
 from coach.session.events import EVENT, Amend, Event, Gate, Note, Opened, Pulse, Undo, effective
 from coach.session.store import Store
@@ -34,6 +35,7 @@ class Kept:
         self._path: Path | None = None
         self._stamp: files.Stamp | None = None
         self._loaded: tuple[str, files.Stamp | None] | None = None
+        self._machine: Machine | None = None
         self._belief: Belief | None = None
         self._before: dict[int, Belief] = {}
 
@@ -99,6 +101,13 @@ class Kept:
 
     @property
     def machine(self) -> Machine:
+        """The machine's profile as it was when the session began, with what was described of its head since."""
+        if self._machine is None:
+            self._machine = as_described(self._doc.machine, self.effective)
+        return self._machine
+
+    @property
+    def began_with(self) -> Machine:
         """The machine's profile as it was when the session began."""
         return self._doc.machine
 
@@ -175,7 +184,7 @@ class Kept:
     def _write(self, doc: Document) -> None:
         if self._path is not None:
             self._stamp = files.write_if_unchanged(self._path, document.to_table(doc), self._stamp)
-        self._doc = doc
+        self._doc, self._machine = doc, None
 
 
 def now() -> datetime:

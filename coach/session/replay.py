@@ -9,9 +9,10 @@ from typing import get_args
 from coach.belief import belief as beliefs
 from coach.belief import firing
 from coach.belief.belief import Belief, Sighting
-from coach.belief.layout import checked_screws
+from coach.belief.layout import Layout, checked_screws
 from coach.belief.measurements import Silence
 from coach.machine import Machine
+from coach.session.described import Described, with_head
 from coach.session.events import (
     Best,
     Disturbed,
@@ -52,11 +53,8 @@ def after(belief: Belief, event: Event) -> Belief:
             return beliefs.update(belief, sighting_of(event, belief.tuning))
         case Pulse(outcome="flare"):
             return firing.flared(belief, sighting_of(event, belief.tuning))
-        case Turn(mirror=3):
-            checked_screws(belief.layout.machine.mount(3), event.screws)
-            return belief
-        case Shift(part="lens") | Lock(mirror=3):
-            return belief
+        case Turn(mirror=3) | Shift(part="lens") | Lock(mirror=3) | Described():
+            return _below(belief, event)
         case Turn():
             return beliefs.turn(belief, event.mirror, event.screws)
         case Shift():
@@ -82,6 +80,16 @@ def after(belief: Belief, event: Event) -> Belief:
             return beliefs.accept(belief, event.cause)
         case _:
             return belief
+
+
+def _below(belief: Belief, event: Turn | Shift | Lock | Described) -> Belief:
+    """What is done behind the head's opening changes nothing before it; a screw that there is not is told."""
+    match event:
+        case Turn():
+            checked_screws(belief.layout.machine.mount(3), event.screws)
+        case Described():
+            return replace(belief, layout=Layout(with_head(belief.layout.machine, event)))
+    return belief
 
 
 OF_THE_HEAD = get_args(HeadStop)

@@ -17,9 +17,11 @@ from coach.head.learned import with_mirror3_learned
 from coach.machine import Machine, Target
 from coach.optics.shifts import shift_effect
 from coach.session.checks import checked_lens_shift, checked_offset, checked_part, checked_sd, place
+from coach.session.described import Described
 from coach.session.doses import RelativeDose, relative_doses
 from coach.session.events import Event, Mark, Outcome, Plan, Shape, Typed, last_entry
 from coach.session.head_entries import HeadEntries
+from coach.session.head_replay import check_screws
 from coach.session.kept import now
 from coach.session.pulse_checks import fired, seen
 from coach.session.visit import Visit
@@ -214,6 +216,8 @@ class Session(Visit, HeadEntries, VisitParts):
             event = next((event for event in self.effective if event.id == number), None)
         if event is None:
             raise NothingToUndo("Nothing to undo: no entry is left in this session.")
+        if isinstance(event, Described):
+            check_screws(self.began_with, [other for other in self.effective if other.id != event.id])
         self._add("undo", takes_back=event.id)
         return event
 

@@ -2,6 +2,7 @@
 
 from typing import assert_never
 
+from coach.session.described import Described
 from coach.session.head_events import BedMark, NozzleMark, Pointer
 from coach.shown import Wording
 from coach.steps.words import moved_words
@@ -25,6 +26,14 @@ def below_head_words(event: BedMark | NozzleMark | Pointer, wording: Wording) ->
             return f"Pointer beside the mark, {_height(event.lowered, wording)}: {beside}"
         case _:
             assert_never(event)
+
+
+def described_words(event: Described) -> str:
+    """What was described of the head, in a few words."""
+    fixed = "fixed" if event.mirror3 == "fixed" else "no screws known"
+    screws = len(event.mount.screws) if event.mount is not None else 0
+    mirror = f"{screws} screw{'s' if screws > 1 else ''}" if screws else fixed
+    return f"Described: mirror 3, {mirror}; {'lens and nozzle' if event.lens is not None else 'lens not known'}"
 
 
 def _height(lowered: float, wording: Wording) -> str:

@@ -3,6 +3,7 @@
 from datetime import datetime
 from typing import Literal, assert_never
 
+from coach.session.described import Described
 from coach.session.events import (
     Amend,
     Arrive,
@@ -31,7 +32,7 @@ from coach.session.head_events import BedMark, NozzleMark, Pointer
 from coach.session.part_events import Begin, End, Item, Skip
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
 from coach.shown import Wording
-from coach.steps.below_head import below_head_words
+from coach.steps.below_head import below_head_words, described_words
 from coach.steps.part_words import part_words
 from coach.steps.table import CONFIRMS
 from coach.steps.visit_words import visit_doing, visit_words
@@ -61,6 +62,8 @@ def entry_words(event: Event, wording: Wording) -> str:
             return f"Took entry {event.takes_back} back"
         case Disturbed():
             return f"Out, or bumped: {named(event.part)}"
+        case Described():
+            return described_words(event)
         case Refused():
             return f"Cannot be moved: {named(event.part)}{f' ({event.axis})' if event.axis else ''}"
         case Mended():
@@ -152,7 +155,7 @@ def doing_words(events: tuple[Event, ...]) -> str:
                     return doing
             case Begin() | End() | Skip() | Item():
                 return f"at the part {event.part}"
-            case Opened() | Gate() | Disturbed() | Refused() | Mended() | Best() | Amend() | Note():
+            case Opened() | Gate() | Disturbed() | Described() | Refused() | Mended() | Best() | Amend() | Note():
                 continue
             case Finish() | Undo():
                 continue

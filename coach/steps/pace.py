@@ -5,6 +5,7 @@ from statistics import median
 from typing import assert_never
 
 from coach.advice.advice import Left
+from coach.session.described import Described
 from coach.session.events import (
     Amend,
     Arrive,
@@ -139,7 +140,7 @@ def pace(events: tuple[Event, ...]) -> Pace:
                 watch.marked()
             case BedMark() | NozzleMark() | Pointer():
                 watch.gate()
-            case Disturbed() | Refused() | Mended() | Best() | Amend() | Note() | Finish() | Undo():
+            case Disturbed() | Described() | Refused() | Mended() | Best() | Amend() | Note() | Finish() | Undo():
                 pass  # its time is part of what is under way
             case _:
                 assert_never(event)

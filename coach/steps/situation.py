@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import assert_never
 
 from coach.advice.advice import Shot
+from coach.session.described import Described
 from coach.session.events import (
     Amend,
     Arrive,
@@ -59,7 +60,7 @@ def situation(events: tuple[Event, ...]) -> About | None:
                 continue
             case Answer() | Check() | Cut() | Care() | Baseline():  # other parts of the visit: the beam's waits
                 continue
-            case BedMark() | NozzleMark() | Pointer():  # below the head likewise
+            case BedMark() | NozzleMark() | Pointer() | Described():  # below the head likewise
                 continue
             case _:
                 assert_never(event)

@@ -153,9 +153,9 @@ MUTATIONS = (
              "        if old.exists():\n", "        if False:\n", "session/test_two_writers.py"),
     mutation("an event is remembered before it is saved", "coach/session/kept.py",
              "        if self._path is not None:\n            self._stamp = files.write_if_unchanged(self._path, "
-             "document.to_table(doc), self._stamp)\n        self._doc = doc\n",
-             "        self._doc = doc\n        if self._path is not None:\n            self._stamp = "
-             "files.write_if_unchanged(self._path, document.to_table(doc), self._stamp)\n",
+             "document.to_table(doc), self._stamp)\n        self._doc, self._machine = doc, None\n",
+             "        self._doc, self._machine = doc, None\n        if self._path is not None:\n"
+             "            self._stamp = files.write_if_unchanged(self._path, document.to_table(doc), self._stamp)\n",
              "session/test_on_disk.py"),
     mutation("an undone entry gives its number back", "coach/session/kept.py",
              "number = self.events[-1].id + 1 if self.events else 1", "number = len(self.effective) + 1",

@@ -9,8 +9,9 @@ import sys
 import tempfile
 
 import pytest
+from machines import machine_table, mount_table
 
-from coach import Session, files
+from coach import Machine, Session, files
 from coach.advice.advice import Shot
 from coach.errors import InputError, Unwritable
 from coach.session.document import read
@@ -19,6 +20,10 @@ from coach.session.visit_events import KeptCuts
 SHOT = Shot("middle", 300.0, 200.0)
 CUTS = KeptCuts.model_validate(
     {"material": "ply 6 mm, lot 3", "on": "2026-11-26", "stations": [{"name": "middle", "fastest": 18.0}]}
+)
+
+HEAD = Machine.model_validate(
+    machine_table(mounts=[mount_table(mirror) for mirror in (1, 2, 3)]) | {"lens": {"focal": 50.8}}
 )
 
 STEPS = {
@@ -49,6 +54,7 @@ STEPS = {
     "bed_mark": lambda s: s.bed_mark(1.2, -0.4, lowered=120.0, lens=True, sd=0.2, typed={"right": "1,2"}),
     "nozzle_mark": lambda s: s.nozzle_mark(right=0.3, back=0.1, cut=True),
     "pointer": lambda s: s.pointer(right=0.5, back=0.2, lowered=30.0),
+    "described": lambda s: s.described(HEAD),
     "begin": lambda s: s.begin("close up"),
     "item": lambda s: s.item("close up", "covers", True),
     "end": lambda s: s.end("close up"),

@@ -250,11 +250,15 @@ class DescribeScreen(DescribeView):
         try:
             path = save(Store(self.coach.folder), self.draft)
         except CoachError as error:
-            self._say(f"! {error}")
-            self.query_one("#choices", Choices).reopen()
+            self.refused(str(error))
             return
         self._kept = self._begun = self.draft
         self.dismiss(path)
+
+    def refused(self, sentence: str) -> None:
+        """It could not be kept: why, and everything as it was."""
+        self._say(f"! {sentence}")
+        self.query_one("#choices", Choices).reopen()
 
     def _say(self, words: str) -> None:
         self.trouble = words

@@ -96,9 +96,16 @@ class DescribeView(CoachScreen[object]):
         question, description = self.question, self.draft.description
         if question is not None:
             return tuple(Entry(option.key, option.label) for option in options(question, description))
-        save = "Keep these changes" if self.draft.machine else "Keep this machine"
         listed = (Entry(q.key, f"{q.title}: {said(description, q, self.wording)}") for q in self.asked)
-        return (Entry(SAVE, save), *listed)
+        return (Entry(SAVE, self.keep_words()), *listed)
+
+    def keep_words(self) -> str:
+        """What the first row of the list does."""
+        return "Keep these changes" if self.draft.machine else "Keep this machine"
+
+    def what(self) -> str:
+        """What this is, for the uppermost line."""
+        return f"Change {self.draft.name}" if self.draft.machine else "Describe a machine"
 
     def cautions(self) -> tuple[Caution, ...]:
         """What to beware of at this question."""
@@ -122,13 +129,12 @@ class DescribeView(CoachScreen[object]):
 
     def where_line(self) -> Content:
         """What this is, and which question of how many."""
-        what = f"Change {self.draft.name}" if self.draft.machine else "Describe a machine"
         question = self.question
         place = "all values"
         if question is not None:
             place = f"question {self.asked.index(question) + 1} of {len(self.asked)}"
         unit = "inches" if self.wording.unit == "in" else "mm"
-        return Content.assemble((f"▶ {what}", "bold reverse"), f" {place} · {unit}")
+        return Content.assemble((f"▶ {self.what()}", "bold reverse"), f" {place} · {unit}")
 
     def echo_words(self) -> str:
         """What is wrong; else what is understood; else how it stands."""
