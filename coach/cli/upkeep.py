@@ -1,27 +1,22 @@
 """`due` and `care`: what upkeep is due, what to do, and that it was done.
 
-With --json, `due` prints one object: `today`; `machines`, each {name, log, hours, used, due, items, problem, line}:
-`hours` the counter's last reading, `used` hours of use over all counters, `due` the names of what is due, the latest
-first, `items` all of them; `problem` and `line` null where the log is good, else all but these, `name` and `log` are.
-`care MACHINE --json` prints one of `machines`.  An item is {name, title, state, last, by, due_on, days_over,
-hours_over, every_days, every_hours, source, do, cautions}: `state` "due", "never noted", "later" or "left out"; `by`
-"log" or "visit", else null; days ISO 8601; what nobody knows is null.
+With --json as `coach.cli.upkeep_json` tells.
 """
 
 from argparse import Namespace
 from datetime import date
-from typing import Any
 
-from coach.cli.out import number, say, say_json
+from coach.cli.out import say, say_json
+from coach.cli.upkeep_json import log_json
 from coach.cli.where import store_of
 from coach.errors import FileError, InputError, Unreadable
 from coach.session.document import Document
 from coach.session.kept import now
 from coach.session.store import Store
-from coach.upkeep.document import path_of
+from coach.shown import IN_MM
+from coach.steps.moved_words import comparison_lines
 from coach.upkeep.items import Item, item_called
 from coach.upkeep.log import MachineLog
-from coach.upkeep.standing import Standing
 from coach.upkeep.typed import typed_day, typed_hours, typed_interval
 from coach.upkeep.words import due_words, entry_words, interval_words, last_words, next_words, standing_words
 
@@ -50,7 +45,7 @@ def due(arguments: Namespace) -> int:
         sessions = _sessions(store)
         logs = [_opened(name, store, sessions) for name in names]
     if arguments.json:
-        machines = [_log_json(name, store, log, today) for name, log in zip(names, logs, strict=True)]
+        machines = [log_json(name, store, log, today) for name, log in zip(names, logs, strict=True)]
         say_json({"today": today.isoformat(), "machines": machines})
         return 0
     if not names:
@@ -150,7 +145,7 @@ def _enter(arguments: Namespace, log: MachineLog, item: Item | None) -> None:
 def _look(arguments: Namespace, store: Store, log: MachineLog, item: Item | None) -> None:
     today = now().date()
     if arguments.json:
-        say_json(_log_json(log.machine, store, log, today))
+        say_json(log_json(log.machine, store, log, today))
         return
     standing = {each.item.name: each for each in log.standing(today)}
     if item is None:
@@ -163,6 +158,9 @@ def _look(arguments: Namespace, store: Store, log: MachineLog, item: Item | None
     say(f"{each.item.title[:1].upper()}{each.item.title[1:]}: {standing_words(each)}.")
     say(f"Do: {each.item.do}")
     say(f"How often: {interval_words(each.item)} ({each.item.source}).")
+    seen = log.check_up() if item.name == "check-up" else None
+    for line in comparison_lines(seen, IN_MM) if seen else ():
+        say(f"Last: {line}")
     for caution in each.item.cautions:
         say(f"Safety: {caution.text}")
 
@@ -170,39 +168,3 @@ def _look(arguments: Namespace, store: Store, log: MachineLog, item: Item | None
 def _counter(log: MachineLog) -> str:
     hours = log.hours()
     return "hours of use: not read yet" if hours is None else f"hours of use: {hours:g}"
-
-
-# -- json -----------------------------------------------------------------------------------------
-
-
-def _log_json(name: str, store: Store, log: MachineLog | FileError, today: date) -> dict[str, Any]:
-    known, trouble = (None, log) if isinstance(log, FileError) else (log, None)
-    return {
-        "name": name,
-        "log": str(path_of(store.folder, name)),
-        "hours": known.hours(today) if known else None,
-        "used": known.used(today) if known else None,
-        "due": [each.item.name for each in known.due(today)] if known else None,
-        "items": [_item_json(each) for each in known.standing(today)] if known else None,
-        "problem": trouble.reason if trouble else None,
-        "line": trouble.line if trouble else None,
-    }
-
-
-def _item_json(each: Standing) -> dict[str, Any]:
-    item = each.item
-    return {
-        "name": item.name,
-        "title": item.title,
-        "state": each.state,
-        "last": each.last.isoformat() if each.last else None,
-        "by": each.by or None,
-        "due_on": each.due_on.isoformat() if each.due_on else None,
-        "days_over": each.days_over,
-        "hours_over": None if each.hours_over is None else number(each.hours_over),
-        "every_days": item.days,
-        "every_hours": item.hours,
-        "source": item.source,
-        "do": item.do,
-        "cautions": [caution.text for caution in item.cautions],
-    }

@@ -5,6 +5,7 @@ from functools import partial
 
 from coach.errors import CoachError
 from coach.plain.talk import Back, Talk, numbered
+from coach.steps.moved_words import comparison_lines
 from coach.upkeep.log import MachineLog
 from coach.upkeep.standing import Standing, due_first
 from coach.upkeep.typed import typed_hours
@@ -53,6 +54,8 @@ class UpkeepDesk:
             *(f"Caution: {caution.text}" for caution in item.cautions),
             f"Due {interval_words(item)}: {item.source}.",
         )
+        seen = self._log.check_up() if item.name == "check-up" else None
+        self._talk.say(*(comparison_lines(seen, self._talk.wording) if seen else ()))
         options = numbered((("not", "Not done: back to the list"), ("done", "Done today")))
         if self._talk.choose("What do you say?", options, 1) == "done":
             self._log.done(item.name)

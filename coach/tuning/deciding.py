@@ -45,6 +45,8 @@ class Deciding:
     """Marks of a round from which one may adjust again before every station has one …"""
     surely_out: float = 0.05
     """… while every station within tolerance is less likely than this."""
+    as_it_was: float = 0.9545
+    """Probability with which a check-up of an unmoved machine says "as it was": two deviations of one number."""
 
 
 @dataclass(frozen=True)

@@ -20,20 +20,23 @@ from coach.session.document import Document
 from coach.session.events import Undo
 from coach.session.kept import now
 from coach.session.store import Store
+from coach.steps.moved import Comparison, since_last_visit
 from coach.upkeep import document
 from coach.upkeep.document import LogDocument, path_of
 from coach.upkeep.entries import Counted, Done, Entry, Every, counting
 from coach.upkeep.items import Item, item_called
 from coach.upkeep.standing import Standing, due_first, items_of, standings
 from coach.upkeep.use import checked_day, checked_reading, reading_of, readings, used_until
-from coach.upkeep.visited import Visited, visited
+from coach.upkeep.visited import visited
 
 
 class MachineLog:
     """What was done to keep one machine well, and what is due."""
 
-    def __init__(self, doc: LogDocument, *, path: Path | None = None, visits: tuple[Visited, ...] = ()) -> None:
-        self._doc, self._visits = doc, visits
+    def __init__(self, doc: LogDocument, *, path: Path | None = None, sessions: Iterable[Document] = ()) -> None:
+        """`sessions`: those on the machine among them count as visits."""
+        self._doc, self._sessions = doc, tuple(sessions)
+        self._visits = visited(self._sessions, doc.machine)
         self._path = path
         self._stamp: files.Stamp | None = None
 
@@ -68,7 +71,7 @@ class MachineLog:
         path = path_of(root, name)
         if sessions is None:
             sessions = [found.content for found in Store(root).sessions() if found.content is not None]
-        log = cls(cls.start(name)._doc, path=path, visits=visited(sessions, name))
+        log = cls(cls.start(name)._doc, path=path, sessions=sessions)
         log._catch_up()
         return log
 
@@ -123,6 +126,15 @@ class MachineLog:
     def used(self, today: date | None = None) -> float | None:
         """Hours of use from the first reading to the last by that day, over all counters; None without a reading."""
         return used_until(readings(counting(self.events)), today or _today())
+
+    def check_up(self) -> Comparison | None:
+        """Whether the newest visit's marks lie where those of the last finished one before it lay, and where not.
+
+        None without two such visits.  `.verdict` is "as it was", "moved", "one mark" (it alone lies elsewhere: mark
+        it again) or "too few"; `.stations` has `.right`, `.up` and their doubt `.sd`, mm; `.moved` those that are
+        more than chance; `.since` the day of the marks before.
+        """
+        return since_last_visit(self._sessions, self.machine)
 
     # -- entering ---------------------------------------------------------------------------------
 

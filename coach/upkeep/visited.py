@@ -12,14 +12,12 @@ from typing import Any
 from coach.cutting.limits import FEWEST
 from coach.session.cut_checks import cut_runs
 from coach.session.document import Document
-from coach.session.events import Best, Disturbed, Event, Gate, Lock, Mark, Mended, Shift, Turn, effective
+from coach.session.events import Event, Gate, Lock, effective
 from coach.session.part_events import Item
 from coach.session.visit_events import Care, Check
+from coach.steps.moved import marks_last
 from coach.triage.evidence import MIRRORS
 from coach.upkeep.items import ItemName
-
-MOVED = (Turn, Shift, Lock, Disturbed, Mended, Best)
-"""After these a mark made before says nothing of how the beam lies."""
 
 
 @dataclass(frozen=True)
@@ -85,8 +83,7 @@ def _nuts(_: Document, events: Events) -> datetime | None:
 
 def _check_up(session: Document, events: Events) -> datetime | None:
     """A mark at every station as the beam lies at the end, and a cut check of enough stations."""
-    moved = max((event.id for event in events if isinstance(event, MOVED)), default=0)
-    marked = {e.station: e.at for e in events if isinstance(e, Mark) and e.target == "head" and e.id > moved}
+    marked = {mark.station: mark.at for mark in marks_last(events)}
     cuts = [run for run in cut_runs(events) if len(run.limits) >= FEWEST]
     if not cuts or not {station.name for station in session.machine.stations} <= set(marked):
         return None

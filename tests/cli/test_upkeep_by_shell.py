@@ -1,6 +1,7 @@
 """Upkeep in the shell: what is due, what to do, done, how often, taken back."""
 
 import json
+import re
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -44,7 +45,7 @@ def test_json_says_all_that_is_known_and_null_where_nothing_is(kept: Shell) -> N
     kept.ok(*CARE, "rails", "--done", "--on", "2026-03-01", "--hours", "100")
     kept.ok(*CARE, "--hours", "130,5", "--on", "2026-03-20")
     told = machine(kept)
-    assert set(told) == {"name", "log", "hours", "used", "due", "items", "problem", "line"}
+    assert set(told) == {"name", "log", "hours", "used", "due", "items", "check_up", "problem", "line"}
     assert (told["hours"], told["used"], told["problem"]) == (130.5, 30.5, None)
     items = {item["name"]: item for item in told["items"]}
     rails = items["rails"]
@@ -80,6 +81,30 @@ def test_what_a_visit_did_is_due_no_more(kept: Shell) -> None:
     path = Path(kept.ok("new-session", "Shed laser").strip())
     Session.resume(path).check("lens", "good")
     assert f"lens: lens look; every day; done {TODAY} in a visit; in 1 day" in kept.ok(*CARE)
+
+
+def test_a_check_up_says_whether_the_beam_is_where_it_was(kept: Shell) -> None:
+    """Against the visit that was finished: nothing without one, then as it was, then where it moved."""
+    first = Session.resume(Path(kept.ok("new-session", "Shed laser").strip()))
+    stations = [station.name for station in first.machine.stations]
+    for name in stations:
+        first.mark(name, u=0.3, v=-0.2)
+    first.finish()
+    text = first.path.read_text()
+    first.path.write_text(re.sub(r"created = .*", "created = 2026-01-02T18:00:00+00:00", text))
+    assert machine(kept)["check_up"] is None
+    second = Session.resume(Path(kept.ok("new-session", "Shed laser", "--title", "check-up").strip()))
+    for name in stations:
+        second.mark(name, u=0.4, v=-0.2)
+    told = machine(kept)["check_up"]
+    assert (told["verdict"], told["since"], told["missing"]) == ("as it was", f"{TODAY}", [])
+    assert "Last: The beam is as it was" in kept.ok(*CARE, "check-up")
+    second.mark(stations[0], u=2.9, v=-0.2)
+    second.mark(stations[1], u=2.1, v=-0.2)
+    moved = machine(kept)["check_up"]
+    assert moved["verdict"] == "moved"
+    assert [each["right"] for each in moved["stations"][:2]] == [2.6, 1.8]
+    assert f"{stations[0]} 2.6 mm right (± 0.7 mm); {stations[1]} 1.8 mm right" in kept.ok(*CARE, "check-up")
 
 
 def test_a_broken_log_stands_beside_the_others_and_is_never_written_over(kept: Shell) -> None:

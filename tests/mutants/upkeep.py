@@ -2,7 +2,7 @@
 
 from mutants.mutation import mutation
 
-LOG, VISITED = "upkeep/test_log.py", "upkeep/test_visited.py"
+LOG, VISITED, MOVED = "upkeep/test_log.py", "upkeep/test_visited.py", "steps/test_moved.py"
 
 MUTATIONS = (
     mutation("due a day late", "coach/upkeep/standing.py", "days_over >= 0", "days_over > 0", LOG),
@@ -20,8 +20,19 @@ MUTATIONS = (
     mutation("something can be done tomorrow", "coach/upkeep/use.py", "if on > today:", "if False:", LOG),
     mutation("what another program entered is lost", "coach/upkeep/log.py",
              "            self._doc = document.read(self._path)\n", "            document.read(self._path)\n", LOG),
-    mutation("a check-up's marks may be older than the last turn", "coach/upkeep/visited.py",
-             'e.target == "head" and e.id > moved', 'e.target == "head"', VISITED),
+    mutation("a check-up's marks may be older than the last turn", "coach/steps/moved.py",
+             "return _at_head(events[begin + 1 :])", "return _at_head(events)", VISITED, MOVED),
+    mutation("one doubt stands for both readings", "coach/steps/moved.py",
+             "sd = math.hypot(sighting_of(old, tuning).sd, sighting_of(new, tuning).sd)",
+             "sd = sighting_of(new, tuning).sd", MOVED),
+    mutation("every station has its own two deviations", "coach/steps/moved.py",
+             "** (1 / (len(pairs) + 1))", "** 1.0", MOVED),
+    mutation("one bad reading is a machine that moved", "coach/steps/moved.py",
+             'return "one mark" if alone', 'return "one mark" if False and alone', MOVED),
+    mutation("what was found is what was left", "coach/steps/moved.py", "return _at_head(events[:end])",
+             "return _at_head(events)", MOVED),
+    mutation("a movement of all alike is lost", "coach/steps/moved.py",
+             'return "moved" if together.stands_out else "as it was"', 'return "as it was"', MOVED),
     mutation("a practice machine's deeds count", "coach/upkeep/visited.py",
              "and each.practice is None", "and True", VISITED),
     mutation("three optics are all", "coach/upkeep/visited.py",

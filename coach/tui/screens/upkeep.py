@@ -12,6 +12,7 @@ from textual.events import Resize
 from textual.widgets import OptionList, Static
 
 from coach.errors import CoachError
+from coach.steps.moved_words import comparison_lines
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import UPKEEP
 from coach.tui.screens.band import band_rows, briefest
@@ -134,9 +135,14 @@ class UpkeepScreen(CoachScreen[None]):
         figure = self.query_one("#figure", BigText)
         figure.text, figure.display = standing_words(each) if each else "", each is not None and height >= TALL
         self.query_one("#action", BigText).text = each.item.title.capitalize() if each else "Upkeep"
-        self.query_one("#text", Static).update(Content("\n".join(item_lines(each)) if each else ""))
+        self.query_one("#text", Static).update(Content("\n".join(self._item_lines(each)) if each else ""))
         self.query_one("#scroll", VerticalScroll).scroll_home(animate=False)
         self.query_one("#keys", KeysLine).say(self.commands)
+
+    def _item_lines(self, each: Standing) -> tuple[str, ...]:
+        """All that is told of an item; of a check-up what the last one said comes first."""
+        seen = self.log_of_machine.check_up() if each.item.name == "check-up" else None
+        return (*((*comparison_lines(seen, self.wording), "") if seen else ()), *item_lines(each))
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
@@ -207,7 +213,7 @@ class UpkeepScreen(CoachScreen[None]):
             "How often is common practice; your machine's manual comes first: E changes it, also to never.",
             "H takes what the counter of hours of use shows, where the machine has one: some items go by use too.",
             f"The log is in {self.log_of_machine.path}.",
-            *((f"{each.item.title.capitalize()}: {' '.join(filter(None, item_lines(each)))}",) if each else ()),
+            *((f"{each.item.title.capitalize()}: {' '.join(filter(None, self._item_lines(each)))}",) if each else ()),
             *cautions,
         )
 

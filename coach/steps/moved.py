@@ -1,0 +1,159 @@
+"""Whether the beam lies where it lay when the last visit was closed, and where not: mark against mark.
+
+A check-up turns nothing: its marks are those that were made before anything was adjusted.  They are compared,
+station by station, with the last marks of the visit before, made after its last adjustment.  An apart of d mm, whose
+doubt is that of both readings together (variance s² in each of u and v), is no more than chance as long as
+|d|² ≤ −2 s² ln α: of an unmoved machine |d|²/s² is χ² with two degrees of freedom.  α is so small that of n stations
+and their mean together an unmoved machine passes all with the probability P = `Deciding.as_it_was`:
+1 − α = P^(1/(n + 1)) (Šidák).
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from coach.session.document import Document
+from coach.session.events import Best, Disturbed, Event, Finish, Lock, Mark, Mended, Shift, Turn, effective
+from coach.session.replay import sighting_of
+from coach.session.visit_events import Care
+from coach.tuning import TUNING, Tuning
+
+SAME_PLACE = 1.0
+"""mm between two positions of the head from which they are two places."""
+FEWEST = 2
+"""Stations marked both times below which nothing is said of the whole."""
+Verdict = Literal["as it was", "moved", "one mark", "too few"]
+"""One mark: it alone stands out, and was made once: it may be misread."""
+
+
+@dataclass(frozen=True)
+class Apart:
+    """By how much a mark lies elsewhere than it lay, mm, facing the side that the beam hits."""
+
+    station: str
+    """"" of the mean of all."""
+    right: float
+    up: float
+    sd: float
+    """Its doubt, one standard deviation of each of the two."""
+    stands_out: bool
+    """Whether that is more than chance."""
+
+    @property
+    def distance(self) -> float:
+        """How far, mm."""
+        return math.hypot(self.right, self.up)
+
+
+@dataclass(frozen=True)
+class Comparison:
+    """The newest marks of a machine against those with which its last visit ended."""
+
+    on: date
+    """When the newest of them was made."""
+    since: date
+    """When the last of the visit before was made."""
+    stations: tuple[Apart, ...]
+    """Each station that was marked both times, the farthest apart first."""
+    together: Apart | None
+    """The mean of all; None of too few."""
+    missing: tuple[str, ...]
+    """Stations that were marked then and not now."""
+    verdict: Verdict
+
+    @property
+    def moved(self) -> tuple[Apart, ...]:
+        """The stations where it is more than chance."""
+        return tuple(each for each in self.stations if each.stands_out)
+
+
+def since_last_visit(sessions: Iterable[Document], machine: str, tuning: Tuning = TUNING) -> Comparison | None:
+    """The newest visit to that machine with marks against the last finished one before it; None without the two.
+
+    Practice is no visit.
+    """
+    mine = [each for each in sessions if each.machine.name == machine and each.practice is None]
+    mine.sort(key=lambda each: each.created)
+    newest = next((index for index in reversed(range(len(mine))) if marks_first(effective(mine[index].events))), None)
+    if newest is None:
+        return None
+    for earlier in reversed(mine[:newest]):
+        events = effective(earlier.events)
+        if any(isinstance(event, Finish) for event in events) and (before := marks_last(events)):
+            return compared(before, marks_first(effective(mine[newest].events)), tuning)
+    return None
+
+
+def is_moving(event: Event) -> bool:
+    """Whether a mark made before that says nothing of how the beam lies after it."""
+    return isinstance(event, Turn | Shift | Lock | Disturbed | Mended | Best) or (
+        isinstance(event, Care) and event.taken_out
+    )
+
+
+def marks_first(events: Sequence[Event]) -> tuple[Mark, ...]:
+    """The marks at the head before anything was adjusted: how the machine was found."""
+    end = next((index for index, event in enumerate(events) if is_moving(event)), len(events))
+    return _at_head(events[:end])
+
+
+def marks_last(events: Sequence[Event]) -> tuple[Mark, ...]:
+    """The marks at the head since the last adjustment: how the machine was left."""
+    begin = max((index for index, event in enumerate(events) if is_moving(event)), default=-1)
+    return _at_head(events[begin + 1 :])
+
+
+def _at_head(events: Iterable[Event]) -> tuple[Mark, ...]:
+    return tuple(event for event in events if isinstance(event, Mark) and event.target == "head")
+
+
+def compared(before: Sequence[Mark], now: Sequence[Mark], tuning: Tuning = TUNING) -> Comparison:
+    """These marks, one at the least each time, against those; of several at a place the newest counts."""
+    earlier, newest = {mark.station: mark for mark in before}, {mark.station: mark for mark in now}
+    pairs = [(earlier[name], mark) for name, mark in newest.items() if name in earlier and _same(earlier[name], mark)]
+    alpha = 1 - tuning.deciding.as_it_was ** (1 / (len(pairs) + 1))
+    apart = [_apart(old, new, alpha, tuning) for old, new in pairs]
+    together = _mean(apart, alpha) if len(apart) >= FEWEST else None
+    return Comparison(
+        on=max(mark.at for mark in now).astimezone().date(),
+        since=max(mark.at for mark in before).astimezone().date(),
+        stations=tuple(sorted(apart, key=lambda each: -each.distance)),
+        together=together,
+        missing=tuple(name for name in earlier if name not in {each.station for each in apart}),
+        verdict=_verdict(apart, together, alpha, [mark.station for mark in now]),
+    )
+
+
+def _same(one: Mark, other: Mark) -> bool:
+    return math.hypot(one.x - other.x, one.y - other.y) < SAME_PLACE
+
+
+def _apart(old: Mark, new: Mark, alpha: float, tuning: Tuning) -> Apart:
+    sd = math.hypot(sighting_of(old, tuning).sd, sighting_of(new, tuning).sd)
+    return _judged(new.station, new.u - old.u, new.v - old.v, sd, alpha)
+
+
+def _judged(station: str, right: float, up: float, sd: float, alpha: float) -> Apart:
+    """d and s, and whether |d|² > −2 s² ln α."""
+    return Apart(station, right, up, sd, right**2 + up**2 > -2 * sd**2 * math.log(alpha))
+
+
+def _mean(apart: Sequence[Apart], alpha: float) -> Apart:
+    """The mean of all, each weighed by 1/s²; its variance is 1/Σ(1/s²)."""
+    weights = [1 / each.sd**2 for each in apart]
+    right = sum(w * each.right for w, each in zip(weights, apart, strict=True)) / sum(weights)
+    up = sum(w * each.up for w, each in zip(weights, apart, strict=True)) / sum(weights)
+    return _judged("", right, up, sum(weights) ** -0.5, alpha)
+
+
+def _verdict(apart: Sequence[Apart], together: Apart | None, alpha: float, marked: Sequence[str]) -> Verdict:
+    out = [each for each in apart if each.stands_out]
+    if together is None:
+        return "too few"
+    if not out:
+        return "moved" if together.stands_out else "as it was"
+    others = [each for each in apart if not each.stands_out]
+    alone = len(out) == 1 and len(others) >= FEWEST and not _mean(others, alpha).stands_out
+    return "one mark" if alone and marked.count(out[0].station) == 1 else "moved"
