@@ -7,6 +7,8 @@ from coach.parts import Direction
 from coach.plain.talk import Talk, numbered
 from coach.session.session import Session
 from coach.steps import dosing, wanted
+from coach.steps.asked_figures import enter_figures, form_of, stands
+from coach.steps.form import FormField
 from coach.steps.locks import loose_locks
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
@@ -103,6 +105,39 @@ def ask_part(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
     perform(session, step, choice.key, part=rows[int(chosen)][0])
 
 
+def ask_figures(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
+    """What was measured, field by field.  Raises CoachError, Back and Ended."""
+    form = form_of(session, step, choice, talk.wording)
+    talk.say(form.lead)
+    typed = stands(session, choice, form, talk.wording)
+    while True:
+        for field in form.fields:
+            typed[field.name] = _field(talk, field, typed[field.name])
+            keep_drafted(session, choice, typed, talk.wording)
+        try:
+            talk.say(form.echo(typed))
+            doubtful = form.doubtful(typed)
+        except InputError as error:
+            talk.say(str(error))
+            continue
+        if _confirmed(talk, doubtful):
+            enter_figures(session, step, choice, form, typed, talk.wording)
+            return
+
+
+def _field(talk: Talk, field: FormField, before: str) -> str:
+    """One field as it was typed, once it can be used."""
+    enter = _kept(before) or ("" if field.needed else " Enter alone: not known.")
+    while True:
+        text = talk.ask(f"{field.label}?{enter}", before)
+        try:
+            field.checked(text)
+        except InputError as error:
+            talk.say(str(error))
+            continue
+        return text
+
+
 def ask_for(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
     """What the choice wants, and the entry.  Raises CoachError, Back and Ended."""
     match choice.wants:
@@ -118,7 +153,9 @@ def ask_for(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
             perform(session, step, choice.key, why=talk.ask(wanted.WHY_LEAD))
         case "part":
             ask_part(talk, session, step, choice)
-        case "" | "reading" | "bench":
+        case "figures":
+            ask_figures(talk, session, step, choice)
+        case "" | "option" | "reading" | "bench":
             raise ValueError(f"{choice.key!r} wants nothing that is asked here")
         case _:
             assert_never(choice.wants)

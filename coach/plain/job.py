@@ -91,8 +91,8 @@ class Job:
         self._step = step
         self._talk.gap()
         self._talk.say(*lines)
-        key = self._talk.choose("What do you say?", numbered([(c.key, c.label) for c in choices]), 1)
-        self._answered(step, next(choice for choice in choices if choice.key == key))
+        key = self._talk.choose("What do you say?", numbered([(c.id, c.label) for c in choices]), 1)
+        self._answered(step, next(choice for choice in choices if choice.id == key))
 
     def _answered(self, step: Step, choice: Choice) -> None:
         match choice.wants:
@@ -101,8 +101,11 @@ class Job:
             case "reading":
                 measure(self._talk, self._session, for_step(self._session, step), self._bench(step))
                 self._saved()
-            case "turns" | "shift" | "mirror" | "dose" | "why" | "part":
+            case "turns" | "shift" | "mirror" | "dose" | "why" | "part" | "figures":
                 ask_for(self._talk, self._session, step, choice)
+                self._saved()
+            case "option":
+                perform(self._session, step, choice.key, option=choice.option)
                 self._saved()
             case "":
                 if self._meant(step, choice):

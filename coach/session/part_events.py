@@ -30,8 +30,12 @@ class Skip(Happened):
     why: Annotated[str, Field(min_length=1)]
 
 
+ANEW = "anew"
+"""Name of the entry with which a part's list is gone through once more from its beginning."""
+
+
 class Item(Happened):
-    """One thing on a part's list was seen to, or stays open."""
+    """One thing on a part's list was seen to, or stays open; with `ANEW` the list begins once more."""
 
     kind: Literal["item"] = "item"
     part: VisitPart

@@ -3,6 +3,8 @@
 Each method checks what it is given and adds an event, or says what follows from those there are.
 """
 
+from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any, get_args
 
 from coach.advice.decide import advise
@@ -17,6 +19,7 @@ from coach.optics.legs import leg_lengths
 from coach.session.cut_checks import TOUCHED, CutRun, baseline_for, begins_anew, cut_runs, gaps_for, joins
 from coach.session.events import Disturbed, Event, Gate, Note, Opened
 from coach.session.kept import Kept
+from coach.session.part_events import ANEW, Begin, End, Item, Skip
 from coach.session.pulse_checks import checked_power
 from coach.session.visit_events import Answer, Baseline, Care, Check, KeptCuts
 from coach.shown import IN_MM, Wording
@@ -48,7 +51,14 @@ class Visit(Kept):
 
     def answers(self) -> dict[str, tuple[str, ...]]:
         """Question to the answers that stand."""
-        return standing(tuple((e.question, e.answer) for e in self.effective if isinstance(e, Answer)))
+        given: list[tuple[str, str]] = []
+        for event in self.effective:
+            match event:
+                case Answer():
+                    given.append((event.question, event.answer))
+                case Item(part="what changed", name=name) if name == ANEW:
+                    given.clear()
+        return standing(tuple(given))
 
     def suspects(self) -> tuple[Suspect, ...]:
         """All causes, the one whose cheapest test pays most first: `name`, `speaks_for`, `speaks_against`, `test`,
@@ -72,6 +82,14 @@ class Visit(Kept):
         """
         known, said, read_ = checked_check(name, result, figures)
         self._add("check", name=known, result=said, figures=read_)
+
+    def judged(self, name: str, figures: Mapping[str, Any], wording: Wording = IN_MM) -> Finding:
+        """What a check with these figures would mean, and whether they make it "good" or "bad".  Raises InputError."""
+        known, _, read_ = checked_check(name, "good", figures)
+        optics = Optics(self._focal, self.belief.tuning.cutting)
+        found = finding(known, "good", read_, optics, wording)
+        bad = found.state == "found" or bool(found.stop) or bool(found.speaks_for)
+        return replace(found, result="bad" if bad else "good", contradicts=False)
 
     def checks(self, wording: Wording = IN_MM) -> dict[CheckName, Finding]:
         """Check to what it found and what its figures mean."""
@@ -223,7 +241,9 @@ class Visit(Kept):
 
 
 def _says_nothing_of_cuts(event: Event) -> bool:
-    return isinstance(event, Answer | Gate | Note | Opened) or (isinstance(event, Check) and event.name != "bed")
+    return isinstance(event, Answer | Begin | End | Gate | Item | Note | Opened | Skip) or (
+        isinstance(event, Check) and event.name != "bed"
+    )
 
 
 def _looks(checks: list[Check]) -> dict[CheckName, int]:

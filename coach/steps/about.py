@@ -43,4 +43,6 @@ class About:
     part: VisitPart | None = None
     """The part of the visit that comes next, or that a list belongs to."""
     item: str | None = None
-    """The thing on that list."""
+    """The thing on that list: a question, a check, a station, an optic."""
+    more: bool = False
+    """Whether something was said about it already, and more can be."""

@@ -146,6 +146,21 @@ COVERS = Caution(
     "common practice",
 )
 
+ATTENDED = Caution(
+    "attended",
+    "WARNING",
+    "Never leave it while it cuts",
+    "Lid shut, somebody beside it for the whole cut, extinguisher within reach; a flame: stop, air off, lid shut.",
+    "NFPA 115 (university laser-fire pages)",
+)
+MATERIAL = Caution(
+    "material",
+    "WARNING",
+    "Known sheet only, never PVC",
+    "Cut only a sheet that you know; never PVC or anything with chlorine: its smoke is poison and eats the machine.",
+    "university laser-cutter pages",
+)
+
 ALWAYS = (PULSE, TAPE_FIRE, RULES)
 """Shown at every step: in whole sentences wherever a danger begins, else in brief."""
 

@@ -3,6 +3,7 @@
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import About
+from coach.steps.kind import ChoiceKind, Said
 from coach.steps.news import news
 from coach.steps.step import Choice, Step
 from coach.steps.table import kind_of
@@ -28,12 +29,20 @@ def _said(about: About, session: Session, wording: Wording) -> Step:
         advice=about.advice,
         part=about.part,
         item=about.item,
+        more=about.more,
         title=said.title,
         action=said.action,
         figure=said.figure,
         do=said.do,
         why=said.why,
         then=said.then,
-        choices=tuple(Choice(row.key, said.labels.get(row.key, row.label), row.wants) for row in offered),
+        choices=tuple(choice for row in offered for choice in _choices(row, about, session, said)),
         news=news(session, wording) if about.advice is not None else (),
     )
+
+
+def _choices(row: ChoiceKind, about: About, session: Session, said: Said) -> tuple[Choice, ...]:
+    """What one row of the table offers: itself, or each of the answers that it stands for."""
+    if row.options is None:
+        return (Choice(row.key, said.labels.get(row.key, row.label), row.wants),)
+    return tuple(Choice(row.key, each.label, row.wants, each.value) for each in row.options(about, session))

@@ -12,6 +12,7 @@ from coach.session.events import Outcome, Pulse, Shape
 from coach.session.pulse_checks import Dose
 from coach.session.session import Session
 from coach.steps.about import About, ShiftTask
+from coach.steps.form import Figures
 from coach.steps.keys import Wants
 from coach.steps.measuring import as_entered
 from coach.visit import VisitPart
@@ -30,6 +31,9 @@ class Given:
     dose: Dose | None = None
     why: str | None = None
     part: VisitPart | None = None
+    option: str | None = None
+    figures: Figures | None = None
+    """Lengths in mm."""
 
     def check(self, wants: Wants) -> None:
         """Raises InputError unless what is wanted came, and nothing else: nothing is left out or dropped."""
@@ -42,7 +46,7 @@ class Given:
             raise InputError(f"A {name} does not belong to this answer", expected="the answer alone")
 
 
-Needed = Literal["reading", "turns", "shift", "mirror", "dose", "why", "part"]
+Needed = Literal["reading", "turns", "shift", "mirror", "dose", "why", "part", "option", "figures"]
 
 MISSING: dict[Needed, tuple[str, str]] = {
     "reading": ("No reading was given", "how far the mark is to the right and up"),
@@ -52,13 +56,15 @@ MISSING: dict[Needed, tuple[str, str]] = {
     "mirror": ("Which mirror was not said", "the mirror whose lock nuts were tightened"),
     "why": ("No reason was given", "why this part is left out, in a few words"),
     "part": ("Which part of the visit was not said", "one of its parts"),
+    "option": ("Which of the answers was not said", "one of them"),
+    "figures": ("No figures were given", "what was measured"),
 }
 """What is missing, and what was expected."""
 
 
 def _needed(wants: Wants) -> Needed | None:
     match wants:
-        case "reading" | "turns" | "shift" | "mirror" | "dose" | "why" | "part":
+        case "reading" | "turns" | "shift" | "mirror" | "dose" | "why" | "part" | "option" | "figures":
             return wants
         case "":
             return None

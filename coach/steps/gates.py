@@ -1,17 +1,21 @@
 """Gates: what a person acknowledges before the coach goes on; the table of steps says which step asks them."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from typing import assert_never
 
 from coach.steps.beam_stages import BEAM_STAGES
 from coach.steps.keys import Asked, GateName, StepKey
 from coach.steps.kind import Gate
+from coach.steps.stages.attended import ATTENDED_CUTS
 
 _ASKING: dict[GateName, tuple[StepKey, Gate]] = {
-    gate.name: (kind.key, gate) for stage in BEAM_STAGES for kind in stage.steps for gate in kind.gates
+    gate.name: (kind.key, gate)
+    for stage in (*BEAM_STAGES, ATTENDED_CUTS)
+    for kind in stage.steps
+    for gate in kind.gates
 }
-_OF_A_MOMENT: tuple[Asked, ...] = ("after a flame", "before the tube")
-"""Gates that are asked where something happened, and not before the job goes on."""
+_OF_A_MOMENT: tuple[Asked, ...] = ("after a flame", "before the tube", "before cutting")
+"""Gates that are asked where something happened or is to be cut, and not before the job goes on."""
 
 GATES = tuple(gate for _, gate in _ASKING.values() if gate.asked not in _OF_A_MOMENT)
 """What is asked before the first pulse, in order."""
@@ -50,6 +54,11 @@ def missing_gate(
     return next((gate for gate in asked if not _acknowledged(gate, *given)), None)
 
 
+def first_missing(names: Sequence[GateName], done_since_plugged_in: Collection[str]) -> Gate | None:
+    """The first of these gates that was not acknowledged since then."""
+    return next((_ASKING[name][1] for name in names if name not in done_since_plugged_in), None)
+
+
 def _acknowledged(
     gate: Gate, ever: Collection[str], since_opening: Collection[str], since_plugged_in: Collection[str]
 ) -> bool:
@@ -61,8 +70,8 @@ def _acknowledged(
         case "once":
             return gate.name in ever
         case (
-            "after a flame" | "before the tube" | "at a switch"
-        ):  # asked by what happened, see `coach.steps.situation`
+            "after a flame" | "before the tube" | "at a switch" | "before cutting"
+        ):  # asked by what happened, see `coach.steps.situation` and `coach.steps.visit`
             return True
         case _:
             assert_never(gate.asked)

@@ -6,7 +6,9 @@ other.  What people read stands in neither.
 
 from typing import Literal
 
-StageName = Literal["Check", "Safety", "Tape", "Marks", "Turns", "Done", "Next", "Switch", "List"]
+StageName = Literal[
+    "Check", "Safety", "Tape", "Marks", "Turns", "Done", "Next", "Switch", "List", "Attended", "Questions", "Checks"
+]
 """The stages of a part of the visit, as they are said."""
 
 StepKey = Literal[
@@ -37,6 +39,12 @@ StepKey = Literal[
     "switch-off",
     "switch-on",
     "close-item",
+    "attended",
+    "ask",
+    "suspects",
+    "check",
+    "verdict",
+    "halt",
 ]
 """The steps of the job."""
 
@@ -53,13 +61,16 @@ GateName = Literal[
     "tube-off",
     "isolated",
     "powered",
+    "attended",
 ]
 """What is acknowledged before the coach goes on; the names stand in session files."""
 
-Asked = Literal["every time", "before the beam", "once", "after a flame", "before the tube", "at a switch"]
+Asked = Literal[
+    "every time", "before the beam", "once", "after a flame", "before the tube", "at a switch", "before cutting"
+]
 """When a gate is asked: every time the program is opened; then, and again once the machine was unplugged; once in a
 session; for each flame; each time that the tube is to be moved; where a part of the visit needs the machine off, or
-on again."""
+on again; before anything is cut, as before the beam."""
 
 ChoiceKey = Literal[
     "acknowledge",
@@ -95,13 +106,19 @@ ChoiceKey = Literal[
     "end-part",
     "item-done",
     "item-open",
+    "answer",
+    "enough",
+    "part-again",
+    "check-figures",
+    "checked",
+    "check-again",
     "fire",
 ]
 """What a person can say at a step; "fire" is the practice bench's and stands in no table."""
 
-Wants = Literal["", "reading", "turns", "shift", "mirror", "dose", "why", "part", "bench"]
+Wants = Literal["", "reading", "turns", "shift", "mirror", "dose", "why", "part", "option", "figures", "bench"]
 """What has to come with a choice: nothing, a reading, the turns or the shift really made, a mirror, the
-dose really set, a reason, a part of the visit; or the practice bench has to fire."""
+dose really set, a reason, a part of the visit, one of several answers, typed figures; or the practice bench has to fire."""
 
 Picture = Literal["none", "bed", "tape", "mount", "path"]
 """What a step is drawn as: nothing, the bed with its stations, the tape, a mount, the beam's path."""
@@ -111,6 +128,6 @@ Fact = Literal["gate", "shot", "screw", "shift", "advice", "part", "item"]
 
 EntryKind = Literal[
     "gate", "arrive", "pulse", "mark", "miss", "plan", "turn", "shift", "refused", "lock", "mended", "best", "finish",
-    "begin", "skip", "end", "item",
+    "begin", "skip", "end", "item", "answer", "check",
 ]  # fmt: skip
 """The entries that choices make, by the kind of their event."""

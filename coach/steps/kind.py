@@ -9,6 +9,7 @@ from coach.shown import Wording
 from coach.steps.about import About
 from coach.steps.cautions import Caution, with_always
 from coach.steps.deeds import Deed
+from coach.steps.form import Form
 from coach.steps.keys import Asked, ChoiceKey, EntryKind, Fact, GateName, Picture, StageName, StepKey, Wants
 
 
@@ -23,6 +24,15 @@ class Gate:
     confirm: str
     """What the person says with one key."""
     asked: Asked = "every time"
+
+
+@dataclass(frozen=True)
+class Option:
+    """One of several answers that a choice stands for, each of them a row of its own."""
+
+    value: str
+    """What is entered."""
+    label: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,6 +52,14 @@ class ChoiceKind:
     """
     offered: Callable[[About, Session], bool] = lambda about, session: True
     """Whether it can be said here and now."""
+    options: Callable[[About, Session], tuple[Option, ...]] | None = None
+    """The answers that it stands for, where it wants an option."""
+    form: Callable[[About, Session, Wording], Form] | None = None
+    """What is typed, where it wants figures."""
+
+    def __post_init__(self) -> None:
+        if (self.options is None) == (self.wants == "option") or (self.form is None) == (self.wants == "figures"):
+            raise ValueError(f"choice {self.key!r} wants {self.wants!r}: options and form do not go with it")
 
 
 @dataclass(frozen=True)

@@ -1,16 +1,34 @@
 """What the table of parts says of each: what it is, what the laser is, how long it takes, and its steps."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
 from coach.session.session import Session
 from coach.steps.about import About
+from coach.steps.keys import GateName
 from coach.steps.kind import Stage
 from coach.visit import VisitPart
 
-Laser = Literal["untouched", "off", "pulses", "cutting"]
-"""What the machine is during a part: nobody is at it; off and unplugged, hands in; pulsed; or it cuts, lid shut."""
+Laser = Literal["untouched", "idle", "off", "pulses", "cutting"]
+"""What the machine is during a part, or at a step of it: nobody is at it; on, and nothing fires; off and unplugged,
+hands in; pulsed; or it cuts, lid shut."""
+
+LASER_WORDS: Mapping[Laser, str] = {
+    "untouched": "Nobody touches the machine.",
+    "idle": "On, key out: nothing fires.",
+    "off": "Machine off, unplugged and cool.",
+    "pulses": "Short pulses on tape.",
+    "cutting": "It cuts, lid shut, somebody beside it.",
+}
+ASKS: Mapping[Laser, tuple[GateName, ...]] = {
+    "untouched": (),
+    "idle": (),
+    "off": (),
+    "pulses": ("eyewear", "firing", "fire", "air"),
+    "cutting": ("attended",),
+}
+"""What has to be acknowledged first, whenever the program was opened or the machine was unplugged."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -23,6 +41,7 @@ class PartKind:
     about: str
     """What is done there, and what it ends with, in one sentence."""
     laser: Laser
+    """What the machine is for most of it."""
     minutes: int
     """About how long it takes (common practice)."""
     needs: str
@@ -30,3 +49,9 @@ class PartKind:
     stages: tuple[Stage, ...]
     where: Callable[[Session], About | None]
     """The step that its events lead to; None once nothing is left to do there."""
+    laser_at: Callable[[About], Laser] | None = None
+    """What the machine is at a step of it, where that changes within the part."""
+
+    def needs_laser(self, there: About) -> Laser:
+        """What the machine has to be for that step."""
+        return self.laser if self.laser_at is None else self.laser_at(there)

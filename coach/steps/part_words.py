@@ -2,7 +2,7 @@
 
 from typing import assert_never
 
-from coach.session.part_events import Begin, End, Item, Skip
+from coach.session.part_events import ANEW, Begin, End, Item, Skip
 from coach.steps.stages.closing import ITEM_WORDS
 
 
@@ -16,6 +16,8 @@ def part_words(event: Begin | End | Skip | Item) -> str:
         case Skip():
             return f"Left out: {event.part} ({event.why})"
         case Item():
+            if event.name == ANEW:
+                return f"Once more from the beginning: {event.part}"
             return f"{ITEM_WORDS.get(event.name, event.name)}{'' if event.done else ': stays open'}"
         case _:
             assert_never(event)

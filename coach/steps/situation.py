@@ -102,14 +102,19 @@ def missing_gate(events: tuple[Event, ...]) -> kind.Gate | None:
     While a mark waits to be measured nobody is told to put fresh tape on.
     """
     opening = _last(events, lambda event: isinstance(event, Opened))
-    plugged_in = max(opening, _last(events, _plugged_in))
-    ever, since, since_plugged_in = (
-        {event.name for event in events[start + 1 :] if isinstance(event, Gate)}
-        for start in (-1, opening, plugged_in)
+    ever, since = (
+        {event.name for event in events[start + 1 :] if isinstance(event, Gate)} for start in (-1, opening)
     )
+    since_plugged_in = gates_since_plugged_in(events)
     if _tape_waits(events):
         since.add("tape")
     return gates.missing_gate(ever, since, since_plugged_in, visit=any(isinstance(e, Begin) for e in events))
+
+
+def gates_since_plugged_in(events: tuple[Event, ...]) -> set[str]:
+    """Names of the gates acknowledged since the program was opened and the machine was last unplugged."""
+    plugged_in = max(_last(events, lambda event: isinstance(event, Opened)), _last(events, _plugged_in))
+    return {event.name for event in events[plugged_in + 1 :] if isinstance(event, Gate)}
 
 
 def _last(events: tuple[Event, ...], which: Callable[[Event], bool]) -> int:

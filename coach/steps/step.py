@@ -21,6 +21,13 @@ class Choice:
     label: str
     wants: Wants = ""
     """What must come with it."""
+    option: str = ""
+    """Which of the answers that its row stands for."""
+
+    @property
+    def id(self) -> str:
+        """Tells it from all others of its step."""
+        return f"{self.key} {self.option}" if self.option else self.key
 
 
 @dataclass(frozen=True)

@@ -4,11 +4,11 @@ from coach.session.events import Event, Gate
 from coach.session.session import Session
 from coach.steps import gates
 from coach.steps.about import About
-from coach.steps.part import PartKind
+from coach.steps.part import ASKS, Laser, PartKind
 from coach.steps.part_state import became, next_part
 from coach.steps.parts.beam_path import along_the_beam
 from coach.steps.parts.table import PARTS
-from coach.steps.situation import flame_waits
+from coach.steps.situation import flame_waits, gates_since_plugged_in
 from coach.steps.stages.switches import ISOLATED, POWERED
 from coach.steps.visit_progress import part_now, power_now
 from coach.steps.visit_standing import VisitStanding
@@ -28,7 +28,10 @@ def whereabouts(session: Session) -> About:
         return _between(session)
     kind = part_kind(now)
     there = kind.where(session)
-    return (_switch(kind, events) or there) if there is not None else _between(session)
+    if there is None:
+        return _between(session)
+    laser = kind.needs_laser(there)
+    return _switch(laser, events) or _halted(laser, session) or _asked(laser, events) or there
 
 
 def part_kind(name: str) -> PartKind:
@@ -56,14 +59,28 @@ def _between(session: Session) -> About:
     return About(key="next-part", part=comes) if comes else About(key="parts-done", part=PARTS[-1].name)
 
 
-def _switch(kind: PartKind, events: tuple[Event, ...]) -> About | None:
+def _switch(laser: Laser, events: tuple[Event, ...]) -> About | None:
     """What is to be done first so that the machine is off, or on again."""
     power = power_now(events)
-    if kind.laser == "off" and power != "off":
+    if laser == "off" and power != "off":
         return About(key="switch-off", gate=ISOLATED.name)
-    if kind.laser in ("pulses", "cutting") and power != "on":
+    if laser in ("idle", "pulses", "cutting") and power != "on":
         return About(key="switch-on", gate=POWERED.name)
     return None
+
+
+def _halted(laser: Laser, session: Session) -> About | None:
+    """The check whose figures say that nothing may be fired, where that is what comes next."""
+    if laser not in ("pulses", "cutting"):
+        return None
+    found = next((name for name, each in session.checks().items() if each.stop), None)
+    return About(key="halt", part="checks", item=found) if found is not None else None
+
+
+def _asked(laser: Laser, events: tuple[Event, ...]) -> About | None:
+    """What is to be acknowledged first where it pulses or cuts."""
+    gate = gates.first_missing(ASKS[laser], gates_since_plugged_in(events))
+    return About(key=gates.asking_step(gate), gate=gate.name) if gate is not None else None
 
 
 def _since_opening(events: tuple[Event, ...]) -> frozenset[str]:

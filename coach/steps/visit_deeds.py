@@ -1,8 +1,10 @@
 """What choices about the parts of a visit do: each makes one entry, as those along the beam do."""
 
+from coach.session.part_events import ANEW
 from coach.session.session import Session
 from coach.steps.about import About
 from coach.steps.deeds import Deed, Given, Typed
+from coach.triage.causes import ABOUT
 
 
 def begin_part(session: Session, about: About, given: Given, typed: Typed) -> None:
@@ -27,6 +29,54 @@ def skip_part(session: Session, about: About, given: Given, typed: Typed) -> Non
 def end_beam_path(session: Session, about: About, given: Given, typed: Typed) -> None:
     """The beam's path is as good as it gets today: on with the visit."""
     session.end("beam path")
+
+
+def end_part(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The person is through with this part."""
+    assert about.part is not None
+    session.end(about.part)
+
+
+def part_anew(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """This part is gone through once more."""
+    assert about.part is not None
+    session.item(about.part, ANEW, False)
+
+
+def answer(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """A question about what changed is answered."""
+    assert about.item is not None
+    assert given.option is not None
+    session.answer(about.item, given.option)
+
+
+def checked(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """A check ended, as the eye says."""
+    assert about.item is not None
+    assert given.option is not None
+    session.check(about.item, given.option)
+
+
+def check_measured(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """A check was measured: its figures say how it ended."""
+    assert about.item is not None
+    assert given.figures is not None
+    found = session.judged(about.item, given.figures)
+    session.check(about.item, found.result, **found.figures)
+
+
+def check_again(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """What the verdict names is looked at again."""
+    check = ABOUT[session.verdict().cause or "alignment"].check
+    assert check is not None
+    session.item("checks", check, False)
+
+
+def enough(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """All that there is to say to a question was said."""
+    assert about.part is not None
+    assert about.item is not None
+    session.item(about.part, about.item, True)
 
 
 def seen_to(done: bool) -> Deed:

@@ -3,7 +3,7 @@
 from typing import Literal
 
 from coach.session.events import Event, Gate, Opened, Shift
-from coach.session.part_events import Begin, End, Skip
+from coach.session.part_events import ANEW, Begin, End, Item, Skip
 from coach.session.session import Session
 from coach.visit import VisitPart
 
@@ -18,6 +18,14 @@ def since_begun(session: Session, part: VisitPart) -> tuple[Event, ...]:
     events = session.effective
     begun = max((n for n, event in enumerate(events) if isinstance(event, Begin) and event.part == part), default=-1)
     return events[begun + 1 :]
+
+
+def since_anew(events: tuple[Event, ...], part: VisitPart) -> tuple[Event, ...]:
+    """The events that count from when that part's list was last begun anew; all of them where it never was."""
+    anew = max(
+        (n for n, e in enumerate(events) if isinstance(e, Item) and (e.part, e.name) == (part, ANEW)), default=-1
+    )
+    return events[anew + 1 :]
 
 
 def part_now(events: tuple[Event, ...]) -> VisitPart | None:

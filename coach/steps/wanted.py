@@ -1,6 +1,6 @@
 """What has to come with some choices (a turn, a shift, a mirror), and what is read back before it counts."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from coach.errors import InputError
@@ -69,22 +69,25 @@ def draft_key(session: Session, choice: Choice) -> str:
     return f"{choice.key} after {newest}"
 
 
-def drafted(session: Session, choice: Choice, wording: Wording) -> Mapping[str, str]:
-    """What was typed for this very choice before; lengths with their unit, if that was another than is shown now."""
+def drafted(
+    session: Session, choice: Choice, wording: Wording, lengths: Collection[str] = tuple(NAMES)
+) -> Mapping[str, str]:
+    """What was typed for this very choice before; fields that are `lengths` with their unit, if that was another
+    than is shown now."""
     draft = session.draft if session.draft.get("for") == draft_key(session, choice) else {}
     unit = draft.get("unit", "mm")
-    if choice.wants != "shift" or unit == wording.unit:
+    if unit == wording.unit:
         return draft
-    return {name: with_unit(text, unit) if name in NAMES else text for name, text in draft.items()}
+    return {name: with_unit(text, unit) if name in lengths else text for name, text in draft.items()}
 
 
 def keep_drafted(session: Session, choice: Choice, typed: Mapping[str, str], wording: Wording) -> None:
     """Keep what is typed for this choice.  Raises Unwritable."""
-    unit = _unit_typed(wording) if choice.wants == "shift" else {}
+    unit = unit_typed(wording) if choice.wants in ("shift", "figures") else {}
     session.keep_draft({"for": draft_key(session, choice), **typed, **unit})
 
 
-def _unit_typed(wording: Wording) -> dict[str, str]:
+def unit_typed(wording: Wording) -> dict[str, str]:
     """The unit of lengths that were typed without one, kept with them where it is not mm."""
     return {} if wording.unit == "mm" else {"unit": wording.unit}
 
@@ -176,7 +179,7 @@ def enter_shift(session: Session, step: Step, choice: Choice, typed: Mapping[str
     assert step.shift is not None
     kept = {direction: text.strip() for direction, text in typed.items() if text.strip()}
     moved = read_shift(step.shift, typed, wording)
-    perform(session, step, choice.key, shift=moved, typed={**kept, **_unit_typed(wording)})
+    perform(session, step, choice.key, shift=moved, typed={**kept, **unit_typed(wording)})
 
 
 def moved_or_not(direction: Direction, amount: float, wording: Wording) -> str:

@@ -3,11 +3,19 @@
 from coach.steps.kind import Stage
 from coach.steps.part import PartKind
 from coach.steps.parts.beam_path import BEAM_PATH
+from coach.steps.parts.checks import CHECKS_PART
 from coach.steps.parts.close_up import CLOSE_UP
+from coach.steps.parts.what_changed import WHAT_CHANGED
+from coach.steps.stages.attended import ATTENDED_CUTS
 from coach.steps.stages.between import between
 from coach.steps.stages.switches import SWITCH
 
-PARTS: tuple[PartKind, ...] = (BEAM_PATH, CLOSE_UP)
+PARTS: tuple[PartKind, ...] = (WHAT_CHANGED, CHECKS_PART, BEAM_PATH, CLOSE_UP)
 
-STAGES: tuple[Stage, ...] = (*(stage for part in PARTS for stage in part.stages), between(PARTS), SWITCH)
-"""All stages: those of each part, and what lies between them."""
+STAGES: tuple[Stage, ...] = (
+    *dict.fromkeys(stage for part in PARTS for stage in part.stages),
+    between(PARTS),
+    SWITCH,
+    ATTENDED_CUTS,
+)
+"""All stages: those of each part, once where parts share one, and what lies between them."""

@@ -8,16 +8,9 @@ from coach.steps import deeds
 from coach.steps.about import About
 from coach.steps.cautions import NOT_FIRING, SMOULDER, SUPPLY
 from coach.steps.kind import ChoiceKind, Maker, Said, Stage, StepKind
-from coach.steps.part import Laser, PartKind
+from coach.steps.part import LASER_WORDS, PartKind
 from coach.steps.part_state import became
 from coach.steps.visit_deeds import begin_other, begin_part, skip_part
-
-LASER: dict[Laser, str] = {
-    "untouched": "Nobody touches the machine.",
-    "off": "Machine off, unplugged and cool.",
-    "pulses": "Short pulses on tape.",
-    "cutting": "It cuts, lid shut, somebody beside it.",
-}
 
 
 def between(parts: Sequence[PartKind]) -> Stage:
@@ -32,7 +25,7 @@ def between(parts: Sequence[PartKind]) -> Stage:
             "Visit",
             f"Next part: {part.title[0].lower()}{part.title[1:]}",
             f"about {part.minutes} minutes",
-            (part.about, f"{LASER[part.laser]} At hand: {part.needs}.", f"{listed}."),
+            (part.about, f"{LASER_WORDS[part.laser]} At hand: {part.needs}.", f"{listed}."),
             labels={"begin-part": f"Go on: {part.title}", "finish": "Close this visit here"},
         )
 

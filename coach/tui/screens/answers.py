@@ -9,6 +9,7 @@ from textual.app import App
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import dosing, wanted
+from coach.steps.asked_figures import enter_figures, form_of, stands
 from coach.steps.keys import ChoiceKey
 from coach.steps.locks import loose_locks
 from coach.steps.perform import perform
@@ -36,7 +37,14 @@ class Asking(Protocol):
     def app(self) -> App[Any]:
         """Where boxes are opened."""
 
-    def record(self, choice: ChoiceKey, *, mirror: int | None = None, part: VisitPart | None = None) -> None:
+    def record(
+        self,
+        choice: ChoiceKey,
+        *,
+        mirror: int | None = None,
+        part: VisitPart | None = None,
+        option: str | None = None,
+    ) -> None:
         """Make the entry."""
 
     def tell_after(self, words: str) -> None:
@@ -58,6 +66,10 @@ def ask_for(screen: Asking, choice: Choice) -> None:
             _ask_why(screen, choice)
         case "part":
             _ask_part(screen, choice)
+        case "option":
+            screen.record(choice.key, option=choice.option)
+        case "figures":
+            _ask_figures(screen, choice)
         case "" | "reading" | "bench":
             raise ValueError(f"{choice.key!r} wants nothing that is typed here")
         case _:
@@ -142,6 +154,22 @@ def _ask_why(screen: Asking, choice: Choice) -> None:
         (field,),
         lambda typed: "",
         lambda typed: perform(session, step, choice.key, why=typed["why"]),
+        keep=lambda typed: keep_drafted(session, choice, typed, screen.wording),
+    )
+    screen.app.push_screen(ask, lambda done: screen.tell_after("") if done else None)
+
+
+def _ask_figures(screen: Asking, choice: Choice) -> None:
+    session, step = screen.session, screen.step
+    form = form_of(session, step, choice, screen.wording)
+    there = stands(session, choice, form, screen.wording)
+    ask = Ask(
+        form.title,
+        form.lead,
+        tuple(Field(each.name, each.label, there[each.name], each.checked) for each in form.fields),
+        form.echo,
+        lambda typed: enter_figures(session, step, choice, form, typed, screen.wording),
+        doubted=form.doubtful,
         keep=lambda typed: keep_drafted(session, choice, typed, screen.wording),
     )
     screen.app.push_screen(ask, lambda done: screen.tell_after("") if done else None)

@@ -11,7 +11,7 @@ from coach.session.session import Session
 from coach.steps.current import current_step
 from coach.steps.entries import entry_words
 from coach.steps.finish import keep_learned
-from coach.steps.keys import ChoiceKey
+from coach.steps.keys import ChoiceKey, Wants
 from coach.steps.pace import minutes_words
 from coach.steps.perform import perform
 from coach.steps.standing import remaining_words, standing
@@ -26,6 +26,8 @@ from coach.tui.screens.choices import Choices
 from coach.tui.screens.stepview import StepScreen
 from coach.visit import VisitPart
 
+TYPED: tuple[Wants, ...] = ("turns", "shift", "dose", "why", "figures")
+"""What is typed letter by letter, and kept half typed."""
 INVENTED = "Practice: this machine and all its marks are invented; nothing fires."
 
 
@@ -78,7 +80,7 @@ class SessionScreen(StepScreen):
         if self.step.measures:
             self.measure()
         for choice in self.step.choices:
-            if choice.wants in ("turns", "shift", "dose", "why") and drafted == draft_key(self.session, choice):
+            if choice.wants in TYPED and drafted == draft_key(self.session, choice):
                 ask_for(self, choice)
 
     # what the person says
@@ -90,7 +92,7 @@ class SessionScreen(StepScreen):
         if self.asked is not None:
             self._answered(self.asked, right=event.option_id == "right")
             return
-        choice = next((c for c in self.choices if c.key == event.option_id), None)
+        choice = next((c for c in self.choices if c.id == event.option_id), None)
         if choice is None:
             return
         match choice.wants:
@@ -98,7 +100,7 @@ class SessionScreen(StepScreen):
                 self._fire()
             case "reading":
                 self.measure()
-            case "turns" | "shift" | "mirror" | "dose" | "why" | "part":
+            case "turns" | "shift" | "mirror" | "dose" | "why" | "part" | "option" | "figures":
                 ask_for(self, choice)
             case "":
                 if confirmation(self.session, self.step, choice, self.wording):
@@ -130,10 +132,17 @@ class SessionScreen(StepScreen):
         if self.step.measures:
             self.measure()
 
-    def record(self, choice: ChoiceKey, *, mirror: int | None = None, part: VisitPart | None = None) -> None:
+    def record(
+        self,
+        choice: ChoiceKey,
+        *,
+        mirror: int | None = None,
+        part: VisitPart | None = None,
+        option: str | None = None,
+    ) -> None:
         """Make the entry.  It is on disk before the screen changes."""
         try:
-            perform(self.session, self.step, choice, mirror=mirror, part=part)
+            perform(self.session, self.step, choice, mirror=mirror, part=part, option=option)
         except CoachError as error:
             self.coach.tell(str(error))
             return

@@ -88,7 +88,7 @@ class StepScreen(CoachScreen[None]):
         """What can be taken now: the choices, or how the one that is read back is answered."""
         if self.asked is not None:
             return WHETHER
-        return tuple(Entry(choice.key, choice.label) for choice in self.choices)
+        return tuple(Entry(choice.id, choice.label) for choice in self.choices)
 
     def texts(self, news: int | None = None) -> tuple[str, ...]:
         """The paragraphs of the step, with so much of what the last mark taught; None: all of it."""

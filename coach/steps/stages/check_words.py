@@ -1,0 +1,127 @@
+"""Each check with covers shut in words: what is done, what good and bad look like, and what the machine is meanwhile.
+
+All of it common practice; the machine's manual comes first.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from coach.steps.part import Laser
+from coach.triage.causes import CheckName
+
+
+@dataclass(frozen=True)
+class CheckWords:
+    """One check."""
+
+    action: str
+    """Large, a few words."""
+    do: tuple[str, ...]
+    good: str
+    bad: str
+    laser: Laser
+    measured: str = ""
+    """What is entered as figures; "" where there are none."""
+
+
+CHECK_WORDS: Mapping[CheckName, CheckWords] = {
+    "bed": CheckWords(
+        "Bed: gap at 4 corners",
+        (
+            "Slide the head by hand to each corner of its travel. Put one block on the bed under the nozzle and "
+            "measure what is left between them, or the whole gap with a caliper's depth rod.",
+            "Measure from the same part of the head each time, and on the bed itself, not on a slat that sags.",
+        ),
+        "the same block just fits at every corner",
+        "it does not fit alike",
+        "off",
+        "Gaps measured: enter them",
+    ),
+    "focus": CheckWords(
+        "Focus: ramp board",
+        (
+            "Lay a flat board on a 20 mm block so that it rises 20 mm over 200 mm; set the gauge's height at its "
+            "middle. Engrave one line along it at the lowest power that marks.",
+            "The thinnest place of the line should be where the gauge was set. Lid shut; look once it has stopped.",
+        ),
+        "the thinnest place is at the gauge's height",
+        "the thinnest place lies elsewhere",
+        "cutting",
+        "Measured: how far off it lies",
+    ),
+    "lens": CheckWords(
+        "Lens: look by a torch",
+        (
+            "Look at the lens from above and from below by a torch held aslant: haze, spots, a crack? Does its ring "
+            "sit firm, and is the curved side where the manual wants it (mostly up)?",
+            "A crack or a burnt spot: do not wipe it, do not fire; wet gloves, bag it.",
+        ),
+        "clear, firm, right way round",
+        "haze, spot, crack, loose, or wrong way round",
+        "off",
+        "The focus moved as it warmed: enter how far",
+    ),
+    "mirrors": CheckWords(
+        "Mirrors: look by a torch",
+        (
+            "Look at each mirror's face by a torch held aslant: haze, scratches, burnt spots? No finger on a face. "
+            "One that is under a cover of the tube stays shut: say that it was not checked.",
+        ),
+        "all of them bright",
+        "haze, scratches or burnt spots",
+        "off",
+    ),
+    "water": CheckWords(
+        "Water: warm? flowing?",
+        (
+            "Read the water's temperature where it runs back, see it flow, and look along the tube for bubbles.",
+            "With the room's temperature and humidity the coach says whether it may settle on the tube as dew.",
+        ),
+        "15 to 25 °C, it flows, no bubbles",
+        "too warm, too cold, no flow or bubbles",
+        "idle",
+        "Enter the temperatures",
+    ),
+    "tube": CheckWords(
+        "Tube: read the current",
+        (
+            "Read the panel's needle while it cuts at the usual setting. Never above the current that the tube is "
+            "rated for, and no meter of your own goes anywhere near its wires.",
+            "Its hours stand in the controller, or in your log.",
+        ),
+        "as it used to be",
+        "less or more than it used to be",
+        "cutting",
+        "Enter current and hours",
+    ),
+    "supply": CheckWords(
+        "Supply: is it steady?",
+        ("Watch the panel's needle during one whole cut: does it stand still where it used to?",),
+        "Steady, where it used to be",
+        "it trembles, falls, or stands elsewhere",
+        "cutting",
+    ),
+    "extraction": CheckWords(
+        "Extraction: tissue test",
+        ("Extraction on: hold a tissue to the grate. It should stay there by itself; smoke should leave the cut at "
+         "once. Smoke that stands in the beam takes part of it.",),
+        "the tissue holds, no smoke stands",
+        "the tissue falls, or smoke stands",
+        "idle",
+    ),
+    "material": CheckWords(
+        "Material: cut an old piece",
+        ("Make one and the same cut in this sheet and in a piece of the old one, or of a sheet that is known to cut.",),
+        "Both cut alike",
+        "the old one cuts, this one does not",
+        "cutting",
+    ),
+    "rail": CheckWords(
+        "Rails: slide by hand",
+        ("Slide head and gantry along their whole ways by hand: is there dirt, a dent, a wheel with play, a belt that "
+         "is slack?",),
+        "It slides evenly, nothing has play",
+        "dirt, a dent or play",
+        "off",
+    ),
+}  # fmt: skip

@@ -1,0 +1,70 @@
+"""Where answers, checks and cuts lead: the headline, what was found, and what can be done about it."""
+
+from coach.session.session import Session
+from coach.shown import Wording
+from coach.steps.about import About
+from coach.steps.cautions import COVERS, NOT_FIRING, SUPPLY
+from coach.steps.kind import ChoiceKind, Said, StepKind
+from coach.steps.suspects_said import NAMED, lines_about
+from coach.steps.visit_deeds import check_again, end_part, part_anew
+from coach.triage.causes import ABOUT
+from coach.triage.findings import CAUSE_OF
+from coach.triage.suspects import Verdict
+
+
+def headline(verdict: Verdict, *, by_its_test: bool) -> str:
+    """The verdict in a few words; `by_its_test`: its own test found it, else it is what is left."""
+    match verdict.ends:
+        case "on to the beam":
+            return "On to the beam"
+        case "as it was":
+            return "Nothing found"
+        case "test":
+            return f"Look again: {verdict.cause}"
+        case "stop":
+            return "Do not fire"
+        case "not alignment":
+            if verdict.service:
+                return f"Service: {verdict.cause}"
+            return f"Found: {verdict.cause}" if by_its_test else f"Likeliest: {verdict.cause}"
+
+
+def _says(about: About, session: Session, wording: Wording) -> Said:
+    verdict = session.verdict(wording)
+    suspect = next((each for each in session.suspects() if each.name == verdict.cause), None)
+    found = suspect is not None and suspect.state == "found"
+    checks = session.checks(wording)
+    figures = tuple(words for name, each in checks.items() if CAUSE_OF[name] == verdict.cause for words in each.says)
+    also = (f"Found besides: {', '.join(NAMED[cause] for cause in verdict.also)}.",) if verdict.also else ()
+    odd = tuple(doubt.asks for doubt in session.doubts())
+    open_ = sorted(name for name, each in checks.items() if each.result == "not checked")
+    left = (f"Not checked: {', '.join(open_)}.",) if open_ else ()
+    why = "" if suspect is None or found else " ".join(lines_about(suspect))
+    return Said("Checks", headline(verdict, by_its_test=found), "", (verdict.says, *figures, *also, *odd, *left), why)
+
+
+def _can_be_looked_at_again(about: About, session: Session) -> bool:
+    cause = session.verdict().cause
+    return cause != "" and ABOUT[cause].check is not None
+
+
+VERDICT = (
+    StepKind(
+        key="verdict",
+        says=_says,
+        own_cautions=(NOT_FIRING, SUPPLY, COVERS),
+        choices=(
+            ChoiceKind(key="end-part", label="Go on with the visit", does=end_part, makes="end"),
+            ChoiceKind(
+                key="check-again",
+                label="Seen to, or looked again: check it again",
+                does=check_again,
+                makes="item",
+                offered=_can_be_looked_at_again,
+            ),
+            ChoiceKind(key="part-again", label="All checks again", does=part_anew, makes="item"),
+        ),
+        about=("part",),
+        danger_begins=True,
+    ),
+)
