@@ -20,8 +20,10 @@ from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.gates import GATES as ALL_GATES
+from coach.steps.parts.table import PARTS
 from coach.steps.perform import perform
 from coach.steps.stages.closing import CLOSING
+from coach.steps.step import Step
 
 BEGUN = datetime(2026, 3, 1, 18, 0)
 """Local time, so that the same time of day stands everywhere."""
@@ -35,13 +37,20 @@ NAMES = (
     *("search", "search-measure", "nothing-mirror", "off-tape", "aligned", "double", "not-firing"),
     *("at-mirror", "edge"),
     *("next-part", "isolated", "close-item", "powered", "visit-done", "visit-stop", "parts-done"),
+    *("ask", "ask-more", "suspects", "check", "check-bed", "attended", "halt", "verdict"),
+    *("clean-combiner", "clean-optic", "clean-out", "halt-optic"),
 )
 """Every kind of step: gates by their names, the others by their keys.  Some in another situation: "confirm" is a "go"
 after turning, "lock" one after lock nuts; "search" leads to a wide card, and "off-tape" is the stop there; "aligned"
 is "done" on a machine on which nothing was turned; "double" is "elsewhere" with two marks;
 "not-firing" is the stop after pulses, each stronger, that left nothing; "at-mirror" leads to mirror 1's own tape, as
 a mark there lies near its edge; "nothing-mirror" is after a pulse there that left nothing, "edge" the stop there.
-The last row is of a visit with other parts: "visit-done" and "visit-stop" are "done" and "stop" there."""
+The last row is of a visit with other parts: "visit-done" and "visit-stop" are "done" and "stop" there;
+"ask-more" is a question to which more can be said, "check-bed" one that comes with figures."""
+FIGURES = {
+    "slope": {"front_left": 5.0, "front_right": 6.2, "back_left": 5.1, "back_right": 6.0},
+}
+"""What is measured at checks: a bed that slopes."""
 TUBE_ONLY = {
     "moves": [
         {"part": "mirror 1", "right": 0.0},
@@ -125,13 +134,60 @@ def _visits(found: dict[str, Document]) -> dict[str, Document]:
     visit.begin("close up")
     there = {"isolated": visit._doc, "close-item": _after(visit._doc, "acknowledge")}
     there["next-part"] = _after(there["close-item"], *["item-done"] * (len(CLOSING) - 1), "item-open")
-    there["powered"] = _after(there["next-part"], "begin-part")
-    there["parts-done"] = _after(there["next-part"], "skip-part")
+    there["powered"] = _after(there["next-part"], "other-part")
+    there["parts-done"] = _after(there["next-part"], *["skip-part"] * (len(PARTS) - 1))
     for end in ("done", "stop"):
         visit = Session(found[end])
         visit.begin("beam path")
         there[f"visit-{end}"] = visit._doc
-    return there
+    return there | _before_the_beam(found["go"])
+
+
+def _before_the_beam(document: Document) -> dict[str, Document]:
+    """What changed, and the checks: all of them answered in the order in which they are asked."""
+    visit = Session(document)
+    visit.begin("what changed")
+    there = {"ask": visit._doc}
+    there["ask-more"] = _after(
+        there["ask"], "answer: toward one corner", "answer: suddenly", "answer: no", "answer: leaning"
+    )
+    rest = ("enough", "answer: bumped", "answer: nothing", "answer: the same")
+    there["suspects"] = _after(there["ask-more"], *rest)
+    there |= _cleaning(there["suspects"])
+    visit = Session(there["suspects"])
+    visit.begin("checks")
+    ended = visit._doc
+    for _ in range(MOST):
+        step = current_step(Session(ended), IN_MM)
+        if step.key == "verdict":
+            return there | {"verdict": ended}
+        if step.gate == "attended":
+            there["attended"] = ended
+            warm = Session(ended)
+            warm.check("water", "bad", celsius=31.5, room=26.0, humidity=55.0)
+            there["halt"] = warm._doc
+        if step.key == "check":
+            there["check-bed" if step.item == "bed" else "check"] = ended
+        ended = _after(ended, _answer_to(step))
+    raise AssertionError("the checks do not end")
+
+
+def _cleaning(document: Document) -> dict[str, Document]:
+    """Optic by optic; the lens turns out to be cracked, and then pulses are due."""
+    visit = Session(document)
+    visit.begin("clean")
+    there = {"clean-combiner": _after(visit._doc, "acknowledge")}
+    there["clean-optic"] = _after(there["clean-combiner"], "none-here")
+    there["clean-out"] = _after(there["clean-optic"], "comes-out")
+    cracked = Session(_after(there["clean-out"], *["cared: clean"] * 3, "cared: cracked"))
+    cracked.begin("beam path")
+    return there | {"halt-optic": cracked._doc}
+
+
+def _answer_to(step: Step) -> str:
+    if step.gate:
+        return "acknowledge"
+    return "check-figures: slope" if step.item == "bed" else "checked: good"
 
 
 def _marked_at(document: Document, target: Target, u: float) -> Document:
@@ -145,6 +201,13 @@ def _after(document: Document, *choices: str) -> Document:
     """The session as it would be after these choices."""
     session = Session(document)
     for choice in choices:
-        given = {"lock": {"mirror": 1}, "skip-part": {"why": "the service sees to it"}}.get(choice, {})
-        perform(session, current_step(session, IN_MM), choice, **given)  # type: ignore[arg-type]
+        key, _, came = choice.partition(": ")
+        given = {
+            "lock": {"mirror": 1},
+            "skip-part": {"why": "the service sees to it"},
+            "other-part": {"part": "beam path"},
+        }.get(key, {})
+        given |= {"option": came} if key in ("answer", "checked", "cared") else {}
+        given |= {"figures": FIGURES[came]} if key == "check-figures" else {}
+        perform(session, current_step(session, IN_MM), key, **given)  # type: ignore[arg-type]
     return session._doc

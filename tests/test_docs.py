@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, get_args
 
 import pytest
+import safety_rows
 from pydantic import BaseModel
 
 from coach import Machine, Session, settings
@@ -27,9 +28,7 @@ from coach.session.document import Document, Practice
 from coach.session.events import Event
 from coach.session.visit_events import KeptCuts, KeptLimit
 from coach.steps.beam_stages import BEAM_STAGES as STAGES
-from coach.steps.cautions import ALWAYS, AT_THE_LENS, WHILE_DESCRIBING, Caution
 from coach.steps.stages.done import STOPS
-from coach.steps.table import STEPS
 from coach.tui.commands import registry
 from coach.tuning import TUNING
 
@@ -244,20 +243,7 @@ def test_the_models_explanations_are_the_codes() -> None:
 
 def test_every_caution_is_told_with_its_source() -> None:
     """docs/safety.md holds exactly the program's cautions: signal word, words, source and steps."""
-    from coach.steps import cautions
-
-    known = [value for value in vars(cautions).values() if isinstance(value, Caution)]
-    rows = table_rows(ROOT / "docs" / "safety.md", "key")
-    assert rows == [[c.key, c.signal.lower(), c.text, c.source, steps_of(c)] for c in known]
-
-
-def steps_of(caution: Caution) -> str:
-    """Where a caution is shown."""
-    cautions = {"describe": (*WHILE_DESCRIBING, *AT_THE_LENS)} | {key: kind.cautions for key, kind in STEPS.items()}
-    if all(caution in shown for shown in cautions.values()):
-        assert caution in ALWAYS
-        return "every step"
-    return ", ".join(step for step, shown in cautions.items() if caution in shown)
+    assert table_rows(ROOT / "docs" / "safety.md", "key") == safety_rows.rows()
 
 
 def keys_told(path: Path) -> list[set[str]]:

@@ -84,7 +84,7 @@ class Visit(Kept):
         self._add("check", name=known, result=said, figures=read_)
 
     def judged(self, name: str, figures: Mapping[str, Any], wording: Wording = IN_MM) -> Finding:
-        """What a check with these figures would mean, and whether they make it "good" or "bad".  Raises InputError."""
+        """What a check with these figures would mean, and whether they make it good or bad.  Raises InputError."""
         known, _, read_ = checked_check(name, "good", figures)
         optics = Optics(self._focal, self.belief.tuning.cutting)
         found = finding(known, "good", read_, optics, wording)

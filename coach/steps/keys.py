@@ -7,7 +7,19 @@ other.  What people read stands in neither.
 from typing import Literal
 
 StageName = Literal[
-    "Check", "Safety", "Tape", "Marks", "Turns", "Done", "Next", "Switch", "List", "Attended", "Questions", "Checks"
+    "Check",
+    "Safety",
+    "Tape",
+    "Marks",
+    "Turns",
+    "Done",
+    "Next",
+    "Switch",
+    "List",
+    "Attended",
+    "Questions",
+    "Checks",
+    "Cleaning",
 ]
 """The stages of a part of the visit, as they are said."""
 
@@ -45,6 +57,8 @@ StepKey = Literal[
     "check",
     "verdict",
     "halt",
+    "clean-optic",
+    "halt-optic",
 ]
 """The steps of the job."""
 
@@ -112,13 +126,18 @@ ChoiceKey = Literal[
     "check-figures",
     "checked",
     "check-again",
+    "cared",
+    "comes-out",
+    "none-here",
+    "renewed",
     "fire",
 ]
 """What a person can say at a step; "fire" is the practice bench's and stands in no table."""
 
 Wants = Literal["", "reading", "turns", "shift", "mirror", "dose", "why", "part", "option", "figures", "bench"]
 """What has to come with a choice: nothing, a reading, the turns or the shift really made, a mirror, the
-dose really set, a reason, a part of the visit, one of several answers, typed figures; or the practice bench has to fire."""
+dose really set, a reason, a part of the visit, one of several answers, typed figures; or the practice bench has to
+fire."""
 
 Picture = Literal["none", "bed", "tape", "mount", "path"]
 """What a step is drawn as: nothing, the bed with its stations, the tape, a mount, the beam's path."""
@@ -128,6 +147,6 @@ Fact = Literal["gate", "shot", "screw", "shift", "advice", "part", "item"]
 
 EntryKind = Literal[
     "gate", "arrive", "pulse", "mark", "miss", "plan", "turn", "shift", "refused", "lock", "mended", "best", "finish",
-    "begin", "skip", "end", "item", "answer", "check",
+    "begin", "skip", "end", "item", "answer", "check", "care",
 ]  # fmt: skip
 """The entries that choices make, by the kind of their event."""

@@ -18,6 +18,12 @@ def part_words(event: Begin | End | Skip | Item) -> str:
         case Item():
             if event.name == ANEW:
                 return f"Once more from the beginning: {event.part}"
+            if event.part == "clean":
+                return (
+                    f"{event.name.capitalize()} of its mount"
+                    if event.name.endswith(" out")
+                    else f"No {event.name} here"
+                )
             return f"{ITEM_WORDS.get(event.name, event.name)}{'' if event.done else ': stays open'}"
         case _:
             assert_never(event)

@@ -31,7 +31,8 @@ def perform(
 ) -> None:
     """Record the choice made at this step, as the table says.  Raises CoachError.
 
-    InputError when the choice, or this option of it, is not offered at this step, when what it wants did not come, or something else did.
+    InputError when the choice, or this option of it, is not offered at this step, when what it wants did not come, or
+    something else did.
     """
     row = step.kind.choice(choice) if choice in {offered.key for offered in step.choices} else None
     if row is None:

@@ -9,6 +9,7 @@ from coach.steps.part_state import became, next_part
 from coach.steps.parts.beam_path import along_the_beam
 from coach.steps.parts.table import PARTS
 from coach.steps.situation import flame_waits, gates_since_plugged_in
+from coach.steps.stages.cleaning import broken
 from coach.steps.stages.switches import ISOLATED, POWERED
 from coach.steps.visit_progress import part_now, power_now
 from coach.steps.visit_standing import VisitStanding
@@ -31,7 +32,9 @@ def whereabouts(session: Session) -> About:
     if there is None:
         return _between(session)
     laser = kind.needs_laser(there)
-    return _switch(laser, events) or _halted(laser, session) or _asked(laser, events) or there
+    if (halted := _halted(laser, session)) is not None:
+        return _switch("off" if halted.key == "halt-optic" else "untouched", events) or halted
+    return _switch(laser, events) or _asked(laser, events) or there
 
 
 def part_kind(name: str) -> PartKind:
@@ -70,11 +73,14 @@ def _switch(laser: Laser, events: tuple[Event, ...]) -> About | None:
 
 
 def _halted(laser: Laser, session: Session) -> About | None:
-    """The check whose figures say that nothing may be fired, where that is what comes next."""
+    """What says that nothing may be fired, where that is what comes next: figures of a check, or a broken optic."""
     if laser not in ("pulses", "cutting"):
         return None
     found = next((name for name, each in session.checks().items() if each.stop), None)
-    return About(key="halt", part="checks", item=found) if found is not None else None
+    if found is not None:
+        return About(key="halt", part="checks", item=found)
+    optic = broken(session)
+    return About(key="halt-optic", part="clean", item=optic) if optic is not None else None
 
 
 def _asked(laser: Laser, events: tuple[Event, ...]) -> About | None:

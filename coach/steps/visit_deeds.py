@@ -4,6 +4,7 @@ from coach.session.part_events import ANEW
 from coach.session.session import Session
 from coach.steps.about import About
 from coach.steps.deeds import Deed, Given, Typed
+from coach.steps.visit_progress import out_of, said_out
 from coach.triage.causes import ABOUT
 
 
@@ -70,6 +71,31 @@ def check_again(session: Session, about: About, given: Given, typed: Typed) -> N
     check = ABOUT[session.verdict().cause or "alignment"].check
     assert check is not None
     session.item("checks", check, False)
+
+
+def cared(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """An optic was cleaned, or left, and that is how it looks."""
+    assert about.item is not None
+    assert given.option is not None
+    session.care(about.item, given.option, taken_out=said_out(session.effective, about.item))
+
+
+def comes_out(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The optic cannot be reached where it is."""
+    assert about.item is not None
+    session.item("clean", out_of(about.item), True)
+
+
+def none_here(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The machine has no such optic."""
+    assert about.item is not None
+    session.item("clean", about.item, True)
+
+
+def renewed(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """A broken optic was replaced: a new one is in its mount."""
+    assert about.item is not None
+    session.care(about.item, "clean", taken_out=True)
 
 
 def enough(session: Session, about: About, given: Given, typed: Typed) -> None:

@@ -5,6 +5,7 @@ from typing import Literal
 from coach.session.events import Event, Gate, Opened, Shift
 from coach.session.part_events import ANEW, Begin, End, Item, Skip
 from coach.session.session import Session
+from coach.session.visit_events import Care
 from coach.visit import VisitPart
 
 State = Literal["to come", "now", "left open", "done", "left out"]
@@ -26,6 +27,22 @@ def since_anew(events: tuple[Event, ...], part: VisitPart) -> tuple[Event, ...]:
         (n for n, e in enumerate(events) if isinstance(e, Item) and (e.part, e.name) == (part, ANEW)), default=-1
     )
     return events[anew + 1 :]
+
+
+def out_of(optic: str) -> str:
+    """Name of the entry that says that an optic has to come out of its mount."""
+    return f"{optic} out"
+
+
+def said_out(events: tuple[Event, ...], optic: str) -> bool:
+    """Whether it was said, since that optic was last cleaned, that it has to come out of its mount."""
+    for event in reversed(events):
+        match event:
+            case Item(part="clean", name=name) if name == out_of(optic):
+                return True
+            case Care(optic=cleaned) if cleaned == optic:
+                return False
+    return False
 
 
 def part_now(events: tuple[Event, ...]) -> VisitPart | None:

@@ -28,6 +28,7 @@ from coach.session.events import (
     Turn,
 )
 from coach.session.pulse_checks import Dose
+from coach.session.visit_events import Answer, Care, Check
 from coach.shown import IN_MM
 from coach.steps import deeds, keys
 from coach.steps.current import current_step
@@ -46,8 +47,12 @@ CAME: dict[str, dict[str, Any]] = {
     "dose": {"dose": Dose(ms=90.0, power=None, layers=2)},
     "why": {"why": "no time today"},
     "part": {"part": "close up"},
+    "option": {"option": "good"},
+    "figures": {"figures": {"front_left": 5.0, "back_right": 6.5}},
 }
 """What comes with a choice, by what it wants."""
+FIGURES = {"water": {"celsius": 21.0}, "extraction": {}}
+"""Figures of the other things that steps are about."""
 TIMES = {
     **{"turned": 1.0, "turned-half": 0.5, "turned-twice": 2.0, "turned-back": -1.0},
     **{"shifted": 1.0, "shifted-half": 0.5, "shifted-twice": 2.0, "shifted-back": -1.0},
@@ -59,6 +64,10 @@ def came_with(step: Step, wants: str) -> dict[str, Any]:
     """The same at a step; a part is moved where moving it does anything."""
     if wants == "shift" and step.shift is not None:
         return {"shift": {useful_directions(step.shift)[-1]: -1.5}}
+    if wants == "option":
+        return {"option": next((choice.option for choice in step.choices if choice.wants == wants), "good")}
+    if wants == "figures":
+        return {"figures": FIGURES.get(step.item, CAME["figures"]["figures"])}
     return CAME.get(wants, {})
 
 
@@ -109,6 +118,15 @@ def check(event: Event, step: Step, row: ChoiceKind) -> None:
             assert event.mirror == 2
         case Refused():
             assert (event.part, event.axis) == (step.shift.part if step.shift else step.advice.part, None)
+        case Answer():
+            assert (event.question, event.answer) == (step.item, came_with(step, "option")["option"])
+        case Check():
+            told = came_with(step, row.wants)
+            assert (event.name, event.figures) == (step.item, told.get("figures", {}))
+            assert event.result == told.get("option", "bad" if step.item == "bed" else "good")
+        case Care():
+            told = came_with(step, row.wants).get("option", "clean")
+            assert (event.optic, event.result) == (step.item, told)
         case Mended() | Best():
             assert event.cause == step.advice.cause
     if event.kind in ("arrive", "pulse", "mark", "miss"):

@@ -23,6 +23,12 @@ BETWEEN_PARTS = {
     **{name: ["rules"] for name in ("next-part", "parts-done")},
     **{name: ["rules", "isolated"] for name in ("isolated", "close-item")},
     "powered": ["rules", "powered", *BEAM, "tape"],
+    **{name: ["rules"] for name in ("ask", "ask-more", "suspects", "verdict", "halt")},
+    **{
+        name: ["rules", "isolated"]
+        for name in ("check", "check-bed", "clean-combiner", "clean-optic", "clean-out", "halt-optic")
+    },
+    "attended": ["rules", "attended"],
 }
 """Where nobody pulses: the rules, and that the machine is off; it is led on again where it was left off."""
 AT_THE_TUBE = ("tube-off", "move-tube")

@@ -9,14 +9,18 @@ from coach.plain.step_lines import action_words
 from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.gates import GATES
+from coach.steps.stages.check_words import CHECK_WORDS
+from coach.steps.stages.checking import HALTS
 from coach.steps.stages.closing import CLOSING
 from coach.steps.stages.done import STOPS
 from coach.steps.stages.moves import LARGE
+from coach.steps.stages.questions import BRIEF
 from coach.steps.step import Step
 
 OBJECTS = re.compile(
     r"\b(rules|alignment|optics|eyewear|person|extinguisher|water|tape|lid|pulse|key|marks?|target|mirrors? \d|"
-    r"mirror|screws?|head|tube|plug|gantry|part|station|beam|nuts|nozzle|covers|settings|interlock|smoke|notes)\b",
+    r"mirrors?|screws?|head|tube|plug|gantry|parts?|station|beam|nuts|nozzle|covers|settings|interlock|smoke|notes|"
+    r"cuts?|machine|bed|lens|focus|current|rails?|extraction|material|supply|cooling|combiner)\b",
     re.IGNORECASE,
 )
 """What there is at a laser cutter that can be looked at, held, turned or switched."""
@@ -35,6 +39,9 @@ def headlines() -> dict[str, str]:
     of_gates = {f"gate {gate.name}": gate.title for gate in GATES}
     of_stops = {f"stop {cause}": large for cause, (_, large) in STOPS.items()}
     of_closing = {f"closing {item.name}": item.title for item in CLOSING}
+    of_questions = {f"question {key}": words for key, words in BRIEF.items()}
+    of_checks = {f"check {name}": words.action for name, words in CHECK_WORDS.items()}
+    of_closing |= of_questions | of_checks | {f"halt {name}": words for name, words in HALTS.items()}
     return of_closing | of_steps | of_gates | of_stops | {f"move {part}": large for part, large in LARGE.items()}
 
 

@@ -12,7 +12,7 @@ from coach.steps.perform import perform
 from coach.steps.step import Step
 from coach.steps.table import STEPS, cautions_for
 
-NO_HANDS_IN = {"question", "safety", "pulse", "flare", "unplug", "switch-on"}
+NO_HANDS_IN = {"question", "safety", "pulse", "flare", "unplug", "switch-on", "attended"}
 """Asked, fired or fought with hands out; before the tube its own caution says more."""
 NEAR_THE_TUBE = {"rules", "clean", "go-mirror", "elsewhere", "adjust", "screw", "adjust-part", "move", "done", "stop"}
 """Where hands or a search for a fault come near mirror 1, and so near the tube's end."""

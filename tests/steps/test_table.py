@@ -63,7 +63,7 @@ def test_every_choice_is_offered_where_the_table_has_it(key: str) -> None:
     leave = (
         {"finish", "end-part"} if LEAVE in kind_of(key).choices else set()
     )  # only where it is harmless: test_endings
-    offered = [[(c.key, c.wants) for c in step.choices if c.key not in leave] for step in steps]
+    offered = [list(dict.fromkeys((c.key, c.wants) for c in step.choices if c.key not in leave)) for step in steps]
     assert {choice for choices in offered for choice in choices} == set(rows)
     assert all(choices == [row for row in rows if row in choices] for choices in offered)
     assert all(choice.label for step in steps for choice in step.choices)

@@ -99,12 +99,13 @@ def test_a_part_is_left_out_with_a_reason_and_can_be_gone_to_all_the_same() -> N
     acknowledged(session)
     for _ in CLOSING:
         perform(session, at(session), "item-done")
-    step = at(session)
-    assert step.part == "beam path"
+    while (step := at(session)).part != "beam path":
+        perform(session, step, "skip-part", why="the service sees to it")
     with pytest.raises(InputError, match="No reason was given"):
         perform(session, step, "skip-part", why="  ")
     perform(session, step, "skip-part", why="no time today")
-    assert at(session).key == "parts-done"
+    while at(session).key != "parts-done":
+        perform(session, at(session), "skip-part", why="no time today")
     assert dict(part_rows(session))["beam path"] == "Beam path: left out"
     perform(session, at(session), "other-part", part="beam path")
     assert at(session).gate == "powered"
@@ -115,7 +116,8 @@ def test_the_beams_path_ends_on_with_the_visit() -> None:
     session = visit("beam path")
     acknowledged(session)
     session.end("beam path")
-    assert at(session).part == "close up"
+    assert at(session).key == "next-part"
+    assert dict(part_rows(session))["beam path"] == "Beam path: done"
     assert standing(session, at(session)).visit is not None
     with pytest.raises(InputError, match="is no part of a visit"):
         session.begin("lunch")

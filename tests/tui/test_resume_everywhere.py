@@ -19,6 +19,11 @@ BEFORE = {
     "flare": [],
     **{name: ["rules"] for name in ("next-part", "parts-done", "isolated", "powered")},
     "close-item": ["rules", "isolated"],
+    **{name: ["rules"] for name in ("ask", "ask-more", "suspects", "verdict", "attended", "halt")},
+    **{
+        name: ["rules", "isolated"]
+        for name in ("check", "check-bed", "clean-combiner", "clean-optic", "clean-out", "halt-optic")
+    },
 }
 """What comes before these: nothing before a flame; in a visit, where nobody pulses, the rules and that it is off."""
 

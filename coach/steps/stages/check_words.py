@@ -111,15 +111,15 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
     ),
     "material": CheckWords(
         "Material: cut an old piece",
-        ("Make one and the same cut in this sheet and in a piece of the old one, or of a sheet that is known to cut.",),
+        ("Make one and the same cut in this sheet and in a piece of the old one, or of one that is known to cut.",),
         "Both cut alike",
         "the old one cuts, this one does not",
         "cutting",
     ),
     "rail": CheckWords(
         "Rails: slide by hand",
-        ("Slide head and gantry along their whole ways by hand: is there dirt, a dent, a wheel with play, a belt that "
-         "is slack?",),
+        ("Slide head and gantry along their whole ways by hand: is there dirt, a dent, a wheel with play, a belt "
+         "that is slack?",),
         "It slides evenly, nothing has play",
         "dirt, a dent or play",
         "off",

@@ -89,7 +89,7 @@ FIGURES_CHOICE = ChoiceKind(
     offered=lambda about, session: bool(FIGURES[check_of(about)]),
 )
 
-HALTS: dict[CheckName, str] = {"water": "Water: do not fire", "tube": "Current: do not fire"}
+HALTS: dict[CheckName, str] = {"water": "Water: key out", "tube": "Current: key out"}
 """Why nothing may be fired, large, by the check that found it."""
 
 

@@ -13,6 +13,18 @@ MOST_SUSPECTS = 3
 """Suspects that are said on the step; all of them stand in the help and in the shell."""
 
 
+BRIEF = {
+    "weak": "Where are cuts weak?",
+    "since": "Weak cuts since when?",
+    "fades": "Cuts fade when warm?",
+    "edge": "How is the cut's edge?",
+    "moved": "Machine moved?",
+    "changed": "Parts changed?",
+    "material": "New material?",
+}
+"""The questions in large letters, each to be read alone."""
+
+
 def _asked(about: About, session: Session, wording: Wording) -> Said:
     assert about.item is not None
     asked = question(about.item)
@@ -22,9 +34,9 @@ def _asked(about: About, session: Session, wording: Wording) -> Said:
     so_far = (f"So far: {', '.join(given)}.",) if about.more else ()
     return Said(
         "What changed",
-        asked.asks,
+        BRIEF[asked.key],
         f"{place} of {len(QUESTIONS)}",
-        ("Nothing is measured or touched yet: say what you know.", *several, *so_far),
+        (asked.asks, "Nothing is measured or touched yet: say what you know.", *several, *so_far),
     )
 
 

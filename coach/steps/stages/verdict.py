@@ -18,11 +18,11 @@ def headline(verdict: Verdict, *, by_its_test: bool) -> str:
         case "on to the beam":
             return "On to the beam"
         case "as it was":
-            return "Nothing found"
+            return "Machine as it was"
         case "test":
             return f"Look again: {verdict.cause}"
         case "stop":
-            return "Do not fire"
+            return f"Key out: {verdict.cause}"
         case "not alignment":
             if verdict.service:
                 return f"Service: {verdict.cause}"
