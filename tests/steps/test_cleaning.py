@@ -1,4 +1,4 @@
-"""Cleaning: every optic once in the beam's order, what was out is marked again, and what is broken is not fired at."""
+"""Cleaning: every optic once in the beam's order; what was out is marked again, what is broken is not fired at."""
 
 from typing import get_args
 
