@@ -107,13 +107,12 @@ CHECKING = Stage(
         StepKind(
             key="check",
             says=_check,
-            own_cautions=(NOT_FIRING, SUPPLY, COVERS, ATTENDED, LENS),
+            own_cautions=(NOT_FIRING, ATTENDED, SUPPLY, LENS),
             choices=(
                 FIGURES_CHOICE,
                 ChoiceKind(key="checked", label="", wants="option", does=checked, makes="check", options=_results),
             ),
             about=("part", "item"),
-            danger_begins=True,
         ),
         *VERDICT,
         StepKind(

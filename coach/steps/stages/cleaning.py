@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import About
-from coach.steps.cautions import FACES, LENS, NOT_FIRING, SOLVENT, SUPPLY
+from coach.steps.cautions import LENS, NOT_FIRING, SOLVENT, SUPPLY
 from coach.steps.kind import ChoiceKind, Option, Said, Stage, StepKind
 from coach.steps.stages.between import OTHER_PART
 from coach.steps.visit_deeds import cared, comes_out, none_here, renewed
@@ -16,8 +16,8 @@ from coach.triage.evidence import Cleaned, Optic
 ORDER: tuple[Optic, ...] = ("combiner", "mirror 1", "mirror 2", "mirror 3", "lens")
 """In the beam's order, the lens last: what is loosened above falls on it."""
 WIPE = (
-    "Blow dust off with a bulb first. A fresh swab or tissue with isopropanol (99 % or more) for each face: one drag "
-    "across, no rubbing, never twice with the same. Let it dry; look against the light for haze."
+    "Bulb first, against dust. Then a fresh swab with isopropanol (99 %) for each face: one drag, no rubbing, no "
+    "finger. Let it dry; look against the light for haze."
 )
 RESULTS: Mapping[Cleaned, str] = {
     "clean": "Clean: bright and dry",
@@ -40,8 +40,7 @@ class OpticWords:
 
 OPTICS: Mapping[Optic, OpticWords] = {
     "combiner": OpticWords(
-        "The combiner, where the pointer's light joins the beam: a plate at the tube's end or before mirror 2. "
-        "It has two faces; both are wiped. Many machines have none.",
+        "Where the pointer's light joins the beam: a plate, wipe both faces. Many have none.",
         "Note which face looks to the tube. Once it was out the beam stands elsewhere: marks again, all of them.",
     ),
     "mirror 1": OpticWords(
@@ -53,7 +52,7 @@ OPTICS: Mapping[Optic, OpticWords] = {
         "Finger tight, the same face out. It may sit a little otherwise: the coach asks for marks again.",
     ),
     "mirror 3": OpticWords(
-        "Mirror 3, in the head, above the lens. Hold a tissue under it, so that nothing falls on the lens.",
+        "Mirror 3, in the head, above the lens..",
         "Finger tight, the same face out. Where the beam goes through the nozzle is marked again.",
     ),
     "lens": OpticWords(
@@ -89,7 +88,7 @@ def _says(about: About, session: Session, wording: Wording) -> Said:
     return Said(
         "Clean",
         f"{title}: out, clean" if out else f"{title}: clean it",
-        f"{ORDER.index(optic) + 1} of {len(ORDER)}",
+        "",
         (words.where, *((words.out,) if out else ()), WIPE),
     )
 
@@ -120,7 +119,7 @@ CLEANING = Stage(
         StepKind(
             key="clean-optic",
             says=_says,
-            own_cautions=(NOT_FIRING, SUPPLY, SOLVENT, LENS, FACES),
+            own_cautions=(NOT_FIRING, SUPPLY, SOLVENT, LENS),
             choices=(
                 ChoiceKind(key="cared", label="", wants="option", does=cared, makes="care", options=_results),
                 ChoiceKind(
@@ -139,7 +138,6 @@ CLEANING = Stage(
                 ),
             ),
             about=("part", "item"),
-            danger_begins=True,
         ),
         StepKind(
             key="halt-optic",
