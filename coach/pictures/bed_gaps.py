@@ -150,9 +150,13 @@ class _Drawing:
                 raster.paint(edge, Role.METAL)
 
     def level(self) -> None:
-        """The frame in which the head travels, thin as a pen's line."""
+        """The frame in which the head travels: a pen's line, stronger where there is no edge of the bed yet."""
+        raster, known = self.raster, self.scene.gaps
         for one, other in self.sides():
-            self.raster.hairline(*self.frame[one], *self.frame[other], Role.FRAME)
+            ends = (*self.frame[one], *self.frame[other])
+            raster.hairline(*ends, Role.FRAME)
+            if not (one in known and other in known):
+                raster.paint(shapes.line(self.grid, *ends, raster.hair), Role.FRAME)
 
     def ink(self, corner: str) -> Role:
         scene = self.scene
