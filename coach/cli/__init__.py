@@ -6,6 +6,7 @@
     machines   new-machine          marking   mark, miss           listing   list
     changes    new-session, turn, shift, lock, note, undo          checking  check
     hindrances refuse, mended, best, disturbed
+    describing described
     advising   advise               learning  learned              screen    the full-screen program
 
 Everything that needs numpy, pydantic or the screen is imported when its subcommand runs, never before.

@@ -1,7 +1,8 @@
 """`list`: all machines and sessions, newest sessions first, broken files with line and reason.
 
 With --json, one object: `folder`; `machines`, each {name, path, width, depth, side, zero,
-moves: [{part, and up, right, back in mm where known}]}; `sessions`, each {name,
+moves: [{part, and up, right, back in mm where known}], mirror3: "fixed" or how many screws, null where nobody knows,
+lens: as in its profile, null likewise}; `sessions`, each {name,
 path, title, created, machine, entries, marks, practice}; both also with `problem` and `line`, null where the
 file is good.  `name` of a session is what other actions take for SESSION; of a broken file it is the file's.
 """
@@ -11,7 +12,7 @@ from typing import Any
 
 from coach.cli.out import say, say_json
 from coach.cli.where import store_of
-from coach.describing.words import moves_words
+from coach.describing.words import head_words, moves_words
 from coach.machine import Machine
 from coach.session.document import Document
 from coach.session.events import Mark, effective
@@ -47,7 +48,8 @@ def _machine_line(found: Found[Machine]) -> str:
     if machine is None:
         return f"BROKEN {found.problem}"
     size = f"{IN_MM.length(machine.bed.width)} × {IN_MM.length(machine.bed.depth)}"
-    known = f"; {moves_words(machine.moves, IN_MM)}" if machine.moves else ""
+    about = (moves_words(machine.moves, IN_MM) if machine.moves else "", head_words(machine, IN_MM))
+    known = "".join(f"; {words}" for words in about if words)
     return f"{machine.name}: {size}, mirrors 1 and 2 on the {machine.path.side}{known} ({found.path.name})"
 
 
@@ -76,9 +78,15 @@ def _machine_json(found: Found[Machine]) -> dict[str, Any]:
         "side": machine.path.side if machine else None,
         "zero": machine.zero if machine else None,
         "moves": [move.model_dump(exclude_none=True) for move in machine.moves] if machine else None,
+        "mirror3": _mirror3(machine) if machine else None,
+        "lens": machine.lens.model_dump(exclude_none=True) if machine and machine.lens else None,
         "problem": found.problem or None,
         "line": found.line,
     }
+
+
+def _mirror3(machine: Machine) -> str | int | None:
+    return machine.mirror3 or next((len(mount.screws) for mount in machine.mounts if mount.mirror == 3), None)
 
 
 def _session_json(found: Found[Document]) -> dict[str, Any]:

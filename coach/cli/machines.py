@@ -9,7 +9,7 @@ from coach.describing.description import OTHER, OWN, Description
 from coach.describing.moving import NO, YES, typed_moves
 from coach.describing.profile import machine_of
 from coach.describing.slips import Doubt, weighed
-from coach.describing.words import moves_words
+from coach.describing.words import head_words, moves_words
 from coach.errors import InputError, OutOfReach
 from coach.shown import IN_MM, Unit
 from coach.threads import pitch_of_thread
@@ -39,10 +39,11 @@ def new_machine(arguments: Namespace) -> int:
     path = store_of(arguments).save_machine(machine)
     bed, side = machine.bed, machine.path.side
     guesses = f"; guessed, measure when you can: {', '.join(machine.guessed)}" if machine.guessed else ""
+    head = f", {known}" if (known := head_words(machine, IN_MM)) else ""
     travel = f"travel {IN_MM.length(bed.width)} wide and {IN_MM.length(bed.depth)} deep"
     say(
         f"{machine.name}: {travel}, mirrors 1 and 2 on the {side}, opening {IN_MM.length(machine.aperture.head)}, "
-        f"{moves_words(machine.moves, IN_MM)}, kept in {path}{guesses}."
+        f"{moves_words(machine.moves, IN_MM)}{head}, kept in {path}{guesses}."
     )
     return 0
 

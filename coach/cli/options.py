@@ -173,6 +173,10 @@ class _Actions:
         self._on_session("undo", "changes:undo", "take the last entry back")
         note = self._on_session("note", "changes:note", "write a note into the session")
         note.add_argument("text", metavar="TEXT", nargs="+")
+        described = self._on_session(
+            "described", "describing:described", "take mirror 3, lens and nozzle over from the stored machine"
+        )
+        described.add_argument("--machine", metavar="MACHINE", help="another stored machine than the session's")
         learned = self._on_session("learned", "learning:learned", "what the session taught about the mounts")
         learned.add_argument("--save", action="store_true", help="write it back to the stored machine")
 

@@ -12,6 +12,7 @@ from coach.describing.questions import options, questions
 from coach.describing.usual import CORNER, NAME, SHAPE, THREAD, UNKNOWN
 from coach.errors import InputError
 from coach.frame import ZEROS
+from coach.machine import Machine
 from coach.parts import DIRECTIONS, PartMove
 from coach.shown import Wording
 from coach.units import parse_length
@@ -140,6 +141,19 @@ def _screw_words(description: Description, question: Question, text: str | None,
         return f"{THREAD}, {wording.length(pitch(description, question.mirror), 2)} in one turn"
     turn = f"{wording.length(pitch(description, question.mirror), 2)} in one turn"
     return turn if "pitch" in typed.screw(text, "mm") else f"{text}, {turn}"
+
+
+def head_words(machine: Machine, wording: Wording) -> str:
+    """What is known of the head: "mirror 3 with 2 screws; lens 50.8 mm, nozzle 2.5 mm wide"; "" where nothing is."""
+    mount = next((mount for mount in machine.mounts if mount.mirror == 3), None)
+    said = ["mirror 3 fixed"] if machine.mirror3 == "fixed" else []
+    if mount is not None:
+        said.append(f"mirror 3 with {len(mount.screws)} screw{'s' if len(mount.screws) > 1 else ''}")
+    if (lens := machine.lens) is not None:
+        far = "fixed" if lens.reach == 0 else f"to move {wording.length(lens.reach or 0.0)}"
+        tube = f", its tube {far}" if lens.reach is not None else ""
+        said.append(f"lens {wording.length(lens.focal)}, nozzle {wording.length(lens.nozzle)} wide{tube}")
+    return "; ".join(said)
 
 
 def moves_words(moves: Iterable[PartMove], wording: Wording) -> str:

@@ -3,6 +3,7 @@
 import json
 import shutil
 
+import pytest
 from built_steps import built
 from shellside import NEW, Shell
 
@@ -40,6 +41,20 @@ def test_after_a_stop_it_goes_on(shell: Shell) -> None:
         assert "yaw" in shell.ok(action, str(path))
         assert Session.load(path).effective[-1].kind == kind
         assert Session.load(path).advice().cause != "yaw"
+
+
+def test_a_head_that_was_described_since_is_told_to_the_session(shell: Shell) -> None:
+    """From the stored machine of its name, or another; nothing new is one sentence."""
+    path = shell.begun()
+    nothing = shell("described", "last")
+    assert (nothing.status, "what this session knows" in nothing.err) == (2, True)
+    shell.ok("new-machine", "Second", *NEW[2:], "--drive3", "pull", "--focal", "2.5 in")
+    assert "mirror 3, 2 screws; lens and nozzle" in shell.ok("described", "last", "--machine", "Second")
+    session = Session.load(path)
+    assert session.machine.lens is not None
+    assert session.machine.lens.focal == pytest.approx(63.5)  # 2.5 of 25.4 mm
+    assert session.machine.name == session.began_with.name
+    assert "no machine" in shell("described", "last", "--machine", "Third").err.lower()
 
 
 def test_what_was_bumped_and_what_can_be_moved(shell: Shell) -> None:

@@ -57,6 +57,10 @@ def test_mirror_3_and_lens_by_options(shell: Shell) -> None:
         "does not go with a lens of 50.8 mm"
         in shell("new-machine", "Far", *common, "--nozzle-to-focus", "60", "--keep").err
     )
+    said = shell.ok("list")
+    assert "mirror 3 fixed; lens 50.8 mm, nozzle 2.5 mm wide, its tube fixed" in said
+    (listed,) = json.loads(shell.ok("list", "--json"))["machines"]
+    assert (listed["mirror3"], listed["lens"]["focal"], listed["lens"]["reach"]) == ("fixed", 50.8, 0.0)
     shell.ok("new-machine", "Plain", *common)
     assert Machine.load(shell.folder / "machines" / "plain.toml").lens is None
 
@@ -112,7 +116,9 @@ def test_list_as_json_names_good_and_broken_files(shell: Shell) -> None:
     listing = json.loads(shell.ok("list", "--json"))
     assert set(listing) == {"folder", "machines", "sessions"}
     broken, good = listing["machines"]
-    assert set(good) == {"name", "path", "width", "depth", "side", "zero", "moves", "problem", "line"}
+    keys = {"name", "path", "width", "depth", "side", "zero", "moves", "mirror3", "lens", "problem", "line"}
+    assert set(good) == keys
+    assert (good["mirror3"], good["lens"]) == (None, None)
     assert (good["name"], good["width"], good["problem"], good["line"]) == ("Shed laser", 600.0, None, None)
     assert (broken["name"], broken["line"]) == ("broken", 3)
     assert "not valid TOML" in broken["problem"]
