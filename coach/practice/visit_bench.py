@@ -6,7 +6,7 @@ cool, a gauge is right, a wiped optic is clear.  Tube and supply are the service
 """
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import get_args
 
@@ -27,7 +27,7 @@ from coach.triage.evidence import Optic
 
 _DULL, _CUT, _FIGURE = 320, 321, 322  # stream numbers
 LADDER = tuple(round(2.0 * 1.1**k, 1) for k in range(40))
-"""mm/s: the speeds at which lines are cut, each a tenth faster than the one before."""
+"""mm/s: the speeds at which lines were once cut, each a tenth faster than the one before."""
 PLACE, SHEET = 0.03, 0.015
 """Relative deviation of the speed that just falls through, rms: from place to place, from one check to the next."""
 MENDS: Mapping[CheckName, Wrong] = {
@@ -124,22 +124,22 @@ class VisitBench:
         )
         return {s.name: float(v) for s, v in zip(self.machine.stations, around.speeds(), strict=True)}
 
-    def cut(self, station: str, *, key: int) -> tuple[float | None, float | None]:
-        """The fastest line of the ladder that falls through there and the next, which does not; None beyond it."""
-        return self._between(self.speeds()[station], f"{station}", key)
+    def just_through(self, station: str, *, sheet: int) -> float:
+        """mm/s at which the sheet is just cut through there; no two places are quite alike, nor two sheets.
+
+        `sheet`: which one lies in, the number of the entry that says so; 0: the one of the sound machine.
+        """
+        return self._uneven(self.speeds()[station], station, sheet)
 
     def once(self) -> dict[str, tuple[float | None, float | None]]:
-        """Station to the same as the sound machine once cut, in the old sheet."""
+        """Station to the fastest line that once fell through and the next, on the sound machine in the old sheet."""
         speeds = zip(self.machine.stations, self.world.speeds(sound=True), strict=True)
-        return {station.name: self._between(float(speed), station.name, 0) for station, speed in speeds}
+        return {s.name: fell_through(LADDER, self._uneven(float(speed), s.name, 0)) for s, speed in speeds}
 
-    def _between(self, speed: float, station: str, key: int) -> tuple[float | None, float | None]:
+    def _uneven(self, speed: float, station: str, sheet: int) -> float:
         place = [s.name for s in self.machine.stations].index(station)
-        here = generator(self.seed, key, _CUT).normal(size=len(self.machine.stations))[place]
-        all_over = float(generator(self.seed, 0 if key == 0 else 1, _CUT).normal())
-        just = speed * math.exp(PLACE * float(here) + SHEET * all_over)
-        through = [step for step in LADDER if step <= just]
-        return through[-1] if through else None, LADDER[len(through)] if len(through) < len(LADDER) else None
+        *here, all_over = generator(self.seed, sheet, _CUT).normal(size=len(self.machine.stations) + 1)
+        return speed * math.exp(PLACE * float(here[place]) + SHEET * float(all_over))
 
     # -- what is read -----------------------------------------------------------------------------
 
@@ -152,6 +152,12 @@ class VisitBench:
         """What is still wrong with the machine, beam, head and pointer not counted."""
         left = set(self.world.wrong) - {"alignment", "mirrors"}
         return frozenset({*left, *(["mirrors"] if self.dull else [])})
+
+
+def fell_through(lines: Sequence[float], just: float) -> tuple[float | None, float | None]:
+    """The fastest of rising speeds that falls through, and the next; None where none does, or all do.  mm/s."""
+    through = [speed for speed in lines if speed <= just]
+    return through[-1] if through else None, lines[len(through)] if len(through) < len(lines) else None
 
 
 def _drawn_dull(world: World, seed: int) -> dict[Optic, float]:

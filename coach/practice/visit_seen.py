@@ -3,11 +3,12 @@
 The words stand beside the step; who practises picks or types what they say.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from coach.practice.visit_answers import remembered
-from coach.practice.visit_bench import VisitBench
+from coach.practice.visit_bench import VisitBench, fell_through
+from coach.practice.visit_kinds import Wrong
 from coach.shown import Wording
 from coach.triage.causes import CheckName
 from coach.triage.evidence import Optic
@@ -16,6 +17,9 @@ from coach.triage.figures import CORNERS, RAMP
 LEAD = "The bench: "
 GAP, ALONG, WATER, CURRENT = 0.06, 1.0, 0.3, 0.25
 """rms to which a gap (mm), a place on the ramp board (mm), a temperature (°C), a current (mA) are read."""
+
+HOURS, TIRED_HOURS = 650.0, 3400.0
+"""What the counter of a tube shows."""
 
 
 @dataclass(frozen=True)
@@ -33,6 +37,12 @@ class Seen:
     def line(self) -> str:
         """As it stands beside the step."""
         return LEAD + self.words
+
+
+def of_verdict(bench: VisitBench) -> Seen | None:
+    """What the owner has seen to since; None where there was nothing."""
+    done = [MENDED[cause] for cause in bench.scenario.wrong if cause in MENDED and cause not in bench.world.wrong]
+    return Seen(f"{', '.join(done)}.") if done else None
 
 
 def of_question(bench: VisitBench, question: str) -> Seen:
@@ -54,12 +64,12 @@ def of_optic(bench: VisitBench, optic: Optic) -> Seen:
     return Seen(f"{optic}: {film}.", picks="clean")
 
 
-def of_cut(bench: VisitBench, station: str, key: int) -> Seen:
-    """The lines at a station; `key` the number of the entry to come."""
-    low, high = bench.cut(station, key=key)
+def of_cut(bench: VisitBench, station: str, lines: Sequence[float], sheet: int) -> Seen:
+    """Lines of rising speeds, mm/s, at a station; `sheet` the number of the entry that says which one lies in."""
+    low, high = fell_through(lines, bench.just_through(station, sheet=sheet))
     figures = {name: value for name, value in (("fastest", low), ("next", high)) if value is not None}
     if low is None:
-        return Seen(f"none fell through; {high:g} mm/s is the slowest that was cut.", figures)
+        return Seen(f"none fell through, from {high:g} mm/s on.", figures)
     if high is None:
         return Seen(f"all fell through, up to {low:g} mm/s.", figures)
     return Seen(f"{low:g} mm/s fell through, {high:g} did not.", figures)
@@ -93,6 +103,17 @@ def _place(place: tuple[float, float] | None, counted: str, wording: Wording) ->
     return Seen(f"{counted}: {across}, {along}.", {"right": right, "back": back}, "mark")
 
 
+MENDED: Mapping[Wrong, str] = {
+    "bed": "the bed was levelled",
+    "focus": "the gauge was set anew",
+    "cooling": "the water was cooled",
+    "extraction": "filter and hose were cleared",
+    "rail": "the rail was dressed and cleaned",
+    "material": "the old sheet is used again",
+    "lens": "the lens was wiped clear",
+}
+"""What became of it once it was seen to."""
+
 # -- checks with covers shut ----------------------------------------------------------------------
 
 Looked = tuple[str, Mapping[str, float], bool]
@@ -119,12 +140,9 @@ def _water(bench: VisitBench, key: int, wording: Wording) -> Looked:
 
 def _tube(bench: VisitBench, key: int, wording: Wording) -> Looked:
     current = bench.figure(bench.world.current, CURRENT, 1, key=key)
-    glow = "The tube's glow is pale and wavers." if _wrong(bench, "tube") else "The tube's glow is even."
-    return (
-        f"the needle stands at {current:g} mA at the usual setting. {glow}",
-        {"current": current},
-        _wrong(bench, "tube"),
-    )
+    hours = TIRED_HOURS if _wrong(bench, "tube") else HOURS
+    words = f"the needle stands at {current:g} mA at the usual setting; the tube has {hours:g} hours."
+    return words, {"current": current, "hours": hours}, _wrong(bench, "supply")
 
 
 def _wrong(bench: VisitBench, cause: str) -> bool:

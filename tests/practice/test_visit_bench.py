@@ -8,7 +8,7 @@ import pytest
 from coach.errors import UnknownName
 from coach.optics.heat import focus_moves
 from coach.practice.begun import begun
-from coach.practice.visit_bench import LADDER, OLD_SHEET, VisitBench
+from coach.practice.visit_bench import OLD_SHEET, VisitBench, fell_through
 from coach.practice.visit_kinds import SCENARIOS, VISIT_KINDS
 from coach.practice.visit_world import DEPTH, FOCAL, SHARPNESS, WATTS
 from coach.session.document import Practice
@@ -92,18 +92,23 @@ def test_the_same_entries_show_the_same_also_after_an_undo() -> None:
     session.undo()
     after = bench_of(session)
     assert after.world.gaps == before.world.gaps
-    cuts = [[bench.cut(s.name, key=9) for s in session.machine.stations] for bench in (before, after)]
+    cuts = [[bench.just_through(s.name, sheet=9) for s in session.machine.stations] for bench in (before, after)]
     assert cuts[0] == cuts[1]
 
 
-def test_a_cut_lies_between_two_lines_of_the_ladder_near_the_true_speed() -> None:
-    """The speed that just falls through lies in the interval, give or take what a sheet differs."""
+def test_no_two_sheets_cut_quite_alike_and_the_lines_say_between_what() -> None:
+    """Sheets differ by some per cent about the true speed; the lines on both sides of it are the ones beside it."""
     bench = bench_of(started("visit-tube"))
-    for key in range(2, 40):
-        low, high = bench.cut("middle", key=key)
-        assert low in LADDER
-        assert high == LADDER[LADDER.index(low) + 1]
-        assert low * 0.85 < bench.speeds()["middle"] < high * 1.15
+    just = np.array([bench.just_through("middle", sheet=sheet) for sheet in range(2, 60)])
+    assert np.mean(just) == pytest.approx(bench.speeds()["middle"], rel=0.02)
+    assert 0.015 < np.std(np.log(just)) < 0.06
+    lines = (10.0, 11.0, 12.1)
+    assert [fell_through(lines, speed) for speed in (9.9, 11.0, 12.0, 13.0)] == [
+        (None, 10.0),
+        (11.0, 12.1),
+        (11.0, 12.1),
+        (12.1, None),
+    ]
 
 
 def test_a_film_on_mirror_1_takes_the_light_from_every_later_opening() -> None:
