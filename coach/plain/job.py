@@ -86,7 +86,7 @@ class Job:
         """Say the step, take an answer, make the entry."""
         self._step = None
         step = current_step(self._session, self._talk.wording)
-        lines = step_lines(self._session, step, self._bench(step), self._talk.wording)
+        lines = step_lines(self._session, step, self._shown(step), self._talk.wording)
         choices = self._assist.choices(step) if self._assist else step.choices
         self._step = step
         self._talk.gap()
@@ -135,6 +135,13 @@ class Job:
     def _bench(self, step: Step) -> BenchMark | None:
         return self._assist.mark() if self._assist and step.measures else None
 
+    def _shown(self, step: Step) -> str:
+        """What the bench shows at a step, in words: its mark, or what is seen there."""
+        if self._assist is None:
+            return ""
+        mark, seen = self._bench(step), self._assist.seen(step, self._talk.wording)
+        return f"{mark.on('outer', self._talk.wording)}." if mark else seen.words if seen else ""
+
     # words
 
     def _carry_out(self, word: str, rest: str) -> None:
@@ -163,7 +170,7 @@ class Job:
                 self._talk.say(*glossary_lines())
             case _:
                 step = self._step or current_step(self._session, self._talk.wording)
-                self._talk.say(*help_lines(step, self._bench(step), self._talk.wording))
+                self._talk.say(*help_lines(step, self._shown(step)))
 
     def _undo(self) -> None:
         self._talk.say(f"Taken back: {entry_words(take_back(self._session), self._talk.wording)}.")

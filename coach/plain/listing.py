@@ -4,7 +4,6 @@ from collections.abc import Mapping
 
 from coach.plain.step_lines import action_words, what_lines
 from coach.plain.words import WORDS
-from coach.practice.assist import BenchMark
 from coach.session.events import Event
 from coach.session.session import Session
 from coach.shown import Wording
@@ -27,11 +26,11 @@ def _entry_line(event: Event, state: EntryState, wording: Wording) -> str:
     return f"Entry {event.id}, {event.at.astimezone():%H:%M}{stands}: {entry_words(event, wording)}."
 
 
-def help_lines(step: Step, bench: BenchMark | None, wording: Wording) -> list[str]:
+def help_lines(step: Step, bench: str) -> list[str]:
     """This step, its cautions with their sources, and how to answer."""
     return [
         f"Now: {step.title}. {action_words(step)}",
-        *what_lines(step, bench, wording),
+        *what_lines(step, bench),
         *(f"Caution: {caution.text} ({caution.source})" for caution in step.cautions),
         *answering_lines(),
     ]

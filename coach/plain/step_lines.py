@@ -1,30 +1,29 @@
 """A step in lines: where in the job, what to do, why, what was learned, what to beware of."""
 
-from coach.practice.assist import BenchMark
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.standing import remaining_words, standing
 from coach.steps.step import Standing, Step
 
 
-def step_lines(session: Session, step: Step, bench: BenchMark | None, wording: Wording) -> list[str]:
-    """Everything that the step says, a label before each line; `bench` is the practice bench's mark, if one waits."""
+def step_lines(session: Session, step: Step, bench: str, wording: Wording) -> list[str]:
+    """Everything that the step says, a label before each line; `bench`: what the practice bench shows, "" nothing."""
     return [
         f"Step: {step.title}.",
         *where_lines(standing(session, step)),
         f"Action: {action_words(step)}",
-        *what_lines(step, bench, wording),
+        *what_lines(step, bench),
         *(f"News: {sentence}" for sentence in step.news),
         *(f"Caution: {caution.text}" for caution in step.cautions),
     ]
 
 
-def what_lines(step: Step, bench: BenchMark | None, wording: Wording) -> list[str]:
+def what_lines(step: Step, bench: str) -> list[str]:
     """What to do and why."""
     expected = step.shot is not None and step.advice is None  # then the reason is where the mark is expected
     return [
         *(f"Do: {line}" for line in step.do),
-        *([f"Bench: {bench.on('outer', wording)}."] if bench else []),
+        *([f"Bench: {bench}"] if bench else []),
         *([step.why if expected else f"Why: {step.why}"] if step.why else []),
         *([step.then] if step.then else []),
     ]

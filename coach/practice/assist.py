@@ -10,8 +10,10 @@ from typing import Literal
 
 from coach.errors import InputError
 from coach.practice.bench import Bench
+from coach.practice.beside import seen_at
 from coach.practice.visit_bench import VisitBench
 from coach.practice.visit_kinds import VISIT_KINDS, checked_kind
+from coach.practice.visit_seen import Seen
 from coach.reading.face import Face, mirrored
 from coach.session.events import Pulse
 from coach.session.session import Session
@@ -109,6 +111,19 @@ class Assist:
             return None
         opening = self._session.machine.aperture.head if last.target == "head" and not last.wide else None
         return BenchMark(seen.u, seen.v, seen.width or MARK_WIDTH, opening)
+
+    def seen(self, step: Step, wording: Wording) -> Seen | None:
+        """What the practice machine of a visit shows beside a step; None where there is nothing to be seen."""
+        practice = self._practice
+        if practice.kind not in VISIT_KINDS:
+            return None
+        bench = VisitBench.after(self._session.machine, practice.seed, practice.kind, self._session.events)
+        return seen_at(bench, self._session, step, wording)
+
+    def beside(self, step: Step, wording: Wording) -> str:
+        """The same as a line to stand beside the step; "" where there is none."""
+        seen = self.seen(step, wording)
+        return seen.line if seen is not None else ""
 
     def _bench(self, before: int | None = None) -> Bench:
         events = [e for e in self._session.events if before is None or e.id < before]

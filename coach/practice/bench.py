@@ -250,11 +250,13 @@ class Bench:
         self._state = plus(self._state, mirror, PlateMotion(float(tilt[0]), float(tilt[1])))
 
     def mend(self, cause: str) -> None:
-        """Take away what a stop of that cause names, where it is there: a yaw, or what is loose."""
+        """Take away what a stop of that cause names, where it is there: a yaw, something loose, too weak a pulse."""
         if cause == "yaw":
             self._state = replace(self._state, yaw=0.0)
         elif cause == "loose":
             self.trouble = replace(self.trouble, wander=0.0)
+        elif cause == "not firing":
+            self.trouble = replace(self.trouble, weak=0.0)
 
     def true_offsets(self) -> dict[str, tuple[float, float]]:
         """Station name to the true (u, v) in mm at the head, without what changes from pulse to pulse."""

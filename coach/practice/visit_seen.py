@@ -3,6 +3,7 @@
 The words stand beside the step; who practises picks or types what they say.
 """
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -15,9 +16,15 @@ from coach.triage.evidence import Optic
 from coach.triage.figures import CORNERS, RAMP
 
 LEAD = "The bench: "
+OPEN = "-"
+"""In place of a speed, where no line fell through, or all did."""
 GAP, ALONG, WATER, CURRENT = 0.06, 1.0, 0.3, 0.25
 """rms to which a gap (mm), a place on the ramp board (mm), a temperature (°C), a current (mA) are read."""
 
+USUAL_SPEED = 20.0
+"""mm/s at which the owner cuts their sheet."""
+ON_MARK = 0.15
+"""mm beside the mark that nobody sees."""
 HOURS, TIRED_HOURS = 650.0, 3400.0
 """What the counter of a tube shows."""
 
@@ -28,7 +35,7 @@ class Seen:
 
     words: str
     """One sentence or two, beginning after "The bench: "."""
-    figures: Mapping[str, float] = field(default_factory=dict)
+    figures: Mapping[str, float | str] = field(default_factory=dict)
     """The same as figures, by the names that entries have for them."""
     picks: str = ""
     """Which answer it amounts to; "" where there is none to pick."""
@@ -39,14 +46,18 @@ class Seen:
         return LEAD + self.words
 
 
-def of_verdict(bench: VisitBench) -> Seen | None:
-    """What the owner has seen to since; None where there was nothing."""
-    done = [MENDED[cause] for cause in bench.scenario.wrong if cause in MENDED and cause not in bench.world.wrong]
-    return Seen(f"{', '.join(done)}.") if done else None
+def of_verdict(bench: VisitBench, cause: str) -> Seen | None:
+    """What the owner has seen to since, `cause` being what the verdict names; None where there was nothing."""
+    done = [each for each in bench.scenario.wrong if each in MENDED and each not in bench.world.wrong]
+    if not done:
+        return None
+    return Seen(f"{', '.join(MENDED[each] for each in done)}.", picks="check-again" if cause in done else "")
 
 
-def of_question(bench: VisitBench, question: str) -> Seen:
-    """What the owner of the practice machine would answer.  Raises UnknownName."""
+def of_question(bench: VisitBench, question: str, *, more: bool) -> Seen:
+    """What the owner of the practice machine would answer, or that there is no `more`.  Raises UnknownName."""
+    if more:
+        return Seen("that is all.", picks="enough")
     answer = remembered(bench, question)
     return Seen(f"{answer}.", picks=answer)
 
@@ -59,25 +70,38 @@ def of_check(bench: VisitBench, check: CheckName, key: int, wording: Wording) ->
 
 def of_optic(bench: VisitBench, optic: Optic) -> Seen:
     """An optic by the torch, before and after one drag."""
+    if optic == "combiner":
+        return Seen("the machine has no combiner.", picks="none-here")
     dull = optic in bench.dull or (optic == "lens" and "lens" in bench.world.wrong)
     film = "a brown haze; after one drag with a fresh tissue it is clear" if dull else "clear, before and after"
     return Seen(f"{optic}: {film}.", picks="clean")
+
+
+def of_sheet(bench: VisitBench) -> Seen:
+    """The sheet that is at hand, and about how fast it is cut."""
+    words = f"at hand is {bench.sheet}, which you cut at about {USUAL_SPEED:g} mm/s."
+    return Seen(words, {"material": bench.sheet, "speed": USUAL_SPEED}, bench.sheet)
 
 
 def of_cut(bench: VisitBench, station: str, lines: Sequence[float], sheet: int) -> Seen:
     """Lines of rising speeds, mm/s, at a station; `sheet` the number of the entry that says which one lies in."""
     low, high = fell_through(lines, bench.just_through(station, sheet=sheet))
     figures = {name: value for name, value in (("fastest", low), ("next", high)) if value is not None}
+    option = " ".join(OPEN if speed is None else f"{speed:g}" for speed in (low, high))
     if low is None:
-        return Seen(f"none fell through, from {high:g} mm/s on.", figures)
+        return Seen(f"none fell through, from {high:g} mm/s on.", figures, option)
     if high is None:
-        return Seen(f"all fell through, up to {low:g} mm/s.", figures)
-    return Seen(f"{low:g} mm/s fell through, {high:g} did not.", figures)
+        return Seen(f"all fell through, up to {low:g} mm/s.", figures, option)
+    return Seen(f"{low:g} mm/s fell through, {high:g} did not.", figures, option)
 
 
 def of_card(bench: VisitBench, lowered: float, *, lens: bool, key: int, wording: Wording) -> Seen:
-    """A pulse on the card on the bed: where the mark lies; `key` the number of the entry to come."""
-    return _place(bench.head.bed_mark(lowered, lens=lens, key=key), "from the card's cross", wording)
+    """A pulse on the card on the bed: where the mark lies; `key` the number of the pulse's entry."""
+    seen = _place(bench.head.bed_mark(lowered, lens=lens, key=key), "from the square's foot", wording)
+    if not seen.figures:
+        return seen
+    height = f"the bed {wording.length(lowered, 0)} lower; " if lowered else ""
+    return Seen(f"{height}{seen.words}", {**seen.figures, "lowered": lowered}, seen.picks)
 
 
 def of_nozzle(bench: VisitBench, *, key: int, wording: Wording) -> Seen:
@@ -85,22 +109,25 @@ def of_nozzle(bench: VisitBench, *, key: int, wording: Wording) -> Seen:
     mark = bench.head.nozzle_mark(key=key)
     seen = _place(mark[:2] if mark else None, "from the middle of the rim's imprint", wording)
     if mark is not None and mark[2]:
-        return Seen(f"{seen.words} The rim cut it.", seen.figures, "cut")
+        return Seen(f"{seen.words} The rim cut it.", seen.figures, "cut-by-rim")
     return seen
 
 
 def of_pointer(bench: VisitBench, lowered: float, *, key: int, wording: Wording) -> Seen:
     """The pointer's spot beside the mark."""
-    return _place(bench.pointer.seen(lowered, key=key), "from the mark to the pointer's spot", wording)
+    right, back = bench.pointer.seen(lowered, key=key)
+    seen = _place((right, back), "from the mark to the pointer's spot", wording)
+    figures = {**seen.figures, "lowered": lowered}
+    return Seen(seen.words, figures, "on-mark" if math.hypot(right, back) < ON_MARK else "spot")
 
 
 def _place(place: tuple[float, float] | None, counted: str, wording: Wording) -> Seen:
     if place is None:
-        return Seen("nothing came through.", picks="nothing")
+        return Seen("nothing came through.", picks="nothing-through")
     right, back = place
     across = f"{wording.length(abs(right), 2)} {'right' if right >= 0 else 'left'}"
     along = f"{wording.length(abs(back), 2)} {'back' if back >= 0 else 'to the front'}"
-    return Seen(f"{counted}: {across}, {along}.", {"right": right, "back": back}, "mark")
+    return Seen(f"{counted}: {across}, {along}.", {"right": right, "back": back}, "whole")
 
 
 MENDED: Mapping[Wrong, str] = {
@@ -116,7 +143,7 @@ MENDED: Mapping[Wrong, str] = {
 
 # -- checks with covers shut ----------------------------------------------------------------------
 
-Looked = tuple[str, Mapping[str, float], bool]
+Looked = tuple[str, Mapping[str, float | str], bool]
 """The words, the figures, and whether it looks bad."""
 
 

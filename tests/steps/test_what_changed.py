@@ -12,6 +12,7 @@ from coach.steps.current import current_step
 from coach.steps.perform import perform
 from coach.steps.step import Step
 from coach.steps.wanted import keep_drafted
+from coach.triage.causes import ABOUT
 from coach.triage.questions import QUESTIONS
 
 IN_INCHES = Wording(unit="in")
@@ -168,3 +169,20 @@ def test_an_option_that_is_none_of_the_answers_is_refused() -> None:
         perform(session, at(session), "answer", option="sideways")
     assert not any(event.kind == "answer" for event in session.events)
     assert [event.name for event in session.events if isinstance(event, Gate)] == ["rules"]
+
+
+def test_what_the_verdict_asks_to_look_at_can_be_looked_at() -> None:
+    """Also a check that nothing spoke for before, so that it was not asked: one key leads to it, and on."""
+    session = visit("checks")
+    checked(session)
+    asked = []
+    for _ in range(20):
+        verdict = session.verdict()
+        if verdict.ends != "test":
+            break
+        perform(session, at(session), "check-again")
+        came = checked(session)
+        asked.append(came[:-1][-1])
+        assert ABOUT[verdict.cause].check == asked[-1]
+    assert verdict.ends != "test"
+    assert "rail" in asked

@@ -18,7 +18,8 @@ ALWAYS_CHECKED: tuple[CheckName, ...] = ("focus", "bed", "lens", "water", "tube"
 def _where(session: Session) -> About:
     """The next check; then what all of them come to."""
     answered = _answered(session)
-    left = [(each, check) for each in session.suspects() if (check := _to_check(each, answered)) is not None]
+    again = _asked_again(session)
+    left = [(each, check) for each in session.suspects() if (check := _to_check(each, answered, again)) is not None]
     if left:
         off = power_now(session.effective) == "off"
         as_it_is = [check for _, check in left if (CHECK_WORDS[check].laser == "off") == off]
@@ -38,12 +39,18 @@ def _answered(session: Session) -> set[str]:
     return answered
 
 
-def _to_check(suspect: Suspect, answered: set[str]) -> CheckName | None:
-    """The check that is left of a suspect, if it is worth its minutes."""
+def _asked_again(session: Session) -> set[str]:
+    """Checks that the person went to from the verdict, whatever speaks for them."""
+    events = since_anew(session.effective, "checks")
+    return {event.name for event in events if isinstance(event, Item) and event.part == "checks" and not event.done}
+
+
+def _to_check(suspect: Suspect, answered: set[str], again: set[str]) -> CheckName | None:
+    """The check that is left of a suspect, if it is worth its minutes, or was asked for."""
     check = ABOUT[suspect.name].check
     if check is None or check in answered:
         return None
-    return check if check in ALWAYS_CHECKED or suspect.per_minute > 0 else None
+    return check if check in ALWAYS_CHECKED or check in again or suspect.per_minute > 0 else None
 
 
 def _laser(about: About) -> Laser:

@@ -28,6 +28,8 @@ class Asking(Protocol):
 
     session: Session
     step: Step
+    beside: str
+    """What a practice machine shows at the step, "" where it shows nothing."""
 
     @property
     def wording(self) -> Wording:
@@ -165,7 +167,7 @@ def _ask_figures(screen: Asking, choice: Choice) -> None:
     there = stands(session, choice, form, screen.wording)
     ask = Ask(
         form.title,
-        form.lead,
+        " ".join(filter(None, (screen.beside, form.lead))),
         tuple(Field(each.name, each.label, there[each.name], each.checked) for each in form.fields),
         form.echo,
         lambda typed: enter_figures(session, step, choice, form, typed, screen.wording),

@@ -53,6 +53,7 @@ class SessionScreen(StepScreen):
         self.coach.asks_anew()
         self.step = current_step(self.session, self.wording)
         self.bench = self.assist.mark() if self.assist and self.step.measures else None
+        self.beside = self.assist.beside(self.step, self.wording) if self.assist else ""
         self._anew, self.asked = True, None
         self.offer_hint("safety" if self.step.gate else self.step.key)
         self.lay_out()

@@ -48,6 +48,8 @@ class StepScreen(CoachScreen[None]):
         self.second: Scene | None = None
         """Another picture, where there is room for it."""
         self.bench: BenchMark | None = None
+        self.beside = ""
+        """What the practice machine of a visit shows here, in words."""
         self.said = ""
         """What was just done, told until the next entry."""
         self.asked: Choice | None = None
@@ -96,7 +98,7 @@ class StepScreen(CoachScreen[None]):
         if self.asked is not None:
             return f"{self.asked.label}?", confirmation(self.session, step, self.asked, self.wording)
         why = (step.why if step.shot and step.advice is None else f"Why: {step.why}",) if step.why else ()
-        bench = (f"{self.bench.on('outer', self.wording)}.",) if self.bench else ()
+        bench = (f"{self.bench.on('outer', self.wording)}.",) if self.bench else (self.beside,) if self.beside else ()
         return (*step.do, *bench, *step.news[:news], *why, *filter(None, (step.then,)))
 
     def lay_out(self) -> None:

@@ -1,0 +1,56 @@
+"""What the practice machine shows beside each step of a rehearsed visit, where there is something to be seen."""
+
+from collections.abc import Callable, Mapping
+
+from coach.practice import visit_seen
+from coach.practice.visit_bench import VisitBench
+from coach.practice.visit_seen import Seen
+from coach.session.session import Session
+from coach.shown import Wording
+from coach.steps.stages.checking import check_of
+from coach.steps.stages.cleaning import optic_of
+from coach.steps.step import Step
+
+Beside = Callable[[VisitBench, Session, Step, Wording], Seen | None]
+
+
+def seen_at(bench: VisitBench, session: Session, step: Step, wording: Wording) -> Seen | None:
+    """What somebody sees there who does what the step asks."""
+    looks = BESIDE.get(step.key)
+    return looks(bench, session, step, wording) if looks is not None else None
+
+
+def _coming(session: Session) -> int:
+    """The number of the entry to come: what is seen belongs to it, and is seen so for as long as it is not made."""
+    return session.events[-1].id + 1 if session.events else 1
+
+
+def _asked(bench: VisitBench, session: Session, step: Step, wording: Wording) -> Seen:
+    assert step.item is not None
+    return visit_seen.of_question(bench, step.item, more=step.more)
+
+
+def _checked(bench: VisitBench, session: Session, step: Step, wording: Wording) -> Seen:
+    return visit_seen.of_check(bench, check_of(step), _coming(session), wording)
+
+
+def _sheet(bench: VisitBench, session: Session, step: Step, wording: Wording) -> Seen:
+    return visit_seen.of_sheet(bench)
+
+
+def _seen_to(bench: VisitBench, session: Session, step: Step, wording: Wording) -> Seen | None:
+    return visit_seen.of_verdict(bench, session.verdict().cause)
+
+
+def _optic(bench: VisitBench, session: Session, step: Step, wording: Wording) -> Seen:
+    return visit_seen.of_optic(bench, optic_of(step))
+
+
+BESIDE: Mapping[str, Beside] = {
+    "ask": _asked,
+    "check": _checked,
+    "halt": _checked,
+    "verdict": _seen_to,
+    "clean-optic": _optic,
+}
+"""Step to what is seen there."""
