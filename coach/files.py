@@ -7,11 +7,10 @@ Whoever writes what depends on what stands there holds the folder's lock from lo
 
 import contextlib
 import os
-import re
 import tempfile
 import time
-import tomllib
 from collections.abc import Callable, Iterator
+from itertools import zip_longest
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -19,49 +18,30 @@ import tomli_w
 from pydantic import BaseModel, ValidationError
 
 from coach.errors import Changed, Taken, Unreadable, Unwritable
-from coach.toml_lines import Location, line_of
+from coach.toml_lines import Location, lines_of
+from coach.toml_text import LARGEST, brief, read_toml, text_of
 
 if TYPE_CHECKING:
     from pydantic_core import ErrorDetails
+
+__all__ = [
+    "Stamp", "create_toml", "dotted", "explain", "load_model", "locked", "read_toml", "reason", "stamp", "validate",
+    "write_if_unchanged", "write_text", "write_toml",
+]  # fmt: skip
 
 ModelT = TypeVar("ModelT", bound=BaseModel)
 
 Stamp = tuple[int, ...]
 """What tells one writing of a file from another."""
 
+MOST_TOLD = 20
+"""So many things that are wrong with one file are told."""
 LOCK = ".lock"
 """Every folder that is written to has one, empty: it says nothing, it is only held."""
 LONGEST_WAIT = 5.0
 """s; others hold the lock for as long as one small file takes to write."""
 RENAME_TRIES = 6
 """On Windows a virus scanner may hold the old file for a moment; elsewhere the first try succeeds."""
-
-
-def read_toml(path: Path) -> dict[str, Any]:
-    """The file's table.  Raises Unreadable with the line and the reason; never changes the file."""
-    try:
-        text = path.read_bytes().decode("utf-8")
-    except FileNotFoundError:
-        raise Unreadable(path, "there is no such file") from None
-    except UnicodeDecodeError as error:
-        line = error.object[: error.start].count(b"\n") + 1
-        raise Unreadable(path, "this is not UTF-8 text", line) from None
-    except OSError as error:
-        raise Unreadable(path, error.strerror or str(error)) from None
-    try:
-        return tomllib.loads(text)
-    except RecursionError:
-        raise Unreadable(path, "not valid TOML: its lists or tables are nested too deeply") from None
-    except ValueError as error:  # TOMLDecodeError, and whole numbers too long to read
-        raise Unreadable(path, *_toml_reason(str(error), text)) from None
-
-
-def _toml_reason(message: str, text: str) -> tuple[str, int]:
-    """The parser's message without its position, and the line it points to."""
-    place = re.search(r"\(at line (\d+), column \d+\)", message)
-    line = int(place.group(1)) if place else text.count("\n") + 1
-    reason = re.sub(r"\s*\(at .*\)$", "", message)
-    return f"not valid TOML: {reason}; the file may be cut short or have a typing slip", line
 
 
 def load_model(model: type[ModelT], path: Path) -> ModelT:
@@ -75,18 +55,18 @@ def validate(model: type[ModelT], table: dict[str, Any], path: Path) -> ModelT:
     try:
         return model.model_validate(table)
     except ValidationError as error:
-        lines = _lines_of([item["loc"] for item in error.errors()], path)
-        problems = tuple(zip(lines, _sentences(error), strict=True))
+        lines = _lines_of([item["loc"] for item in error.errors()[:MOST_TOLD]], path)
+        problems = tuple(zip_longest(lines, _sentences(error)))  # the last may say how many more there are
         raise Unreadable(path, explain(error), lines[0], problems) from None
 
 
 def dotted(where: Location) -> str:
     """A place in a file as a person reads it: "bed.width"."""
-    return ".".join(str(part) for part in where) or "the file"
+    return brief(".".join(str(part) for part in where)) or "the file"
 
 
 def explain(error: ValidationError, called: Callable[[Location], str] = dotted) -> str:
-    """All complaints of a validation in one line: where, as it is called, what was given, what was expected."""
+    """The complaints of a validation in one line: where, as it is called, what was given, what was expected."""
     return "; ".join(_sentences(error, called))
 
 
@@ -98,7 +78,7 @@ def reason(item: "ErrorDetails") -> str:
 
 def _sentences(error: ValidationError, called: Callable[[Location], str] = dotted) -> list[str]:
     sentences = []
-    for item in error.errors():
+    for item in error.errors()[:MOST_TOLD]:
         where = called(item["loc"])
         if item["type"] == "extra_forbidden":
             sentences.append(f"{where}: this key is not known here (a spelling slip?)")
@@ -106,16 +86,16 @@ def _sentences(error: ValidationError, called: Callable[[Location], str] = dotte
             sentences.append(f"{where}: this is missing")
         else:
             given = item.get("input")
-            shown = f" (given: {given!r})" if isinstance(given, str | int | float | bool) else ""
-            sentences.append(f"{where}: {reason(item)}{shown}")
-    return sentences
+            shown = f" (given: {brief(repr(given))})" if isinstance(given, str | int | float | bool) else ""
+            sentences.append(f"{where}: {brief(reason(item), 300)}{shown}")
+    more = error.error_count() - MOST_TOLD
+    return [*sentences, f"and {more} more"] if more > 0 else sentences
 
 
 def _lines_of(locations: list[Location], path: Path) -> list[int | None]:
     """The line on which each location stands, where it can be told."""
-    with contextlib.suppress(OSError, UnicodeDecodeError):
-        text = path.read_text(encoding="utf-8")
-        return [line_of(text, location) for location in locations]
+    with contextlib.suppress(Unreadable):  # it was readable a moment ago
+        return lines_of(text_of(path), locations)
     return [None] * len(locations)
 
 
@@ -149,7 +129,7 @@ def write_if_unchanged(path: Path, table: dict[str, Any], known: Stamp | None) -
     A file that is gone is written anew; with None whatever stands there is replaced.
     Raises Changed, or another Unwritable.
     """
-    text = tomli_w.dumps(table)
+    text = _text(path, table)
     with locked(path):
         if known is not None and stamp(path) not in (known, None):
             raise Changed(path)
@@ -159,7 +139,7 @@ def write_if_unchanged(path: Path, table: dict[str, Any], known: Stamp | None) -
 
 def create_toml(path: Path, table: dict[str, Any]) -> Stamp | None:
     """Write a file that is not there yet; returns its stamp.  Raises Taken where one is, or another Unwritable."""
-    text = tomli_w.dumps(table)
+    text = _text(path, table)
     with locked(path):
         if os.path.lexists(path):
             raise Taken(path)
@@ -169,7 +149,15 @@ def create_toml(path: Path, table: dict[str, Any]) -> Stamp | None:
 
 def write_toml(path: Path, table: dict[str, Any]) -> None:
     """Write a table of plain values atomically.  Raises Unwritable; the old file then still stands."""
-    write_text(path, tomli_w.dumps(table))
+    write_text(path, _text(path, table))
+
+
+def _text(path: Path, table: dict[str, Any]) -> str:
+    """The table as TOML that can be read again.  Raises Unwritable for more than a file may hold."""
+    text = tomli_w.dumps(table)
+    if len(text.encode("utf-8", "replace")) > LARGEST:
+        raise _unwritable(path, f"it would grow beyond {LARGEST / 1e6:g} MB; begin a new one")
+    return text
 
 
 def write_text(path: Path, text: str) -> None:

@@ -7,14 +7,14 @@ the standard library, because it comes before the first picture.
 
 import contextlib
 import os
-import tomllib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Literal
 
-from coach.errors import CoachError, InputError
+from coach.errors import CoachError, InputError, Unreadable
 from coach.shown import TurnsIn, Unit
+from coach.toml_text import brief, read_toml
 
 FILE = "settings.toml"
 OLD_FILE = "screen.toml"
@@ -74,12 +74,14 @@ def load(folder: Path) -> Loaded:
     path, old = folder / FILE, folder / OLD_FILE
     try:
         if not path.exists():
-            look = _table(old).get("look") if old.exists() else None
+            look = read_toml(old).get("look") if old.exists() else None
             return Loaded(Settings(look=look if isinstance(look, str) and look in LOOKS else Settings.look))
-        table = _table(path)
-    except (OSError, ValueError, RecursionError) as error:
-        where = path if path.exists() else old
-        return Loaded(Settings(), (f"{where}: it cannot be read ({_reason(error)}); the usual settings stand in.",))
+        table = read_toml(path)
+    except Unreadable as error:
+        where = f"{error.path}{'' if error.line is None else f', line {error.line}'}"
+        return Loaded(Settings(), (f"{where}: it cannot be read ({error.reason}); the usual settings stand in.",))
+    except OSError as error:
+        return Loaded(Settings(), (f"{path}: it cannot be read ({error.strerror}); the usual settings stand in.",))
     return _settings(table, path)
 
 
@@ -101,12 +103,12 @@ def save(folder: Path, **changes: Any) -> None:
 
 def _to_be_changed(path: Path) -> dict[str, Any]:
     """What stands in the file; what cannot be read is moved out of the way."""
-    try:
-        return _table(path)
-    except FileNotFoundError:
+    if not path.exists():
         look = load(path.parent).settings.look
         return {} if look == Settings.look else {"look": look}
-    except (OSError, ValueError, RecursionError):
+    try:
+        return read_toml(path)
+    except Unreadable:
         with contextlib.suppress(OSError):
             os.replace(path, path.with_name(f"{FILE}.unread"))
         return {}
@@ -124,25 +126,15 @@ def checked_steps(steps: Any) -> tuple[float, float, float]:
     return float(steps[0]), float(steps[1]), float(steps[2])
 
 
-def _table(path: Path) -> dict[str, Any]:
-    return tomllib.loads(path.read_bytes().decode("utf-8"))
-
-
-def _reason(error: Exception) -> str:
-    if isinstance(error, UnicodeDecodeError):
-        return "this is not UTF-8 text"
-    if isinstance(error, OSError):
-        return error.strerror or str(error)
-    return f"not valid TOML: {error}" if isinstance(error, ValueError) else "its lists are nested too deeply"
-
-
 def _settings(table: dict[str, Any], path: Path) -> Loaded:
     settings, problems = Settings(), []
     readers = {key: (name, _READ[name]) for name, (key, _) in KEPT.items()}
     for key, value in table.items():
         if key not in readers:
             known = ", ".join(readers)
-            problems.append(f"{path}: the key '{key}' is not known here and was left alone; known are {known}.")
+            problems.append(
+                f"{path}: the key '{brief(key)}' is not known here and was left alone; known are {known}."
+            )
             continue
         name, read = readers[key]
         try:
@@ -158,7 +150,9 @@ def _settings(table: dict[str, Any], path: Path) -> Loaded:
 def _one_of(names: Mapping[str, Any]) -> Callable[[Any], Any]:
     def read(value: Any) -> Any:
         if not isinstance(value, str) or value not in names:
-            raise InputError(f"It is {value!r}", expected="one of " + ", ".join(f'"{name}"' for name in names))
+            raise InputError(
+                f"It is {brief(repr(value))}", expected="one of " + ", ".join(f'"{name}"' for name in names)
+            )
         return names[value]
 
     return read
@@ -172,25 +166,27 @@ def _aspect(value: Any) -> float | None:
     if value == "auto":
         return None
     if not _is_number(value) or not NARROWEST <= value <= WIDEST:
-        raise InputError(f"It is {value!r}", expected=f'"auto", or a number from {NARROWEST:g} to {WIDEST:g}')
+        raise InputError(
+            f"It is {brief(repr(value))}", expected=f'"auto", or a number from {NARROWEST:g} to {WIDEST:g}'
+        )
     return float(value)
 
 
 def _switch(value: Any) -> bool:
     if not isinstance(value, bool):
-        raise InputError(f"It is {value!r}", expected="true or false")
+        raise InputError(f"It is {brief(repr(value))}", expected="true or false")
     return value
 
 
 def _names(value: Any) -> tuple[str, ...]:
     if not isinstance(value, list) or not all(isinstance(name, str) for name in value):
-        raise InputError(f"It is {value!r}", expected="a list of names", example='["z", "f12"]')
+        raise InputError(f"It is {brief(repr(value))}", expected="a list of names", example='["z", "f12"]')
     return tuple(value)
 
 
 def _own_keys(value: Any) -> dict[str, tuple[str, ...]]:
     if not isinstance(value, dict):
-        raise InputError(f"It is {value!r}", expected="a table of commands", example='undo = ["z"]')
+        raise InputError(f"It is {brief(repr(value))}", expected="a table of commands", example='undo = ["z"]')
     return {command: _names(keys) for command, keys in value.items()}
 
 

@@ -5,6 +5,7 @@ arrays that stand on lines of their own, which is all that a file in the shapes 
 """
 
 import re
+from collections.abc import Iterable, Sequence
 
 Location = tuple[int | str, ...]
 
@@ -19,8 +20,18 @@ def line_of(text: str, location: Location) -> int | None:
 
     Names in the location that the file does not have (a union's tag, a missing key) are passed over.
     """
+    return lines_of(text, [location])[0]
+
+
+def lines_of(text: str, locations: Sequence[Location]) -> list[int | None]:
+    """The same for several; the text is gone through once."""
+    places = _places(text)
+    return [_nearest(places, location) for location in locations]
+
+
+def _nearest(places: Iterable[tuple[int, Location]], location: Location) -> int | None:
     best: tuple[int, int] | None = None
-    for number, place in _places(text):
+    for number, place in places:
         if place and _leads_to(place, location) and (best is None or len(place) > best[0]):
             best = (len(place), number)
     return best[1] if best else None
@@ -39,7 +50,9 @@ def _places(text: str) -> list[tuple[int, Location]]:
     table: Location = ()
     array: Location | None = None
     element = -1
-    for number, line in enumerate(text.splitlines(), start=1):
+    for number, line in enumerate(text.split("\n"), start=1):
+        if not line or line.isspace():
+            continue
         if array is not None:
             if line.strip().startswith("{"):
                 element += 1

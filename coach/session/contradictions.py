@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from pathlib import Path
 
+from coach import files
 from coach.belief.belief import Belief
 from coach.errors import CoachError
 from coach.session.described import Described
@@ -10,7 +11,8 @@ from coach.session.document import Document
 from coach.session.events import Amend, Arrive, Event, Mark, Miss, Pulse, Undo, effective
 from coach.session.head_replay import check_screws
 from coach.session.replay import after
-from coach.toml_lines import line_of
+from coach.toml_lines import lines_of
+from coach.toml_text import text_of
 
 Problem = tuple[int | None, str]
 """The line of the file, where it can be told, and what is wrong there."""
@@ -22,10 +24,13 @@ def contradictions(doc: Document, path: Path) -> Iterator[Problem]:
     found = [*_impossible(doc), *((e, reason) for check in checks for e in doc.events if (reason := check(e, doc)))]
     if not found:
         return
-    text = path.read_text(encoding="utf-8")
     index = {event.id: index for index, event in enumerate(doc.events)}
-    for event, reason in found:
-        yield line_of(text, ("events", index[event.id])), f"entry {event.id}: {reason}"
+    told = found[: files.MOST_TOLD]
+    lines = lines_of(text_of(path), [("events", index[event.id]) for event, _ in told])
+    for line, (event, reason) in zip(lines, told, strict=True):
+        yield line, f"entry {event.id}: {reason}"
+    if len(found) > len(told):
+        yield None, f"and {len(found) - len(told)} more"
 
 
 def _impossible(doc: Document) -> Iterator[tuple[Event, str]]:
@@ -53,6 +58,8 @@ def _outside(event: Event, doc: Document) -> str:
 
 def _points_nowhere(event: Event, doc: Document) -> str:
     """Why an entry about another entry means nothing, or "" where it does."""
+    if not isinstance(event, Undo | Amend):
+        return ""
     earlier = [other for other in doc.events if other.id < event.id]
     if isinstance(event, Undo) and event.takes_back not in {other.id for other in earlier}:
         return f"takes back entry {event.takes_back}, which is not an earlier one"

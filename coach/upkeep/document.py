@@ -20,6 +20,7 @@ from coach.machine import Name
 from coach.session.events import Undo
 from coach.session.store import slug
 from coach.toml_lines import line_of
+from coach.toml_text import text_of
 from coach.upkeep.entries import Counted, Done, Entry, counting
 from coach.upkeep.use import Reading, checked_day, checked_reading, reading_of
 
@@ -72,7 +73,7 @@ def _problems(document: LogDocument, path: Path) -> Iterator[tuple[int | None, s
     if ids != sorted(set(ids)):
         yield None, "the events' ids must count upwards, each used once"
         return
-    text = path.read_text(encoding="utf-8")
+    text = text_of(path)
     for index, reason in _impossible(document.events):
         yield line_of(text, ("events", index)), f"entry {ids[index]}: {reason}"
 
