@@ -18,6 +18,7 @@ from coach.reading.method import Given
 from coach.reading.methods import OPTIONS
 from coach.scenes.before_after import LIKELY, beside
 from coach.scenes.seen_from import seen_from
+from coach.scenes.visit_steps import optic_place, visit_scene
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import ScrewTask, ShiftTask
@@ -51,6 +52,8 @@ def scene_for(
             return mount_scene(session.machine, step.screw, wording, caption=roomy)
         case "path":
             return path_scene(session, step, wording)
+        case "check" | "optics":
+            return visit_scene(session, step)
         case _:
             assert_never(step.kind.picture)
 
@@ -67,7 +70,9 @@ def second_scene(session: Session, step: Step, wording: Wording) -> Scene | None
             return bed_scene(session, step.shot)
         case "path" if step.advice is not None or step.shift is not None:
             return bed_scene(session, None)
-        case "none" | "path" | "bed":
+        case "optics":
+            return optic_place(session, step)
+        case "none" | "path" | "bed" | "check":
             return None
         case _:
             assert_never(step.kind.picture)

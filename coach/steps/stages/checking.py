@@ -112,6 +112,7 @@ CHECKING = Stage(
                 FIGURES_CHOICE,
                 ChoiceKind(key="checked", label="", wants="option", does=checked, makes="check", options=_results),
             ),
+            picture="check",
             about=("part", "item"),
         ),
         *VERDICT,

@@ -137,6 +137,7 @@ CLEANING = Stage(
                     offered=lambda about, session: about.item == "combiner",
                 ),
             ),
+            picture="optics",
             about=("part", "item"),
         ),
         StepKind(

@@ -165,7 +165,7 @@ class StepScreen(CoachScreen[None]):
             self.scene is not None,
             0 if self.asked is not None else int(step.kind.why_was_said and bool(step.why)) + bool(step.then),
             self.ascii_only,
-            so_far(self.session, self.wording),
+            so_far(self.session, self.wording) if step.part in (None, "beam path") else (),
             self.second is not None,
         )
 
