@@ -7,6 +7,8 @@ from coach.belief.belief import Belief
 from coach.belief.layout import A1_U, A2_U, YAW
 from coach.belief.pulses import SAME_PLACE
 
+MOST_COMPARED = 60
+"""Marks of a round; five stations twelve times."""
 StopReason = NoScrews | OddStation | SomethingLoose | GantryYaws
 
 
@@ -36,8 +38,11 @@ def unproven_loose(belief: Belief) -> bool:
 
 
 def _repeats(belief: Belief) -> list[tuple[str, float, float]]:
-    """Each two marks of this round at one place: the place, how far apart they lie and how far readings would, mm."""
-    marks = [s for s in belief.round_sightings if s.target == "head" and not s.missed]
+    """Each two marks of this round at one place: the place, how far apart they lie and how far readings would, mm.
+
+    Of the newest marks: among hundreds of pairs some lie far apart by chance.
+    """
+    marks = [s for s in belief.round_sightings if s.target == "head" and not s.missed][-MOST_COMPARED:]
     apart = belief.tuning.deciding.repeats_apart
     return [
         (one.station, float(np.hypot(*(one.offset - other.offset))), apart * float(np.hypot(one.sd, other.sd)))

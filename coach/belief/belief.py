@@ -96,7 +96,7 @@ class Belief:
         """Which readings are wrong if it may be two: asked only where the machine itself is under suspicion."""
         faulty = self.bank.probability(lambda hypothesis: hypothesis.explanation.cause != "")
         marks = [sighting for sighting in self.round_sightings if not sighting.missed]
-        if faulty < self.tuning.readings.two_wrong_from or len(marks) < FEWEST_FOR_TWO:
+        if faulty < self.tuning.readings.two_wrong_from or not FEWEST_FOR_TWO <= len(marks) <= MOST_FOR_TWO:
             return None
         before = since(self, tuple(sighting for sighting in self.round_sightings if sighting.missed))
         return stories(Evidence.of(self.layout, before, marks), self.tuning.readings)
@@ -173,8 +173,9 @@ class Belief:
         )
 
 
-FEWEST_FOR_TWO = 5
-"""Marks in a round from which two of them can be told to be wrong."""
+FEWEST_FOR_TWO, MOST_FOR_TWO = 5, 40
+"""Marks in a round from which two of them can be told to be wrong, and up to which it is asked: it costs their fifth
+power, and among more of them two slips tell little."""
 
 
 def update(belief: Belief, sighting: Sighting) -> Belief:

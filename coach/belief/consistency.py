@@ -64,18 +64,19 @@ def odd_station_probability(evidence: Evidence, tuning: Readings) -> float:
     For the readings of one place only.  The same leave-out comparison with all of them left out together and a
     common offset: readings that agree with each other and with nothing else speak for the place, not for a wrong
     reading.
+
+    Noise is the same on both axes and all readings have one matrix, so their mean, weighted by 1/R, says all that
+    they say of the place: R = 1/Σ 1/R_k.
     """
-    mixture, count = evidence.bank.mixture, len(evidence.readings)
-    flat = evidence.matrices.reshape(2 * count, -1)
-    noise = np.zeros((len(evidence.bank.hypotheses), 2 * count, 2 * count))
-    for index in range(count):
-        part = slice(2 * index, 2 * index + 2)
-        noise[:, part, part] = evidence.noises[index]
-    residual = evidence.readings.reshape(-1) - mixture.mean @ flat.T
-    left = noise - flat @ mixture.cov @ flat.T + 1e-9 * np.eye(2 * count)
+    mixture = evidence.bank.mixture
+    weights = 1.0 / evidence.noises[..., 0, 0]
+    noise = (1.0 / weights.sum(axis=0))[:, None, None] * np.eye(2)
+    mean = np.einsum("rh,ri->hi", weights / weights.sum(axis=0), evidence.readings)
+    matrix = evidence.matrices.mean(axis=0)
+    residual = mean - mixture.mean @ matrix.T
+    left = noise - matrix @ mixture.cov @ matrix.T + 1e-9 * np.eye(2)
     error = (noise @ np.linalg.solve(left, residual[..., None]))[..., 0]
     spread = noise @ np.linalg.solve(left, noise)
-    common = np.kron(np.ones((count, count)), tuning.outlier_sd**2 * np.eye(2))
-    gain = log_density(error, spread + common) - log_density(error, spread)
+    gain = log_density(error, spread + tuning.outlier_sd**2 * np.eye(2)) - log_density(error, spread)
     log_odds = np.log(tuning.odd_station_probability) + np.logaddexp.reduce(mixture.log_weight + gain)
     return float(1.0 / (1.0 + np.exp(-np.clip(log_odds, -50.0, 50.0))))

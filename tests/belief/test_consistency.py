@@ -7,9 +7,12 @@ import pytest
 from machines import ExactMachine, make_machine
 from scipy.stats import multivariate_normal
 
+from coach import Session
+from coach.advice.decide import advise
 from coach.belief import belief as beliefs
 from coach.belief.belief import Belief, Sighting
-from coach.belief.consistency import Evidence, outlier_probabilities
+from coach.belief.consistency import Evidence, odd_station_probability, outlier_probabilities
+from coach.belief.kalman import log_density
 from coach.belief.measurements import measurement_noise
 from coach.machine import Machine
 from coach.optics.mounts import PlateMotion
@@ -115,3 +118,49 @@ def test_the_misread_mark_of_a_practice_machine_is_named() -> None:
         belief, wrong = _twice_round("outlier", seed)
         assert int(np.argmax(belief.outliers)) == wrong
         assert belief.outliers[wrong] > READINGS.left_out_from
+
+
+def joint_odds(evidence: Evidence) -> float:
+    """The same probability from all readings of the place at once, as the equations stand: the long way."""
+    mixture, count, tuning = evidence.bank.mixture, len(evidence.readings), TUNING.readings
+    flat = evidence.matrices.reshape(2 * count, -1)
+    noise = np.zeros((len(evidence.bank.hypotheses), 2 * count, 2 * count))
+    for index in range(count):
+        part = slice(2 * index, 2 * index + 2)
+        noise[:, part, part] = evidence.noises[index]
+    residual = evidence.readings.reshape(-1) - mixture.mean @ flat.T
+    left = noise - flat @ mixture.cov @ flat.T + 1e-9 * np.eye(2 * count)
+    error = (noise @ np.linalg.solve(left, residual[..., None]))[..., 0]
+    spread = noise @ np.linalg.solve(left, noise)
+    common = np.kron(np.ones((count, count)), tuning.outlier_sd**2 * np.eye(2))
+    gain = log_density(error, spread + common) - log_density(error, spread)
+    odds = np.log(tuning.odd_station_probability) + np.logaddexp.reduce(mixture.log_weight + gain)
+    return float(1 / (1 + np.exp(-odds)))
+
+
+@pytest.mark.parametrize("off", [0.0, 0.8, 2.5])
+def test_the_readings_of_one_place_count_as_their_mean(off: float, demo: Machine) -> None:
+    """Derived: of readings with one matrix and noise alike on both axes the weighted mean is sufficient, so the short
+    way says what the long one does, with doubts that differ."""
+    session = Session.start(demo)
+    for number in range(4):
+        for place in demo.stations:
+            odd = off if place.name == "middle" else 0.0
+            session.mark(place.name, u=1.0 + odd + 0.1 * number, v=0.5 - 0.05 * number**2, sd=0.2 + 0.1 * number)
+    belief = session.belief
+    marks = [sighting for sighting in belief.round_sightings if sighting.station == "middle"]
+    evidence = Evidence.of(belief.layout, belief.bank, marks)
+    assert odd_station_probability(evidence, TUNING.readings) == pytest.approx(
+        joint_odds(evidence), rel=1e-4, abs=1e-6
+    )
+
+
+def test_thousands_of_marks_in_one_round_are_advised_on(demo: Machine) -> None:
+    """What is asked of a round grows no faster than its marks: by their cube this would take hours."""
+    belief = Session.start(demo).belief
+    chance = np.random.default_rng(3)
+    for number in range(2500):
+        place = demo.stations[number % len(demo.stations)]
+        u, v = chance.normal((1.0, 0.5), 0.25)
+        belief = beliefs.update(belief, Sighting(place.name, place.x, place.y, u=float(u), v=float(v)))
+    assert advise(belief).kind in ("turn", "shift", "done", "stop", "shoot")
