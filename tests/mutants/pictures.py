@@ -70,10 +70,8 @@ MUTATIONS = (
              "self.arrow(self.view.at(*low), self.view.at(*high))", CARD),
     mutation("the pointer lies on the other side of the mark", "coach/pictures/pointer_spots.py",
              "self.pointer(*self.view.at(*place))", "self.pointer(*self.view.at(-place[0], place[1]))", CARD),
-    mutation("a guess is drawn as a lean", "coach/scenes/of_visit.py",
-             "return LIKELY * max(sd) <= most", "return True", VISIT),
-    mutation("lens in and lens out are one card", "coach/scenes/of_visit.py",
-             "belief.on_card(lens=lens)", "belief.on_card(lens=False)", VISIT),
+    mutation("an optic keeps how it looked first", "coach/scenes/of_visit.py",
+             "cared.get(name), name == now", "None, name == now", VISIT),
     mutation("sixths in a multiplexer too", "coach/tui/widgets/terminal.py",
              "if found and named and not inside", "if found and named", NEAREST),
 )  # fmt: skip
