@@ -5,6 +5,7 @@ makes words is handed one and makes them with it.
 """
 
 from dataclasses import dataclass, replace
+from datetime import date
 from fractions import Fraction
 from typing import Literal
 
@@ -140,6 +141,16 @@ def show_millimetres(value: float, places: int = 1) -> str:
 def amount_typed(value: float, unit: Unit) -> str:
     """A length in mm as one would type it in that unit, without the unit: "0.5", "0.02"."""
     return f"{value:g}" if unit == "mm" else f"{round(value / MM_PER_INCH, 4):g}"
+
+
+def day_words(day: date) -> str:
+    """A day as it is said: "3 March 2026"."""
+    return f"{day.day} {day:%B %Y}"
+
+
+def percents(share: float) -> str:
+    """A share as it is said: "71 %"."""
+    return f"{share:.0%}".replace("%", " %")
 
 
 def show_degrees(turns: float) -> str:

@@ -10,6 +10,7 @@ from functools import lru_cache
 from pathlib import Path
 from unittest.mock import patch
 
+from built_cuts import CUT_NAMES, cut_visits
 from following import follow
 
 from coach.machine import Machine, Target
@@ -39,6 +40,7 @@ NAMES = (
     *("next-part", "isolated", "close-item", "powered", "visit-done", "visit-stop", "parts-done"),
     *("ask", "ask-more", "suspects", "check", "check-bed", "attended", "halt", "verdict"),
     *("clean-combiner", "clean-optic", "clean-out", "halt-optic"),
+    *CUT_NAMES,
 )
 """Every kind of step: gates by their names, the others by their keys.  Some in another situation: "confirm" is a "go"
 after turning, "lock" one after lock nuts; "search" leads to a wide card, and "off-tape" is the stop there; "aligned"
@@ -140,7 +142,7 @@ def _visits(found: dict[str, Document]) -> dict[str, Document]:
         visit = Session(found[end])
         visit.begin("beam path")
         there[f"visit-{end}"] = visit._doc
-    return there | _before_the_beam(found["go"])
+    return there | _before_the_beam(found["go"]) | cut_visits(found["go"])
 
 
 def _before_the_beam(document: Document) -> dict[str, Document]:

@@ -52,6 +52,7 @@ class _Actions:
         self._machine()
         self._mark()
         self._adjustments()
+        self._cuts()
         self._words()
         self._looks()
         add_upkeep(self._add)
@@ -168,6 +169,21 @@ class _Actions:
         self._on_session("best", "hindrances:best", "after a stop: align to the best that can be had")
         disturbed = self._on_session("disturbed", "hindrances:disturbed", "enter that a part was out, or was bumped")
         disturbed.add_argument("part", metavar="PART", help='"mirror 1" (2, 3), tube, lens, head or machine')
+
+    def _cuts(self) -> None:
+        cut = self._on_session(
+            "cut", "cutting:cut", "enter which lines fell through at a station", "--fastest 18 --next 20"
+        )
+        cut.add_argument("station", metavar="STATION", help="one of the machine's stations")
+        cut.add_argument("--fastest", help="the fastest line that fell through, mm/s; left out, none did")
+        cut.add_argument("--next", help="the next line, which did not, mm/s; left out, all did")
+        cut.add_argument("--material", help='with thickness and batch: "ply 6 mm, lot 3" (as before)')
+        cut.add_argument("--power", help="the power that was set, in per cent (as before)")
+        cut.add_argument("--anew", action="store_true", help="a further cut check begins")
+        _add_json(cut)
+        cuts = self._on_session("cuts", "cutting:cuts", "how it cuts: how evenly, and whether as it did")
+        cuts.add_argument("--keep", action="store_true", help="keep the first good check as the machine's baseline")
+        _add_json(cuts)
 
     def _words(self) -> None:
         self._on_session("undo", "changes:undo", "take the last entry back")

@@ -39,10 +39,15 @@ class Cuts:
 
     def not_compared(self, with_: "Cuts") -> str:
         """Why these cannot be compared with others; "" where they can."""
+        apart = self.set_apart(with_)
+        if not apart and not {limit.station for limit in self.limits} & {limit.station for limit in with_.limits}:
+            return "no station that was cut then"
+        return apart
+
+    def set_apart(self, with_: "Cuts") -> str:
+        """Why this sheet and setting are not those of others, wherever they were cut; "" where they are."""
         if self.power is not None and with_.power is not None and self.power != with_.power:
             return f"another power ({self.power:g} %, before {with_.power:g} %)"
-        if not {limit.station for limit in self.limits} & {limit.station for limit in with_.limits}:
-            return "no station that was cut then"
         return told_apart(self.sheet, with_.sheet)
 
 
@@ -57,6 +62,20 @@ class Surroundings:
     """Station to the gap head to bed, mm, where that was measured."""
     focal: float = 50.8
     """mm."""
+
+
+@dataclass(frozen=True)
+class Comparison:
+    """One cut check beside another; ratios of delivered power."""
+
+    change: Interval
+    """Over all stations cut both times."""
+    again: Again
+    """Whether every one of them cuts as it did."""
+    nearly: bool
+    """Whether none of them fell far below it."""
+    worst: Interval
+    """At whichever station lost most."""
 
 
 @dataclass(frozen=True)
@@ -82,6 +101,10 @@ class CutCheck:
     """Against the baseline, over the stations cut both times; None where there is none that can be compared."""
     again: Again
     """Whether it cuts as the baseline did, at every station; "" where nobody can tell."""
+    nearly: bool
+    """Whether no station fell far below the baseline, though it may not be told that it cuts as it did."""
+    worst: Interval | None
+    """Against the baseline, at whichever station lost most; None as `change`."""
     not_compared: str
     """Why there is no change: another batch, another power, …; "" where there is, or where there is no baseline."""
 
@@ -95,10 +118,7 @@ def read(now: Cuts, around: Surroundings, baseline: Cuts | None, cutting: Cuttin
     drawn = draws(limits, np.zeros(len(limits)), cutting)
     explained = _explained(limits, around)
     reason = now.not_compared(baseline) if baseline is not None else ""
-    change: Interval | None = None
-    again: Again = ""
-    if baseline is not None and not reason:
-        change, again = compared(now, baseline, cutting)
+    beside = compared(now, baseline, cutting) if baseline is not None and not reason else None
     seen = beyond = _pattern(limits, around, np.zeros(len(limits)), cutting)
     left = drawn
     if np.ptp(explained) > _EVEN:
@@ -106,26 +126,30 @@ def read(now: Cuts, around: Surroundings, baseline: Cuts | None, cutting: Cuttin
     return CutCheck(
         stations={limit.station: (limit.low, limit.high) for limit in limits},
         uniformity=interval(np.exp(drawn.min(axis=1) - drawn.max(axis=1))),
-        pattern="fine" if again == "yes" else seen.shape,
+        pattern="fine" if beside is not None and beside.again == "yes" else seen.shape,
         beyond=beyond.shape,
         place=seen.place,
         also=seen.also,
         left=_left(limits, left),
-        change=change,
-        again=again,
+        change=beside.change if beside is not None else None,
+        again=beside.again if beside is not None else "",
+        nearly=beside is not None and beside.nearly,
+        worst=beside.worst if beside is not None else None,
         not_compared=reason,
     )
 
 
-def compared(now: Cuts, before: Cuts, cutting: Cutting) -> tuple[Interval, Again]:
-    """The change over the stations cut both times, and whether every one of them cuts as it did."""
+def compared(now: Cuts, before: Cuts, cutting: Cutting) -> Comparison:
+    """How one check compares with another, over the stations cut both times."""
     names = [limit.station for limit in now.limits if limit.station in {each.station for each in before.limits}]
     one, other = (_drawn(cuts, names, cutting, seed) for seed, cuts in enumerate((now, before), start=1))
     sheet = cutting.sheet_sd * np.random.default_rng(3).standard_normal(DRAWS)
     apart = one - other + sheet[:, None]
-    sure = float(np.mean(apart.min(axis=1) >= np.log(cutting.again)))
+    worst = apart.min(axis=1)
+    sure = float(np.mean(worst >= np.log(cutting.again)))
     again: Again = "yes" if sure >= cutting.again_sure else "no" if 1 - sure >= cutting.again_sure else "unsure"
-    return interval(np.exp(apart.mean(axis=1))), again
+    nearly = float(np.mean(worst >= np.log(cutting.nearly))) >= cutting.again_sure
+    return Comparison(interval(np.exp(apart.mean(axis=1))), again, nearly, interval(np.exp(worst)))
 
 
 def _drawn(cuts: Cuts, names: Sequence[str], cutting: Cutting, seed: int) -> Array:

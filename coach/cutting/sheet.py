@@ -62,7 +62,11 @@ def told_apart(sheet: Sheet, before: Sheet) -> str:
         return f"another material ({sheet.name}, before {before.name})"
     if sheet.thickness != before.thickness:
         return f"another thickness ({_thick(sheet)}, before {_thick(before)})"
-    return f"another batch ({sheet.batch or 'none named'}, before {before.batch or 'none named'})"
+    return f"another batch ({_batch(sheet)}, before {_batch(before)})"
+
+
+def _batch(sheet: Sheet) -> str:
+    return f"lot {sheet.batch}" if sheet.batch else "none named"
 
 
 def _thick(sheet: Sheet) -> str:

@@ -150,7 +150,7 @@ def ask_for(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
         case "dose":
             ask_dose(talk, session, step, choice)
         case "why":
-            perform(session, step, choice.key, why=talk.ask(wanted.WHY_LEAD))
+            perform(session, step, choice.key, why=talk.ask(wanted.WHY_LEADS[choice.key]))
         case "part":
             ask_part(talk, session, step, choice)
         case "figures":

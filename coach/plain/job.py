@@ -13,6 +13,7 @@ from coach.practice.assist import Assist, BenchMark
 from coach.session.events import Finish, Mark
 from coach.session.session import Session
 from coach.steps.current import current_step
+from coach.steps.cut_baseline import after_choice, take_up
 from coach.steps.entries import entry_words
 from coach.steps.finish import keep_learned
 from coach.steps.perform import perform
@@ -57,6 +58,7 @@ class Job:
             return
         self._session.opened()
         self._talk.say(*([INVENTED] if self._assist else []), f"The session is kept in {self._session.path}.")
+        self._told(take_up(self._folder, self._session))
         while not self.finished:
             try:
                 self._one_step()
@@ -95,6 +97,7 @@ class Job:
         self._answered(step, next(choice for choice in choices if choice.id == key))
 
     def _answered(self, step: Step, choice: Choice) -> None:
+        entries = len(self._session.events)
         match choice.wants:
             case "bench":
                 self._fired(step)
@@ -113,8 +116,14 @@ class Job:
                     self._saved()
             case _:
                 assert_never(choice.wants)
+        if len(self._session.events) > entries:
+            self._told(after_choice(self._folder, self._session, step, choice.key))
         if self.finished:
             self._talk.say(keep_learned(self._folder, self._session))
+
+    def _told(self, sentence: str) -> None:
+        if sentence:
+            self._talk.say(sentence)
 
     def _fired(self, step: Step) -> None:
         assert self._assist is not None

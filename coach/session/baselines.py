@@ -9,6 +9,7 @@
 docs/session-format.md describes every key.
 """
 
+import math
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -108,12 +109,30 @@ def compare(session: Session, folder: Path) -> bool:
     return bool(kept.cuts or kept.currents)
 
 
+def not_good(session: Session) -> str:
+    """Why the newest cut check is no baseline of a machine that is well; "" where it may be one."""
+    if session.practice is not None:
+        return "practice is no machine's"
+    if session.advice().kind != "done":
+        return "the beam's path is not done"
+    if not session.cut_since_done():
+        return "no whole check was cut since the machine was last touched"
+    check = session.cuts()
+    half = [name for name, (low, high) in check.stations.items() if low == 0 or math.isinf(high)]
+    if half:
+        return f"between which speeds {half[0]} cuts through is not known"
+    if check.beyond != "alike":
+        return "it does not cut alike everywhere"
+    found = [suspect.name for suspect in session.suspects() if suspect.state == "found"]
+    return f"{found[0]} was found wrong, and not yet seen to be right" if found else ""
+
+
 def keep_first_good(session: Session, folder: Path) -> KeptCuts | None:
-    """The newest cut check becomes the baseline of its sheet where the beam is done and none is kept yet; else None.
+    """The newest cut check becomes the baseline of its sheet where it is good and none is kept yet; else None.
 
     The tube's current, where it was read in the same visit, is kept beside it.  Raises Unreadable or Unwritable.
     """
-    if session.practice is not None or session.advice().kind != "done" or not session.cut_since_done():
+    if not_good(session):
         return None
     stamp = files.stamp(path_of(folder, session.machine.name))
     baselines, cuts = load(folder, session.machine.name), session.kept_cuts()

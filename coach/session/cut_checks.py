@@ -1,11 +1,11 @@
 """The cuts of a session as cut checks: which belong together, and what each is compared with.
 
-A further check begins where somebody says so; where the machine was touched since (turned, moved, cleaned, marked);
-and where a station comes again after a check with covers shut.  A station that comes again without any of these was
-cut once more: the later one counts.
+A further check begins where a sheet is laid in, or somebody says so; where the machine was touched since (turned,
+moved, cleaned, marked); and where a station comes again after a check with covers shut.  A station that comes again
+without any of these was cut once more: the later one counts.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from coach.cutting.check import Cuts
@@ -26,7 +26,7 @@ from coach.session.events import (
     Turn,
 )
 from coach.session.head_events import BedMark, NozzleMark
-from coach.session.visit_events import Baseline, Care, Check, Cut
+from coach.session.visit_events import Baseline, Care, Check, Cut, KeptCuts, SheetLaid
 from coach.triage.bed import gaps_at
 
 TOUCHED = (Turn, Shift, Lock, Care, Disturbed, Mended, Best, Mark, Miss, Pulse, BedMark, NozzleMark)
@@ -56,7 +56,7 @@ def cut_runs(events: Iterable[Event]) -> list[CutRun]:
     runs: list[CutRun] = []
     touched = checked = False
     for event in events:
-        if isinstance(event, TOUCHED):
+        if isinstance(event, (*TOUCHED, SheetLaid)):
             touched = True
         elif isinstance(event, Check):
             checked = True
@@ -98,13 +98,18 @@ def begins_anew(events: Iterable[Event], station: str) -> bool:
         return True
     later = counting[last + 1 :]
     again = station in cut_runs(counting)[-1].limits and any(isinstance(event, Check) for event in later)
-    return again or any(isinstance(event, TOUCHED) for event in later)
+    return again or any(isinstance(event, (*TOUCHED, SheetLaid)) for event in later)
 
 
-def baseline_for(events: Iterable[Event], cuts: Cuts) -> Cuts | None:
+def laid(events: Sequence[Event]) -> SheetLaid | Cut | None:
+    """The entry that last said which sheet is cut, and at which power."""
+    return next((event for event in reversed(events) if isinstance(event, SheetLaid | Cut)), None)
+
+
+def compared_with(events: Iterable[Event], cuts: Cuts) -> KeptCuts | None:
     """What these cuts are compared with: the newest baseline of the same sheet, else the newest of all."""
-    known = [event.cuts.cuts for event in events if isinstance(event, Baseline) and event.cuts is not None]
-    same = [each for each in known if not cuts.not_compared(each)]
+    known = [event.cuts for event in events if isinstance(event, Baseline) and event.cuts is not None]
+    same = [each for each in known if not cuts.not_compared(each.cuts)]
     return (same or known)[-1] if known else None
 
 

@@ -14,7 +14,7 @@ from coach.session.described import Described
 from coach.session.happened import Happened as _Event
 from coach.session.head_events import BedMark, HeadStop, NozzleMark, Pointer
 from coach.session.part_events import Begin, End, Item, Skip
-from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
+from coach.session.visit_events import Answer, Baseline, Care, Check, Cut, SheetLaid
 
 StopCause = Literal["yaw", "loose", "station", "coarse", "no screws", "off the tape", "not firing", "edge"]
 Outcome = Literal["mark", "nothing", "flare", "double", "mount"]
@@ -221,6 +221,7 @@ Event = Annotated[
     | Answer
     | Check
     | Cut
+    | SheetLaid
     | Care
     | Baseline
     | BedMark
@@ -261,5 +262,5 @@ def _amended(mark: Mark, by: Amend) -> Mark:
 
 
 def last_entry(events: tuple[Event, ...]) -> Event | None:
-    """The newest event that an undo would take back, or None: everything but openings can be."""
-    return next((event for event in reversed(effective(events)) if not isinstance(event, Opened)), None)
+    """The newest event that an undo would take back, or None: what nobody entered cannot be."""
+    return next((event for event in reversed(effective(events)) if not isinstance(event, Opened | Baseline)), None)

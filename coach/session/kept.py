@@ -22,6 +22,7 @@ from coach.session.described import as_described
 from coach.session.document import Document, Practice
 from coach.session.events import EVENT, Amend, Event, Gate, Note, Opened, Pulse, Undo, effective
 from coach.session.store import Store
+from coach.session.visit_events import Baseline
 
 KEPT_BELIEFS = 8
 """So many of the newest events remember what was believed before them: enough for one plan and its retest."""
@@ -177,7 +178,7 @@ class Kept:
         rewrites = isinstance(event, Undo | Amend)
         before = {} if rewrites else {**dict(list(self._before.items())[-KEPT_BELIEFS:]), event.id: self.belief}
         belief = None if rewrites else replay.after(self.belief, event)
-        draft = self._doc.draft if isinstance(event, Opened | Gate | Note | Pulse) else {}
+        draft = self._doc.draft if isinstance(event, Opened | Gate | Note | Pulse | Baseline) else {}
         self._write(self._doc.model_copy(update={"events": (*self.events, event), "draft": draft}))
         self._belief, self._before = belief, before
 

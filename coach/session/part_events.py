@@ -41,3 +41,5 @@ class Item(Happened):
     part: VisitPart
     name: str
     done: bool
+    why: str = ""
+    """Why it stays open, where that was said."""

@@ -48,6 +48,23 @@ class Check(Happened):
         return self
 
 
+class SheetLaid(Happened):
+    """A sheet was laid in to be cut, focus gauged and settings made: with the next cut a further check begins."""
+
+    kind: Literal["sheet"] = "sheet"
+    material: Name
+    """With thickness and batch."""
+    power: Percent | None = None
+    """The power that was set, per cent."""
+    speed: Speed | None = None
+    """About how fast it is usually cut, mm/s."""
+
+    @model_validator(mode="after")
+    def _possible(self) -> Self:
+        checked_sheet(self.material)
+        return self
+
+
 class Cut(Happened):
     """Lines were cut at a station: the fastest that fell through, and the next, which did not, mm/s."""
 

@@ -28,9 +28,9 @@ class VisitParts(Kept):
             raise InputError("No reason was given for leaving this part out", expected="a few words")
         self._add("skip", part=_checked(part), why=why.strip())
 
-    def item(self, part: str, name: str, done: bool) -> None:
-        """One thing on that part's list was seen to, or stays open.  Raises InputError."""
-        self._add("item", part=_checked(part), name=name, done=done)
+    def item(self, part: str, name: str, done: bool, why: str = "") -> None:
+        """One thing on that part's list was seen to, or stays open, and `why` if that is said.  Raises InputError."""
+        self._add("item", part=_checked(part), name=name, done=done, why=why.strip())
 
 
 def _checked(part: str) -> str:

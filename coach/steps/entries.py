@@ -30,7 +30,7 @@ from coach.session.events import (
 )
 from coach.session.head_events import BedMark, NozzleMark, Pointer
 from coach.session.part_events import Begin, End, Item, Skip
-from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
+from coach.session.visit_events import Answer, Baseline, Care, Check, Cut, SheetLaid
 from coach.shown import Wording
 from coach.steps.below_head import below_head_words, described_words
 from coach.steps.part_words import part_words
@@ -76,7 +76,7 @@ def entry_words(event: Event, wording: Wording) -> str:
             return _mark_words(event, wording)
         case Plan() | Turn() | Shift() | Lock():
             return _adjusting_words(event, wording)
-        case Answer() | Check() | Cut() | Care() | Baseline():
+        case Answer() | Check() | Cut() | SheetLaid() | Care() | Baseline():
             return visit_words(event, wording)
         case BedMark() | NozzleMark() | Pointer():
             return below_head_words(event, wording)
@@ -150,7 +150,7 @@ def doing_words(events: tuple[Event, ...]) -> str:
                 return "lens and nozzle"
             case Plan() | Turn() | Shift() | Lock():
                 return "adjusting"
-            case Answer() | Check() | Cut() | Care() | Baseline():
+            case Answer() | Check() | Cut() | SheetLaid() | Care() | Baseline():
                 if doing := visit_doing(event):
                     return doing
             case Begin() | End() | Skip() | Item():

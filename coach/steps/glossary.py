@@ -17,6 +17,8 @@ GLOSSARY: tuple[tuple[str, str], ...] = (
     ("nozzle", "the tip with a hole under the lens, through which beam and air come out"),
     ("turn", "a screw's rotation; clockwise is plus, as seen facing the screw head"),
     ("shift", "moving a part sideways without tilting it"),
+    ("cut check", "short lines cut at rising speeds, station by station: the fastest that falls through tells"),
+    ("baseline", "what this machine once cut when it was well: what later cut checks stand beside"),
     ("round", "turns or a shift, and the marks after them"),
     ("spread", "how far the stations' offsets lie apart: the largest distance from their mean"),
     ("centre", "the mean of the stations' offsets"),

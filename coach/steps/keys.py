@@ -20,6 +20,7 @@ StageName = Literal[
     "Questions",
     "Checks",
     "Cleaning",
+    "Cuts",
 ]
 """The stages of a part of the visit, as they are said."""
 
@@ -59,6 +60,9 @@ StepKey = Literal[
     "halt",
     "clean-optic",
     "halt-optic",
+    "cut-sheet",
+    "cut-station",
+    "cut-result",
 ]
 """The steps of the job."""
 
@@ -130,6 +134,12 @@ ChoiceKey = Literal[
     "comes-out",
     "none-here",
     "renewed",
+    "sheet-known",
+    "sheet-other",
+    "cut-through",
+    "cut-figures",
+    "cut-enough",
+    "cut-left-out",
     "fire",
 ]
 """What a person can say at a step; "fire" is the practice bench's and stands in no table."""
@@ -148,6 +158,6 @@ Fact = Literal["gate", "shot", "screw", "shift", "advice", "part", "item"]
 
 EntryKind = Literal[
     "gate", "arrive", "pulse", "mark", "miss", "plan", "turn", "shift", "refused", "lock", "mended", "best", "finish",
-    "begin", "skip", "end", "item", "answer", "check", "care",
+    "begin", "skip", "end", "item", "answer", "check", "care", "sheet", "cut",
 ]  # fmt: skip
 """The entries that choices make, by the kind of their event."""

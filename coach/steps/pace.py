@@ -30,7 +30,7 @@ from coach.session.events import (
 )
 from coach.session.head_events import BedMark, NozzleMark, Pointer
 from coach.session.part_events import Begin, End, Item, Skip
-from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
+from coach.session.visit_events import Answer, Baseline, Care, Check, Cut, SheetLaid
 
 PAUSE = 15.0
 """Minutes without an entry from which somebody did something else."""
@@ -128,7 +128,9 @@ def pace(events: tuple[Event, ...]) -> Pace:
         if event.id not in counting:
             continue
         match event:
-            case Gate() | Answer() | Check() | Cut() | Care() | Baseline() | Begin() | End() | Skip() | Item():
+            case Gate() | Answer() | Check() | Cut() | SheetLaid() | Care() | Baseline():
+                watch.gate()
+            case Begin() | End() | Skip() | Item():
                 watch.gate()
             case Plan():
                 watch.begun = True

@@ -24,6 +24,7 @@ def part_words(event: Begin | End | Skip | Item) -> str:
                     if event.name.endswith(" out")
                     else f"No {event.name} here"
                 )
-            return f"{ITEM_WORDS.get(event.name, event.name)}{'' if event.done else ': stays open'}"
+            why = f" ({event.why})" if event.why else ""
+            return f"{ITEM_WORDS.get(event.name, event.name)}{'' if event.done else f': stays open{why}'}"
         case _:
             assert_never(event)

@@ -33,7 +33,7 @@ from coach.session.events import (
 )
 from coach.session.head_events import BedMark, NozzleMark, Pointer
 from coach.session.part_events import Begin, End, Item, Skip
-from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
+from coach.session.visit_events import Answer, Baseline, Care, Check, Cut, SheetLaid
 from coach.steps import gates, kind
 from coach.steps.about import About, ScrewTask, ShiftTask
 
@@ -58,7 +58,9 @@ def situation(events: tuple[Event, ...]) -> About | None:
                 return None
             case Opened() | Gate() | Amend() | Note() | Finish() | Undo() | Begin() | End() | Skip() | Item():
                 continue
-            case Answer() | Check() | Cut() | Care() | Baseline():  # other parts of the visit: the beam's waits
+            case Answer() | Check() | Care() | Baseline():  # other parts of the visit: the beam's waits
+                continue
+            case Cut() | SheetLaid():
                 continue
             case BedMark() | NozzleMark() | Pointer() | Described():  # below the head likewise
                 continue

@@ -2,8 +2,12 @@
 
 from coach.session.events import Event, Gate, Opened, Undo
 from coach.session.session import Session
+from coach.session.visit_events import Baseline
 from coach.steps.gates import FLAME_OUT, TUBE_OFF
 from coach.steps.situation import missing_gate
+
+UNASKED = (Gate, Opened, Baseline)
+"""Entries about no part of the job: confirmed before it goes on, or taken from the data folder."""
 
 
 def take_back(session: Session) -> Event:
@@ -13,7 +17,7 @@ def take_back(session: Session) -> Event:
     "undo" means the mark or the turn before it.
     """
     if not _confirming(session):
-        entry = next((event for event in reversed(session.effective) if not isinstance(event, Gate | Opened)), None)
+        entry = next((event for event in reversed(session.effective) if not isinstance(event, UNASKED)), None)
         if entry is not None:
             return session.undo(entry.id)
     return session.undo()

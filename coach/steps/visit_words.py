@@ -2,12 +2,12 @@
 
 from typing import assert_never
 
-from coach.session.visit_events import Answer, Baseline, Care, Check, Cut
+from coach.session.visit_events import Answer, Baseline, Care, Check, Cut, SheetLaid
 from coach.shown import Wording
 from coach.triage.figures import FIGURES
 from coach.triage.questions import question
 
-VisitEvent = Answer | Check | Cut | Care | Baseline
+VisitEvent = Answer | Check | Cut | SheetLaid | Care | Baseline
 
 
 def visit_words(event: VisitEvent, wording: Wording) -> str:
@@ -20,6 +20,9 @@ def visit_words(event: VisitEvent, wording: Wording) -> str:
             return f"Checked {event.name}: {event.result}{f' ({figures})' if figures else ''}"
         case Cut():
             return f"Cut at {event.station}: {_speeds(event)} ({event.material})"
+        case SheetLaid():
+            power = f" at {event.power:g} %" if event.power is not None else ""
+            return f"Sheet laid in: {event.material}{power}"
         case Care():
             return f"{event.optic.capitalize()}: {event.result}{', was taken out' if event.taken_out else ''}"
         case Baseline():
@@ -53,6 +56,8 @@ def visit_doing(event: VisitEvent) -> str:
             return f"checking {event.name}"
         case Cut():
             return f"cut check, {event.station}"
+        case SheetLaid():
+            return "cut check"
         case Care():
             return f"cleaning, {event.optic}"
         case Baseline():

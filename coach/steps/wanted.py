@@ -8,10 +8,11 @@ from coach.parts import DIRECTIONS, Direction
 from coach.session.checks import checked_shift
 from coach.session.events import Gate, Note, Opened
 from coach.session.session import Session
+from coach.session.visit_events import Baseline
 from coach.shown import UNIT_WORDS, Wording
 from coach.steps.about import ScrewTask, ShiftTask
 from coach.steps.deeds import multiplied, part_of
-from coach.steps.keys import EntryKind
+from coach.steps.keys import ChoiceKey, EntryKind
 from coach.steps.locks import slack_words
 from coach.steps.perform import perform
 from coach.steps.reach import beyond_reach
@@ -29,7 +30,11 @@ OTHER_WAY = "That is the other way than told. Was it really so?"
 """Questions an amount with the other sign than the one that was told."""
 LEAVING: tuple[EntryKind, ...] = ("finish", "end")
 """Entries with which the beam is left as it is."""
-WHY_LEAD = "Why is this part left out?  It stands so in the record of the visit."
+WHY_LEADS: dict[ChoiceKey, str] = {
+    "skip-part": "Why is this part left out?  It stands so in the record of the visit.",
+    "cut-left-out": "Why can nothing be cut here?  It stands so in the record of the visit.",
+}
+"""What is asked where a reason has to be given, by the choice."""
 PART_LEAD = "A part can be gone to at any time, and again."
 MIRROR_LEAD = "Of which mirror? Its mount may have moved a little: the stations are confirmed again."
 
@@ -65,7 +70,9 @@ def _the_other_way(step: Step, wording: Wording) -> tuple[str, str]:
 
 def draft_key(session: Session, choice: Choice) -> str:
     """Says in the draft what it is for: this choice, after the newest entry about the beam."""
-    newest = next((e.id for e in reversed(session.effective) if not isinstance(e, Opened | Gate | Note)), 0)
+    newest = next(
+        (e.id for e in reversed(session.effective) if not isinstance(e, Opened | Gate | Note | Baseline)), 0
+    )
     return f"{choice.key} after {newest}"
 
 

@@ -33,6 +33,8 @@ class Cutting:
     """It cuts again where no station's speed fell below this share of the baseline's …"""
     again_sure: float = 0.7
     """… with this probability; with as much it does not where one did."""
+    nearly: float = 0.75
+    """It nearly does where none fell below this share, as surely: some two or three steps of the ladder."""
     radius: float = 3.5
     """mm, the beam's 1/e² radius at the lens, where nobody measured it …"""
     m2: float = 1.3

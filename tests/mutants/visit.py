@@ -24,7 +24,7 @@ MUTATIONS = (
     mutation("what the geometry explains is blamed all the same", "coach/cutting/check.py",
              "if np.ptp(explained) > _EVEN:", "if False:", CUTS),
     mutation("one slow corner is lost in the mean", "coach/cutting/check.py",
-             "apart.min(axis=1) >= np.log(cutting.again)", "apart.mean(axis=1) >= np.log(cutting.again)", CUTS),
+             "worst = apart.min(axis=1)", "worst = apart.mean(axis=1)", CUTS),
     # -- what speaks for what
     mutation("the dearest test comes first", "coach/triage/suspects.py",
              "return net / self.minutes if", "return net * self.minutes if", TRIAGE),
@@ -63,7 +63,7 @@ MUTATIONS = (
     mutation("a look at the water parts a cut check", "coach/session/cut_checks.py",
              "again = bool(runs) and checked and event.station in runs[-1].limits",
              "again = bool(runs) and checked", VISIT),
-    mutation("cuts before done become the baseline", "coach/session/visit.py",
+    mutation("cuts before done become the baseline", "coach/session/cut_entries.py",
              "and runs[-1].first > touched", "", VISIT),
     mutation("a newer baseline of a sheet stands beside the older", "coach/session/baselines.py",
              "others = tuple(kept for kept in self.cuts if cuts.cuts.not_compared(kept.cuts))",

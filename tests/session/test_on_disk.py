@@ -48,6 +48,7 @@ STEPS = {
     "answer": lambda s: s.answer("weak", "toward one corner"),
     "check": lambda s: s.check("bed", "bad", front_left=5.0, front_right=6.2),
     "cut": lambda s: s.cut("back-left", fastest=18.0, next=20.0, material="ply 6 mm, lot 3", power=60.0),
+    "sheet": lambda s: s.sheet("ply 6 mm, lot 3", power=60.0, speed=18.0),
     "care": lambda s: s.care("mirror 1", "clean", taken_out=True),
     "baseline": lambda s: s.baseline(CUTS),
     "usual_current": lambda s: s.usual_current(18.5),

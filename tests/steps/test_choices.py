@@ -28,7 +28,7 @@ from coach.session.events import (
     Turn,
 )
 from coach.session.pulse_checks import Dose
-from coach.session.visit_events import Answer, Care, Check
+from coach.session.visit_events import Answer, Care, Check, Cut, SheetLaid
 from coach.shown import IN_MM
 from coach.steps import deeds, keys
 from coach.steps.current import current_step
@@ -51,8 +51,13 @@ CAME: dict[str, dict[str, Any]] = {
     "figures": {"figures": {"front_left": 5.0, "back_right": 6.5}},
 }
 """What comes with a choice, by what it wants."""
-FIGURES = {"water": {"celsius": 21.0}, "extraction": {}}
-"""Figures of the other things that steps are about."""
+FIGURES: dict[str, dict[str, float | str]] = {
+    "water": {"celsius": 21.0},
+    "extraction": {},
+    "cut-sheet": {"material": "ply 3 mm, lot 9", "power": 55.0, "speed": 30.0},
+    "cut-station": {"fastest": 17.0, "next": 18.0},
+}
+"""Figures of the other things that steps are about, and of other steps."""
 TIMES = {
     **{"turned": 1.0, "turned-half": 0.5, "turned-twice": 2.0, "turned-back": -1.0},
     **{"shifted": 1.0, "shifted-half": 0.5, "shifted-twice": 2.0, "shifted-back": -1.0},
@@ -67,7 +72,7 @@ def came_with(step: Step, wants: str) -> dict[str, Any]:
     if wants == "option":
         return {"option": next((choice.option for choice in step.choices if choice.wants == wants), "good")}
     if wants == "figures":
-        return {"figures": FIGURES.get(step.item, CAME["figures"]["figures"])}
+        return {"figures": FIGURES.get(step.key) or FIGURES.get(step.item, CAME["figures"]["figures"])}
     return CAME.get(wants, {})
 
 
@@ -127,6 +132,16 @@ def check(event: Event, step: Step, row: ChoiceKind) -> None:
         case Care():
             told = came_with(step, row.wants).get("option", "clean")
             assert (event.optic, event.result) == (step.item, told)
+        case SheetLaid() if row.key == "sheet-other":
+            entered = {name: getattr(event, name) for name in FIGURES["cut-sheet"]}
+            assert entered == FIGURES["cut-sheet"]
+        case SheetLaid():
+            assert came_with(step, "option")["option"] == f"{event.material} at {event.power:g} %"
+        case Cut():
+            told = {"fastest": event.fastest, "next": event.next}
+            lowest = dict(zip(told, map(float, came_with(step, "option")["option"].split()), strict=True))
+            assert event.station == step.item
+            assert told == (lowest if row.wants == "option" else FIGURES["cut-station"])
         case Mended() | Best():
             assert event.cause == step.advice.cause
     if event.kind in ("arrive", "pulse", "mark", "miss"):

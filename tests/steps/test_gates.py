@@ -29,6 +29,8 @@ BETWEEN_PARTS = {
         for name in ("check", "check-bed", "clean-combiner", "clean-optic", "clean-out", "halt-optic")
     },
     "attended": ["rules", "attended"],
+    **{name: ["rules"] for name in ("cut-sheet", "cut-result", "sheet-again", "cut-again")},
+    **{name: ["rules", "attended"] for name in ("cut-station", "cut-more")},
 }
 """Where nobody pulses: the rules, and that the machine is off; it is led on again where it was left off."""
 AT_THE_TUBE = ("tube-off", "move-tube")

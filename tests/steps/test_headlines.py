@@ -20,7 +20,7 @@ from coach.steps.step import Step
 OBJECTS = re.compile(
     r"\b(rules|alignment|optics|eyewear|person|extinguisher|water|tape|lid|pulse|key|marks?|target|mirrors? \d|"
     r"mirrors?|screws?|head|tube|plug|gantry|parts?|station|beam|nuts|nozzle|covers|settings|interlock|smoke|notes|"
-    r"cuts?|machine|bed|lens|focus|current|rails?|extraction|material|supply|cooling|combiner)\b",
+    r"cuts?|lines|sheet|machine|bed|lens|focus|current|rails?|extraction|material|supply|cooling|combiner)\b",
     re.IGNORECASE,
 )
 """What there is at a laser cutter that can be looked at, held, turned or switched."""

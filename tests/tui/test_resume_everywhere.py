@@ -24,6 +24,8 @@ BEFORE = {
         name: ["rules", "isolated"]
         for name in ("check", "check-bed", "clean-combiner", "clean-optic", "clean-out", "halt-optic")
     },
+    **{name: ["rules"] for name in ("cut-sheet", "cut-result", "sheet-again", "cut-again")},
+    **{name: ["rules", "attended"] for name in ("cut-station", "cut-more")},
 }
 """What comes before these: nothing before a flame; in a visit, where nobody pulses, the rules and that it is off."""
 

@@ -152,7 +152,7 @@ def _ask_why(screen: Asking, choice: Choice) -> None:
     field = Field("why", "Because", drafted(session, choice, screen.wording).get("why", ""))
     ask = Ask(
         "Left out",
-        wanted.WHY_LEAD,
+        wanted.WHY_LEADS[choice.key],
         (field,),
         lambda typed: "",
         lambda typed: perform(session, step, choice.key, why=typed["why"]),

@@ -9,6 +9,7 @@ from textual.widgets import OptionList
 from coach.errors import CoachError, NothingToUndo
 from coach.session.session import Session
 from coach.steps.current import current_step
+from coach.steps.cut_baseline import after_choice, take_up
 from coach.steps.entries import entry_words
 from coach.steps.finish import keep_learned
 from coach.steps.keys import ChoiceKey, Wants
@@ -46,6 +47,7 @@ class SessionScreen(StepScreen):
     def on_mount(self) -> None:
         choices = self.query_one("#choices", Choices)
         choices.calm = choices.deliberate = True
+        self.said = take_up(self.coach.folder, self.session) or self.said
         self.show_step()
 
     def show_step(self) -> None:
@@ -150,7 +152,7 @@ class SessionScreen(StepScreen):
         if choice == "finish":
             self.finish()
         else:
-            self.tell_after("")
+            self.tell_after(after_choice(self.coach.folder, self.session, self.step, choice))
             if choice == "mark":
                 self._measure_at_once()
 

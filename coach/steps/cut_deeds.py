@@ -1,0 +1,67 @@
+"""What choices about cut checks do: each makes one entry."""
+
+import math
+
+from coach.errors import InputError
+from coach.session.session import Session
+from coach.steps.about import About
+from coach.steps.cut_progress import cut_progress
+from coach.steps.deeds import Given, Typed
+from coach.steps.known_sheets import cut_part, known_sheets
+
+
+def lay_known(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """A sheet that is known was laid in."""
+    sheet = next(each for each in known_sheets(session, cut_part(about.part)) if each.called == given.option)
+    session.sheet(sheet.material, power=sheet.power, speed=sheet.speed)
+
+
+def lay_other(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """Another sheet was laid in."""
+    assert given.figures is not None
+    power, speed = (_number(given.figures.get(name)) for name in ("power", "speed"))
+    session.sheet(str(given.figures["material"]), power=power, speed=speed)
+
+
+def cut_through(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """What fell through of the lines that were proposed."""
+    assert given.option is not None
+    fastest, next_ = (None if speed == OPEN else float(speed) for speed in given.option.split())
+    _cut(session, about, fastest, next_)
+
+
+def cut_figures(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """What fell through of other lines."""
+    assert given.figures is not None
+    _cut(session, about, *(_number(given.figures.get(name)) for name in ("fastest", "next")))
+
+
+def leave_station(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """At this station nothing can be cut, for a reason.  Raises InputError where none is given."""
+    assert about.part is not None
+    assert about.item is not None
+    if not (given.why or "").strip():
+        raise InputError("No reason was given for leaving this station out", expected="a few words")
+    session.item(about.part, about.item, False, given.why or "")
+
+
+OPEN = "-"
+"""In place of a speed, where no line fell through, or all did."""
+
+
+def _cut(session: Session, about: About, fastest: float | None, next_: float | None) -> None:
+    """Enter it; an end that stays open is the one that the lines cut there before have found."""
+    assert about.item is not None
+    progress = cut_progress(session, cut_part(about.part))
+    assert progress.sheet is not None
+    before = progress.limits.get(about.item)
+    if before is not None and fastest is None and next_ is not None and 0 < before.low < next_:
+        fastest = before.low
+    elif before is not None and next_ is None and fastest is not None and fastest < before.high < math.inf:
+        next_ = before.high
+    sheet = progress.sheet
+    session.cut(about.item, fastest=fastest, next=next_, material=sheet.material, power=sheet.power)
+
+
+def _number(value: float | str | None) -> float | None:
+    return None if value is None else float(value)

@@ -1,0 +1,163 @@
+"""What a cut check says: its headline, how evenly it cuts, in which pattern, and against how it once cut."""
+
+from collections.abc import Mapping
+from typing import Literal
+
+from coach.cutting.check import Comparison, CutCheck, Interval
+from coach.cutting.limits import FEWEST
+from coach.cutting.pattern import Shape
+from coach.session.baselines import not_good
+from coach.session.session import Session
+from coach.session.visit_events import KeptCuts
+from coach.shown import Wording, day_words, percents
+from coach.steps.about import About
+from coach.steps.cut_progress import CutPart, CutProgress, cut_progress, kept_of
+from coach.steps.kind import Said
+from coach.steps.known_sheets import cut_part
+
+Word = Literal["yes", "nearly", "no", "not known"]
+EVEN_FROM = 0.9
+"""The slowest over the fastest from which stations are said to cut alike: one step of the ladder."""
+SEEN_AS: Mapping[Shape, str] = {
+    "alike": "The stations cut alike: what weakens it weakens it everywhere, as tube, lens, focus or material do.",
+    "legs": "The farther along the beam's way, the slower: as when the beam leaves its path. A bed that is lowest "
+    "there looks the same: its gaps tell.",
+    "bed": "Slower across the bed, as no way of the beam makes it: as when the bed is out of level.",
+    "one place": "This station alone stands off: a rail, or the bed there.",
+}
+NAMED: Mapping[Shape, str] = {
+    "alike": "no pattern at all",
+    "legs": "a fall along the beam's way",
+    "bed": "a bed out of level",
+    "one place": "one place alone",
+}
+SHARED = (
+    "Dirt, lens, focus, tube and material weaken all stations alike, which no geometry explains: only the change "
+    "against how it once cut shows that."
+)
+
+
+def word(check: CutCheck) -> Word:
+    """Whether it cuts as the baseline did, at every station."""
+    if check.again == "yes":
+        return "yes"
+    if check.nearly:
+        return "nearly"
+    return "no" if check.again == "no" else "not known"
+
+
+def result(about: About, session: Session, wording: Wording) -> Said:
+    """What the step says once every station was answered."""
+    part = cut_part(about.part)
+    progress = cut_progress(session, part)
+    title = "Cut check again" if part == "cut again" else "Cut check"
+    cut = len(progress.limits)
+    if progress.number is None or cut < FEWEST:
+        few = (
+            f"{cut} of at least {FEWEST} stations were cut: nothing can be compared. Cut it once more, at others too."
+        )
+        return Said(title, "Cuts as it did: not known", f"{cut} station{'' if cut == 1 else 's'} cut", (few,))
+    check = session.cuts(progress.number)
+    before = _before(session, progress) if part == "cut again" else None
+    action, figure = headline(check, before)
+    do = (*told(session, check, before, progress.number), *_kept(session, progress, part))
+    return Said(title, action, figure, do, why=SHARED)
+
+
+def told(session: Session, check: CutCheck, before: Comparison | str | None, number: int) -> tuple[str, ...]:
+    """All that a cut check says, the session's of that number, in sentences; `before`: against the one before."""
+    return (
+        *_against_baseline(check, session.compared_with(number)),
+        *_against_before(before),
+        f"The slowest station cuts at {between(check.uniformity)} of the fastest.",
+        *_pattern(check),
+    )
+
+
+def headline(check: CutCheck, before: Comparison | str | None) -> tuple[str, str]:
+    """The answer in large type, and the one figure beside it: of the station that the answer hangs on."""
+    if check.worst is not None:
+        low, value, high = check.worst
+        said = word(check)
+        share = f"{low:.0%} to {percents(high)}".replace("%", "", 1) if said == "not known" else percents(value)
+        return f"Cuts as it did: {said}", f"worst station {share} of then"
+    if isinstance(before, Comparison):
+        low, value, high = before.change
+        better = "Cuts better than before" if low > 1 else "Cuts worse than before" if high < 1 else "Cuts no better"
+        return better, f"{percents(value)} of before"
+    slowest = f"slowest {percents(check.uniformity[1])} of fastest"
+    match check.pattern:
+        case "legs":
+            return "Cuts fade along the beam", slowest
+        case "bed":
+            return "Cuts follow the bed", slowest
+        case "one place":
+            return f"Cuts weak: {check.place}", slowest
+        case "alike" | "fine":
+            even = check.uniformity[1] >= EVEN_FROM
+            return ("Cuts alike everywhere" if even else "Cuts: no clear pattern"), slowest
+
+
+def between(interval: Interval) -> str:
+    """A share with its interval: "84 % (80 to 88)"."""
+    low, value, high = interval
+    return f"{percents(value)} ({100 * low:.0f} to {100 * high:.0f})"
+
+
+def _before(session: Session, progress: CutProgress) -> Comparison | str | None:
+    """How it compares with the check before, or why it cannot; None where there was none."""
+    then = cut_progress(session, "cut check")
+    if then.number is None or progress.number is None or then.number == progress.number:
+        return None
+    return session.cut_beside(progress.number, then.number)
+
+
+def _against_baseline(check: CutCheck, kept: KeptCuts | None) -> tuple[str, ...]:
+    if kept is None:
+        return ("How it once cut was never kept: nobody can say whether it cuts as it did.",)
+    if check.change is None or check.worst is None:
+        return (f"Not compared with how it cut on {day_words(kept.on)}: this is {check.not_compared}.",)
+    return (
+        f"Against {day_words(kept.on)}: over all {between(check.change)}; at whichever station lost most "
+        f"{between(check.worst)}.",
+    )
+
+
+def _against_before(before: Comparison | str | None) -> tuple[str, ...]:
+    if before is None:
+        return ()
+    if isinstance(before, str):
+        return (f"Not compared with the check before: this is {before}.",)
+    return (f"Against the check before: {between(before.change)}.",)
+
+
+def _pattern(check: CutCheck) -> tuple[str, ...]:
+    """What it looks like, what else would look so, and what of it the geometry explains."""
+    if check.pattern == "fine":
+        return ()
+    named = f"{check.place}: " if check.pattern == "one place" else ""
+    also = f" {' or '.join(NAMED[shape] for shape in check.also)} explains it nearly as well." if check.also else ""
+    return (f"{named}{SEEN_AS[check.pattern]}{also[:2].upper()}{also[2:]}", *_explained(check))
+
+
+def _explained(check: CutCheck) -> tuple[str, ...]:
+    """What the beam's growth, the openings and the marks explain, and what they leave."""
+    if check.pattern == "alike" and check.beyond == "alike":
+        return ()
+    if check.beyond == "alike":
+        return ("The beam's growth and the openings, as marked, explain that fall: nothing is left of it.",)
+    name, left = min(check.left.items(), key=lambda item: item[1][1])
+    return (
+        f"The beam's growth and the openings do not explain it: {NAMED[check.beyond]} is left, {name} gets "
+        f"{between(left)} of the stations' mean.",
+    )
+
+
+def _kept(session: Session, progress: CutProgress, part: CutPart) -> tuple[str, ...]:
+    """Whether this becomes what later visits are compared with; before the work only where it does."""
+    if kept_of(session, progress) is not None or session.practice is not None:
+        return ()
+    reason = not_good(session)
+    if not reason:
+        return ("Go on, and it is kept as this machine's baseline for this sheet: later visits stand beside it.",)
+    return (f"Not kept as a baseline: {reason}.",) if part == "cut again" else ()
