@@ -15,12 +15,12 @@ from coach.pictures.raster import Raster
 from coach.pictures.view import frame, snap
 from coach.shown import Wording
 
-LEAST = (38, 13)
-"""Columns and rows from which there is anything to see."""
+LEAST, NAMED = (24, 10), (38, 13)
+"""Columns and rows from which there is anything to see, and from which stations have their names."""
 GAUGE = (7.0, 15.0)
 """Column widths of a gauge, at least and at most."""
-SIDE, MARGIN = 4.5, 1.6
-"""Column widths beside the bed, where the mirrors stand; and from the travel to the bed's edge."""
+SIDE, TIGHT = 4.5, 0.6
+"""Column widths beside the bed, where the mirrors stand; without mirrors, where there is no room for them."""
 
 
 @dataclass(frozen=True)
@@ -42,17 +42,19 @@ class _Drawing:
     def __init__(self, scene: CutBedScene, raster: Raster) -> None:
         self.scene, self.raster, self.grid = scene, raster, raster.grid
         self.slow, self.fastest = slowest(scene.cuts), top_speed(scene.cuts)
+        self.named = raster.columns >= NAMED[0] and raster.rows >= NAMED[1]
         self.gauge = min(max(raster.columns / 5, GAUGE[0]), GAUGE[1])
-        aspect, names = raster.aspect, max((len(cut.station) for cut in scene.cuts), default=0)
-        self.half = (max(self.gauge, names + 2) / 2 + 0.5, 1.5 * aspect)
+        aspect = raster.aspect
+        words = max((len(cut.station) + 2 if self.named else len(cut.figure) for cut in scene.cuts), default=0)
+        self.half = (max(self.gauge, words) / 2 + 0.5, (1.5 if self.named else 1.0) * aspect)
         """Half the width and height of what stands at a station."""
         # what stands at the stations of the bed's edge lies wholly on the bed
-        wide = raster.width - 2 * (SIDE + self.half[0] + 0.6)
+        wide = raster.width - 2 * ((SIDE if self.named else TIGHT) + self.half[0] + 0.6)
         tall = (raster.rows - 2) * aspect - 2 * (self.half[1] + 0.6)
         scale = min(max(wide, 1.0) / scene.width, max(tall, 1.0) / scene.depth)
         # a bed that is long or deep is drawn less so, as far as three stations need room side by side
         self.scale = (max(scale, min(wide, 2.1 * self.half[0]) / scene.width),
-                      max(scale, min(tall, 6.2 * aspect) / scene.depth))  # fmt: skip
+                      max(scale, min(tall, (6.2 if self.named else 4.2) * aspect) / scene.depth))  # fmt: skip
         self.origin = ((raster.width - scene.width * self.scale[0]) / 2,
                        (raster.height + scene.depth * self.scale[1]) / 2)  # fmt: skip
 
@@ -63,6 +65,7 @@ class _Drawing:
     def at(self, x: float, y: float) -> tuple[float, float]:
         """The middle of the nearest row: words stand in those above and below it."""
         column, down = self.exactly(x, y)
+        down -= 0.0 if self.named else self.raster.aspect / 2
         return column, (down // self.raster.aspect + 0.5) * self.raster.aspect
 
     def run(self) -> None:
@@ -78,18 +81,25 @@ class _Drawing:
         (x0, y1), (x1, y0) = self.exactly(0, 0), self.exactly(scene.width, scene.depth)
         across, down = self.half
         x0, x1, y0, y1 = x0 - across - 0.6, x1 + across + 0.6, y0 - down - 0.6, y1 + down + 0.6
+        self.edges, self.top = (x0, x1), y0
         frame(raster, (x0, y0, x1, y1), Role.FRAME, Role.SURFACE, 0.7)
-        edge, out = (x0, -1.0) if scene.side == "left" else (x1, 1.0)
-        for y, (right, front) in zip((y0 + 1, (y0 + y1) / 2), seen_from_above(scene.side), strict=True):
-            x, y = snap(raster, edge + 2.2 * out, y)
-            plate = shapes.line(self.grid, x - 1.4 * right, y - 1.4 * front, x + 1.4 * right, y + 1.4 * front, 1.2)
-            raster.paint(plate, Role.METAL)
+        if self.named:
+            self.mirrors(x0, x1, y0, y1)
         middle = (x0 + x1) / 2
         raster.label("back", [(middle, max(int(y0 // raster.aspect) - 1, 0), "center")], Role.QUIET)
         below = min(int(y1 // raster.aspect) + 1, raster.rows - 1)
         raster.label("front", [(middle, below, "center")], Role.QUIET)
         outer = 0 if scene.side == "left" else raster.columns
         raster.label(("mirrors' side", "mirrors"), [(outer, below, scene.side)], Role.QUIET)
+
+    def mirrors(self, x0: float, x1: float, y0: float, y1: float) -> None:
+        """Beside the bed's edges: mirror 1 in the back corner, mirror 2 on the gantry."""
+        raster, scene = self.raster, self.scene
+        edge, out = (x0, -1.0) if scene.side == "left" else (x1, 1.0)
+        for y, (right, front) in zip((y0 + 1, (y0 + y1) / 2), seen_from_above(scene.side), strict=True):
+            x, y = snap(raster, edge + 2.2 * out, y)
+            plate = shapes.line(self.grid, x - 1.4 * right, y - 1.4 * front, x + 1.4 * right, y + 1.4 * front, 1.2)
+            raster.paint(plate, Role.METAL)
 
     def role(self, cut: CutShown) -> Role:
         return Role.FOCUS if cut.now else Role.MARK if cut.station in self.slow else Role.DONE
@@ -111,11 +121,19 @@ class _Drawing:
         raster.keep_free(x - half, y - raster.aspect / 2, x + half, y + raster.aspect / 2)
 
     def words(self, cut: CutShown) -> None:
-        """The name above the gauge, what was cut below it."""
+        """The name above the gauge, where there is room for names; what was cut below it."""
         (x, y), slow = self.at(cut.x, cut.y), cut.station in self.slow
         row, loud = int(y // self.raster.aspect), slow or cut.now
-        told = (f"{cut.figure} {SLOWEST}", cut.figure) if slow else cut.figure
+        room = 2 * min(x - self.edges[0], self.edges[1] - x) - 2  # whole on the bed
+        told = cut.figure
+        if slow:
+            whole = f"{cut.figure} {SLOWEST}"
+            told = whole if len(whole) <= room else f"! {cut.figure}"
+            if told != whole:
+                above = max(int(self.top // self.raster.aspect) - 1, 0)
+                self.raster.label(f"! {SLOWEST}", [(self.raster.columns, above, "right")], Role.MARK, bold=True)
         role = self.role(cut)
-        self.raster.label(cut.station, [(x, row - 1, "center")], role if loud else Role.TEXT, bold=loud)
+        if self.named:
+            self.raster.label(cut.station, [(x, row - 1, "center")], role if loud else Role.TEXT, bold=loud)
         quiet = Role.TEXT if cut.limit else Role.QUIET
         self.raster.label(told, [(x, row + 1, "center")], role if loud else quiet, bold=loud)

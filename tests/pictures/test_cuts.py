@@ -135,12 +135,23 @@ def test_gauges_stand_where_their_stations_are(columns, rows, side):
         column, row = at[name]
         assert np.sign(round((column - columns / 2) / 3)) == np.sign(x - 300), name
         assert np.sign(round((rows / 2 - row - 1) / 2)) == np.sign(y - 200), name
-    for label in raster.placed:
-        if label.text.endswith("slowest"):
-            assert label.text == "12–13.2 slowest"
-            assert label.row == at["front-right"][1] + 2
-            assert abs(label.column + len(label.text) / 2 - at["front-right"][0]) < 4
-    assert any(label.text.startswith("12–13.2") for label in raster.placed)
+    (slow,) = [label for label in raster.placed if label.text in ("12–13.2 slowest", "! 12–13.2")]
+    assert slow.row == at["front-right"][1] + 2
+    assert abs(slow.column + len(slow.text) / 2 - at["front-right"][0]) < 4
+    assert any(label.text.endswith("slowest") for label in raster.placed)
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(24, 10), (28, 12), (32, 20), (45, 18), (70, 30)])
+def test_words_of_the_bed_stay_on_it(columns, rows):
+    """No figure lies on the bed's edge; which one is slowest is said in a word at every size."""
+    scene = CutBedScene(600.0, 400.0, "left", cuts(CUT))
+    raster = render(scene, columns, rows, RasterMode.ASCII, wording=IN_MM)
+    edges = [row for row in raster.cells().lines() if row.lstrip(" #").startswith("|")]
+    assert edges
+    assert all(row.rstrip(" #").endswith("|") for row in edges)
+    assert len({row.rindex("|") for row in edges}) == 1
+    assert any("slowest" in label.text for label in raster.placed)
+    assert {"12-13.2", "20-22"} <= {label.text.strip("! ").split()[0] for label in raster.placed}
 
 
 def test_gauges_are_filled_by_the_ratio_of_speeds():
