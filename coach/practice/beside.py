@@ -7,6 +7,8 @@ from coach.practice.visit_bench import VisitBench
 from coach.practice.visit_seen import Seen
 from coach.session.session import Session
 from coach.shown import Wording
+from coach.steps.cut_progress import cut_progress, series
+from coach.steps.known_sheets import cut_part
 from coach.steps.stages.checking import check_of
 from coach.steps.stages.cleaning import optic_of
 from coach.steps.step import Step
@@ -38,6 +40,13 @@ def _sheet(bench: VisitBench, session: Session, step: Step, wording: Wording) ->
     return visit_seen.of_sheet(bench)
 
 
+def _cut(bench: VisitBench, session: Session, step: Step, wording: Wording) -> Seen:
+    assert step.item is not None
+    progress = cut_progress(session, cut_part(step.part))
+    assert progress.sheet is not None
+    return visit_seen.of_cut(bench, step.item, series(session, progress, step.item), progress.sheet.id)
+
+
 def _seen_to(bench: VisitBench, session: Session, step: Step, wording: Wording) -> Seen | None:
     return visit_seen.of_verdict(bench, session.verdict().cause)
 
@@ -52,5 +61,7 @@ BESIDE: Mapping[str, Beside] = {
     "halt": _checked,
     "verdict": _seen_to,
     "clean-optic": _optic,
+    "cut-sheet": _sheet,
+    "cut-station": _cut,
 }
 """Step to what is seen there."""
