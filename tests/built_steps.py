@@ -135,14 +135,27 @@ def _visits(found: dict[str, Document]) -> dict[str, Document]:
     visit = Session(found["go"])
     visit.begin("close up")
     there = {"isolated": visit._doc, "close-item": _after(visit._doc, "acknowledge")}
-    there["next-part"] = _after(there["close-item"], *["item-done"] * (len(CLOSING) - 1), "item-open")
-    there["powered"] = _after(there["next-part"], "other-part")
+    there["next-part"] = _closed_up(there["close-item"])
+    plugged_in = Session(there["close-item"])
+    plugged_in.begin("beam path")
+    there["powered"] = plugged_in._doc
     there["parts-done"] = _after(there["next-part"], *["skip-part"] * (len(PARTS) - 1))
     for end in ("done", "stop"):
         visit = Session(found[end])
         visit.begin("beam path")
         there[f"visit-{end}"] = visit._doc
     return there | _before_the_beam(found["go"]) | cut_visits(found["go"])
+
+
+def _closed_up(document: Document) -> Document:
+    """Item by item, the last one left open."""
+    for _ in range(MOST):
+        step = current_step(Session(document), IN_MM)
+        if step.key == "next-part":
+            return document
+        done = "item-open" if step.item == CLOSING[-1].name else "item-done"
+        document = _after(document, "acknowledge" if step.gate else done)
+    raise AssertionError("closing up does not end")
 
 
 def _before_the_beam(document: Document) -> dict[str, Document]:

@@ -13,7 +13,9 @@ from coach.steps.locks import loose_locks
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
 from coach.steps.visit import part_rows
+from coach.steps.visit_words import PART_LEAD
 from coach.steps.wanted import drafted, keep_drafted
+from coach.visit import VisitPart
 
 
 def ask_turns(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
@@ -99,10 +101,15 @@ def _setting(talk: Talk, name: str, before: str) -> str:
 
 def ask_part(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
     """To which part of the visit.  Raises CoachError, Back and Ended."""
-    talk.say(wanted.PART_LEAD)
+    perform(session, step, choice.key, part=pick_part(talk, session))
+
+
+def pick_part(talk: Talk, session: Session) -> VisitPart:
+    """Which part of the visit.  Raises Back and Ended."""
+    talk.say(PART_LEAD)
     rows = part_rows(session)
     chosen = talk.choose("Which part?", numbered([(str(number), words) for number, (_, words) in enumerate(rows)]))
-    perform(session, step, choice.key, part=rows[int(chosen)][0])
+    return rows[int(chosen)][0]
 
 
 def ask_figures(talk: Talk, session: Session, step: Step, choice: Choice) -> None:

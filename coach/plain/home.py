@@ -18,9 +18,12 @@ from coach.practice.begun import begun, practicable
 from coach.practice.visit_kinds import ANY
 from coach.session.document import Document, Practice
 from coach.session.session import Session
+from coach.session.starting import started_visit
 from coach.session.store import Found
+from coach.steps.parts.table import PARTS
 from coach.steps.results import NOT_YET, result_words
 from coach.steps.stored import Stored, same_practice, session_words, stored
+from coach.steps.visit_words import PART_LEAD
 from coach.upkeep.at_home import DueAt, due_at_home, row_words
 from coach.upkeep.log import MachineLog
 
@@ -112,12 +115,27 @@ class HomeDesk:
     def _machine_chosen(self, name: str, label: str, path: Path) -> None:
         self._talk.say(f"{label}.")
         acts = {
+            "visit": lambda: self._begin(started_visit(Machine.load(path))),
             "begin": lambda: self._begin(Session.start(Machine.load(path))),
+            "part": lambda: self._one_part(path),
             "change": lambda: self._describe(begin_change(self._folder, path)),
             "upkeep": lambda: self._keep_well(name),
         }
-        labels = ("Begin a session", "Change its description", "Upkeep: what is due, what to do")
+        labels = (
+            "It cuts worse than it did: the whole visit",
+            "Align the beam alone",
+            "One part of a visit",
+            "Change its description",
+            "Upkeep: what is due, what to do",
+        )
         acts[self._talk.choose("Which one?", numbered(tuple(zip(acts, labels, strict=True))), 1)]()
+
+    def _one_part(self, machine: Path) -> None:
+        """A visit that begins with one part; the others can be gone to from there."""
+        self._talk.say(PART_LEAD)
+        parts = {part.name: f"{part.title} (about {part.minutes} min)" for part in PARTS}
+        chosen = self._talk.choose("Which part?", numbered(tuple(parts.items())))
+        self._begin(started_visit(Machine.load(machine), next(part for part in parts if part == chosen)))
 
     def _going_on(self, draft: Draft) -> Callable[[], None]:
         """Go on with a half-described machine, or throw the half away."""

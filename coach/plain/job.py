@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import assert_never
 
 from coach.errors import CoachError, InputError
-from coach.plain.adjusting import ask_for
+from coach.plain.adjusting import ask_for, pick_part
 from coach.plain.listing import glossary_lines, help_lines, review_lines
 from coach.plain.measuring import measure
 from coach.plain.step_lines import step_lines
@@ -20,6 +20,7 @@ from coach.steps.perform import perform
 from coach.steps.purpose import for_mark, for_step
 from coach.steps.step import Choice, Step
 from coach.steps.undo import take_back
+from coach.steps.visit_words import ALONE
 from coach.steps.wanted import NOTE_LEAD, confirmation
 
 INVENTED = "Practice: this machine and all its marks are invented; nothing fires."
@@ -170,6 +171,9 @@ class Job:
             case "correct":
                 self._correct(rest)
                 raise Anew
+            case "parts":
+                self._to_another_part()
+                raise Anew
             case "note":
                 self._session.note(rest or self._talk.ask(NOTE_LEAD))
                 self._talk.say("The note is saved.")
@@ -180,6 +184,13 @@ class Job:
             case _:
                 step = self._step or current_step(self._session, self._talk.wording)
                 self._talk.say(*help_lines(step, self._shown(step)))
+
+    def _to_another_part(self) -> None:
+        """Raises InputError where the session has no other parts."""
+        if not self._session.is_visit:
+            raise InputError(ALONE, expected="one of the answers above")
+        self._session.begin(pick_part(self._talk, self._session))
+        self._saved()
 
     def _undo(self) -> None:
         self._talk.say(f"Taken back: {entry_words(take_back(self._session), self._talk.wording)}.")

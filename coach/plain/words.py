@@ -7,6 +7,7 @@ WORDS: dict[str, str] = {
     "again": "say the step again",
     "undo": "take the last entry back; it says which",
     "note": "write down anything worth remembering; the words may follow at once: note tube sounds odd",
+    "parts": "go to another part of the visit, now; this one waits where it is left",
     "review": "everything that was entered, with the entries' numbers",
     "correct": "measure a mark again; with the entry's number: correct 12",
     "help": "what to do now, and these words",

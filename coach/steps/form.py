@@ -58,10 +58,13 @@ class Form:
             if text:
                 read[each.name] = each.reads(text)
             elif each.needed:
-                raise InputError(f"{each.label} was not entered", expected=self.lead)
+                raise InputError(f"Nothing was entered for: {each.label}", expected="an entry there")
         if not read:
-            raise InputError("Nothing was entered", expected=self.lead)
+            raise InputError("Nothing was entered", expected=f"one of these at the least: {self._asked()}")
         return read
+
+    def _asked(self) -> str:
+        return "; ".join(each.label[0].lower() + each.label[1:] for each in self.fields)
 
     def echo(self, typed: Mapping[str, str]) -> str:
         """What was understood, and what is odd about it.  Raises InputError or OutOfReach."""

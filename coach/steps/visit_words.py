@@ -7,6 +7,8 @@ from coach.shown import Wording
 from coach.triage.figures import FIGURES
 from coach.triage.questions import question
 
+PART_LEAD = "A part can be gone to at any time, and again."
+ALONE = "This session is about the beam's path alone; a visit with other parts begins on the first screen"
 VisitEvent = Answer | Check | Cut | SheetLaid | Care | Baseline
 
 

@@ -35,7 +35,6 @@ WHY_LEADS: dict[ChoiceKey, str] = {
     "cut-left-out": "Why can nothing be cut here?  It stands so in the record of the visit.",
 }
 """What is asked where a reason has to be given, by the choice."""
-PART_LEAD = "A part can be gone to at any time, and again."
 MIRROR_LEAD = "Of which mirror? Its mount may have moved a little: the stations are confirmed again."
 
 

@@ -14,6 +14,7 @@ from coach.tui.haste import PatientApp
 if TYPE_CHECKING:
     from coach.session.document import Practice
     from coach.session.session import Session
+    from coach.visit import VisitPart
 
 
 class OpeningApp(PatientApp):
@@ -77,6 +78,18 @@ class OpeningApp(PatientApp):
 
         try:
             session = Session.start(Machine.load(machine))
+        except CoachError as error:
+            self.tell(str(error))
+            return
+        self._begin(session)
+
+    def new_visit(self, machine: Path, part: "VisitPart") -> None:
+        """A new visit to the machine in that file, which begins with that part."""
+        from coach.machine import Machine
+        from coach.session.starting import started_visit
+
+        try:
+            session = started_visit(Machine.load(machine), part)
         except CoachError as error:
             self.tell(str(error))
             return

@@ -15,6 +15,7 @@ from coach.shown import Wording
 from coach.steps.keys import StepKey
 from coach.tui.commands.command import Commands
 from coach.tui.presses import Presses
+from coach.visit import VisitPart
 
 if TYPE_CHECKING:  # not before the first paint
     from coach.session.document import Practice
@@ -68,6 +69,9 @@ class Program(Protocol):
 
     def rehearse(self) -> None:
         """A new visit to practise on the demo machine."""
+
+    def new_visit(self, machine: Path, part: VisitPart) -> None:
+        """A new visit to the machine in that file, which begins with that part."""
 
     def new_session(self, machine: Path) -> None:
         """A new session on the machine in that file."""

@@ -160,6 +160,8 @@ def test_a_machine_in_inches(tmp_path: Path) -> None:
     def in_the_middle(lines: list[str]) -> str | None:
         if any(line.startswith("Alignment coach") for line in lines):
             return "shed" if not list(tmp_path.glob("sessions/*.toml")) else "quit"
+        if any("whole visit" in line for line in lines):
+            return "align the beam alone"
         return "1/64; 0" if any("To the right in inches" in line for line in lines) else sensible(lines)
 
     said = talk(tmp_path, in_the_middle)

@@ -84,6 +84,7 @@ def test_a_list_is_gone_through_item_by_item_and_what_stays_open_stands_so() -> 
     session = visit("close up")
     acknowledged(session)
     for number, item in enumerate(CLOSING, start=1):
+        acknowledged(session)
         step = at(session)
         assert (step.item, step.action, step.figure) == (item.name, item.title, f"{number} of {len(CLOSING)}")
         perform(session, step, "item-open" if item.name == "locks" else "item-done")
@@ -93,12 +94,29 @@ def test_a_list_is_gone_through_item_by_item_and_what_stays_open_stands_so() -> 
     assert at(session).item == CLOSING[-1].name
 
 
+def test_hands_are_out_before_the_interlock_is_tested_and_the_beams_gates_are_asked_first() -> None:
+    """The machine is off while tape, optics and covers are seen to; on again, led through, for what needs it on."""
+    session = visit("close up")
+    asked: dict[str, list[str]] = {}
+    for item in CLOSING:
+        before = len(acknowledged(session))
+        asked[item.name] = [event.name for event in session.effective if isinstance(event, Gate)]
+        assert before == len(asked[item.name])
+        perform(session, at(session), "item-done")
+    assert "powered" not in asked["covers"]
+    assert asked["settings"][-1] == "powered"
+    assert asked["interlock"][-4:] == BEAM[:4]
+    assert asked["notes"] == asked["interlock"]
+
+
 def test_a_part_is_left_out_with_a_reason_and_can_be_gone_to_all_the_same() -> None:
     """Without one it is refused, and nothing is entered."""
     session = visit("close up")
     acknowledged(session)
     for _ in CLOSING:
+        acknowledged(session)
         perform(session, at(session), "item-done")
+    session.gate("isolated")
     while (step := at(session)).part != "beam path":
         perform(session, step, "skip-part", why="the service sees to it")
     with pytest.raises(InputError, match="No reason was given"):

@@ -4,7 +4,7 @@ from coach.session.part_events import Item
 from coach.session.session import Session
 from coach.steps.about import About
 from coach.steps.part import PartKind
-from coach.steps.stages.closing import CLOSE_UP_STAGE, close_up_about
+from coach.steps.stages.closing import CLOSE_UP_STAGE, close_up_about, laser_at
 from coach.steps.visit_progress import since_begun
 
 
@@ -23,4 +23,5 @@ CLOSE_UP = PartKind(
     needs="tissue and isopropanol, the keys for the screws",
     stages=(CLOSE_UP_STAGE,),
     where=_where,
+    laser_at=laser_at,
 )

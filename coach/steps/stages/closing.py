@@ -8,6 +8,7 @@ from coach.shown import Wording
 from coach.steps.about import About
 from coach.steps.cautions import COVERS, NOT_FIRING, SMOULDER, SUPPLY
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
+from coach.steps.part import Laser
 from coach.steps.visit_deeds import seen_to
 
 
@@ -19,6 +20,8 @@ class ToClose:
     title: str
     text: str
     confirm: str
+    laser: Laser = "off"
+    """What the machine is meanwhile."""
 
 
 CLOSING: tuple[ToClose, ...] = (
@@ -58,13 +61,15 @@ CLOSING: tuple[ToClose, ...] = (
         "Settings back",
         "Pulse time and power stand as they did before; a soft limit or an offset that was changed is back.",
         "As before",
+        "idle",
     ),
     ToClose(
         "interlock",
         "Test the interlock",
-        "Plugged in, water flowing, nobody in front, eyewear on, lowest power, a scrap under the head: with the lid "
+        "Nobody in front, eyewear on, lowest power, a scrap under the head: with the lid "
         "open the machine must not fire. If it fires: switch off, plug out, and leave it to the service.",
         "Lid open: it does not fire",
+        "pulses",
     ),
     ToClose(
         "parked",
@@ -72,6 +77,7 @@ CLOSING: tuple[ToClose, ...] = (
         "The head stands where a move at the next start meets nothing, and that place is stored as the origin if the "
         "controller asks for one.",
         "Parked",
+        "idle",
     ),
     ToClose(
         "watch",
@@ -79,15 +85,23 @@ CLOSING: tuple[ToClose, ...] = (
         "Look once more under the bed, behind the mirrors and into the extraction: no smouldering. Stay near for "
         "half an hour after the last pulse.",
         "Nothing smoulders, I stay near",
+        "untouched",
     ),
     ToClose(
         "notes",
         "Notes and photos",
         "What nobody will remember is noted: what was odd, which photo shows what, what is still to be bought.",
         "Noted",
+        "untouched",
     ),
 )
 """In the order in which they are done (common practice)."""
+
+
+def laser_at(about: About) -> Laser:
+    """What the machine is at a thing on the list."""
+    return next(item.laser for item in CLOSING if item.name == about.item)
+
 
 ITEM_WORDS = {item.name: item.title for item in CLOSING}
 """What an entry about one of them is called."""

@@ -2,6 +2,7 @@
 
 from typing import Protocol
 
+from coach.steps.visit_words import ALONE
 from coach.tui.commands.command import Command
 
 
@@ -23,6 +24,13 @@ class AtAStep(Entries, Protocol):
 
     def open_review(self) -> None:
         """All entries."""
+
+    @property
+    def has_parts(self) -> bool:
+        """Whether there are other parts of a visit to go to."""
+
+    def open_parts(self) -> None:
+        """Another part of the visit."""
 
     def scroll_text(self, way: int) -> None:
         """Move the text up (-1) or down (1)."""
@@ -79,6 +87,22 @@ class Review(Command[AtAStep]):
 
     def run(self, screen: AtAStep) -> None:
         screen.open_review()
+
+
+class Parts(Command[AtAStep]):
+    name = "parts"
+    label = "Parts"
+    about = "Go to another part of the visit, now; this one waits where it is left."
+    keys = ("v", "V", "f10")
+    means = "parts"
+    shown = ("V", "F10")
+    why_not = ALONE
+
+    def run(self, screen: AtAStep) -> None:
+        screen.open_parts()
+
+    def possible(self, screen: AtAStep) -> bool:
+        return screen.has_parts
 
 
 class Note(Command[AtAStep]):

@@ -15,6 +15,7 @@ from coach.steps.locks import loose_locks
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
 from coach.steps.visit import part_rows
+from coach.steps.visit_words import PART_LEAD
 from coach.steps.wanted import NOTE, drafted, keep_drafted
 from coach.tui.screens.asking import Ask, Field, Typed
 from coach.tui.screens.choices import Entry
@@ -178,14 +179,14 @@ def _ask_figures(screen: Asking, choice: Choice) -> None:
 
 
 def _ask_part(screen: Asking, choice: Choice) -> None:
-    parts = {f"part{number}": row for number, row in enumerate(part_rows(screen.session))}
+    pick_part(screen.app, screen.session, lambda part: screen.record(choice.key, part=part))
 
-    def picked(key: str | None) -> None:
-        if key is not None:
-            screen.record(choice.key, part=parts[key][0])
 
+def pick_part(app: App[Any], session: Session, then: Callable[[VisitPart], None]) -> None:
+    """Which part of the visit to go to, and what to do with the answer."""
+    parts = {f"part{number}": row for number, row in enumerate(part_rows(session))}
     entries = [Entry(key, words) for key, (_, words) in parts.items()]
-    screen.app.push_screen(Pick("Which part?", (wanted.PART_LEAD,), entries), picked)
+    app.push_screen(Pick("Which part?", (PART_LEAD,), entries), lambda key: then(parts[key][0]) if key else None)
 
 
 def ask_note(app: App[Any], session: Session, then: Callable[[], None]) -> None:

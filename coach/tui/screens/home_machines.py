@@ -4,13 +4,18 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coach.errors import CoachError
+from coach.steps.visit_words import PART_LEAD
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.home_rows import NOTHING
+from coach.visit import VISIT_PARTS
 
 if TYPE_CHECKING:
     from coach.describing.drafts import Draft
 
+VISIT = Entry("visit", "It cuts worse than it did: the whole visit")
+ALONE = Entry("begin", "Align the beam alone")
+ONE_PART = Entry("part", "One part of a visit")
 UPKEEP = Entry("upkeep", "Upkeep: what is due, what to do")
 
 
@@ -35,20 +40,32 @@ class MachinesAtHome(CoachScreen[None]):
         return key if key in self._listing.names else None
 
     def machine_chosen(self, key: str) -> None:
-        """Begin a session on it, change its description, or see to its upkeep."""
+        """Begin a visit or a session on it, change its description, or see to its upkeep."""
         from coach.tui.screens.dialogs import Pick
 
         name = self._listing.names[key]
         state = self._listing.states.get(key, "")
         path = self._listing.paths[key]
         actions = {
+            "visit": lambda: self.coach.new_visit(path, VISIT_PARTS[0]),
             "begin": lambda: self.coach.new_session(path),
+            "part": lambda: self._one_part(path),
             "change": lambda: self._change(path),
             "upkeep": lambda: self.keep_well(name),
         }
-        entries = (Entry("begin", "Begin a session"), Entry("change", "Change its description"), UPKEEP)
+        entries = (VISIT, ALONE, ONE_PART, Entry("change", "Change its description"), UPKEEP)
         box = Pick(name, (f"{state[:1].upper()}{state[1:]}.",) if state else (), entries)
         self.app.push_screen(box, lambda answer: actions[answer]() if answer else None)
+
+    def _one_part(self, machine: Path) -> None:
+        """A visit that begins with one part; the others can be gone to from there."""
+        from coach.steps.parts.table import PARTS
+        from coach.tui.screens.dialogs import Pick
+
+        parts = {f"part{number}": part for number, part in enumerate(PARTS)}
+        entries = [Entry(key, f"{part.title} (about {part.minutes} min)") for key, part in parts.items()]
+        box = Pick("Which part?", (PART_LEAD,), entries)
+        self.app.push_screen(box, lambda key: self.coach.new_visit(machine, parts[key].name) if key else None)
 
     def keep_well(self, machine: str) -> None:
         """The upkeep of the machine of that name."""

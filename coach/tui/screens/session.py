@@ -212,6 +212,25 @@ class SessionScreen(StepScreen):
 
         ask_note(self.app, self.session, lambda: self.tell_after("The note is saved."))
 
+    @property
+    def has_parts(self) -> bool:
+        """Whether there are other parts to go to."""
+        return self.session.is_visit
+
+    def open_parts(self) -> None:
+        """Another part of the visit, now."""
+        from coach.tui.screens.answers import pick_part
+
+        pick_part(self.app, self.session, self._go_to)
+
+    def _go_to(self, part: VisitPart) -> None:
+        try:
+            self.session.begin(part)
+        except CoachError as error:
+            self.coach.tell(str(error))
+            return
+        self.tell_after("")
+
     def leave(self) -> None:
         """Back to the choices from one that is read back; else home."""
         if self.asked is not None:
