@@ -79,7 +79,7 @@ class _Drawing:
         raster, (y0, y1, ghost) = self.raster, self.lanes(row)
         role = Role.FOCUS if cut.now else Role.MARK if cut.station in self.slow else Role.DONE
         if cut.before:
-            self.whisker(*cut.before, ghost, Role.OLD, caps=0.5 if self.pitch == 1 else 1.0)
+            self.whisker(*cut.before, ghost, Role.OLD, caps=0.0 if self.pitch == 1 else 1.0)
         if cut.limit:
             low, high = cut.limit
             if low > 0:
@@ -97,16 +97,16 @@ class _Drawing:
         raster, thin = self.raster, max(self.raster.hair, 0.8)
         if role is not Role.OLD and (self.pitch == 1 or raster.mode in (RasterMode.GLYPH, RasterMode.ASCII)):
             role = Role.FRAME
-        x0 = self.at(low)
+        x0, caps = self.at(low), max(caps - thin / 2, 0.0)
         if math.isinf(high):
             head = min(2.4, self.right - x0)
             raster.paint(shapes.arrow(self.grid, x0, y, self.right, y, thin, head), role)
         else:
             x1 = self.at(high)
             raster.paint(shapes.line(self.grid, x0, y, x1, y, thin), role)
-            raster.paint(shapes.bar(self.grid, x1 - thin, y - caps, x1, y + caps), role)
-        if low > 0:
-            raster.paint(shapes.bar(self.grid, x0 - thin, y - caps, x0, y + caps), role)
+            raster.paint(shapes.line(self.grid, x1, y - caps, x1, y + caps, thin), role)
+        if low > 0 and role is Role.OLD:  # elsewhere the bar ends there
+            raster.paint(shapes.line(self.grid, x0, y - caps, x0, y + caps, thin), role)
 
     def words(self, cut: CutShown, row: int, role: Role) -> None:
         raster, slow = self.raster, cut.station in self.slow

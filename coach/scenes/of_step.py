@@ -17,6 +17,7 @@ from coach.practice.assist import BenchMark
 from coach.reading.method import Given
 from coach.reading.methods import OPTIONS
 from coach.scenes.before_after import LIKELY, beside
+from coach.scenes.of_cuts import cut_bed_scene
 from coach.scenes.seen_from import seen_from
 from coach.scenes.visit_steps import optic_place, visit_scene
 from coach.session.session import Session
@@ -52,7 +53,7 @@ def scene_for(
             return mount_scene(session.machine, step.screw, wording, caption=roomy)
         case "path":
             return path_scene(session, step, wording)
-        case "check" | "optics":
+        case "check" | "optics" | "cuts":
             return visit_scene(session, step)
         case _:
             assert_never(step.kind.picture)
@@ -72,6 +73,8 @@ def second_scene(session: Session, step: Step, wording: Wording) -> Scene | None
             return bed_scene(session, None)
         case "optics":
             return optic_place(session, step)
+        case "cuts":
+            return cut_bed_scene(session, step)
         case "none" | "path" | "bed" | "check":
             return None
         case _:

@@ -4,6 +4,7 @@ from typing import Literal
 
 from coach.pictures.path import PathScene
 from coach.pictures.view import Scene
+from coach.scenes.of_cuts import cuts_scene
 from coach.scenes.of_visit import bed_gaps_scene, optics_scene
 from coach.session.part_events import Item
 from coach.session.session import Session
@@ -23,6 +24,8 @@ def visit_scene(session: Session, step: Step) -> Scene | None:
             return bed_gaps_scene(session) if step.item == "bed" else None
         case "optics":
             return optics_scene(session, there(session), step.item or "")
+        case "cuts":
+            return cuts_scene(session, step)
         case _:
             raise ValueError(f"{step.kind.picture!r} is no picture of these parts")
 

@@ -149,9 +149,9 @@ Wants = Literal["", "reading", "turns", "shift", "mirror", "dose", "why", "part"
 dose really set, a reason, a part of the visit, one of several answers, typed figures; or the practice bench has to
 fire."""
 
-Picture = Literal["none", "bed", "tape", "mount", "path", "check", "optics"]
+Picture = Literal["none", "bed", "tape", "mount", "path", "check", "optics", "cuts"]
 """What a step is drawn as: nothing, the bed with its stations, the tape, a mount, the beam's path; what a check
-measures, the optics."""
+measures, the optics, how fast it cuts at each station."""
 
 Fact = Literal["gate", "shot", "screw", "shift", "advice", "part", "item"]
 """What a step is about."""

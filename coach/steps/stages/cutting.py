@@ -258,6 +258,7 @@ CUTS_STAGE = Stage(
                     offered=lambda about, session: not about.more,
                 ),
             ),
+            picture="cuts",
             about=("part", "item"),
         ),
         StepKind(
@@ -268,6 +269,7 @@ CUTS_STAGE = Stage(
                 END_PART,
                 ChoiceKind(key="part-again", label="Cut all of it once more", does=part_anew, makes="item"),
             ),
+            picture="cuts",
             about=("part",),
             danger_begins=True,
         ),
