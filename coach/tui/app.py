@@ -36,6 +36,10 @@ if TYPE_CHECKING:
     from coach.session.document import Practice
 
 
+ENDING = ("SIGTERM", "SIGHUP")
+"""Signals that end the program in order."""
+
+
 class CoachApp(OpeningApp):
     """The coach on the whole screen of a terminal."""
 
@@ -63,6 +67,10 @@ class CoachApp(OpeningApp):
         super().__init__(folder, ansi_color=True if plain else None)
         self.mistake: Exception | None = None
         """What ended the program, if it was not the person."""
+        self._leaving = False
+        """Whether everything is kept and the screens are being taken down."""
+        self._ended_early = False
+        """Whether somebody ended the program before it could hear that."""
         self._first = (practice, session)
         loaded = settings.load(folder)
         usable, clashes = own.usable(loaded.settings.keys, str(folder / settings.FILE))
@@ -99,9 +107,20 @@ class CoachApp(OpeningApp):
         if self.is_headless:
             return
         loop = asyncio.get_running_loop()
-        for name in ("SIGTERM", "SIGHUP"):
+        for name in ENDING:
             with contextlib.suppress(NotImplementedError, AttributeError, ValueError, RuntimeError):
                 loop.add_signal_handler(getattr(signal, name), self.leave)
+        if self._ended_early:
+            self.call_after_refresh(self.leave)
+
+    def heed_early_signals(self) -> None:
+        """Until the loop hears them: half a start leaves the terminal raw, so it is finished and then left."""
+        for name in ENDING:
+            with contextlib.suppress(AttributeError, ValueError):  # no such signal here, or not the main thread
+                signal.signal(getattr(signal, name), self._end_early)
+
+    def _end_early(self, *_: object) -> None:
+        self._ended_early = True
 
     # looks, leaving
 
@@ -186,12 +205,14 @@ class CoachApp(OpeningApp):
         for screen in self.screen_stack:
             if isinstance(screen, CoachScreen | Ask):
                 screen.save_draft()
+        self._leaving = True
         self.exit(0)
 
     def _fatal_error(self) -> None:
         """No traceback on the person's terminal: `run` says what happened."""
         error = self._exception
-        self.mistake = error if isinstance(error, Exception) else None
+        if isinstance(error, Exception) and not self._leaving:  # a screen that was just coming may miss its parts
+            self.mistake = error
         self._close_messages_no_wait()
 
 
@@ -207,6 +228,7 @@ def run(folder: Path, *, practice: "Practice | None" = None, session: Path | Non
         read(session)
     heed_resizes()
     app = CoachApp(folder, practice=practice, session=session)
+    app.heed_early_signals()
     status = app.run()
     if app.last_path is not None:
         print(visible(f"The session is in {app.last_path}"), file=sys.stderr if app.mistake else sys.stdout)

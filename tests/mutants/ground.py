@@ -141,6 +141,8 @@ MUTATIONS = (
              "test_hostile_files.py"),
     mutation("a file grows until it cannot be read", "coach/files.py",
              'if len(text.encode("utf-8", "replace")) > LARGEST:', "if False:", "test_hostile_files.py"),
+    mutation("a signal at the first byte leaves the terminal raw", "coach/tui/app.py",
+             "    app.heed_early_signals()\n", "", "tui/test_app_signals.py"),
     mutation("any time can have been", "coach/session/moments.py",
              "if not FIRST <= when.year <= LAST:", "if False:", "plain/test_times_in_files.py"),
     mutation("a time without a zone stays without", "coach/session/moments.py",
