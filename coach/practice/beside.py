@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from coach.practice import visit_seen
 from coach.practice.visit_bench import VisitBench
 from coach.practice.visit_seen import Seen
+from coach.session.events import Gate, Note, Opened
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.cut_progress import cut_progress, series
@@ -23,8 +24,8 @@ def seen_at(bench: VisitBench, session: Session, step: Step, wording: Wording) -
 
 
 def _coming(session: Session) -> int:
-    """The number of the entry to come: what is seen belongs to it, and is seen so for as long as it is not made."""
-    return session.events[-1].id + 1 if session.events else 1
+    """A number of its own for what is seen until the next entry about the machine; opening anew changes nothing."""
+    return 1 + max((event.id for event in session.events if not isinstance(event, Opened | Gate | Note)), default=0)
 
 
 def _asked(bench: VisitBench, session: Session, step: Step, wording: Wording) -> Seen:
