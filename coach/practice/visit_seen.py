@@ -11,13 +11,12 @@ from coach.practice.visit_answers import remembered
 from coach.practice.visit_bench import VisitBench, fell_through
 from coach.practice.visit_kinds import Wrong
 from coach.shown import Wording
+from coach.steps.cut_deeds import OPEN
 from coach.triage.causes import CheckName
 from coach.triage.evidence import Optic
 from coach.triage.figures import CORNERS, RAMP
 
 LEAD = "The bench: "
-OPEN = "-"
-"""In place of a speed, where no line fell through, or all did."""
 GAP, ALONG, WATER, CURRENT = 0.06, 1.0, 0.3, 0.25
 """rms to which a gap (mm), a place on the ramp board (mm), a temperature (°C), a current (mA) are read."""
 
