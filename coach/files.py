@@ -40,6 +40,8 @@ LOCK = ".lock"
 """Every folder that is written to has one, empty: it says nothing, it is only held."""
 LONGEST_WAIT = 5.0
 """s; others hold the lock for as long as one small file takes to write."""
+LEFT_AFTER = 3600.0
+"""s; no writing takes so long."""
 RENAME_TRIES = 6
 """On Windows a virus scanner may hold the old file for a moment; elsewhere the first try succeeds."""
 
@@ -143,6 +145,7 @@ def create_toml(path: Path, table: dict[str, Any]) -> Stamp | None:
     with locked(path):
         if os.path.lexists(path):
             raise Taken(path)
+        _sweep(path.parent)
         write_text(path, text)
         return stamp(path)
 
@@ -186,12 +189,21 @@ def write_text(path: Path, text: str) -> None:
                 os.unlink(temporary)
 
 
+def _sweep(folder: Path) -> None:
+    """Take away what writers left half written that were killed long ago: it was never said to be kept."""
+    for left in folder.glob(".*.toml.*.new"):
+        with contextlib.suppress(OSError):
+            if time.time() - left.stat().st_mtime > LEFT_AFTER:
+                left.unlink()
+
+
 def _unwritable(path: Path, reason: str) -> Unwritable:
     return Unwritable(path, f"could not be written ({reason}); what was there before is unchanged")
 
 
 def _keep_mode(target: Path, temporary: str) -> None:
-    mode = target.stat().st_mode & 0o777 if target.exists() else 0o644
+    """The old file's; a new one is its owner's alone, whatever the system would allow others."""
+    mode = target.stat().st_mode & 0o777 if target.exists() else 0o600
     os.chmod(temporary, mode)
 
 

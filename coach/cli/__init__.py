@@ -10,5 +10,6 @@
     advising   advise               learning  learned              screen    the full-screen program
 
 Everything that needs numpy, pydantic or the screen is imported when its subcommand runs, never before.
-Exit status: 0 done, 2 wrong use or input that cannot be used, 1 a mistake in the coach, 130 interrupted.
+Exit status: 0 done, 2 wrong use or input that cannot be used, 3 done but the answer could not be
+written, 1 a mistake in the coach, 130 interrupted.
 """

@@ -11,7 +11,7 @@ from coach.cli.out import complain
 from coach.cli.parser import join_negative
 from coach.errors import Changed, CoachError, InputError
 
-DONE, MISTAKE, WRONG, INTERRUPTED = 0, 1, 2, 130
+DONE, MISTAKE, WRONG, UNSAID, INTERRUPTED = 0, 1, 2, 3, 130
 TRIES = 50
 """So often an entry is made anew because another program wrote first; each time, one other got its own through."""
 
@@ -32,7 +32,9 @@ def main(argv: Sequence[str] | None = None) -> int:
         complain(str(error))
         return WRONG
     except OSError as error:
-        complain(f"{error.filename or 'Output'}: {error.strerror or error}.")
+        if error.filename is None:  # every entry stands before it is said
+            return _unsaid(error)
+        complain(f"{error.filename}: {error.strerror or error}.")
         _close_quietly()
         return WRONG
     except Exception as error:
@@ -67,10 +69,15 @@ def _flushed(status: int) -> int:
     except BrokenPipeError:
         _close_quietly()
     except OSError as error:
-        complain(f"The output could not be written: {error.strerror or error}.")
-        _close_quietly()
-        return WRONG
+        unsaid = _unsaid(error)
+        return unsaid if status == DONE else status
     return status
+
+
+def _unsaid(error: OSError) -> int:
+    complain(f"What was asked is done, but the answer could not be written: {error.strerror or error}.")
+    _close_quietly()
+    return UNSAID
 
 
 def _close_quietly() -> None:

@@ -3,6 +3,7 @@
 The only place on the shell side that imports the full screen, and only when asked.
 """
 
+import os
 import secrets
 import sys
 from argparse import Namespace
@@ -76,5 +77,11 @@ def _need_terminal() -> None:
         raise InputError(
             "The full-screen program needs a terminal, and input or output is not one",
             expected="--plain for the same job in lines, or an action for scripts; coach --help lists them",
+            example="coach --plain",
+        )
+    if os.environ.get("TERM") == "dumb":
+        raise InputError(
+            "This terminal calls itself dumb: it shows lines and no screens",
+            expected="--plain for the same job in lines, or another terminal",
             example="coach --plain",
         )

@@ -7,6 +7,7 @@ A file that cannot be read is reported beside the others and left untouched.
 """
 
 import re
+import time
 import unicodedata
 import zlib
 from collections.abc import Callable, Iterator
@@ -26,6 +27,8 @@ NAMELESS = "machine"
 """File name of whatever has no plain letter or digit in its name."""
 MOST_NAMED = 5
 """So many sessions are named when the one asked for is not there."""
+CLOCKS_APART = 60.0
+"""s, between this clock and that of a folder on another machine."""
 MOST_AT_ONCE = 10_000
 """More sessions of one name are not begun in one second."""
 
@@ -174,10 +177,12 @@ def _listing(folder: Path, load: Callable[[Path], T]) -> list[Found[T]]:
 
 
 def _modified(path: Path) -> float:
+    """When it was last written; a time that lies ahead is of another clock and tells nothing."""
     try:
-        return path.stat().st_mtime
+        written = path.stat().st_mtime
     except OSError:
         return 0.0
+    return written if written <= time.time() + CLOCKS_APART else 0.0
 
 
 def slug(name: str) -> str:

@@ -104,7 +104,7 @@ MUTATIONS = (
              "                os.unlink(temporary)", "                pass",
              "session/test_on_disk.py"),
     mutation("a file's mode is not kept", "coach/files.py",
-             "target.stat().st_mode & 0o777 if target.exists() else 0o644", "0o644",
+             "target.stat().st_mode & 0o777 if target.exists() else 0o600", "0o600",
              "test_files.py"),
     mutation("the renaming is flushed before it is done", "coach/files.py",
              "        _rename(temporary, target)\n        temporary = None\n        _sync_folder(target.parent)\n",
