@@ -57,7 +57,7 @@ class _Drawing:
         below = 2 * raster.aspect if self.roomy else 0.0
         top, bottom = self.half + 1.0, raster.height - below - 0.5
         self.x = 0.5 * raster.width
-        self.mirror_y = top
+        self.mirror_y = snap(raster, 0.0, top)[1]
         self.heights(max(bottom - top, 1.0))
 
     def heights(self, tall: float) -> None:
@@ -101,17 +101,15 @@ class _Drawing:
             self.names()
 
     def body(self) -> None:
-        """The head's walls; the beam comes in where one is missing."""
-        top, half, narrow = self.mirror_y - self.half - 0.5, self.half, 0.62 * self.half
+        """The head's walls below mirror 3, which stands open; then the narrower tube down to the nozzle."""
+        top, half, narrow = self.mirror_y + 0.8 * self.half, self.half, 0.62 * self.half
         foot, shoulder = self.lens_y - 1.5, self.tip_y - 0.35 * (self.tip_y - self.lens_y)
         role = self.role("moves", other=Role.FRAME)
-        for across in (half, -half):
-            start = top if across > 0 else self.mirror_y + 0.7 * half
-            self.stroke(self.at(across, start), self.at(across, foot), Role.FRAME)
-            self.stroke(
-                self.at(math.copysign(narrow, across), foot), self.at(math.copysign(narrow, across), shoulder), role
-            )
-            self.stroke(self.at(across, foot), self.at(math.copysign(narrow, across), foot), Role.FRAME)
+        for side in (1.0, -1.0):
+            outer, inner = side * half, side * narrow
+            self.stroke(self.at(outer, top), self.at(outer, foot), Role.FRAME)
+            self.stroke(self.at(outer, foot), self.at(inner, foot), Role.FRAME)
+            self.stroke(self.at(inner, foot), self.at(inner, shoulder), role)
         self.narrow, self.shoulder = narrow, shoulder
 
     def beam(self) -> None:

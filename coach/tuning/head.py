@@ -40,7 +40,7 @@ class Head:
     shift_floor: float = 0.10
     """… and to this many mm."""
     lens_reach: float = 3.0
-    """mm each way that the lens's tube is taken to go; farther off it is not the tube."""
+    """mm each way that the lens's tube is taken to go where nobody said; farther off it is not the tube."""
     focal: float = 50.8
     """mm, the lens where nobody described one …"""
     nozzle_distance: float = 8.0
