@@ -70,6 +70,8 @@ MUTATIONS = (
              "self.arrow(self.view.at(*low), self.view.at(*high))", CARD),
     mutation("the pointer lies on the other side of the mark", "coach/pictures/pointer_spots.py",
              "self.pointer(*self.view.at(*place))", "self.pointer(*self.view.at(-place[0], place[1]))", CARD),
+    mutation("cuts after the work stand beside nothing", "coach/scenes/of_cuts.py",
+             "if kept is not None:", "if kept is None:", "scenes/test_of_cuts.py"),
     mutation("an optic keeps how it looked first", "coach/scenes/of_visit.py",
              "cared.get(name), name == now", "None, name == now", VISIT),
     mutation("sixths in a multiplexer too", "coach/tui/widgets/terminal.py",

@@ -220,7 +220,7 @@ def sheet_form(session: Session):
         ({"material": "PVC 3 mm", "speed": "18"}, "never cut"),
         ({"material": "ply 6 mm", "speed": "-18"}, "more than 0"),
         ({"material": "ply 6 mm", "speed": "18", "power": "120"}, "120"),
-        ({"material": "", "speed": "18"}, "was not entered"),
+        ({"material": "", "speed": "18"}, "Nothing was entered for"),
         ({"material": "ply 6 mm", "speed": "fast"}, "fast"),
     ],
 )
@@ -301,7 +301,7 @@ def test_without_a_baseline_nobody_says_that_it_cuts_as_it_did() -> None:
     session = visit()
     cut_stations(session, FADING)
     step = at(session)
-    assert step.action == "Cuts fade along the beam"
+    assert step.action == "Cuts fade outwards"
     low, value, high = session.cuts().uniformity
     assert low < 9 / 19 < high
     assert step.figure == f"slowest {value:.0%} of fastest".replace("%", " %")

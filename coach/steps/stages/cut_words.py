@@ -88,7 +88,7 @@ def headline(check: CutCheck, before: Comparison | str | None) -> tuple[str, str
     slowest = f"slowest {percents(check.uniformity[1])} of fastest"
     match check.pattern:
         case "legs":
-            return "Cuts fade along the beam", slowest
+            return "Cuts fade outwards", slowest
         case "bed":
             return "Cuts follow the bed", slowest
         case "one place":
