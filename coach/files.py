@@ -6,6 +6,7 @@ Whoever writes what depends on what stands there holds the folder's lock from lo
 """
 
 import contextlib
+import errno
 import os
 import tempfile
 import time
@@ -40,6 +41,8 @@ LOCK = ".lock"
 """Every folder that is written to has one, empty: it says nothing, it is only held."""
 LONGEST_WAIT = 5.0
 """s; others hold the lock for as long as one small file takes to write."""
+NO_LOCKS = (errno.ENOSYS, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOLCK)
+"""What a file system says that knows no locks."""
 LEFT_AFTER = 3600.0
 """s; no writing takes so long."""
 RENAME_TRIES = 6
@@ -116,8 +119,11 @@ def locked(path: Path) -> Iterator[None]:
         lock.acquire(timeout=LONGEST_WAIT)
     except Timeout:
         raise Unwritable(path, "another program is writing here and does not end; try again in a moment") from None
-    except OSError as error:
-        raise _unwritable(path, error.strerror or str(error)) from None
+    except (OSError, NotImplementedError) as error:
+        if isinstance(error, OSError) and error.errno not in NO_LOCKS:
+            raise _unwritable(path, error.strerror or str(error)) from None
+        yield  # better written without a lock than not at all
+        return
     try:
         yield
     finally:

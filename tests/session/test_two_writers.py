@@ -1,5 +1,6 @@
 """Several programs at once: who is told that an entry is kept can rely on it."""
 
+import errno
 import os
 import subprocess
 import sys
@@ -7,6 +8,7 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
 
+import filelock
 import pytest
 from machines import make_machine
 
@@ -192,3 +194,22 @@ def test_no_entry_of_a_log_is_lost(tmp_path: Path) -> None:
     with ThreadPoolExecutor(WRITERS) as pool:
         list(pool.map(lambda log: log.done("lens"), logs))
     assert [entry.id for entry in MachineLog.open("Shed laser", tmp_path).events] == list(range(1, WRITERS + 1))
+
+
+@pytest.mark.parametrize("error", [OSError(errno.ENOTSUP, "Operation not supported"), NotImplementedError()])
+def test_where_nothing_can_be_locked_it_is_written_all_the_same(
+    error: Exception, tmp_path: Path, demo: Machine, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A file system that knows no locks: every entry whole, and whoever comes second is still told."""
+
+    def refused(*_: object, **__: object) -> None:
+        raise error
+
+    monkeypatch.setattr(filelock.FileLock, "acquire", refused)
+    session = Session.start(demo)
+    path = session.keep_new(tmp_path)
+    session.note("smoke")
+    Session.resume(path).note("of another")
+    with pytest.raises(Changed):
+        session.note("more")
+    assert [event.text for event in read(path).events] == ["smoke", "of another"]
