@@ -3,6 +3,7 @@
 from mutants.mutation import mutation
 
 CUTS, TRIAGE, VISIT = "cutting/test_cut_check.py", "triage/test_triage.py", "session/test_visit_entries.py"
+STEPS = "steps/test_cut_checks.py"
 
 MUTATIONS = (
     # -- cuts
@@ -63,6 +64,21 @@ MUTATIONS = (
     mutation("a look at the water parts a cut check", "coach/session/cut_checks.py",
              "again = bool(runs) and checked and event.station in runs[-1].limits",
              "again = bool(runs) and checked", VISIT),
+    mutation("a check that fades along the beam is kept as good", "coach/session/baselines.py",
+             'if check.beyond != "alike":', "if False:", STEPS),
+    mutation("what was found wrong is forgotten as a check is kept", "coach/session/baselines.py",
+             'suspect.state == "found"]\n    return f"', 'suspect.state == "lost"]\n    return f"', STEPS),
+    mutation("a second series forgets the first", "coach/steps/cut_deeds.py",
+             "fastest = before.low", "fastest = None", STEPS),
+    mutation("after turning, the check after it stands", "coach/steps/cut_progress.py",
+             'whole = part == "cut check" and', "whole = bool(part) and", STEPS),
+    mutation("slower lines are proposed where all fell through", "coach/cutting/series.py",
+             "return _set(limit.low * cutting.step, cutting)",
+             "return _set(limit.low / cutting.step**LINES, cutting)", STEPS),
+    mutation("what is no better is called better", "coach/steps/stages/cut_words.py",
+             '"Cuts better than before" if low > 1 else', '"Cuts better than before" if high > 1 else', STEPS),
+    mutation("an undo takes back what lies in the folder", "coach/steps/undo.py",
+             "UNASKED = (Gate, Opened, Baseline)", "UNASKED = (Gate, Opened)", STEPS),
     mutation("cuts before done become the baseline", "coach/session/cut_entries.py",
              "and runs[-1].first > touched", "", VISIT),
     mutation("a newer baseline of a sheet stands beside the older", "coach/session/baselines.py",

@@ -1,0 +1,73 @@
+"""Cuts from the shell: entered, refused, read, and kept once a check ended well."""
+
+import json
+
+import pytest
+from machines import ExactMachine, make_machine, shoot
+from shellside import Shell
+
+from coach.session.baselines import load
+from coach.session.session import Session
+
+STATIONS = ("back-left", "back-right", "middle", "front-right", "front-left")
+SHEET = ("--material", "ply 6 mm, lot 3", "--power", "60")
+
+
+def test_from_three_stations_on_it_is_said_how_it_cuts(shell: Shell) -> None:
+    """Open ends are null; the word needs something to stand beside; later stations take sheet and power as before."""
+    path = shell.begun()
+    shell.ok("cut", "last", "back-left", "--fastest", "18", "--next", "19,8", *SHEET)
+    two = json.loads(shell.ok("cut", "last", "middle", "--fastest", "18", "--json"))
+    assert two == {"stations": {"back-left": {"low": 18.0, "high": 19.8}, "middle": {"low": 18.0, "high": None}}}
+    assert "Too few stations" in shell("cuts", "last").err
+    shell.ok("cut", "last", "front-right", "--next", "9")
+    read = json.loads(shell.ok("cuts", "last", "--json"))
+    assert read["stations"]["front-right"] == {"low": None, "high": 9.0}
+    assert read["uniformity"][2] < 0.6
+    assert (read["change"], read["worst"], read["again"], read["word"]) == (None, None, "", "not known")
+    assert {event.power for event in Session.load(path).events} == {60.0}
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("--fastest", "20", "--next", "18"), "order is not that of the lines"),
+        ((), "No speed was given"),
+        (("--fastest", "18", "--power", "120"), "120"),
+        (("--fastest", "eighteen"), "eighteen"),
+        (("--fastest", "18", "--next", "20", "--material", "PVC 3 mm"), "never cut"),
+        (("--fastest", "18", "--next", "20", "--material", "ply 6 mm, lot 4"), "another batch (lot 4, before lot 3)"),
+    ],
+)
+def test_what_cannot_be_is_refused(shell: Shell, arguments: tuple[str, ...], said: str) -> None:
+    """One sentence, status 2, nothing entered."""
+    path = shell.begun()
+    shell.ok("cut", "last", "back-left", "--fastest", "18", "--next", "20", *SHEET)
+    refused = shell("cut", "last", "middle", *arguments)
+    assert (refused.status, refused.out) == (2, "")
+    assert said in refused.err
+    assert len(Session.load(path).events) == 1
+
+
+def test_a_good_check_is_kept_when_asked_and_stands_beside_the_next(shell: Shell) -> None:
+    """Once only: nothing that is kept is replaced; the next session's cuts have it beside them."""
+    path = shell.begun()
+    session = Session.start(make_machine())
+    machine = ExactMachine(session.machine, {1: "push", 2: "push"})
+    for _ in range(20):
+        if (advice := session.advice()).kind != "shoot":
+            break
+        shoot(session, machine, advice)
+    session.save(path)
+    for name in STATIONS:
+        shell.ok("cut", "last", name, "--fastest", "18", "--next", "19.8", *SHEET)
+    shell.ok("cuts", "last", "--keep")
+    assert len(load(shell.folder, "Shed laser").cuts) == 1
+    assert "a baseline of this sheet is in" in shell("cuts", "last", "--keep").err
+    shell.ok("new-session", "Shed laser")
+    for name in STATIONS:
+        shell.ok("cut", "last", name, "--fastest", "9", "--next", "9.9", *SHEET)
+    assert shell.ok("cuts", "last").startswith("Cuts as it did: no; worst station ")
+    read = json.loads(shell.ok("cuts", "last", "--json"))
+    assert read["word"] == "no"
+    assert read["worst"][0] < 0.5 < read["worst"][2]
