@@ -103,7 +103,7 @@ async def test_the_head_described_later_from_the_list(tmp_path: Path) -> None:
     gone on with, and back in the list; the file holds it, and what it held before."""
     path = Store(tmp_path).save_machine(make_machine())
     async with running(tmp_path) as driver:
-        await driver.press("1", "2")
+        await driver.press("1", "4")
         assert driver.screen.draft.machine == path
         driver.screen.ask("head.now")
         await driver.press("2")
@@ -324,7 +324,7 @@ async def test_a_change_later_harms_no_session(tmp_path: Path) -> None:
     session.mark("back-left", u=1.0, v=0.5)
     before = (tmp_path / "sessions" / "old.toml").read_bytes()
     async with running(tmp_path) as driver:
-        await driver.press("2", "2")
+        await driver.press("2", "4")
         assert driver.screen.question is None
         assert "mirror 2 to head: 120.0 mm, guessed" in driver.part("#choices")
         await driver.press("8")
