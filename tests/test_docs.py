@@ -26,7 +26,7 @@ from coach.session import baselines
 from coach.session.baselines import Baselines, KeptCurrent
 from coach.session.document import Document, Practice
 from coach.session.events import Event
-from coach.session.visit_events import KeptCuts, KeptLimit
+from coach.session.visit_events import KeptCuts, KeptLimit, KeptMark
 from coach.steps.beam_stages import BEAM_STAGES as STAGES
 from coach.steps.stages.done import STOPS
 from coach.tui.commands import registry
@@ -266,7 +266,7 @@ def test_every_key_of_the_files_is_told() -> None:
     parts: list[type[BaseModel]] = [
         machines.Bed, machines.BeamPath, machines.Aperture, machines.Tape, machines.Station, machines.Mount,
         machines.Point, machines.Learned, machines.Pulse, machines.Lens, PartMove, Document, Practice,
-        Baselines, KeptCuts, KeptLimit, KeptCurrent,
+        Baselines, KeptCuts, KeptLimit, KeptCurrent, KeptMark,
     ]  # fmt: skip
     missing = [part.__name__ for part in parts if fields_of(part) not in told]
     assert not missing

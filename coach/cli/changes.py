@@ -16,6 +16,7 @@ from coach.steps.entries import entry_words
 from coach.steps.reach import beyond_reach
 from coach.steps.undo import take_back
 from coach.units import parse_turns
+from coach.upkeep.begun import check_up
 
 
 def new_session(arguments: Namespace) -> int:
@@ -23,7 +24,11 @@ def new_session(arguments: Namespace) -> int:
     store = store_of(arguments)
     given = Path(arguments.machine)
     machine = Machine.load(given) if given.is_file() else store.find_machine(arguments.machine)
-    session = Session.start(machine, title=arguments.title)
+    if arguments.check_up:
+        sessions = [found.content for found in store.sessions() if found.content]
+        session = check_up(machine, sessions, arguments.title)
+    else:
+        session = Session.start(machine, title=arguments.title)
     say(str(session.keep_new(store.folder)))
     return 0
 

@@ -121,6 +121,9 @@ class _Actions:
         session = self._add("new-session", "changes:new_session", "begin a session; prints its file")
         session.add_argument("machine", metavar="MACHINE", help="the name of a stored machine, or a path")
         session.add_argument("--title", default="", help="what to call the session")
+        session.add_argument(
+            "--check-up", action="store_true", help="a mark at each station, nothing turned, and a cut check"
+        )
 
     def _mark(self) -> None:
         mark = self._on_session("mark", "marking:mark", "enter a measured mark, in one of four ways", LENGTHS)

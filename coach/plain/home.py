@@ -19,12 +19,13 @@ from coach.practice.visit_kinds import ANY
 from coach.session.document import Document, Practice
 from coach.session.session import Session
 from coach.session.starting import started_visit
-from coach.session.store import Found
+from coach.session.store import Found, Store
 from coach.steps.parts.table import PARTS
 from coach.steps.results import NOT_YET, result_words
 from coach.steps.stored import Stored, same_practice, session_words, stored
 from coach.steps.visit_words import PART_LEAD
 from coach.upkeep.at_home import DueAt, due_at_home, row_words
+from coach.upkeep.begun import check_up
 from coach.upkeep.log import MachineLog
 
 SEEDS = 10_000
@@ -98,7 +99,13 @@ class HomeDesk:
 
     def _keep_well(self, machine: str) -> None:
         """The upkeep of the machine of that name.  Raises Unreadable, Back, Quit and Ended."""
-        UpkeepDesk(self._talk, MachineLog.open(machine, self._folder)).run()
+        UpkeepDesk(self._talk, MachineLog.open(machine, self._folder), partial(self._check_up, machine)).run()
+
+    def _check_up(self, name: str) -> None:
+        """A ten-minute check-up of the machine of that name.  Raises Unreadable, Home, Quit and Ended."""
+        store = Store(self._folder)
+        sessions = [found.content for found in store.sessions() if found.content]
+        self._begin(check_up(store.find_machine(name), sessions))
 
     def _machine_row(self, machine: Found[Machine], last: Found[Document] | None, now: datetime) -> Row:
         """A machine, and how its last finished session left it."""

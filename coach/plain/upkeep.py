@@ -4,6 +4,7 @@ from collections.abc import Callable
 from functools import partial
 
 from coach.errors import CoachError
+from coach.plain.job import Home
 from coach.plain.talk import Back, Talk, numbered
 from coach.steps.moved_words import comparison_lines
 from coach.upkeep.log import MachineLog
@@ -17,11 +18,12 @@ LEAVE = "Back to the list of machines and sessions"
 class UpkeepDesk:
     """Leads through one machine's items until the person leaves them."""
 
-    def __init__(self, talk: Talk, log: MachineLog) -> None:
-        self._talk, self._log = talk, log
+    def __init__(self, talk: Talk, log: MachineLog, check_up: Callable[[], None]) -> None:
+        """`check_up` leads through a check-up; raises Home, Quit and Ended."""
+        self._talk, self._log, self._check_up = talk, log, check_up
 
     def run(self) -> None:
-        """Offer the items, what is due first.  Raises Back, Quit and Ended."""
+        """Offer the items, what is due first.  Raises Back, Home, Quit and Ended."""
         while True:
             standing = self._log.standing()
             listed = (*due_first(standing), *(each for each in standing if not each.is_due))
@@ -56,10 +58,15 @@ class UpkeepDesk:
         )
         seen = self._log.check_up() if item.name == "check-up" else None
         self._talk.say(*(comparison_lines(seen, self._talk.wording) if seen else ()))
-        options = numbered((("not", "Not done: back to the list"), ("done", "Done today")))
-        if self._talk.choose("What do you say?", options, 1) == "done":
-            self._log.done(item.name)
-            self._tell()
+        begin = (("begin", "Begin it now"),) if item.name == "check-up" else ()
+        options = numbered((("not", "Not done: back to the list"), ("done", "Done today"), *begin))
+        match self._talk.choose("What do you say?", options, 1):
+            case "done":
+                self._log.done(item.name)
+                self._tell()
+            case "begin":
+                self._check_up()
+                raise Home
 
     def _hours(self) -> None:
         """What the counter shows, today.  Raises CoachError."""

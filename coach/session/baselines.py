@@ -99,7 +99,9 @@ def compare(session: Session, folder: Path) -> bool:
 
     Raises Unreadable.
     """
-    if session.practice is not None or any(event.kind == "baseline" for event in session.effective):
+    if session.practice is not None or any(
+        event.kind == "baseline" and not event.marks for event in session.effective
+    ):
         return False
     kept = load(folder, session.machine.name)
     for cuts in kept.cuts:

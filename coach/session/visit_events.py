@@ -156,16 +156,32 @@ class KeptCuts(BaseModel):
         return Cuts(checked_sheet(self.material), limits, self.power)
 
 
+class KeptMark(BaseModel):
+    """A mark at the head with which an earlier visit ended, mm."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    station: Name
+    x: Finite
+    y: Finite
+    u: Finite
+    v: Finite
+    sd: Annotated[float, Field(gt=0, le=100, allow_inf_nan=False)]
+    on: Day
+
+
 class Baseline(Happened):
-    """What this machine once cut, or its tube's usual current, taken from its folder to be compared with."""
+    """What this machine once cut, its tube's usual current, or the marks with which its last visit ended, taken from
+    its folder to be compared with."""
 
     kind: Literal["baseline"] = "baseline"
     cuts: KeptCuts | None = None
     current: Milliampere | None = None
     """mA at the usual setting."""
+    marks: tuple[KeptMark, ...] = ()
 
     @model_validator(mode="after")
     def _something(self) -> Self:
-        if (self.cuts is None) == (self.current is None):
-            raise ValueError("cuts or a current, one of the two")
+        if [self.cuts is not None, self.current is not None, bool(self.marks)].count(True) != 1:
+            raise ValueError("cuts, a current or marks, one of the three")
         return self

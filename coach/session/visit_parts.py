@@ -1,8 +1,11 @@
 """The visit around the beam's path, as a session keeps it: which parts were gone to, left, left out and listed."""
 
+from collections.abc import Sequence
+
 from coach.errors import InputError
 from coach.session.kept import Kept
 from coach.session.part_events import Begin
+from coach.session.visit_events import KeptMark
 from coach.visit import VISIT_PARTS
 
 
@@ -13,6 +16,13 @@ class VisitParts(Kept):
     def is_visit(self) -> bool:
         """Whether this session goes through the parts of a visit, and not along the beam's path alone."""
         return any(isinstance(event, Begin) for event in self.effective)
+
+    def last_marks(self, marks: Sequence[KeptMark]) -> None:
+        """The marks with which this machine's last visit ended; those of this one are compared with them.
+
+        Raises InputError for none.
+        """
+        self._add("baseline", marks=tuple(marks))
 
     def begin(self, part: str) -> None:
         """The person goes to that part of the visit.  Raises InputError."""

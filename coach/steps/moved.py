@@ -17,7 +17,8 @@ from typing import Literal
 from coach.session.document import Document
 from coach.session.events import Best, Disturbed, Event, Finish, Lock, Mark, Mended, Shift, Turn, effective
 from coach.session.replay import sighting_of
-from coach.session.visit_events import Care
+from coach.session.session import Session
+from coach.session.visit_events import Baseline, Care, KeptMark
 from coach.tuning import TUNING, Tuning
 
 SAME_PLACE = 1.0
@@ -79,11 +80,8 @@ def since_last_visit(sessions: Iterable[Document], machine: str, tuning: Tuning 
     newest = next((index for index in reversed(range(len(mine))) if marks_first(effective(mine[index].events))), None)
     if newest is None:
         return None
-    for earlier in reversed(mine[:newest]):
-        events = effective(earlier.events)
-        if any(isinstance(event, Finish) for event in events) and (before := marks_last(events)):
-            return compared(before, marks_first(effective(mine[newest].events)), tuning)
-    return None
+    before = left_by_last_visit(mine[:newest], machine)
+    return compared(before, marks_first(effective(mine[newest].events)), tuning) if before else None
 
 
 def is_moving(event: Event) -> bool:
@@ -109,30 +107,59 @@ def _at_head(events: Iterable[Event]) -> tuple[Mark, ...]:
     return tuple(event for event in events if isinstance(event, Mark) and event.target == "head")
 
 
-def compared(before: Sequence[Mark], now: Sequence[Mark], tuning: Tuning = TUNING) -> Comparison:
+def kept_marks(marks: Iterable[Mark], tuning: Tuning = TUNING) -> tuple[KeptMark, ...]:
+    """These marks to be compared with later: of several at a station the newest, with its doubt."""
+    newest = {mark.station: mark for mark in marks}
+    return tuple(_kept(mark, tuning) for mark in newest.values())
+
+
+def _kept(mark: Mark, tuning: Tuning) -> KeptMark:
+    sd, on = sighting_of(mark, tuning).sd, mark.at.astimezone().date()
+    return KeptMark(station=mark.station, x=mark.x, y=mark.y, u=mark.u, v=mark.v, sd=sd, on=on)
+
+
+def left_by_last_visit(sessions: Iterable[Document], machine: str) -> tuple[KeptMark, ...]:
+    """The marks with which the newest finished visit to that machine ended; empty without one that has any."""
+    mine = [each for each in sessions if each.machine.name == machine and each.practice is None]
+    for session in sorted(mine, key=lambda each: each.created, reverse=True):
+        events = effective(session.events)
+        if any(isinstance(event, Finish) for event in events) and (marks := marks_last(events)):
+            return kept_marks(marks)
+    return ()
+
+
+def since_begun(session: Session) -> Comparison | None:
+    """A session's marks before anything was adjusted against those of the last visit that it was begun with; None
+    without the two."""
+    events = session.effective
+    before = [event.marks for event in events if isinstance(event, Baseline) and event.marks]
+    now = marks_first(events)
+    return compared(before[-1], now) if before and now else None
+
+
+def compared(before: Sequence[KeptMark], marks: Sequence[Mark], tuning: Tuning = TUNING) -> Comparison:
     """These marks, one at the least each time, against those; of several at a place the newest counts."""
-    earlier, newest = {mark.station: mark for mark in before}, {mark.station: mark for mark in now}
+    earlier, newest = {mark.station: mark for mark in before}, {m.station: m for m in kept_marks(marks, tuning)}
     pairs = [(earlier[name], mark) for name, mark in newest.items() if name in earlier and _same(earlier[name], mark)]
     alpha = 1 - tuning.deciding.as_it_was ** (1 / (len(pairs) + 1))
-    apart = [_apart(old, new, alpha, tuning) for old, new in pairs]
+    apart = [_apart(old, new, alpha) for old, new in pairs]
     together = _mean(apart, alpha) if len(apart) >= FEWEST else None
     return Comparison(
-        on=max(mark.at for mark in now).astimezone().date(),
-        since=max(mark.at for mark in before).astimezone().date(),
+        on=max(mark.on for mark in newest.values()),
+        since=max(mark.on for mark in before),
         stations=tuple(sorted(apart, key=lambda each: -each.distance)),
         together=together,
         missing=tuple(name for name in earlier if name not in {each.station for each in apart}),
-        verdict=_verdict(apart, together, alpha, [mark.station for mark in now]),
+        verdict=_verdict(apart, together, alpha, [mark.station for mark in marks]),
     )
 
 
-def _same(one: Mark, other: Mark) -> bool:
+def _same(one: KeptMark, other: KeptMark) -> bool:
     return math.hypot(one.x - other.x, one.y - other.y) < SAME_PLACE
 
 
-def _apart(old: Mark, new: Mark, alpha: float, tuning: Tuning) -> Apart:
-    sd = math.hypot(sighting_of(old, tuning).sd, sighting_of(new, tuning).sd)
-    return _judged(new.station, new.u - old.u, new.v - old.v, sd, alpha)
+def _apart(old: KeptMark, new: KeptMark, alpha: float) -> Apart:
+    return _judged(new.station, new.u - old.u, new.v - old.v, math.hypot(old.sd, new.sd), alpha)
 
 
 def _judged(station: str, right: float, up: float, sd: float, alpha: float) -> Apart:

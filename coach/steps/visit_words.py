@@ -28,6 +28,8 @@ def visit_words(event: VisitEvent, wording: Wording) -> str:
         case Care():
             return f"{event.optic.capitalize()}: {event.result}{', was taken out' if event.taken_out else ''}"
         case Baseline():
+            if event.marks:
+                return f"Compared with the marks of {max(mark.on for mark in event.marks)}"
             if event.cuts is None:
                 return f"The tube's usual current: {event.current:g} mA"
             return f"Compared with the cuts of {event.cuts.on} ({event.cuts.material})"

@@ -95,6 +95,20 @@ class OpeningApp(PatientApp):
             return
         self._begin(session)
 
+    def check_up(self, name: str) -> None:
+        """A ten-minute check-up of the stored machine of that name."""
+        from coach.session.store import Store
+        from coach.upkeep.begun import check_up
+
+        store = Store(self.folder)
+        try:
+            sessions = [found.content for found in store.sessions() if found.content]
+            session = check_up(store.find_machine(name), sessions)
+        except CoachError as error:
+            self.tell(str(error))
+            return
+        self._begin(session)
+
     def _begin(self, session: "Session") -> None:
         try:
             session.keep_new(self.folder)

@@ -76,6 +76,9 @@ class Program(Protocol):
     def new_session(self, machine: Path) -> None:
         """A new session on the machine in that file."""
 
+    def check_up(self, name: str) -> None:
+        """A ten-minute check-up of the stored machine of that name."""
+
     def open_session(self, path: Path) -> None:
         """Go on with the session in that file."""
 

@@ -15,7 +15,7 @@ from coach import Machine, Session, files
 from coach.advice.advice import Shot
 from coach.errors import InputError, Unwritable
 from coach.session.document import read
-from coach.session.visit_events import KeptCuts
+from coach.session.visit_events import KeptCuts, KeptMark
 
 SHOT = Shot("middle", 300.0, 200.0)
 CUTS = KeptCuts.model_validate(
@@ -25,6 +25,7 @@ CUTS = KeptCuts.model_validate(
 HEAD = Machine.model_validate(
     machine_table(mounts=[mount_table(mirror) for mirror in (1, 2, 3)]) | {"lens": {"focal": 50.8}}
 )
+MARK = KeptMark(station="middle", x=300.0, y=200.0, u=0.5, v=-0.2, sd=0.25, on="2026-01-02")
 
 STEPS = {
     "opened": lambda s: s.opened(),
@@ -51,6 +52,7 @@ STEPS = {
     "sheet": lambda s: s.sheet("ply 6 mm, lot 3", power=60.0, speed=18.0),
     "care": lambda s: s.care("mirror 1", "clean", taken_out=True),
     "baseline": lambda s: s.baseline(CUTS),
+    "last_marks": lambda s: s.last_marks([MARK]),
     "usual_current": lambda s: s.usual_current(18.5),
     "bed_mark": lambda s: s.bed_mark(1.2, -0.4, lowered=120.0, lens=True, sd=0.2, typed={"right": "1,2"}),
     "nozzle_mark": lambda s: s.nozzle_mark(right=0.3, back=0.1, cut=True),
@@ -65,6 +67,8 @@ STEPS = {
     "undo": lambda s: s.undo(),
 }
 """Every method that adds an event, in an order in which each can."""
+KINDS = {"refuse": "refused", "nothing": "pulse", "usual_current": "baseline", "last_marks": "baseline"}
+"""What its event is called, where that is not the method's name."""
 
 
 def test_every_event_is_on_disk_before_its_method_returns(tmp_path, demo) -> None:
@@ -81,9 +85,7 @@ def test_every_event_is_on_disk_before_its_method_returns(tmp_path, demo) -> Non
         on_disk = read(path).events
         assert on_disk == session.events
         assert len(on_disk) == count
-        assert on_disk[-1].kind == {"refuse": "refused", "nothing": "pulse", "usual_current": "baseline"}.get(
-            name, name
-        )
+        assert on_disk[-1].kind == KINDS.get(name, name)
 
 
 def test_a_draft_is_on_disk_until_it_became_an_event(tmp_path, demo) -> None:

@@ -15,7 +15,7 @@ from scipy import stats
 from coach import Session
 from coach.session.document import Document, Practice
 from coach.session.events import effective
-from coach.steps.moved import Comparison, compared, marks_first, marks_last, since_last_visit
+from coach.steps.moved import Comparison, compared, kept_marks, marks_first, marks_last, since_last_visit
 from coach.tuning import TUNING
 
 SD = TUNING.readings.sd
@@ -49,7 +49,7 @@ NONE = np.zeros((len(STATIONS), 2))
 
 
 def check_up(before: Session, now: Session) -> Comparison:
-    return compared(marks_last(before.effective), marks_first(now.effective))
+    return compared(kept_marks(marks_last(before.effective)), marks_first(now.effective))
 
 
 def both(machine: ExactMachine, move, rng: np.random.Generator) -> Comparison:

@@ -73,7 +73,7 @@ async def test_what_is_done_leaves_the_row_of_the_first_screen(tmp_path: Path) -
         await driver.press("5", "enter", "f4")
         await driver.settle()
         assert "Due" not in driver.part("#list")
-        await driver.press("1", "3")
+        await driver.press("1", "5")
         assert isinstance(driver.screen, UpkeepScreen)
         assert "Nothing is due; next: lens look, in 1 day." in driver.part("#said")
 
@@ -127,7 +127,7 @@ async def test_a_broken_log_is_told_at_home_and_left_alone(tmp_path: Path) -> No
     before = log.path.read_text()
     async with running(tmp_path) as driver:
         assert "shed-laser.toml, line" in driver.text()
-        await driver.press("1", "3")
+        await driver.press("1", "5")
         assert "That did not work" in driver.text()
         await driver.press("enter")
         assert isinstance(driver.screen, HomeScreen)
@@ -169,3 +169,19 @@ async def test_an_unfinished_session_hides_nothing_of_it(tmp_path: Path) -> None
     session.check("lens", "good")
     async with running(tmp_path) as driver:
         assert "Due: clean optics" in driver.text()
+
+
+async def test_a_check_up_begins_from_its_item(tmp_path: Path) -> None:
+    """Enter asks whether to begin or note it; begun, it is a visit at the beam's path, kept, and nothing is noted."""
+    async with running(kept(tmp_path)) as driver:
+        driver.app.push_screen(UpkeepScreen(MachineLog.open(NAME, tmp_path)))
+        await driver.settle()
+        await driver.press("end", "enter", "enter")
+        await driver.settle()
+        session = driver.session
+        assert (session.title, session.is_visit) == ("Check-up", True)
+        assert session.path.exists()
+        await driver.press("q")
+        await driver.settle()
+        assert isinstance(driver.screen, UpkeepScreen)
+    assert entered(tmp_path) == []

@@ -18,6 +18,7 @@ from coach.tui.commands.registry import UPKEEP
 from coach.tui.screens.band import band_rows, briefest
 from coach.tui.screens.base import DIGITS, CoachScreen
 from coach.tui.screens.choices import Choices, Entry
+from coach.tui.screens.dialogs import Deed
 from coach.tui.screens.fitting import LISTED, SMALLEST, TALL
 from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.screens.upkeep_asking import ask_hours, ask_interval
@@ -33,6 +34,8 @@ TITLE_FROM = 27
 LEAST_ROWS = 16
 """Rows below which cautions, the list and the keys are all there is room for; the help tells what to do."""
 SAY_DONE = "Enter notes: {title} is done today"
+SAY_CHECK_UP = "Enter: begin {title}, or note it"
+CHECK_UP = (Entry("begin", "Begin it now"), Entry("done", "It was done today"))
 AGAIN = "It is noted as done today already; nothing was entered."
 
 
@@ -47,6 +50,7 @@ class UpkeepScreen(CoachScreen[None]):
     def __init__(self, log: MachineLog) -> None:
         super().__init__()
         self.log_of_machine = log
+        self._left = False
         standing = log.standing(_today())
         due = due_first(standing)
         self._order: tuple[ItemName, ...] = tuple(
@@ -154,7 +158,8 @@ class UpkeepScreen(CoachScreen[None]):
         event.prevent_default()  # said here in other words than elsewhere
         each = self.highlighted
         self._show_item()
-        self.mention(SAY_DONE.format(title=each.item.title) if each else event.words)
+        words = SAY_CHECK_UP if each and each.item.name == "check-up" else SAY_DONE
+        self.mention(words.format(title=each.item.title) if each else event.words)
 
     # entries
 
@@ -162,11 +167,41 @@ class UpkeepScreen(CoachScreen[None]):
         """Note the item as done; once a day is enough, so that a key pressed twice makes one entry."""
         event.stop()
         each = next(each for each in self.standing if each.item.name == event.option_id)
+        if each.item.name == "check-up":
+            self._ask_check_up(each)
+            return
+        self._done(each)
+        self.query_one("#list", Choices).reopen()
+
+    def _ask_check_up(self, each: Standing) -> None:
+        """Begin it, which notes itself; or note one that was made without the program."""
+        acts: dict[str, Callable[[], None]] = {"begin": self._begin_check_up, "done": lambda: self._done(each)}
+        box = Deed(each.item.title.capitalize(), (each.item.do,), CHECK_UP)
+        self.app.push_screen(box, lambda key: acts[key]() if key else None)
+
+    def _begin_check_up(self) -> None:
+        self._left = True
+        self.coach.check_up(self.log_of_machine.machine)
+
+    def _done(self, each: Standing) -> None:
+        """Note it, unless it is noted today."""
         if each.last == _today() and each.by == "log":
             self.show_items(AGAIN)
         else:
             self.enter(lambda: self.log_of_machine.done(each.item.name))
-        self.query_one("#list", Choices).reopen()
+
+    def on_screen_resume(self) -> None:
+        """Back from a visit: what it did counts now."""
+        super().on_screen_resume()
+        if not self._left:
+            return
+        self._left = False
+        try:
+            self.log_of_machine = MachineLog.open(self.log_of_machine.machine, self.coach.folder)
+        except CoachError as error:
+            self.coach.tell(str(error))
+            return
+        self.show_items(self._summary())
 
     def enter(self, act: Callable[[], None]) -> None:
         """Make an entry, and say what was entered, or why not."""
