@@ -8,6 +8,7 @@ from coach.steps.part import ASKS, Laser, PartKind
 from coach.steps.part_state import became, next_part
 from coach.steps.parts.beam_path import along_the_beam
 from coach.steps.parts.table import PARTS
+from coach.steps.route import passed_over
 from coach.steps.situation import flame_waits, gates_since_plugged_in
 from coach.steps.stages.cleaning import broken
 from coach.steps.stages.switches import ISOLATED, POWERED
@@ -58,7 +59,8 @@ def part_rows(session: Session) -> tuple[tuple[VisitPart, str], ...]:
 
 def _between(session: Session) -> About:
     """What comes next; once nothing does, that."""
-    comes = next_part(PARTS, session)
+    passed = passed_over(session)
+    comes = next_part((part for part in PARTS if part.name not in passed), session)
     return About(key="next-part", part=comes) if comes else About(key="parts-done", part=PARTS[-1].name)
 
 

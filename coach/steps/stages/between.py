@@ -1,6 +1,6 @@
 """Between two parts of the visit: what comes next, what was done, and leaving a part out."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from coach.session.session import Session
 from coach.shown import Wording
@@ -10,7 +10,9 @@ from coach.steps.cautions import NOT_FIRING, SMOULDER, SUPPLY
 from coach.steps.kind import ChoiceKind, Maker, Said, Stage, StepKind
 from coach.steps.part import LASER_WORDS, PartKind
 from coach.steps.part_state import became
+from coach.steps.route import passed_over, passed_words
 from coach.steps.visit_deeds import begin_other, begin_part, skip_part
+from coach.visit import VisitPart
 
 
 def between(parts: Sequence[PartKind]) -> Stage:
@@ -18,7 +20,8 @@ def between(parts: Sequence[PartKind]) -> Stage:
     named = {part.name: part for part in parts}
 
     def says(about: About, session: Session, wording: Wording) -> Said:
-        listed = "; ".join(f"{part.title}: {became(part, session)}" for part in parts)
+        passed = passed_over(session)
+        listed = "; ".join(f"{part.title}: {_stands(part, passed, session)}" for part in parts)
         assert about.part is not None
         part = named[about.part]
         return Said(
@@ -26,13 +29,28 @@ def between(parts: Sequence[PartKind]) -> Stage:
             f"Next part: {part.title[0].lower()}{part.title[1:]}",
             f"about {part.minutes} minutes",
             (part.about, f"{LASER_WORDS[part.laser]} At hand: {part.needs}.", f"{listed}."),
+            why=passed_words(passed),
             labels={"begin-part": f"Go on: {part.title}", "finish": "Close this visit here"},
         )
 
     def says_all(about: About, session: Session, wording: Wording) -> Said:
-        return Said("Visit", "Every part is done", "", tuple(f"{p.title}: {became(p, session)}." for p in parts))
+        passed = passed_over(session)
+        waits = [part for part in parts if became(part, session) not in ("done", "left out")]
+        return Said(
+            "Visit",
+            "No more parts to do" if waits else "Every part is done",
+            "",
+            tuple(f"{part.title}: {_stands(part, passed, session)}." for part in parts),
+            why=passed_words(passed),
+        )
 
     return Stage("Next", (_next_part(says), _parts_done(says_all)))
+
+
+def _stands(part: PartKind, passed: Collection[VisitPart], session: Session) -> str:
+    """What became of a part, or that nothing speaks for it."""
+    state = became(part, session)
+    return "passed over" if part.name in passed and state == "to come" else state
 
 
 OTHER_PART = ChoiceKind(key="other-part", label="Another part", wants="part", does=begin_other, makes="begin")

@@ -1,0 +1,70 @@
+"""Which parts of a visit the evidence passes over: what was found is mended first, and cut again."""
+
+from coach.cutting.check import Again
+from coach.cutting.limits import FEWEST
+from coach.session.session import Session
+from coach.session.visit_events import Check
+from coach.steps.cut_progress import CutPart, cut_progress
+from coach.steps.visit_progress import state_of
+from coach.triage.suspects import Verdict
+from coach.visit import VisitPart
+
+BEAM_ROOMS: tuple[VisitPart, ...] = ("beam path", "head", "pointer")
+"""Where marks are made."""
+
+
+def passed_over(session: Session) -> tuple[VisitPart, ...]:
+    """Parts that nothing speaks for as it stands; they can be gone to all the same.
+
+    Only once the checks are through, and not any more once it was cut again and does not cut as it did.
+    """
+    again = _again(session, "cut again")
+    if state_of("checks", session.effective) != "done" or again in ("no", "unsure"):
+        return ()
+    if again == "yes" or (not again and _mended(session)):
+        return ("clean", *BEAM_ROOMS)
+    verdict = session.verdict()
+    match verdict.ends:
+        case "as it was" if _again(session, "cut check") == "yes":
+            return ("clean", *BEAM_ROOMS)
+        case "not alignment" if _by_its_own_test(session, verdict):
+            cleaning = {"lens", "mirrors"} & {verdict.cause, *verdict.also}
+            return BEAM_ROOMS if cleaning else ("clean", *BEAM_ROOMS)
+        case _:
+            return ()
+
+
+def passed_words(parts: tuple[VisitPart, ...]) -> str:
+    """Why they are passed over, for the person; "" where none is."""
+    if not parts:
+        return ""
+    *others, last = parts
+    listed = f"{', '.join(others)} and {last}" if others else last
+    return (
+        f"Passed over as it stands: {listed}. What was found is mended first; whether it cuts again then tells more. "
+        "Another part can be gone to at any time."
+    )
+
+
+def _by_its_own_test(session: Session, verdict: Verdict) -> bool:
+    """Whether the cause was found, rather than being what is left over."""
+    return any(each.name == verdict.cause and each.state == "found" for each in session.suspects())
+
+
+def _mended(session: Session) -> bool:
+    """Whether a check that was bad is good now."""
+    bad: set[str] = set()
+    mended: set[str] = set()
+    for event in session.effective:
+        if isinstance(event, Check):
+            mended = (mended | {event.name} & bad) if event.result == "good" else mended - {event.name}
+            bad |= {event.name} if event.result == "bad" else set()
+    return bool(mended)
+
+
+def _again(session: Session, part: CutPart) -> Again:
+    """Whether it cuts as it did, by that cut check; "" where none was made, or nothing is known of then."""
+    progress = cut_progress(session, part)
+    if state_of(part, session.effective) != "done" or progress.number is None or len(progress.limits) < FEWEST:
+        return ""
+    return session.cuts(progress.number).again

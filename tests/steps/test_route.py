@@ -1,0 +1,96 @@
+"""Which part of a visit comes next: what was found is mended first, cut again, and only then is more looked for."""
+
+from coach import Session
+from coach.practice.demo import demo_machine
+from coach.shown import IN_MM
+from coach.steps.current import current_step
+from coach.steps.route import BEAM_ROOMS, passed_over
+from coach.steps.step import Step
+
+SHEET = "ply 6 mm, lot 3"
+FAST = {"back-left": 20.0, "back-right": 20.0, "front-left": 20.0, "front-right": 20.0, "centre": 20.0}
+SLOW = dict.fromkeys(FAST, 12.0)
+SLOPES = {"front_left": 5.0, "front_right": 5.1, "back_left": 5.0, "back_right": 7.4}
+
+
+def at(session: Session) -> Step:
+    return current_step(session, IN_MM)
+
+
+def visited(**checks: str) -> Session:
+    """What changed, the first cut check and the checks are through, all good but these."""
+    session = Session.start(demo_machine())
+    session.gate("rules")
+    session.begin("what changed")
+    session.answer("weak", "everywhere alike")
+    session.end("what changed")
+    cut(session, "cut check", SLOW)
+    session.begin("checks")
+    for name in ("focus", "bed", "lens", "water", "tube", "extraction"):
+        session.check(name, checks.get(name, "good"), **(SLOPES if name == "bed" and name in checks else {}))
+    session.end("checks")
+    return session
+
+
+def cut(session: Session, part: str, limits: dict[str, float]) -> None:
+    session.begin(part)
+    for name in (station.name for station in session.machine.stations):
+        if name in limits:
+            session.cut(name, fastest=limits[name], next=limits[name] * 1.1, material=SHEET)
+    session.end(part)
+
+
+def test_nothing_is_passed_over_before_the_checks_are_through() -> None:
+    """Nor where they found nothing: then the optics and the beam come."""
+    session = Session.start(demo_machine())
+    session.begin("what changed")
+    assert passed_over(session) == ()
+    assert passed_over(visited()) == ()
+    assert at(visited()).part == "clean"
+
+
+def test_a_bed_that_was_found_is_levelled_and_cut_again_before_any_mark_is_made() -> None:
+    """The headline says which part comes, the text that the others are passed over and why."""
+    session = visited(bed="bad")
+    assert passed_over(session) == ("clean", *BEAM_ROOMS)
+    assert at(session).part == "cut again"
+    assert "passed over" in " ".join(at(session).do)
+    assert "beam path" in at(session).why
+    session.begin("checks")
+    session.check("bed", "good", front_left=5.0, front_right=5.1, back_left=5.0, back_right=5.1)
+    session.end("checks")
+    assert at(session).part == "cut again"
+
+
+def test_a_lens_that_was_found_is_cleaned_first() -> None:
+    """Cleaning is its mending."""
+    assert passed_over(visited(lens="bad")) == BEAM_ROOMS
+    assert at(visited(lens="bad")).part == "clean"
+
+
+def test_once_it_was_cut_again_in_vain_the_rest_is_looked_at() -> None:
+    """No part is passed over for ever: the optics, then the beam."""
+    session = visited(bed="bad")
+    session._add("baseline", cuts=session.kept_cuts().model_copy(update={"stations": _kept(FAST)}))
+    cut(session, "cut again", SLOW)
+    assert session.cuts().again == "no"
+    assert passed_over(session) == ()
+    assert at(session).part == "clean"
+
+
+def test_where_it_cuts_as_it_did_only_closing_up_is_left() -> None:
+    """Then the visit is through, and says which parts nothing spoke for."""
+    session = visited(bed="bad")
+    session._add("baseline", cuts=session.kept_cuts().model_copy(update={"stations": _kept(FAST)}))
+    cut(session, "cut again", FAST)
+    assert session.cuts().again == "yes"
+    assert at(session).part == "close up"
+    session.skip("close up", "not now")
+    assert at(session).key == "parts-done"
+    assert at(session).action == "No more parts to do"
+
+
+def _kept(limits: dict[str, float]) -> tuple[object, ...]:
+    from coach.session.visit_events import KeptLimit
+
+    return tuple(KeptLimit(name=name, fastest=low, next=1.1 * low) for name, low in limits.items())
