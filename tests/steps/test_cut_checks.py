@@ -129,6 +129,20 @@ def test_open_ends_lead_to_slower_and_to_faster_lines_at_the_same_station() -> N
     assert at(session).item != here
 
 
+def test_what_the_series_before_found_is_not_forgotten() -> None:
+    """All of the first fell through, none of the faster ones: the limit lies between the two; and the other way."""
+    for first, second in ((30.0, 24.0), (5.0, 13.5)):
+        session = visit()
+        here, was = at(session).item, proposed(session)
+        perform(session, at(session), "cut-through", option=seen(at(session), first))
+        then = proposed(session)
+        perform(session, at(session), "cut-through", option=seen(at(session), second))
+        event = session.effective[-1]
+        between = (was[-1], then[0]) if first > second else (then[-1], was[0])
+        assert (event.station, event.fastest, event.next) == (here, *between)
+        assert at(session).item != here
+
+
 # -- what is entered, left, resumed ---------------------------------------------------------------
 
 
