@@ -6,6 +6,7 @@ from coach.session.session import Session
 from coach.session.visit_events import Check
 from coach.steps.cut_progress import CutPart, cut_progress
 from coach.steps.visit_progress import state_of
+from coach.triage.causes import CheckName
 from coach.triage.suspects import Verdict
 from coach.visit import VisitPart
 
@@ -21,7 +22,7 @@ def passed_over(session: Session) -> tuple[VisitPart, ...]:
     again = _again(session, "cut again")
     if state_of("checks", session.effective) != "done" or again in ("no", "unsure"):
         return ()
-    if again == "yes" or (not again and _mended(session)):
+    if again == "yes" or (not again and mended(session)):
         return ("clean", *BEAM_ROOMS)
     verdict = session.verdict()
     match verdict.ends:
@@ -51,15 +52,18 @@ def _by_its_own_test(session: Session, verdict: Verdict) -> bool:
     return any(each.name == verdict.cause and each.state == "found" for each in session.suspects())
 
 
-def _mended(session: Session) -> bool:
-    """Whether a check that was bad is good now."""
-    bad: set[str] = set()
-    mended: set[str] = set()
+def mended(session: Session) -> tuple[CheckName, ...]:
+    """Checks that were bad and are good now, in the order in which that was seen."""
+    bad: set[CheckName] = set()
+    good: dict[CheckName, None] = {}
     for event in session.effective:
         if isinstance(event, Check):
-            mended = (mended | {event.name} & bad) if event.result == "good" else mended - {event.name}
-            bad |= {event.name} if event.result == "bad" else set()
-    return bool(mended)
+            good.pop(event.name, None)
+            if event.result == "bad":
+                bad.add(event.name)
+            elif event.result == "good" and event.name in bad:
+                good[event.name] = None
+    return tuple(good)
 
 
 def _again(session: Session, part: CutPart) -> Again:

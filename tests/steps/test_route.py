@@ -6,6 +6,7 @@ from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.route import BEAM_ROOMS, passed_over
 from coach.steps.step import Step
+from coach.triage.causes import CHECKS
 
 SHEET = "ply 6 mm, lot 3"
 FAST = {"back-left": 20.0, "back-right": 20.0, "front-left": 20.0, "front-right": 20.0, "centre": 20.0}
@@ -26,7 +27,7 @@ def visited(**checks: str) -> Session:
     session.end("what changed")
     cut(session, "cut check", SLOW)
     session.begin("checks")
-    for name in ("focus", "bed", "lens", "water", "tube", "extraction"):
+    for name in CHECKS:
         session.check(name, checks.get(name, "good"), **(SLOPES if name == "bed" and name in checks else {}))
     session.end("checks")
     return session
@@ -58,6 +59,7 @@ def test_a_bed_that_was_found_is_levelled_and_cut_again_before_any_mark_is_made(
     assert "beam path" in at(session).why
     session.begin("checks")
     session.check("bed", "good", front_left=5.0, front_right=5.1, back_left=5.0, back_right=5.1)
+    assert at(session).action == "Mended: bed; cut again"
     session.end("checks")
     assert at(session).part == "cut again"
 

@@ -5,6 +5,7 @@ from coach.shown import Wording
 from coach.steps.about import About
 from coach.steps.cautions import COVERS, NOT_FIRING, SUPPLY
 from coach.steps.kind import ChoiceKind, Said, StepKind
+from coach.steps.route import mended
 from coach.steps.suspects_said import NAMED, lines_about
 from coach.steps.visit_deeds import check_again, end_part, part_anew
 from coach.triage.causes import ABOUT
@@ -40,6 +41,11 @@ def _says(about: About, session: Session, wording: Wording) -> Said:
     open_ = sorted(name for name, each in checks.items() if each.result == "not checked")
     left = (f"Not checked: {', '.join(open_)}.",) if open_ else ()
     why = "" if suspect is None or found else " ".join(lines_about(suspect))
+    seen_to = mended(session)
+    if seen_to and not found and verdict.ends != "stop":
+        named = ", ".join(NAMED[CAUSE_OF[name]] for name in seen_to)
+        then = f"Seen to: {named}. The cut check tells next whether that was all; what else there is comes after it."
+        return Said("Checks", f"Mended: {seen_to[-1]}; cut again", "", (then, *also, *odd, *left))
     return Said("Checks", headline(verdict, by_its_test=found), "", (verdict.says, *figures, *also, *odd, *left), why)
 
 
