@@ -1,5 +1,6 @@
 """The parts that can be moved sideways, in which directions that changes where the beam passes, and how far."""
 
+from collections.abc import Mapping
 from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
@@ -18,6 +19,11 @@ DIRECTIONS: dict[Part, tuple[Direction, ...]] = {
     "tube": ("up", "back"),
 }
 """Sliding a flat mirror in its own plane moves nothing, so heights are cured at the head or at the tube."""
+MOVED_ALONG: Mapping[Moved, tuple[Direction, ...]] = {
+    "lens": ("right", "back"),
+    **{part: DIRECTIONS[part] for part in PARTS},
+}
+"""The same with the lens's tube, which changes nothing before the head."""
 
 FARTHEST_AT_ONCE = 20.0
 """mm; a part moved farther at once would throw every mark off the tape, so nobody is told to."""

@@ -10,6 +10,7 @@ from functools import lru_cache
 from pathlib import Path
 from unittest.mock import patch
 
+from built_below import BELOW_NAMES, below_documents
 from built_cuts import CUT_NAMES, cut_visits
 from following import follow
 
@@ -41,6 +42,7 @@ NAMES = (
     *("ask", "ask-more", "suspects", "check", "check-bed", "attended", "halt", "verdict"),
     *("clean-combiner", "clean-optic", "clean-out", "halt-optic"),
     *CUT_NAMES,
+    *BELOW_NAMES,
 )
 """Every kind of step: gates by their names, the others by their keys.  Some in another situation: "confirm" is a "go"
 after turning, "lock" one after lock nuts; "search" leads to a wide card, and "off-tape" is the stop there; "aligned"
@@ -96,6 +98,8 @@ def documents() -> dict[str, Document]:
         found["edge"] = _marked_at(_marked_at(found["at-mirror"], "mirror 1", 7.0), "mirror 2", 0.0)
     with pinned():
         found |= _visits(found)
+    with pinned():
+        found |= below_documents()
     return {name: found[name] for name in NAMES}
 
 

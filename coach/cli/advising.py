@@ -39,7 +39,7 @@ from coach.shown import IN_MM
 from coach.steps.about import ShiftTask
 from coach.steps.cautions import Caution
 from coach.steps.keys import StepKey
-from coach.steps.locks import lock_words, loose_locks
+from coach.steps.locks import beam_locks, lock_words
 from coach.steps.news import news
 from coach.steps.stages.done import ELSEWHERE, STOPS, done_words
 from coach.steps.standing import left_words
@@ -77,7 +77,7 @@ def advise(arguments: Namespace) -> int:
 
 def _left(session: Session, advice: Advice) -> str:
     told = left_words(advice.left) if advice.left.pulses else ""
-    return "; ".join(filter(None, (told, lock_words(loose_locks(session)))))
+    return "; ".join(filter(None, (told, lock_words(beam_locks(session)))))
 
 
 def _cautions(advice: Advice) -> tuple[Caution, ...]:

@@ -88,7 +88,8 @@ def _too_far(*amounts: float) -> str:
 def lock(arguments: Namespace) -> int:
     """Enter that a mirror's lock nuts were tightened."""
     session_of(arguments).lock(arguments.mirror)
-    say(f"Lock nuts of mirror {arguments.mirror} tightened: confirm every station with a mark.")
+    confirm = "confirm with a mark under the nozzle" if arguments.mirror == 3 else "confirm every station with a mark"
+    say(f"Lock nuts of mirror {arguments.mirror} tightened: {confirm}.")
     return 0
 
 

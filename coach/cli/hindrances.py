@@ -6,8 +6,10 @@ from coach.advice.advice import Cause
 from coach.cli.out import say
 from coach.cli.where import session_of
 from coach.errors import InputError
+from coach.head.advice import HeadCause
 from coach.parts import Direction
 from coach.session.checks import checked_part
+from coach.session.events import Refused
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.entries import entry_words
@@ -19,6 +21,8 @@ from coach.steps.words import BOTH_SENSES, named
 def refuse(arguments: Namespace) -> int:
     """Enter that a part cannot be moved, or, with --take-back, that it can."""
     session = session_of(arguments)
+    if _spelled(arguments.part) == "lens":
+        return _refuse_lens(session, arguments)
     part = checked_part(_spelled(arguments.part), arguments.axis)
     axis: Direction | None = arguments.axis
     if arguments.take_back:
@@ -31,10 +35,27 @@ def refuse(arguments: Namespace) -> int:
     return 0
 
 
+def _refuse_lens(session: Session, arguments: Namespace) -> int:
+    """The same of the lens's tube, which has no directions of its own."""
+    if arguments.axis:
+        raise InputError("Of the lens no direction is told", expected="lens, without --axis")
+    if not arguments.take_back:
+        session.refuse("lens")
+        say(_entered(session))
+        return 0
+    said = [event for event in session.effective if isinstance(event, Refused) and event.part == "lens"]
+    if not said:
+        raise InputError("Nobody said in this session that the lens cannot be moved")
+    for event in said:
+        session.undo(event.id)
+    say("Taken back: the lens can be moved, for all the coach knows.")
+    return 0
+
+
 def mended(arguments: Namespace) -> int:
     """Enter that what a stop named was seen to."""
     session = session_of(arguments)
-    session.mended(_stopped(session))
+    session.mended(_stopped_below(session) if arguments.head else _stopped(session))
     say(f"{_entered(session)} Ask for advice again.")
     return 0
 
@@ -42,8 +63,8 @@ def mended(arguments: Namespace) -> int:
 def best(arguments: Namespace) -> int:
     """Enter that the machine is aligned to the best that can be had, the fault taken as it is."""
     session = session_of(arguments)
-    cause = _stopped(session)
-    if cause not in BEST_OF:
+    cause = _stopped_below(session) if arguments.head else _stopped(session)
+    if cause not in BEST_OF and not (arguments.head and cause != "no levers"):
         raise InputError(f"With {cause!r} there is no best to align to", expected="what it names to be mended")
     session.best(cause)
     say(f"{_entered(session)} Ask for advice again.")
@@ -63,6 +84,16 @@ def _stopped(session: Session) -> Cause:
     advice = session.advice()
     if advice.kind != "stop":
         raise InputError(f"The coach has not stopped: it advises to {advice.kind}", expected="coach advise first")
+    return advice.cause
+
+
+def _stopped_below(session: Session) -> HeadCause:
+    """Why the coach stopped about mirror 3, lens and nozzle.  Raises InputError where it did not."""
+    advice = session.head_advice()
+    if advice.kind != "stop":
+        raise InputError(
+            f"The coach has not stopped at the head: it advises to {advice.kind}", expected="coach advise-head first"
+        )
     return advice.cause
 
 

@@ -4,6 +4,7 @@ import argparse
 from typing import Any
 
 from coach import __version__
+from coach.cli.below_options import add_below
 from coach.cli.parser import Parser
 from coach.cli.upkeep_options import add_upkeep
 from coach.frame import ZEROS
@@ -53,6 +54,7 @@ class _Actions:
         self._mark()
         self._adjustments()
         self._cuts()
+        add_below(self._on_session)
         self._words()
         self._looks()
         add_upkeep(self._add)
@@ -151,25 +153,27 @@ class _Actions:
         turn = self._on_session(
             "turn", "changes:turn", "enter turns of one mirror's screws", "B=-1/8  C=0,0625  B=45deg  'B=1/8 ccw'"
         )
-        turn.add_argument("mirror", metavar="MIRROR", type=_mirror, help="1 or 2")
+        turn.add_argument("mirror", metavar="MIRROR", type=_mirror, help="1, 2 or 3")
         turn.add_argument("screws", metavar="SCREW=TURNS", nargs="+", help="clockwise positive")
         shift = self._on_session("shift", "changes:shift", "enter that a part was moved sideways", LENGTHS)
-        shift.add_argument("part", metavar="PART", help='"mirror 2", head, "mirror 1" or tube')
+        shift.add_argument("part", metavar="PART", help='"mirror 2", head, "mirror 1", tube or lens')
         for way, text in (("up", "down"), ("right", "to the left"), ("back", "to the front")):
             shift.add_argument(f"--{way}", help=f"negative {text}")
         shift.add_argument("--keep", action="store_true", help="keep a move farther than the part was said to go")
         _add_unit(shift)
         self._hindrances()
         lock = self._on_session("lock", "changes:lock", "enter that a mirror's lock nuts were tightened")
-        lock.add_argument("mirror", metavar="MIRROR", type=_mirror, help="1 or 2")
+        lock.add_argument("mirror", metavar="MIRROR", type=_mirror, help="1, 2 or 3")
 
     def _hindrances(self) -> None:
         refuse = self._on_session("refuse", "hindrances:refuse", "enter that a part cannot be moved")
-        refuse.add_argument("part", metavar="PART", help='"mirror 2", head, "mirror 1" or tube')
+        refuse.add_argument("part", metavar="PART", help='"mirror 2", head, "mirror 1", tube or lens')
         refuse.add_argument("--axis", choices=["up", "right", "back"], help="only that way (any)")
         refuse.add_argument("--take-back", action="store_true", help="it can be moved after all")
-        self._on_session("mended", "hindrances:mended", "after a stop: what it named was seen to")
-        self._on_session("best", "hindrances:best", "after a stop: align to the best that can be had")
+        mended = self._on_session("mended", "hindrances:mended", "after a stop: what it named was seen to")
+        best = self._on_session("best", "hindrances:best", "after a stop: align to the best that can be had")
+        for after in (mended, best):
+            after.add_argument("--head", action="store_true", help="a stop about mirror 3, lens and nozzle")
         disturbed = self._on_session("disturbed", "hindrances:disturbed", "enter that a part was out, or was bumped")
         disturbed.add_argument("part", metavar="PART", help='"mirror 1" (2, 3), tube, lens, head or machine')
 
@@ -293,5 +297,5 @@ def _seed(text: str) -> int:
 def _mirror(text: str) -> int:
     plain = text.lower().removeprefix("mirror").strip()
     if plain not in MIRRORS:
-        raise argparse.ArgumentTypeError(f"there is no mirror {text[:40]!r}; expected 1 or 2")
+        raise argparse.ArgumentTypeError(f"there is no mirror {text[:40]!r}; expected 1, 2 or 3")
     return int(plain)

@@ -48,6 +48,8 @@ class HeadBelief:
     """Mirror 3's screws, since the last mark."""
     shifted: bool = False
     """The lens or the head, since the last mark."""
+    locked: bool = False
+    """Mirror 3's lock nuts were tightened since, and nothing else was touched: one mark confirms."""
     refused: frozenset[str] = frozenset()
     """Parts that the person said cannot be moved."""
     accepted: frozenset[str] = frozenset()
@@ -160,7 +162,7 @@ def shift(belief: HeadBelief, part: str, up: float = 0.0, right: float = 0.0, ba
 def lock(belief: HeadBelief) -> HeadBelief:
     """The belief after the lock nuts of mirror 3's mount were tightened."""
     sd = belief.tuning.hands.lock_slope_sd
-    return _loosened(belief, [(SLOPE, sd)])
+    return replace(_loosened(belief, [(SLOPE, sd)]), locked=True)
 
 
 def disturb(belief: HeadBelief, part: str) -> HeadBelief:
@@ -214,7 +216,7 @@ def _loosened(belief: HeadBelief, doubts: list[tuple[int, float]]) -> HeadBelief
 
 def _forgotten(bank: HeadBank, belief: HeadBelief) -> HeadBelief:
     """A new round with this bank: where marks lie on a card tells nothing any more."""
-    return replace(belief, bank=HeadBank(bank.push, _anew(belief.layout, bank.mixture)), marks=())
+    return replace(belief, bank=HeadBank(bank.push, _anew(belief.layout, bank.mixture)), marks=(), locked=False)
 
 
 def _adjusted(belief: HeadBelief, mixture: GaussianMixture) -> HeadBelief:

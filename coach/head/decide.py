@@ -66,7 +66,7 @@ def _far_off(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
         return HeadAdvice("shoot", reasons.LensOut(off) if first else shot.reason, now, "bed", shot.lowered, False)
     if "nozzle" in belief.accepted or leaning(belief, belief.layout.slope) >= LIKELY:
         return None
-    return HeadAdvice("stop", reasons.BadlySeated("nozzle", off or belief.layout.lens.nozzle), now, cause="nozzle")
+    return HeadAdvice("stop", reasons.BadlySeated("nozzle", off), now, cause="nozzle")
 
 
 def _upright_first(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
@@ -103,15 +103,16 @@ def _same_round(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
 
 
 def _all_seen(belief: HeadBelief) -> bool:
+    """After lock nuts were tightened the nozzle's mark alone confirms what was seen before."""
     nozzle = any(mark.target == "nozzle" and mark.seen for mark in belief.marks)
-    return nozzle and belief.two_heights(lens=True)
+    return nozzle and (belief.locked or belief.two_heights(lens=True))
 
 
 def _still_to_see(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
     """What this round lacks: the nozzle, then two heights with the lens in."""
     if not any(mark.target == "nozzle" for mark in belief.marks):
         return HeadAdvice("shoot", reasons.NozzleFirst(again=belief.rounds > 0), now, target="nozzle")
-    return None if belief.two_heights(lens=True) else shoot_bed(belief, now, lens=True)
+    return None if _all_seen(belief) or belief.two_heights(lens=True) else shoot_bed(belief, now, lens=True)
 
 
 def _badly_seated(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:

@@ -55,12 +55,24 @@ class PointerAdvice:
         return "The pointer lies on the mark at both heights; it says nothing about the beam."
 
 
+def standing_spots(spots: tuple[PointerSpot, ...], tuning: Head) -> dict[float, PointerSpot]:
+    """The newest spot at each height, since its screws were last turned: that moves the spot at the other height."""
+    newest: dict[float, PointerSpot] = {}
+    for spot in spots:
+        before = newest.get(spot.lowered)
+        if before is not None and before.off > tuning.pointer:
+            newest = {}
+        newest[spot.lowered] = spot
+    return newest
+
+
 def pointer_advice(spots: tuple[PointerSpot, ...], tuning: Head) -> PointerAdvice:
-    """From where the spot was seen, oldest first: the newest at each of two heights counts."""
-    newest = {spot.lowered: spot for spot in spots}  # a later one takes an earlier one's place
-    high = newest.get(min(newest)) if newest else None
-    if high is None:
+    """From where the spot was seen, oldest first: the usual height, then a second one, and the first once more where
+    the screws were turned at the second."""
+    newest = standing_spots(spots, tuning)
+    if not newest:
         return PointerAdvice("look")
+    high = newest[min(newest)]
     low = newest[max(newest)] if len(newest) > 1 else None
     apart = low.lowered - high.lowered if low else 0.0
     angle = None
@@ -73,5 +85,5 @@ def pointer_advice(spots: tuple[PointerSpot, ...], tuning: Head) -> PointerAdvic
         if spot is not None and spot.off > tuning.pointer:
             return PointerAdvice("turn", spot.lowered, 0.0 - spot.right, 0.0 - spot.back, angle)
     if low is None:
-        return PointerAdvice("look", tuning.off_focus)
+        return PointerAdvice("look", 0.0 if high.lowered else tuning.off_focus)
     return PointerAdvice("done", angle=angle)

@@ -74,8 +74,8 @@ class BadlySeated:
     """Lens or nozzle stand farther off than screws should make up for."""
 
     part: Suspect
-    off: float
-    """mm."""
+    off: float | None
+    """mm; None: nothing comes through, and the beam is upright without it."""
 
 
 @dataclass(frozen=True)

@@ -120,12 +120,16 @@ def _why_done(reason: r.Upright, wording: Wording) -> str:
 
 def _why_stop(reason: r.BadlySeated | r.NothingToTurn | r.HeadTooCoarse, wording: Wording) -> str:
     match reason:
+        case r.BadlySeated(off=None):
+            return (
+                "Without lens and nozzle the beam is upright, with them nothing comes through: one of the two is "
+                "badly seated. Seat them anew before anything is turned."
+            )
         case r.BadlySeated(part, off):
             what = "The nozzle stands" if part == "nozzle" else "The lens's middle is"
             beside = "the lens's middle" if part == "nozzle" else "the beam"
-            return (
-                f"{what} about {wording.length(off, 1)} beside {beside}: seat it anew before anything is turned on."
-            )
+            far = wording.length(off or 0.0, 1)
+            return f"{what} about {far} beside {beside}: seat it anew before anything is turned on."
         case r.NothingToTurn(now):
             return (
                 f"The beam {lean_words(now)} and {nozzle_words(now, wording)}, and nothing that is known to turn or "

@@ -162,7 +162,7 @@ def ask_for(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
             ask_part(talk, session, step, choice)
         case "figures":
             ask_figures(talk, session, step, choice)
-        case "" | "option" | "reading" | "bench":
+        case "" | "option" | "reading" | "machine" | "bench":
             raise ValueError(f"{choice.key!r} wants nothing that is asked here")
         case _:
             assert_never(choice.wants)

@@ -22,7 +22,7 @@ from coach.plain.describing_lines import (
     title,
     typed_prompt,
 )
-from coach.plain.job import Anew, Home, Quit
+from coach.plain.leaving import Anew, Home, Quit
 from coach.plain.listing import answering_lines, glossary_lines
 from coach.plain.talk import Back, Option, Talk, numbered
 from coach.plain.words import DESCRIBING, WORDS

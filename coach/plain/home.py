@@ -10,7 +10,8 @@ from coach.describing.drafts import Draft, begin, begin_change, discard, drafts
 from coach.errors import CoachError, InputError, Unreadable
 from coach.machine import Machine
 from coach.plain.describing import Describing
-from coach.plain.job import Home, Job, Quit
+from coach.plain.job import Job
+from coach.plain.leaving import Home, Quit
 from coach.plain.listing import answering_lines, glossary_lines
 from coach.plain.talk import Back, Talk, numbered
 from coach.plain.upkeep import UpkeepDesk

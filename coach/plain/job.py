@@ -5,6 +5,8 @@ from typing import assert_never
 
 from coach.errors import CoachError, InputError
 from coach.plain.adjusting import ask_for, pick_part
+from coach.plain.describing_head import describe_head
+from coach.plain.leaving import Anew, Home, Quit
 from coach.plain.listing import glossary_lines, help_lines, review_lines
 from coach.plain.measuring import measure
 from coach.plain.step_lines import step_lines
@@ -25,18 +27,6 @@ from coach.steps.wanted import NOTE_LEAD, confirmation
 
 INVENTED = "Practice: this machine and all its marks are invented; nothing fires."
 FINISHED = "This session is finished."
-
-
-class Anew(Exception):
-    """Something changed: the step is computed and said anew."""
-
-
-class Home(Exception):
-    """The person wants to leave the session for the list."""
-
-
-class Quit(Exception):
-    """The person wants to leave the program."""
 
 
 class Job:
@@ -108,6 +98,8 @@ class Job:
             case "turns" | "shift" | "mirror" | "dose" | "why" | "part" | "figures":
                 ask_for(self._talk, self._session, step, choice)
                 self._saved()
+            case "machine":
+                self._describe(step, choice)
             case "option":
                 perform(self._session, step, choice.key, option=choice.option)
                 self._saved()
@@ -125,6 +117,19 @@ class Job:
     def _told(self, sentence: str) -> None:
         if sentence:
             self._talk.say(sentence)
+
+    def _describe(self, step: Step, choice: Choice) -> None:
+        """Mirror 3, lens and nozzle are described; the words are this job's again afterwards, however it ends."""
+        session = self._session
+        try:
+            describe_head(
+                self._talk,
+                self._folder,
+                session,
+                lambda machine: perform(session, step, choice.key, machine=machine),
+            )
+        finally:
+            self._talk.led_by(self._carry_out)
 
     def _fired(self, step: Step) -> None:
         assert self._assist is not None

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from coach.plain.home import HomeDesk
-from coach.plain.job import Home, Quit
+from coach.plain.leaving import Home, Quit
 from coach.plain.talk import Back, Ended, Talk
 from coach.session.document import Practice
 from coach.session.events import Finish

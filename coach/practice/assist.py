@@ -64,7 +64,7 @@ class Assist:
 
     def choices(self, step: Step) -> tuple[Choice, ...]:
         """The step's choices, with the bench's own firing in place of what a person would have to see."""
-        if not step.kind.fires:
+        if not step.kind.fires or step.shot is None:  # below the head the bench does not fire
             return step.choices
         return (FIRE, *(choice for choice in step.choices if choice.key == "set-otherwise"))
 

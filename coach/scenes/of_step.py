@@ -17,6 +17,7 @@ from coach.practice.assist import BenchMark
 from coach.reading.method import Given
 from coach.reading.methods import OPTIONS
 from coach.scenes.before_after import LIKELY, beside
+from coach.scenes.of_below import below_scene, head_scene
 from coach.scenes.of_cuts import cut_bed_scene
 from coach.scenes.seen_from import seen_from
 from coach.scenes.visit_steps import optic_place, visit_scene
@@ -55,6 +56,10 @@ def scene_for(
             return path_scene(session, step, wording)
         case "check" | "optics" | "cuts":
             return visit_scene(session, step)
+        case "head":
+            return head_scene(session, step)
+        case "below":
+            return below_scene(session, step)
         case _:
             assert_never(step.kind.picture)
 
@@ -64,7 +69,7 @@ def second_scene(session: Session, step: Step, wording: Wording) -> Scene | None
     match step.kind.picture:
         case "mount":
             assert step.screw is not None
-            return part_scene(session, 1 if step.screw.mirror == 1 else 2)
+            return head_scene(session, step) if step.screw.mirror == 3 else part_scene(session, step.screw.mirror)
         case "bed" if step.shot is not None:
             return aperture_scene(session.machine, step.shot)
         case "tape":
@@ -75,16 +80,19 @@ def second_scene(session: Session, step: Step, wording: Wording) -> Scene | None
             return optic_place(session, step)
         case "cuts":
             return cut_bed_scene(session, step)
-        case "none" | "path" | "bed" | "check":
+        case "below" if step.below is not None and step.below.target != "pointer":
+            return head_scene(session, step)
+        case "none" | "path" | "bed" | "check" | "head" | "below":
             return None
         case _:
             assert_never(step.kind.picture)
 
 
-def part_scene(session: Session, mirror: Literal[1, 2]) -> PathScene:
-    """Where that mirror is on the machine."""
+def part_scene(session: Session, mirror: int) -> PathScene:
+    """Where mirror 1 or 2 is on the machine."""
     bed = session.machine.bed
-    return PathScene(bed.width, bed.depth, session.machine.path.side, (bed.width / 2, bed.depth / 2), mirror, mirror)
+    here: Literal[1, 2] = 1 if mirror == 1 else 2
+    return PathScene(bed.width, bed.depth, session.machine.path.side, (bed.width / 2, bed.depth / 2), here, here)
 
 
 def bed_scene(session: Session, now: Shot | None) -> BedScene:
@@ -156,6 +164,7 @@ def mount_scene(machine: Machine, task: ScrewTask, wording: Wording, *, caption:
 
 def move_scene(machine: Machine, task: ShiftTask, wording: Wording) -> MoveScene:
     """Which part goes which way, and how far."""
+    assert task.part != "lens"  # below the head: no business of this picture
     bed, flat = machine.bed, replace(task, up=0.0)
     up = moved_words("up", task.up, wording) if task.up else ""
     across = shift_words(flat, wording) if flat.right or flat.back else ""

@@ -9,10 +9,10 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, TypeAdapter
 
 from coach.machine import LONGEST_PULSE, Finite, Length, Target
-from coach.parts import Direction, Moved, Part
+from coach.parts import Direction, Moved
 from coach.session.described import Described
 from coach.session.happened import Happened as _Event
-from coach.session.head_events import BedMark, HeadStop, NozzleMark, Pointer
+from coach.session.head_events import BedMark, HeadPulse, HeadStop, NozzleMark, Pointer
 from coach.session.part_events import Begin, End, Item, Skip
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut, SheetLaid
 
@@ -104,11 +104,13 @@ class Plan(_Event):
 
     kind: Literal["plan"] = "plan"
     turns: dict[str, dict[str, Finite]] = {}
-    """Mirror number (as text, "1" or "2") to screw name to turns."""
-    part: Part | Literal[""] = ""
+    """Mirror number (as text, "1", "2" or "3") to screw name to turns."""
+    part: Moved | Literal[""] = ""
     up: Finite = 0.0
     right: Finite = 0.0
     back: Finite = 0.0
+    below: bool = False
+    """Of mirror 3, lens and nozzle: no business of the beam's path."""
 
 
 class Turn(_Event):
@@ -224,6 +226,7 @@ Event = Annotated[
     | SheetLaid
     | Care
     | Baseline
+    | HeadPulse
     | BedMark
     | NozzleMark
     | Pointer

@@ -31,6 +31,13 @@ class HeadEntries(Kept):
         """What to do next about mirror 3, lens and nozzle; works without a single mark of the beam's path."""
         return head_advice(self.head_belief)
 
+    def head_pulse(self, target: str, outcome: str, *, lowered: float = 0.0, lens: bool = True) -> None:
+        """One short firing below mirror 3, at "bed", "nozzle" or "pointer": "mark", "nothing" or "flare".
+
+        Raises InputError.
+        """
+        self._add("head_pulse", target=target, outcome=outcome, lowered=checked_lowered(lowered), lens=lens)
+
     def bed_mark(
         self,
         right: float,
@@ -46,7 +53,7 @@ class HeadEntries(Kept):
         From where on the card it is counted does not matter, as long as it is the same for all marks of a round.
         Raises InputError, also where two heights lie too near each other to tell a lean.
         """
-        height, doubt = _checked_lowered(lowered), checked_sd(sd)
+        height, doubt = checked_lowered(lowered), checked_sd(sd)
         place = {"right": checked_offset("right", right), "back": checked_offset("back", back)}
         if not isinstance(lens, bool):
             raise InputError(
@@ -76,13 +83,13 @@ class HeadEntries(Kept):
             )  # fmt: skip
         place = {}
         if right is not None:
-            place = {name: _near_nozzle(name, value) for name, value in (("right", right), ("back", back))}
+            place = {name: near_nozzle(name, value) for name, value in (("right", right), ("back", back))}
         self._add("nozzle_mark", **place, cut=bool(cut), sd=checked_sd(sd), typed=typed or {})
 
     def pointer(self, right: float, back: float, lowered: float = 0.0, *, typed: Typed | None = None) -> None:
         """Where the pointer's spot lies, minus the mark, mm, seen from above.  Raises InputError."""
         place = {"right": checked_offset("right", right), "back": checked_offset("back", back)}
-        self._add("pointer", **place, lowered=_checked_lowered(lowered), typed=typed or {})
+        self._add("pointer", **place, lowered=checked_lowered(lowered), typed=typed or {})
 
     def described(self, machine: Machine) -> None:
         """Mirror 3's mount, lens and nozzle are as in this profile, from now on and for all that was seen before.
@@ -97,14 +104,15 @@ class HeadEntries(Kept):
         self._add("described", **said)
 
     def pointer_advice(self) -> PointerAdvice:
-        """What to do next about the pointer, from where its spot was last seen at each height."""
+        """What to do next about the pointer, from where its spot was seen at each height."""
         told = [event for event in self.effective if isinstance(event, Pointer)]
         return pointer_advice(
             tuple(PointerSpot(e.right, e.back, e.lowered) for e in told), self.head_belief.tuning.head
         )
 
 
-def _checked_lowered(value: Any) -> float:
+def checked_lowered(value: Any) -> float:
+    """mm by which a bed can stand below its usual height.  Raises InputError or OutOfReach."""
     number = checked_offset("lowered", value) if not isinstance(value, int | float) or value < 500 else float(value)
     if not 0 <= number <= FARTHEST_LOWERED:
         raise OutOfReach(
@@ -114,7 +122,8 @@ def _checked_lowered(value: Any) -> float:
     return number
 
 
-def _near_nozzle(what: str, value: Any) -> float:
+def near_nozzle(what: str, value: Any) -> float:
+    """mm from the nozzle's middle where its own beam can leave a mark.  Raises InputError or OutOfReach."""
     number = checked_offset(what, value)
     if abs(number) > WIDEST_IMPRINT:
         raise OutOfReach(

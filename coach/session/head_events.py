@@ -17,6 +17,22 @@ HeadStop = Literal["nozzle", "lens", "no levers", "head coarse"]
 """Causes of stops about lens and nozzle (`coach.head`): the beam before them is as it was."""
 
 
+HeadShot = Literal["bed", "nozzle", "pointer"]
+"""Where a pulse below mirror 3 goes: a card on the bed, tape under the nozzle, a card for the pointer's spot."""
+HeadOutcome = Literal["mark", "nothing", "flare"]
+
+
+class HeadPulse(Happened):
+    """One short firing below mirror 3, and what was seen; the mark is measured afterwards."""
+
+    kind: Literal["head_pulse"] = "head_pulse"
+    target: HeadShot
+    outcome: HeadOutcome
+    lowered: Lowered = 0.0
+    lens: bool = True
+    """Whether lens and nozzle were in."""
+
+
 class BedMark(Happened):
     """A mark on a card fixed to the bed, mm on the card from wherever its owner counts, seen from above."""
 

@@ -13,6 +13,7 @@ from coach.advice.reasons import Reason
 from coach.belief.layout import checked_screws
 from coach.belief.learned import learned_machine
 from coach.errors import InputError, NothingToUndo
+from coach.head.advice import HeadAdvice
 from coach.head.learned import with_mirror3_learned
 from coach.machine import Machine, Target
 from coach.optics.shifts import shift_effect
@@ -244,11 +245,12 @@ class Session(Visit, HeadEntries, VisitParts):
         where = {"station": shot.name, "x": shot.x, "y": shot.y, "target": shot.target, "wide": shot.wide}
         self._add("pulse", **where, **fired(shot.ms, shot.power, shot.layers), outcome=outcome, shape=shape)
 
-    def plan(self, advice: Advice) -> None:
+    def plan(self, advice: Advice | HeadAdvice) -> None:
         """The person sets out to follow advice of the kind "turn" or "shift"."""
+        below = isinstance(advice, HeadAdvice)
         turns = {str(turn.mirror): dict(turn.screws) for turn in advice.turns}
         moved = {"up": advice.up, "right": advice.right, "back": advice.back}
-        self._add("plan", turns=turns, part=advice.part, **moved)
+        self._add("plan", turns=turns, part=advice.part, below=below, **moved)
 
     def note(self, text: str) -> None:
         """Anything worth remembering.  Raises InputError when empty."""

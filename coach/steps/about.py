@@ -3,7 +3,10 @@
 from dataclasses import dataclass
 
 from coach.advice.advice import Advice, Shot
-from coach.parts import Part
+from coach.head.advice import HeadAdvice
+from coach.head.pointer import PointerAdvice
+from coach.parts import Moved
+from coach.session.head_events import HeadShot
 from coach.steps.keys import GateName, StepKey
 from coach.visit import VisitPart
 
@@ -23,10 +26,19 @@ class ScrewTask:
 class ShiftTask:
     """A shift of a plan, mm in the machine's frame."""
 
-    part: Part
+    part: Moved
     up: float
     right: float
     back: float
+
+
+@dataclass(frozen=True)
+class BelowShot:
+    """One pulse to make below mirror 3, the bed `lowered` mm below its usual height, with or without the lens."""
+
+    target: HeadShot
+    lowered: float = 0.0
+    lens: bool = True
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,6 +52,10 @@ class About:
     screw: ScrewTask | None = None
     shift: ShiftTask | None = None
     advice: Advice | None = None
+    head: HeadAdvice | None = None
+    pointer: PointerAdvice | None = None
+    below: BelowShot | None = None
+    """The pulse below mirror 3 in question."""
     part: VisitPart | None = None
     """The part of the visit that comes next, or that a list belongs to."""
     item: str | None = None

@@ -3,14 +3,23 @@
 from typing import assert_never
 
 from coach.session.described import Described
-from coach.session.head_events import BedMark, NozzleMark, Pointer
+from coach.session.head_events import BedMark, HeadOutcome, HeadPulse, HeadShot, NozzleMark, Pointer
 from coach.shown import Wording
 from coach.steps.words import moved_words
 
+SHOT_WORDS: dict[HeadShot, str] = {
+    "bed": "on the card under the head",
+    "nozzle": "on the tape under the nozzle",
+    "pointer": "on the card, for the pointer",
+}
+SEEN: dict[HeadOutcome, str] = {"mark": "a mark", "nothing": "nothing seen", "flare": "a flame"}
 
-def below_head_words(event: BedMark | NozzleMark | Pointer, wording: Wording) -> str:
+
+def below_head_words(event: HeadPulse | BedMark | NozzleMark | Pointer, wording: Wording) -> str:
     """One entry in a few words, beginning with a capital; places as seen from above."""
     match event:
+        case HeadPulse():
+            return f"Pulse {SHOT_WORDS[event.target]}: {SEEN[event.outcome]}"
         case BedMark():
             lens = "lens in" if event.lens else "lens out"
             where = f"{_height(event.lowered, wording)}, {lens}"

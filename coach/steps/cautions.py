@@ -160,6 +160,20 @@ MATERIAL = Caution(
     "Cut only a sheet that you know; never PVC or anything with chlorine: its smoke is poison and eats the machine.",
     "university laser-cutter pages",
 )
+UNDER_HEAD = Caution(
+    "under-head",
+    "WARNING",
+    "Steel or tile under the head",
+    "Under the head: steel or tile, on it the card alone; nothing else that burns, no foil, never PVC.",
+    "common practice",
+)
+POINTER = Caution(
+    "pointer",
+    "WARNING",
+    "Pointer: never into eyes",
+    "The pointer is a laser too, mostly class 2: never look into it or its reflection; matt card under its spot.",
+    "IEC 60825-1 (from memory)",
+)
 
 ALWAYS = (PULSE, TAPE_FIRE, RULES)
 """Shown at every step: in whole sentences wherever a danger begins, else in brief."""

@@ -6,7 +6,8 @@ from typing import Literal, assert_never
 
 from coach.advice.facts import Shot
 from coach.errors import InputError
-from coach.parts import Direction, Part
+from coach.machine import Machine
+from coach.parts import Direction, Moved
 from coach.reading.model import Reading
 from coach.session.events import Outcome, Pulse, Shape
 from coach.session.pulse_checks import Dose
@@ -34,6 +35,8 @@ class Given:
     option: str | None = None
     figures: Figures | None = None
     """Lengths in mm."""
+    machine: Machine | None = None
+    """With what was described of its head."""
 
     def check(self, wants: Wants) -> None:
         """Raises InputError unless what is wanted came, and nothing else: nothing is left out or dropped."""
@@ -46,7 +49,7 @@ class Given:
             raise InputError(f"A {name} does not belong to this answer", expected="the answer alone")
 
 
-Needed = Literal["reading", "turns", "shift", "mirror", "dose", "why", "part", "option", "figures"]
+Needed = Literal["reading", "turns", "shift", "mirror", "dose", "why", "part", "option", "figures", "machine"]
 
 MISSING: dict[Needed, tuple[str, str]] = {
     "reading": ("No reading was given", "how far the mark is to the right and up"),
@@ -58,13 +61,14 @@ MISSING: dict[Needed, tuple[str, str]] = {
     "part": ("Which part of the visit was not said", "one of its parts"),
     "option": ("Which of the answers was not said", "one of them"),
     "figures": ("No figures were given", "what was measured"),
+    "machine": ("Nothing was described", "mirror 3, lens and nozzle"),
 }
 """What is missing, and what was expected."""
 
 
 def _needed(wants: Wants) -> Needed | None:
     match wants:
-        case "reading" | "turns" | "shift" | "mirror" | "dose" | "why" | "part" | "option" | "figures":
+        case "reading" | "turns" | "shift" | "mirror" | "dose" | "why" | "part" | "option" | "figures" | "machine":
             return wants
         case "":
             return None
@@ -192,10 +196,12 @@ def multiplied(task: ShiftTask, times: float) -> dict[Direction, float]:
     return {"up": times * task.up, "right": times * task.right, "back": times * task.back}
 
 
-def part_of(about: About) -> Part | None:
+def part_of(about: About) -> Moved | None:
     """The part that is to be moved, where one is."""
     if about.shift is not None:
         return about.shift.part
+    if about.head is not None:
+        return about.head.part or None
     return about.advice.part or None if about.advice is not None else None
 
 

@@ -28,7 +28,7 @@ from coach.session.events import (
     Undo,
     effective,
 )
-from coach.session.head_events import BedMark, NozzleMark, Pointer
+from coach.session.head_events import BedMark, HeadPulse, NozzleMark, Pointer
 from coach.session.part_events import Begin, End, Item, Skip
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut, SheetLaid
 from coach.shown import Wording
@@ -78,7 +78,7 @@ def entry_words(event: Event, wording: Wording) -> str:
             return _adjusting_words(event, wording)
         case Answer() | Check() | Cut() | SheetLaid() | Care() | Baseline():
             return visit_words(event, wording)
-        case BedMark() | NozzleMark() | Pointer():
+        case HeadPulse() | BedMark() | NozzleMark() | Pointer():
             return below_head_words(event, wording)
         case Begin() | End() | Skip() | Item():
             return part_words(event)
@@ -146,7 +146,7 @@ def doing_words(events: tuple[Event, ...]) -> str:
                 return f"pulse at {event.station}"
             case Mark() | Miss():
                 return f"after the mark at {event.station}"
-            case BedMark() | NozzleMark() | Pointer():
+            case HeadPulse() | BedMark() | NozzleMark() | Pointer():
                 return "lens and nozzle"
             case Plan() | Turn() | Shift() | Lock():
                 return "adjusting"

@@ -22,4 +22,8 @@ GLOSSARY: tuple[tuple[str, str], ...] = (
     ("round", "turns or a shift, and the marks after them"),
     ("spread", "how far the stations' offsets lie apart: the largest distance from their mean"),
     ("centre", "the mean of the stations' offsets"),
+    ("lean", "how far the beam stands off the upright below the head; a cut's edge leans as much"),
+    ("lens tube", "what holds the lens in the head, with the nozzle under it"),
+    ("card", "plain paper or board on the bed, or before an opening, that a pulse marks"),
+    ("combiner", "the plate that joins the pointer's light to the beam"),
 )

@@ -21,6 +21,9 @@ StageName = Literal[
     "Checks",
     "Cleaning",
     "Cuts",
+    "Below",
+    "Head",
+    "Pointer",
 ]
 """The stages of a part of the visit, as they are said."""
 
@@ -63,6 +66,23 @@ StepKey = Literal[
     "cut-sheet",
     "cut-station",
     "cut-result",
+    "head-unknown",
+    "bed-card",
+    "nozzle-tape",
+    "head-pulse",
+    "head-nothing",
+    "bed-mark",
+    "nozzle-mark",
+    "head-adjust",
+    "head-turn",
+    "head-shift",
+    "head-done",
+    "head-stop",
+    "pointer-card",
+    "pointer-spot",
+    "pointer-turn",
+    "pointer-done",
+    "pointer-beam",
 ]
 """The steps of the job."""
 
@@ -140,24 +160,39 @@ ChoiceKey = Literal[
     "cut-figures",
     "cut-enough",
     "cut-left-out",
+    "describe-head",
+    "undescribed",
+    "ready",
+    "nothing-through",
+    "whole",
+    "cut-by-rim",
+    "lock-three",
+    "spot",
+    "on-mark",
+    "no-pointer",
+    "combiner",
+    "to-beam",
     "fire",
 ]
 """What a person can say at a step; "fire" is the practice bench's and stands in no table."""
 
-Wants = Literal["", "reading", "turns", "shift", "mirror", "dose", "why", "part", "option", "figures", "bench"]
+Wants = Literal[
+    "", "reading", "turns", "shift", "mirror", "dose", "why", "part", "option", "figures", "machine", "bench"
+]
 """What has to come with a choice: nothing, a reading, the turns or the shift really made, a mirror, the
-dose really set, a reason, a part of the visit, one of several answers, typed figures; or the practice bench has to
-fire."""
+dose really set, a reason, a part of the visit, one of several answers, typed figures, what is described of the
+head; or the practice bench has to fire."""
 
-Picture = Literal["none", "bed", "tape", "mount", "path", "check", "optics", "cuts"]
+Picture = Literal["none", "bed", "tape", "mount", "path", "check", "optics", "cuts", "head", "below"]
 """What a step is drawn as: nothing, the bed with its stations, the tape, a mount, the beam's path; what a check
-measures, the optics, how fast it cuts at each station."""
+measures, the optics, how fast it cuts at each station; the head from two sides, the tape or card of a pulse there."""
 
-Fact = Literal["gate", "shot", "screw", "shift", "advice", "part", "item"]
+Fact = Literal["gate", "shot", "screw", "shift", "advice", "part", "item", "head", "pointer", "below"]
 """What a step is about."""
 
 EntryKind = Literal[
     "gate", "arrive", "pulse", "mark", "miss", "plan", "turn", "shift", "refused", "lock", "mended", "best", "finish",
     "begin", "skip", "end", "item", "answer", "check", "care", "sheet", "cut",
+    "head_pulse", "bed_mark", "nozzle_mark", "pointer", "disturbed", "described",
 ]  # fmt: skip
 """The entries that choices make, by the kind of their event."""

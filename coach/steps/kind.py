@@ -48,7 +48,7 @@ class ChoiceKind:
     read_back: str = ""
     """The sentence read back before it counts, where one key in passing must not make the entry.
 
-    It knows {station}, {part} and {worst}, the worst offset with what it costs.
+    It knows {station}, {part}, {worst}, the worst offset with what it costs, and {head}, how the head stands.
     """
     offered: Callable[[About, Session], bool] = lambda about, session: True
     """Whether it can be said here and now."""

@@ -15,6 +15,11 @@ def loose_locks(session: Session) -> tuple[int, ...]:
     return tuple(sorted(loose))
 
 
+def beam_locks(session: Session) -> tuple[int, ...]:
+    """Of these, the mirrors before the head: a mark at each station confirms them."""
+    return tuple(mirror for mirror in loose_locks(session) if mirror != 3)
+
+
 def lock_words(mirrors: tuple[int, ...]) -> str:
     """What the lock nuts still ask for: "lock nuts of mirrors 1 and 2, then a mark at each station"."""
     if not mirrors:

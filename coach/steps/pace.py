@@ -28,7 +28,7 @@ from coach.session.events import (
     Undo,
     effective,
 )
-from coach.session.head_events import BedMark, NozzleMark, Pointer
+from coach.session.head_events import BedMark, HeadPulse, NozzleMark, Pointer
 from coach.session.part_events import Begin, End, Item, Skip
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut, SheetLaid
 
@@ -140,7 +140,7 @@ def pace(events: tuple[Event, ...]) -> Pace:
                 watch.under_way()
             case Mark() | Miss():
                 watch.marked()
-            case BedMark() | NozzleMark() | Pointer():
+            case HeadPulse() | BedMark() | NozzleMark() | Pointer():
                 watch.gate()
             case Disturbed() | Described() | Refused() | Mended() | Best() | Amend() | Note() | Finish() | Undo():
                 pass  # its time is part of what is under way

@@ -3,7 +3,10 @@
 from typing import assert_never
 
 from coach.session.part_events import ANEW, Begin, End, Item, Skip
+from coach.steps.head_deeds import READY, UNDESCRIBED
 from coach.steps.stages.closing import ITEM_WORDS
+
+BELOW_WORDS = {READY: "Card or tape in place", UNDESCRIBED: "On without mirror 3's screws"}
 
 
 def part_words(event: Begin | End | Skip | Item) -> str:
@@ -24,6 +27,8 @@ def part_words(event: Begin | End | Skip | Item) -> str:
                     if event.name.endswith(" out")
                     else f"No {event.name} here"
                 )
+            if event.name in BELOW_WORDS:
+                return BELOW_WORDS[event.name]
             why = f" ({event.why})" if event.why else ""
             return f"{ITEM_WORDS.get(event.name, event.name)}{'' if event.done else f': stays open{why}'}"
         case _:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from coach.errors import InputError
+from coach.machine import Machine
 from coach.parts import Direction
 from coach.reading.model import Reading
 from coach.session.pulse_checks import Dose
@@ -27,6 +28,7 @@ def perform(
     part: VisitPart | None = None,
     option: str | None = None,
     figures: Figures | None = None,
+    machine: Machine | None = None,
     typed: Mapping[str, str] | None = None,
 ) -> None:
     """Record the choice made at this step, as the table says.  Raises CoachError.
@@ -39,7 +41,7 @@ def perform(
         raise InputError(f"{choice!r} is not offered at this step", expected=", ".join(c.key for c in step.choices))
     given = Given(
         reading=reading, turns=turns, shift=shift, mirror=mirror, dose=dose, why=why, part=part, option=option,
-        figures=figures,
+        figures=figures, machine=machine,
     )  # fmt: skip
     given.check(row.wants)
     if option is not None and option not in (known := [c.option for c in step.choices if c.key == choice]):

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from coach.errors import InputError
 from coach.machine import Machine
-from coach.parts import DIRECTIONS, PARTS, Direction, Part, PartMove
+from coach.parts import DIRECTIONS, MOVED_ALONG, PARTS, Direction, Moved, Part, PartMove
 from coach.session.events import Refused, Shift
 from coach.session.session import Session
 from coach.shown import Wording
@@ -17,9 +17,9 @@ ROUNDED = 0.05
 """mm; nobody measures finer how far a part was moved."""
 
 
-def beyond_reach(session: Session, part: Part, moved: Mapping[Direction, float], wording: Wording) -> str:
+def beyond_reach(session: Session, part: Moved, moved: Mapping[Direction, float], wording: Wording) -> str:
     """What is asked where that, with what was entered before, takes a part farther than it was said to go; or ""."""
-    for way in DIRECTIONS[part]:
+    for way in MOVED_ALONG[part]:
         amount, reach = moved.get(way, 0.0), _reach(session, part, way)
         total = amount + _moved_before(session, part, way)
         if not amount or reach is None or abs(total) <= reach + ROUNDED:
@@ -104,14 +104,17 @@ def take_refusal_back(session: Session, part: Part, axis: Direction | None = Non
                 session.refuse(part, way)
 
 
-def _reach(session: Session, part: Part, way: Direction) -> float | None:
+def _reach(session: Session, part: Moved, way: Direction) -> float | None:
+    if part == "lens":
+        lens = session.machine.lens
+        return 0.0 if lens_fixed(session) else lens.reach if lens is not None else None
     return 0.0 if (part, way) in session.belief.refused else session.machine.reach(part, way)
 
 
-def _moved_before(session: Session, part: Part, way: Direction) -> float:
+def _moved_before(session: Session, part: Moved, way: Direction) -> float:
     shifts = [event for event in session.effective if isinstance(event, Shift) and event.part == part]
     return float(sum(getattr(event, way) for event in shifts))
 
 
-def _name(part: Part) -> str:
+def _name(part: Moved) -> str:
     return f"{named(part)[:1].upper()}{named(part)[1:]}"

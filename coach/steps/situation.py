@@ -31,8 +31,9 @@ from coach.session.events import (
     Turn,
     Undo,
 )
-from coach.session.head_events import BedMark, NozzleMark, Pointer
+from coach.session.head_events import BedMark, HeadPulse, NozzleMark, Pointer
 from coach.session.part_events import Begin, End, Item, Skip
+from coach.session.replay import OF_THE_HEAD
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut, SheetLaid
 from coach.steps import gates, kind
 from coach.steps.about import About, ScrewTask, ShiftTask
@@ -42,7 +43,7 @@ def situation(events: tuple[Event, ...]) -> About | None:
     """From the events that count to the step and what it is about; None when that is the advice's to say."""
     flame = _flame(events)
     if flame is not None:
-        return _gated(gates.FLAME_OUT, _shot(flame))
+        return _gated(gates.FLAME_OUT, _shot(flame) if isinstance(flame, Pulse) else None)
     gate = missing_gate(events)
     if gate is not None:
         return _gated(gate)
@@ -52,6 +53,10 @@ def situation(events: tuple[Event, ...]) -> About | None:
                 return _after_pulse(event)
             case Arrive():
                 return About(key="pulse", shot=_shot(event))
+            case Plan(below=True) | Turn(mirror=3) | Shift(part="lens") | Lock(mirror=3) | Refused(part="lens"):
+                continue
+            case Mended() | Best() if event.cause in OF_THE_HEAD:
+                continue
             case Plan() | Turn() | Shift() | Lock():
                 return _open_plan(events)
             case Mark() | Miss() | Disturbed() | Refused() | Mended() | Best() | Care(taken_out=True):
@@ -62,7 +67,7 @@ def situation(events: tuple[Event, ...]) -> About | None:
                 continue
             case Cut() | SheetLaid():
                 continue
-            case BedMark() | NozzleMark() | Pointer() | Described():  # below the head likewise
+            case HeadPulse() | BedMark() | NozzleMark() | Pointer() | Described():  # below the head likewise
                 continue
             case _:
                 assert_never(event)
@@ -90,9 +95,9 @@ def flame_waits(events: tuple[Event, ...]) -> bool:
     return _flame(events) is not None
 
 
-def _flame(events: tuple[Event, ...]) -> Pulse | None:
+def _flame(events: tuple[Event, ...]) -> Pulse | HeadPulse | None:
     """The pulse whose flame nobody said was out yet: it comes before every gate, after a resume too."""
-    pulse = next((event for event in reversed(events) if isinstance(event, Pulse)), None)
+    pulse = next((event for event in reversed(events) if isinstance(event, Pulse | HeadPulse)), None)
     burning = pulse is not None and pulse.outcome == "flare"
     return pulse if burning and pulse and not _later(events, pulse, Gate, name=gates.FLAME_OUT.name) else None
 
@@ -147,18 +152,23 @@ def _later(events: tuple[Event, ...], than: Event, kind: type[Gate], name: str) 
 
 def _open_plan(events: tuple[Event, ...]) -> About | None:
     """The next screw or the shift of the last plan that was not carried out yet, else on to the advice."""
-    plan = next((event for event in reversed(events) if isinstance(event, Plan)), None)
-    if plan is None:
-        return None
+    plan = next((event for event in reversed(events) if isinstance(event, Plan) and not event.below), None)
+    left = left_of(plan, events) if plan is not None else None
+    if plan is None or not isinstance(left, ShiftTask):
+        return About(key="screw", screw=left) if isinstance(left, ScrewTask) else None
+    return _part_to_move(events, plan, left)
+
+
+def left_of(plan: Plan, events: tuple[Event, ...]) -> ScrewTask | ShiftTask | None:
+    """The next screw, or the shift, of a plan that was not carried out yet."""
     later = [event for event in events if event.id > plan.id]
     done = {(event.mirror, name) for event in later if isinstance(event, Turn) for name in event.screws}
     wanted = [(int(mirror), name, turns) for mirror, screws in plan.turns.items() for name, turns in screws.items()]
     for number, (mirror, name, turns) in enumerate(wanted, start=1):
         if (mirror, name) not in done:
-            return About(key="screw", screw=ScrewTask(mirror, name, turns, number, len(wanted)))
-    if plan.part and not any(isinstance(event, Shift) for event in later):
-        return _part_to_move(events, plan, ShiftTask(plan.part, plan.up, plan.right, plan.back))
-    return None
+            return ScrewTask(mirror, name, turns, number, len(wanted))
+    moved = any(isinstance(event, Shift) and (plan.below or event.part != "lens") for event in later)
+    return ShiftTask(plan.part, plan.up, plan.right, plan.back) if plan.part and not moved else None
 
 
 def _part_to_move(events: tuple[Event, ...], plan: Plan, task: ShiftTask) -> About:

@@ -1,8 +1,10 @@
 """What was done in this round so far, and what is still to come: a few rows for where there is room."""
 
 from coach.session.events import Arrive, Mark, Miss, Plan, Pulse, Turn
+from coach.session.head_events import BedMark, HeadPulse, NozzleMark
 from coach.session.session import Session
 from coach.shown import Wording
+from coach.steps.visit_progress import part_now
 from coach.steps.words import turn_amount
 
 
@@ -11,6 +13,8 @@ def so_far(session: Session, wording: Wording) -> tuple[str, ...]:
     turned = _turned(session, wording)
     if turned:
         return ("Mirror, screw in this round:", *turned)
+    if part_now(session.effective) in ("head", "pointer"):
+        return _below(session, wording)
     seen = {sighting.station: sighting for sighting in session.belief.round_sightings if sighting.target == "head"}
     rows = []
     for station in session.machine.stations:
@@ -26,6 +30,18 @@ def so_far(session: Session, wording: Wording) -> tuple[str, ...]:
     return ("Marks in this round:", *rows)
 
 
+def _below(session: Session, wording: Wording) -> tuple[str, ...]:
+    """This round's marks below the head."""
+    rows = []
+    for mark in session.head_belief.marks:
+        where = "nozzle" if mark.target == "nozzle" else f"card {wording.length(mark.lowered, 0)} lower"
+        if mark.right is None or mark.back is None:
+            rows.append(f"! {where}: nothing through")
+        else:
+            rows.append(f"✓ {where}: {wording.signed(mark.right)} {wording.signed(mark.back)}")
+    return ("Marks below the head, right and back:", *rows) if rows else ()
+
+
 def _turned(session: Session, wording: Wording) -> list[str]:
     """The screws of the last plan: turned, as they really were; the one to turn now; those to come.
 
@@ -39,7 +55,7 @@ def _turned(session: Session, wording: Wording) -> list[str]:
                 plan, turned = event, {}
             case Turn():
                 turned |= {(event.mirror, name): by for name, by in event.screws.items()}
-            case Arrive() | Pulse() | Mark() | Miss():
+            case Arrive() | Pulse() | Mark() | Miss() | HeadPulse() | BedMark() | NozzleMark():
                 plan = None
             case _:
                 continue

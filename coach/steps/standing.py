@@ -7,7 +7,7 @@ from coach.session.events import Pulse
 from coach.session.session import Session
 from coach.steps.beam_stages import BEAM_STAGES
 from coach.steps.keys import StepKey
-from coach.steps.locks import lock_words, loose_locks
+from coach.steps.locks import beam_locks, lock_words
 from coach.steps.pace import minutes_words, pace, time_left
 from coach.steps.step import Standing, Step
 from coach.steps.visit import visit_standing
@@ -31,7 +31,7 @@ def standing(session: Session, step: Step) -> Standing:
         left=left,
         stages=tuple((stage.name, index < current) for index, stage in enumerate(BEAM_STAGES)),
         time=time_left(pace(session.events), left),
-        locks=loose_locks(session) if visit is None or visit.on_the_beam else (),
+        locks=beam_locks(session) if visit is None or visit.on_the_beam else (),
         visit=visit,
     )
 

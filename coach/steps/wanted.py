@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from coach.errors import InputError
-from coach.parts import DIRECTIONS, Direction
+from coach.parts import MOVED_ALONG, Direction
 from coach.session.checks import checked_shift
 from coach.session.events import Gate, Note, Opened
 from coach.session.session import Session
@@ -12,6 +12,7 @@ from coach.session.visit_events import Baseline
 from coach.shown import UNIT_WORDS, Wording
 from coach.steps.about import ScrewTask, ShiftTask
 from coach.steps.deeds import multiplied, part_of
+from coach.steps.head_said import head_figure
 from coach.steps.keys import ChoiceKey, EntryKind
 from coach.steps.locks import slack_words
 from coach.steps.perform import perform
@@ -50,8 +51,9 @@ def confirmation(session: Session, step: Step, choice: Choice, wording: Wording)
         return slack_words(session) if leaving else beyond
     worst = worst_words(session, step.advice, wording) if step.advice is not None else ""
     turned, slid = _the_other_way(step, wording)
+    head = head_figure(step.head.now, wording) if step.head is not None else ""
     said = row.read_back.format(
-        station=station, part=named(part) if part else "", worst=worst, turned=turned, moved=slid
+        station=station, part=named(part) if part else "", worst=worst, turned=turned, moved=slid, head=head
     )
     return f"{said} {beyond}".rstrip()
 
@@ -136,7 +138,7 @@ def enter_turns(session: Session, step: Step, choice: Choice, text: str) -> None
 
 def useful_directions(task: ShiftTask) -> tuple[Direction, ...]:
     """The directions in which moving that part does anything."""
-    return DIRECTIONS[task.part]
+    return MOVED_ALONG[task.part]
 
 
 def direction_label(direction: Direction) -> str:

@@ -169,6 +169,7 @@ def test_every_reason_is_one_plain_sentence() -> None:
         reasons.LensOut(None),
         reasons.DriveOpen("B"),
         reasons.BadlySeated("nozzle", 1.4),
+        reasons.BadlySeated("nozzle", None),
         reasons.BadlySeated("lens", 3.4),
         reasons.TooCloseToTell(now),
         reasons.LeansWithoutLens(now),

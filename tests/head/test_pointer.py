@@ -20,7 +20,11 @@ def test_the_pointer_is_led_onto_the_mark_at_two_heights() -> None:
     session.pointer(right=1.1, back=0.0, lowered=second.lowered)
     assert session.pointer_advice().kind == "turn"
     session.pointer(right=0.2, back=0.0, lowered=second.lowered)
+    again = session.pointer_advice()
+    assert (again.kind, again.lowered) == ("look", 0.0)  # what was turned at the second height moved it at the first
+    session.pointer(right=-0.3, back=0.0)
     assert session.pointer_advice().kind == "done"
+    session.undo()
     session.undo()
     assert session.pointer_advice().kind == "turn"
 

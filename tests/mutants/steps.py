@@ -73,7 +73,7 @@ MUTATIONS = (
              "later = [event for event in events if event.id > plan.id]", "later = list(events)",
              "steps/test_situation.py"),
     mutation("a part that was moved is to be moved again", "coach/steps/situation.py",
-             "if plan.part and not any(isinstance(event, Shift) for event in later):", "if plan.part:",
+             "if plan.part and not moved else None", "if plan.part else None",
              "steps/test_situation.py"),
     mutation("a stop is shown as done", "coach/steps/parts/beam_path.py",
              '        case "done" | "stop":\n            return advice.kind\n',

@@ -7,7 +7,7 @@ from machines import make_machine
 
 from coach import Machine
 from coach.plain.describing_head import describe_head
-from coach.plain.job import Home
+from coach.plain.leaving import Home
 from coach.plain.talk import Ended, Talk
 from coach.session.session import Session
 from coach.session.store import Store

@@ -54,6 +54,7 @@ STEPS = {
     "baseline": lambda s: s.baseline(CUTS),
     "last_marks": lambda s: s.last_marks([MARK]),
     "usual_current": lambda s: s.usual_current(18.5),
+    "head_pulse": lambda s: s.head_pulse("bed", "mark", lowered=170.0, lens=False),
     "bed_mark": lambda s: s.bed_mark(1.2, -0.4, lowered=120.0, lens=True, sd=0.2, typed={"right": "1,2"}),
     "nozzle_mark": lambda s: s.nozzle_mark(right=0.3, back=0.1, cut=True),
     "pointer": lambda s: s.pointer(right=0.5, back=0.2, lowered=30.0),

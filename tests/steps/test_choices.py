@@ -7,6 +7,7 @@ from typing import Any, get_args
 
 import pytest
 from built_steps import NAMES, built
+from heads import head_machine
 
 from coach import Session
 from coach.errors import InputError
@@ -27,6 +28,7 @@ from coach.session.events import (
     StopCause,
     Turn,
 )
+from coach.session.head_events import BedMark, HeadPulse, NozzleMark, Pointer
 from coach.session.pulse_checks import Dose
 from coach.session.visit_events import Answer, Care, Check, Cut, SheetLaid
 from coach.shown import IN_MM
@@ -63,10 +65,16 @@ TIMES = {
     **{"shifted": 1.0, "shifted-half": 0.5, "shifted-twice": 2.0, "shifted-back": -1.0},
 }
 """How many times as far as told."""
+BELOW = {"right": 0.3, "back": -0.1, "lowered": 170.0}
+"""What is measured below the head."""
 
 
 def came_with(step: Step, wants: str) -> dict[str, Any]:
     """The same at a step; a part is moved where moving it does anything."""
+    if wants == "machine":
+        return {"machine": head_machine()}
+    if wants == "figures" and step.below is not None:
+        return {"figures": BELOW}
     if wants == "shift" and step.shift is not None:
         return {"shift": {useful_directions(step.shift)[-1]: -1.5}}
     if wants == "option":
@@ -108,8 +116,9 @@ def check(event: Event, step: Step, row: ChoiceKind) -> None:
             assert (event.u, event.v) == (1.5, -0.5)
             assert (event.sd, event.kept, event.typed) == (READING.sd, False, READING.typed)
         case Plan():
-            turns = {str(turn.mirror): dict(turn.screws) for turn in step.advice.turns}
-            assert (event.turns, event.part) == (turns, step.advice.part)
+            advice = step.head or step.advice
+            turns = {str(turn.mirror): dict(turn.screws) for turn in advice.turns}
+            assert (event.turns, event.part, event.below) == (turns, advice.part, step.head is not None)
         case Turn():
             amount = TIMES[row.key] * step.screw.turns if row.wants == "" else -0.25
             assert (event.mirror, event.screws) == (step.screw.mirror, {step.screw.screw: amount})
@@ -120,9 +129,9 @@ def check(event: Event, step: Step, row: ChoiceKind) -> None:
             differently = {"up": 0.0, "right": 0.0, "back": 0.0, **came_with(step, "shift")["shift"]}
             assert moved == differently if row.wants else tuple(moved.values()) == told
         case Lock():
-            assert event.mirror == 2
+            assert event.mirror == (3 if row.key == "lock-three" else 2)
         case Refused():
-            assert (event.part, event.axis) == (step.shift.part if step.shift else step.advice.part, None)
+            assert (event.part, event.axis) == (deeds.part_of(step), None)
         case Answer():
             assert (event.question, event.answer) == (step.item, came_with(step, "option")["option"])
         case Check():
@@ -143,7 +152,19 @@ def check(event: Event, step: Step, row: ChoiceKind) -> None:
             assert event.station == step.item
             assert told == (lowest if row.wants == "option" else FIGURES["cut-station"])
         case Mended() | Best():
-            assert event.cause == step.advice.cause
+            assert event.cause == (step.head or step.advice).cause
+        case HeadPulse():
+            shot = step.below
+            assert (event.target, event.lowered, event.lens) == (shot.target, shot.lowered, shot.lens)
+            assert event.outcome == row.key
+        case NozzleMark() if row.key != "nothing-through":
+            assert (event.right, event.back, event.cut) == (0.3, -0.1, row.key == "cut-by-rim")
+        case BedMark():
+            assert (event.right, event.back, event.lowered) == tuple(BELOW.values())
+            assert event.lens == step.below.lens
+        case Pointer():
+            told = BELOW if row.wants else {"right": 0.0, "back": 0.0, "lowered": step.below.lowered}
+            assert (event.right, event.back, event.lowered) == tuple(told.values())
     if event.kind in ("arrive", "pulse", "mark", "miss"):
         at = step.shot
         assert (event.station, event.x, event.y, event.target) == (at.name, at.x, at.y, at.target)
@@ -215,7 +236,16 @@ def test_what_would_do_harm_in_passing_is_read_back() -> None:
     opposite = {("screw", "turned-back"), ("move", "shifted-back"), ("move-tube", "shifted-back")}
     ending = {("next-part", "finish"), ("parts-done", "finish"), ("close-item", "item-open")}
     slack = {(key, choice) for key in ("done", "stop") for choice in ("finish", "end-part")}
-    assert set(told) == missing | {("question", "finish")} | leaving | refusing | opposite | ending | slack
+    below = {
+        *(("head-adjust", key) for key in ("refuse", "end-part")),
+        *(("head-shift", key) for key in ("refuse", "shifted-back")),
+        *(("pointer-card", key) for key in ("no-pointer", "combiner", "end-part")),
+        *(("pointer-turn", key) for key in ("combiner", "end-part")),
+        *(("head-turn", "turned-back"), ("head-nothing", "nothing-through")),
+        *(("head-stop", "end-part"), ("head-done", "end-part")),
+    }
+    assert set(told) - below == missing | {("question", "finish")} | leaving | refusing | opposite | ending | slack
+    assert below <= set(told)
     misses = {(key, row.key) for key, kind in STEPS.items() for row in kind.choices if row.makes == "miss"}
     assert misses <= set(told)
 

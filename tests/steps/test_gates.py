@@ -1,6 +1,7 @@
 """Gates are asked in the order of the job, again after a resume, and a flame comes before them all."""
 
 import pytest
+from built_below import BELOW_NAMES
 from built_steps import NAMES, built
 
 from coach import Session
@@ -78,7 +79,9 @@ def test_after_a_resume_they_are_asked_again(name: str) -> None:
     session.opened()
     expected = [gate for gate in AGAIN if gate != "tape" or name not in WITH_TAPE_ON]
     expected = BETWEEN_PARTS.get(name, expected)
-    flame, tube = [FLAME_OUT.name] * (name == "flare"), [TUBE_OFF.name] * (name in AT_THE_TUBE)
+    if name in BELOW_NAMES:
+        expected = ["rules", *BEAM] if name != "head-unknown" else ["rules"]
+    flame, tube = [FLAME_OUT.name] * (name in ("flare", "head-flare")), [TUBE_OFF.name] * (name in AT_THE_TUBE)
     assert asked(session) == flame + expected + tube
 
 

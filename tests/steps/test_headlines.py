@@ -13,6 +13,7 @@ from coach.steps.stages.check_words import CHECK_WORDS
 from coach.steps.stages.checking import HALTS
 from coach.steps.stages.closing import CLOSING
 from coach.steps.stages.done import STOPS
+from coach.steps.stages.head import STOPS as HEAD_STOPS
 from coach.steps.stages.moves import LARGE
 from coach.steps.stages.questions import BRIEF
 from coach.steps.step import Step
@@ -20,7 +21,7 @@ from coach.steps.step import Step
 OBJECTS = re.compile(
     r"\b(rules|alignment|optics|eyewear|person|extinguisher|water|tape|lid|pulse|key|marks?|target|mirrors? \d|"
     r"mirrors?|screws?|head|tube|plug|gantry|parts?|station|beam|nuts|nozzle|covers|settings|interlock|smoke|notes|"
-    r"cuts?|lines|sheet|machine|bed|lens|focus|current|rails?|extraction|material|supply|cooling|combiner)\b",
+    r"cuts?|lines|sheet|machine|bed|lens|focus|current|rails?|extraction|material|supply|cooling|combiner|card|pointer|spot)\b",
     re.IGNORECASE,
 )
 """What there is at a laser cutter that can be looked at, held, turned or switched."""
@@ -37,7 +38,7 @@ def headlines() -> dict[str, str]:
     """Every headline: of all steps as they come, of every gate, every stop, every part that is moved."""
     of_steps = {name: at(name).action for name in NAMES}
     of_gates = {f"gate {gate.name}": gate.title for gate in GATES}
-    of_stops = {f"stop {cause}": large for cause, (_, large) in STOPS.items()}
+    of_stops = {f"stop {cause}": large for cause, (_, large) in (STOPS | HEAD_STOPS).items()}  # type: ignore[operator]
     of_closing = {f"closing {item.name}": item.title for item in CLOSING}
     of_questions = {f"question {key}": words for key, words in BRIEF.items()}
     of_checks = {f"check {name}": words.action for name, words in CHECK_WORDS.items()}
@@ -57,7 +58,7 @@ def test_a_headline_is_no_order_to_fire(name: str, words: str) -> None:
     one is due, and then as one and short."""
     assert not FIRING.search(words), words
     if "pulse" in words.lower():
-        assert (name, words) == ("pulse", "One short pulse")
+        assert (name, words) in (("pulse", "One short pulse"), ("head-pulse", "One short pulse"))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -73,7 +74,10 @@ def test_a_glance_is_no_order_to_fire(name: str) -> None:
 def test_done_and_stop_share_no_word_and_no_colour() -> None:
     """What ends well and what must not go on: neither says a word of the other, and each has a tone of its own."""
     words = {tone: " ".join(at(n).action for n in NAMES if at(n).kind.tone == tone) for tone in ("good", "stop")}
-    assert {name for name in NAMES if at(name).kind.tone == "good"} == {"done", "aligned", "visit-done", "parts-done"}
+    assert {name for name in NAMES if at(name).kind.tone == "good"} == {
+        *("done", "aligned", "visit-done", "parts-done"),
+        *("head-done", "head-locks", "pointer-done"),
+    }
     assert {name for name in NAMES if at(name).kind.tone == "stop"} >= {"stop", "elsewhere", "double", "off-tape"}
     assert "stop" not in words["good"].lower()
     assert not re.search(r"done|good|best|centred", words["stop"], re.IGNORECASE)

@@ -12,7 +12,7 @@ from coach.steps.perform import perform
 from coach.steps.step import Step
 from coach.steps.table import STEPS, cautions_for
 
-NO_HANDS_IN = {"question", "safety", "pulse", "flare", "unplug", "switch-on", "attended"}
+NO_HANDS_IN = {"question", "safety", "pulse", "flare", "unplug", "switch-on", "attended", "head-pulse"}
 """Asked, fired or fought with hands out; before the tube its own caution says more."""
 NEAR_THE_TUBE = {"rules", "clean", "go-mirror", "elsewhere", "adjust", "screw", "adjust-part", "move", "done", "stop"}
 """Where hands or a search for a fault come near mirror 1, and so near the tube's end."""
@@ -55,14 +55,23 @@ def test_the_head_moves_first_then_the_key_is_out_then_hands_go_in(name: str) ->
     assert places == sorted(places)
 
 
+@pytest.mark.parametrize("name", ["nozzle-tape", "bed-card", "lens-out", "pointer-card"])
+def test_below_the_head_too_the_key_is_out_before_hands_go_in(name: str) -> None:
+    """The head is driven there first, then the key comes out, then card, tape or lens."""
+    text = said(name)
+    hands = min(text.index(word) for word in ("Lens", "ard", "tape") if word in text)
+    assert text.index("Head at") < text.index("key out") < hands
+
+
 def test_the_key_goes_in_at_the_pulse_and_nowhere_else() -> None:
     """And with hands out: a step that fires nothing never tells to switch on."""
     assert said("pulse").startswith("Hands out, key in.")
     telling = {name for name in NAMES if "key in" in said(name).replace("its key in", "").lower()}
-    assert telling == {"pulse"}
+    assert telling == {"pulse", "head-pulse"}
+    assert said("head-pulse").startswith("Hands out, key in.")
 
 
-@pytest.mark.parametrize("name", ["measure", "search-measure"])
+@pytest.mark.parametrize("name", ["measure", "search-measure", "nozzle-mark", "bed-mark", "pointer-spot"])
 def test_the_key_is_out_before_a_tape_is_touched(name: str) -> None:
     """The first words of the step."""
     assert said(name).startswith("Laser supply off, key out")

@@ -95,7 +95,9 @@ def test_a_step_cannot_be_built_without_what_it_is_about(name: str) -> None:
 def test_a_pulse_is_made_where_the_table_says_so() -> None:
     """The steps at which somebody fires are those whose outcomes are pulses, and the beam is cautioned of there."""
     firing = {key for key, kind in STEPS.items() if kind.fires}
-    assert firing == {key for key, kind in STEPS.items() if any(row.makes == "pulse" for row in kind.choices)}
+    assert firing == {
+        key for key, kind in STEPS.items() if any(row.makes in ("pulse", "head_pulse") for row in kind.choices)
+    }
     assert all("beam" in {caution.key for caution in cautions_for(key)} for key in firing)
 
 

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from app_driving import Driver, plain, running
+from built_below import BELOW_NAMES
 from built_steps import GATES, NAMES, built, stored
 
 from coach.session.session import Session
@@ -26,6 +27,9 @@ BEFORE = {
     },
     **{name: ["rules"] for name in ("cut-sheet", "cut-result", "sheet-again", "cut-again")},
     **{name: ["rules", "attended"] for name in ("cut-station", "cut-more")},
+    **{name: ["rules", "eyewear", "firing", "fire", "air"] for name in BELOW_NAMES},
+    "head-flare": [],
+    "head-unknown": ["rules"],
 }
 """What comes before these: nothing before a flame; in a visit, where nobody pulses, the rules and that it is off."""
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from coach.session.events import Pulse
+from coach.session.head_events import HeadPulse
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import About
@@ -115,7 +116,7 @@ def close_up_about(done: frozenset[str]) -> About | None:
 
 def _says(about: About, session: Session, wording: Wording) -> Said:
     number, item = next((n, item) for n, item in enumerate(CLOSING, start=1) if item.name == about.item)
-    pulses = sum(isinstance(event, Pulse) for event in session.effective)
+    pulses = sum(isinstance(event, Pulse | HeadPulse) for event in session.effective)
     counted = (f"{pulses} pulse{'' if pulses == 1 else 's'} made in this visit.",) if item.name == "tape" else ()
     return Said(
         "Close up",

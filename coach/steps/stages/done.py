@@ -14,7 +14,7 @@ from coach.steps.cautions import COVERS, NOT_FIRING, SMOULDER, SUPPLY
 from coach.steps.doses_said import dose_sentence
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
-from coach.steps.locks import loose_locks, nuts_of
+from coach.steps.locks import beam_locks, nuts_of
 from coach.steps.stages.leaving import ON_WITH_THE_VISIT, worst_words
 
 STOPS: dict[Cause, tuple[str, str]] = {
@@ -52,7 +52,7 @@ LOCK = ChoiceKind(
     wants="mirror",
     does=deeds.lock,
     makes="lock",
-    offered=lambda about, session: bool(loose_locks(session)),
+    offered=lambda about, session: bool(beam_locks(session)),
 )
 FINISH = ChoiceKind(
     key="finish",
@@ -99,7 +99,7 @@ def _done(about: About, session: Session, wording: Wording) -> Said:
     why = words.why(advice.reason, wording)
     best = isinstance(advice.reason, BestThereIs)
     title, large = done_words(advice)
-    slack = loose_locks(session)
+    slack = beam_locks(session)
     if not best and not _adjusted(session):
         tape_off = "All tape off, optics behind it wiped, covers and interlocks back."
         return Said(title, large, figure, (*ELSEWHERE, *costs, tape_off), why, dose_sentence(session))

@@ -8,6 +8,7 @@ from coach.advice.reasons import NothingSeenWide
 from coach.advice.silence import dosed
 from coach.machine import Machine
 from coach.session.events import Arrive, Disturbed, Lock, Mended, Opened, Pulse, Shift, Turn
+from coach.session.part_events import Begin
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import deeds
@@ -28,7 +29,7 @@ from coach.steps.words import (
     where_words,
 )
 
-MOVED_SINCE = Turn | Shift | Lock | Disturbed | Mended | Opened
+MOVED_SINCE = Turn | Shift | Lock | Disturbed | Mended | Opened | Begin
 """Entries after which nobody knows where the head stands: it may have been driven out of the way."""
 
 

@@ -1,7 +1,7 @@
 """Adjusting by moving a part sideways; the tube, with a lethal supply beside it, has steps and a gate of its own."""
 
 from coach.advice import words
-from coach.parts import FARTHEST_AT_ONCE, Part
+from coach.parts import FARTHEST_AT_ONCE, Moved
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import deeds
@@ -24,27 +24,30 @@ CANNOT = ChoiceKind(
 )
 
 
-LARGE: dict[Part, str] = {
+LARGE: dict[Moved, str] = {
     "mirror 1": "Slide mirror 1",
     "mirror 2": "Slide mirror 2",
     "head": "Head in its bracket",
     "tube": "Tube: unplug first",
+    "lens": "Slide the lens tube",
 }
 """In the large type: "move the head" alone would be read as driving it somewhere."""
-IN_ITS_PLACE: dict[Part, str] = {
+IN_ITS_PLACE: dict[Moved, str] = {
     "mirror 1": "mirror 1 in its slot",
     "mirror 2": "mirror 2 in its slot",
     "head": "the head in its bracket",
     "tube": "the tube in its holders",
+    "lens": "the lens tube, its nozzle with it,",
 }
 
 
-HOW: dict[Part, str] = {
+HOW: dict[Moved, str] = {
     "mirror 1": "Slacken its foot half a turn, slide it along a ruler so that it does not twist, tighten by turns.",
     "mirror 2": "Slacken its foot half a turn, slide it along a ruler so that it does not twist, tighten by turns.",
     "head": "Slacken its bracket half a turn, one screw still snug to guide it; slide it straight, tighten by turns.",
     "tube": "Unplugged: slacken both holders, push the glass gently, both ends alike, then snug, never tight. Hands "
     "off its ends, wires and water fittings.",
+    "lens": "Slacken its clamp until it just slides, keep it upright, move it with its nozzle, tighten.",
 }
 """How a part is slackened, guided and locked (common practice): the machine's manual comes first."""
 MEASURED_FROM = "Callipers from a fixed edge, before and after. The machine's manual comes first."

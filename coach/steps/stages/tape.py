@@ -30,6 +30,6 @@ TAPE = Stage(
     "Tape",
     (
         gate_step("tape", "Tape", (HANDS, NOT_FIRING), _TAPE),
-        gate_step("flare", "Flame", (WAIT,), _FLAME, about=("shot",)),
+        gate_step("flare", "Flame", (WAIT,), _FLAME),
     ),
 )

@@ -73,7 +73,7 @@ def ask_for(screen: Asking, choice: Choice) -> None:
             screen.record(choice.key, option=choice.option)
         case "figures":
             _ask_figures(screen, choice)
-        case "" | "reading" | "bench":
+        case "" | "reading" | "machine" | "bench":
             raise ValueError(f"{choice.key!r} wants nothing that is typed here")
         case _:
             assert_never(choice.wants)

@@ -1,5 +1,6 @@
 """The heart: one step at a time, what to do, why, what to beware of, and what can be said."""
 
+from functools import partial
 from typing import ClassVar, assert_never
 
 from textual.binding import BindingType
@@ -7,6 +8,7 @@ from textual.containers import VerticalScroll
 from textual.widgets import OptionList
 
 from coach.errors import CoachError, NothingToUndo
+from coach.machine import Machine
 from coach.session.session import Session
 from coach.steps.current import current_step
 from coach.steps.cut_baseline import after_choice, take_up
@@ -16,7 +18,7 @@ from coach.steps.keys import ChoiceKey, Wants
 from coach.steps.pace import minutes_words
 from coach.steps.perform import perform
 from coach.steps.standing import remaining_words, standing
-from coach.steps.step import Choice
+from coach.steps.step import Choice, Step
 from coach.steps.undo import take_back
 from coach.steps.wanted import confirmation, draft_key
 from coach.tui.commands.command import bindings
@@ -24,6 +26,7 @@ from coach.tui.commands.registry import SESSION
 from coach.tui.screens.answers import ask_for
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices
+from coach.tui.screens.describe_head import describe_head
 from coach.tui.screens.stepview import StepScreen
 from coach.visit import VisitPart
 
@@ -105,6 +108,8 @@ class SessionScreen(StepScreen):
                 self.measure()
             case "turns" | "shift" | "mirror" | "dose" | "why" | "part" | "option" | "figures":
                 ask_for(self, choice)
+            case "machine":
+                describe_head(self, self.session, partial(self._described, self.step, choice), self.tell_after)
             case "":
                 if confirmation(self.session, self.step, choice, self.wording):
                     self.ask_whether(choice)
@@ -119,6 +124,9 @@ class SessionScreen(StepScreen):
             self.record(choice.key)
         else:
             self.ask_whether(None)
+
+    def _described(self, step: Step, choice: Choice, machine: Machine) -> None:
+        perform(self.session, step, choice.key, machine=machine)
 
     def _fire(self) -> None:
         assert self.assist is not None
