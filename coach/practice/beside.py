@@ -6,8 +6,10 @@ from coach.practice import visit_seen
 from coach.practice.visit_bench import VisitBench
 from coach.practice.visit_seen import Seen
 from coach.session.events import Gate, Note, Opened
+from coach.session.head_events import HeadPulse
 from coach.session.session import Session
 from coach.shown import Wording
+from coach.steps.about import BelowShot
 from coach.steps.cut_progress import cut_progress, series
 from coach.steps.known_sheets import cut_part
 from coach.steps.stages.checking import check_of
@@ -56,12 +58,46 @@ def _optic(bench: VisitBench, session: Session, step: Step, wording: Wording) ->
     return visit_seen.of_optic(bench, optic_of(step))
 
 
+def _below_pulse(bench: VisitBench, session: Session, step: Step, wording: Wording) -> Seen:
+    """Whether the pulse that is made now leaves a mark."""
+    shot = step.below
+    assert shot is not None
+    came = shot.target == "pointer" or bool(_mark_below(bench, shot, _coming(session), wording).figures)
+    return Seen("a mark." if came else "no mark at all.", picks="mark" if came else "nothing")
+
+
+def _below_mark(bench: VisitBench, session: Session, step: Step, wording: Wording) -> Seen:
+    """Where the mark of the pulse that was made lies, or that it came through nothing."""
+    pulse = next(event for event in reversed(session.effective) if isinstance(event, HeadPulse))
+    assert step.below is not None
+    return _mark_below(bench, step.below, pulse.id, wording)
+
+
+def _mark_below(bench: VisitBench, shot: BelowShot, key: int, wording: Wording) -> Seen:
+    if shot.target == "pointer":
+        return visit_seen.of_pointer(bench, shot.lowered, key=key, wording=wording)
+    if shot.target == "nozzle":
+        return visit_seen.of_nozzle(bench, key=key, wording=wording)
+    return visit_seen.of_card(bench, shot.lowered, lens=shot.lens, key=key, wording=wording)
+
+
+def _turned_pointer(bench: VisitBench, session: Session, step: Step, wording: Wording) -> Seen:
+    assert step.below is not None
+    return visit_seen.of_pointer(bench, step.below.lowered, key=_coming(session), wording=wording)
+
+
 BESIDE: Mapping[str, Beside] = {
     "ask": _asked,
     "check": _checked,
     "halt": _checked,
     "verdict": _seen_to,
     "clean-optic": _optic,
+    "head-pulse": _below_pulse,
+    "head-nothing": _below_mark,
+    "bed-mark": _below_mark,
+    "nozzle-mark": _below_mark,
+    "pointer-spot": _below_mark,
+    "pointer-turn": _turned_pointer,
     "cut-sheet": _sheet,
     "cut-station": _cut,
 }
