@@ -170,9 +170,8 @@ class _Actions:
         refuse.add_argument("part", metavar="PART", help='"mirror 2", head, "mirror 1", tube or lens')
         refuse.add_argument("--axis", choices=["up", "right", "back"], help="only that way (any)")
         refuse.add_argument("--take-back", action="store_true", help="it can be moved after all")
-        mended = self._on_session("mended", "hindrances:mended", "after a stop: what it named was seen to")
-        best = self._on_session("best", "hindrances:best", "after a stop: align to the best that can be had")
-        for after in (mended, best):
+        for name, text in (("mended", "what it named was seen to"), ("best", "align to the best that can be had")):
+            after = self._on_session(name, f"hindrances:{name}", f"after a stop: {text}")
             after.add_argument("--head", action="store_true", help="a stop about mirror 3, lens and nozzle")
         disturbed = self._on_session("disturbed", "hindrances:disturbed", "enter that a part was out, or was bumped")
         disturbed.add_argument("part", metavar="PART", help='"mirror 1" (2, 3), tube, lens, head or machine')

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from functools import partial
 
 from coach.errors import CoachError
-from coach.plain.job import Home
+from coach.plain.leaving import Home
 from coach.plain.talk import Back, Talk, numbered
 from coach.steps.moved_words import comparison_lines
 from coach.upkeep.log import MachineLog
