@@ -48,7 +48,8 @@ def where_lines(stands: Standing) -> list[str]:
 def action_words(step: Step) -> str:
     """The action and its figure, as they are said."""
     if step.screw is not None:
-        return f"Mirror {step.screw.mirror}, screw {step.screw.screw}, {step.figure}."
+        way = "clockwise" if step.screw.turns > 0 else "counterclockwise"
+        return f"Mirror {step.screw.mirror}, screw {step.screw.screw}, {way}, {step.figure}."
     action, figure = step.action, step.figure
     said = f"{action}; {figure}" if figure and figure.lower() not in action.lower() else action
     return said if said.endswith("?") else f"{said}."

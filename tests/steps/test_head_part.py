@@ -18,6 +18,7 @@ from coach.head.marks import HeadMark
 from coach.machine import Machine
 from coach.optics.below import slope_of
 from coach.optics.mounts import PlateMotion
+from coach.plain.step_lines import action_words
 from coach.practice.demo import demo_machine
 from coach.practice.head_bench import HeadBench
 from coach.practice.head_zoo import HEAD_CASES
@@ -214,6 +215,14 @@ def test_plans_of_the_head_and_of_the_beam_do_not_mix() -> None:
     assert at(session).key == "go"
     session.begin("head")
     assert at(session).screw == screw
+
+
+@pytest.mark.parametrize("name", ["screw", "head-turn"])
+def test_plain_lines_say_which_way_a_screw_is_turned(name: str) -> None:
+    """In a word, beside the amount: nobody sees a headline there."""
+    step = at(built(name))
+    way = "clockwise" if step.screw.turns > 0 else "counterclockwise"
+    assert f", {way}, " in action_words(step)
 
 
 def test_a_machine_without_a_pointer_says_so_once() -> None:
