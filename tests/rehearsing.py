@@ -11,6 +11,8 @@ from coach.steps.asked_figures import enter_figures, form_of
 from coach.steps.current import current_step
 from coach.steps.locks import loose_locks
 from coach.steps.measuring import questioned
+from coach.steps.part_state import next_part
+from coach.steps.parts.table import PARTS
 from coach.steps.perform import perform
 from coach.steps.step import Choice, Step
 
@@ -18,15 +20,22 @@ MOST = 600
 """Steps of the longest visit; one that takes more hangs."""
 
 
-def rehearse(session: Session) -> Iterator[Step]:
-    """Step by step to the end; yields each step before it is answered.  Raises AssertionError where it never ends."""
+def rehearse(session: Session, *, every_part: bool = False) -> Iterator[Step]:
+    """Step by step to the end; yields each step before it is answered.  Raises AssertionError where it never ends.
+
+    `every_part`: also the parts that the evidence passes over.
+    """
     for _ in range(MOST):
         if session.effective and session.effective[-1].kind == "finish":
             return
         step = current_step(session, IN_MM)
         yield step
         before = len(session.events)
-        answer(session, step)
+        passed = next_part(PARTS, session) if every_part and step.key == "next-part" else step.part
+        if passed not in (None, step.part):
+            perform(session, step, "other-part", part=passed)
+        else:
+            answer(session, step)
         assert len(session.events) > before, f"nothing was entered at {step.key} {step.item}"
     raise AssertionError(f"no end after {MOST} steps: {step.key} {step.item}, {step.title}")
 

@@ -16,6 +16,7 @@ from coach.session.events import Event
 from coach.session.part_events import ANEW, Begin, End, Item, Skip
 from coach.session.session import Session
 from coach.session.visit_events import Cut, KeptCuts, SheetLaid
+from coach.steps.visit_progress import since_begun, state_of
 from coach.tuning.cutting import Cutting
 from coach.visit import VisitPart
 
@@ -101,6 +102,13 @@ def _upto(
     number = mine[-1] if mine else None
     limits = dict(runs[number].limits) if number is not None else {}
     return CutProgress(empty.stations, empty.cutting, sheet, number, limits, frozenset(closed))
+
+
+def touched_since(session: Session) -> bool:
+    """Whether something was mended or moved since it was cut again: that says nothing of the machine as it is now."""
+    done = state_of("cut again", session.effective) == "done"
+    cut = done and any(isinstance(event, Cut) for event in since_begun(session, "cut again"))
+    return cut and cut_progress(session, "cut again").sheet is None
 
 
 # -- the speeds to cut ----------------------------------------------------------------------------

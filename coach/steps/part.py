@@ -51,6 +51,8 @@ class PartKind:
     """The step that its events lead to; None once nothing is left to do there."""
     laser_at: Callable[[About], Laser] | None = None
     """What the machine is at a step of it, where that changes within the part."""
+    counts_no_more: Callable[[Session], bool] = lambda session: False
+    """Whether what was done there says nothing of the machine as it is now, so that it comes once more."""
 
     def needs_laser(self, there: About) -> Laser:
         """What the machine has to be for that step."""

@@ -4,7 +4,7 @@ from coach.cutting.check import Again
 from coach.cutting.limits import FEWEST
 from coach.session.session import Session
 from coach.session.visit_events import Check
-from coach.steps.cut_progress import CutPart, cut_progress
+from coach.steps.cut_progress import CutPart, cut_progress, touched_since
 from coach.steps.visit_progress import state_of
 from coach.triage.causes import CheckName
 from coach.triage.suspects import Verdict
@@ -20,7 +20,7 @@ def passed_over(session: Session) -> tuple[VisitPart, ...]:
     Only once the checks are through, and not any more once it was cut again and does not cut as it did.
     """
     again = _again(session, "cut again")
-    if state_of("checks", session.effective) != "done" or again in ("no", "unsure"):
+    if state_of("checks", session.effective) != "done" or again in ("no", "unsure") or touched_since(session):
         return ()
     if again == "yes" or (not again and mended(session)):
         return ("clean", *BEAM_ROOMS)

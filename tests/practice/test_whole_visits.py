@@ -36,12 +36,12 @@ class Visit:
     """Whether it cuts as it did, by each cut check."""
 
 
-def played(kind: str, seed: int) -> Visit:
-    """One visit to its end."""
+def played(kind: str, seed: int, *, every_part: bool = False) -> Visit:
+    """One visit to its end; `every_part`: also through what the evidence passes over."""
     session = begun(Practice(kind=kind, seed=seed))
     session.opened()
     visit = Visit(session)
-    for step in rehearse(session):
+    for step in rehearse(session, every_part=every_part):
         visit.steps.append(step)
         if step.key == "verdict" and session.verdict().ends != "test":
             verdict = session.verdict()
@@ -153,7 +153,7 @@ def test_of_two_causes_the_bed_comes_first_and_then_the_beam() -> None:
 
 def test_pulses_that_are_too_weak_are_made_stronger_until_they_mark() -> None:
     """The machine cuts as it did, so nothing is blamed; its doses are raised at the first station."""
-    visit = played("visit-weak", 1)
+    visit = played("visit-weak", 1, every_part=True)
     assert visit.verdicts[0][0] == "as it was"
     doses = [e.ms * e.power for e in visit.session.effective if isinstance(e, Pulse) and e.ms and e.power]
     assert max(doses) > 1.3 * doses[0]

@@ -78,6 +78,13 @@ def test_once_it_was_cut_again_in_vain_the_rest_is_looked_at() -> None:
     assert session.cuts().again == "no"
     assert passed_over(session) == ()
     assert at(session).part == "clean"
+    session.begin("clean")
+    session.care("lens", "clean")
+    session.end("clean")
+    assert at(session).part == "beam path"
+    for part in ("beam path", "head", "pointer"):
+        session.skip(part, "not now")
+    assert at(session).part == "cut again"  # what it cut before the lens was cleaned says nothing of it now
 
 
 def test_where_it_cuts_as_it_did_only_closing_up_is_left() -> None:

@@ -2,7 +2,7 @@
 
 from coach.session.session import Session
 from coach.steps.about import About
-from coach.steps.cut_progress import CutPart, cut_progress
+from coach.steps.cut_progress import CutPart, cut_progress, touched_since
 from coach.steps.keys import StepKey
 from coach.steps.part import Laser, PartKind
 from coach.steps.stages.cutting import CUTS_STAGE
@@ -46,5 +46,6 @@ CUT_AGAIN = PartKind(
     needs=NEEDS,
     stages=(CUTS_STAGE,),
     where=lambda session: _where(session, "cut again"),
+    counts_no_more=touched_since,
     laser_at=_laser,
 )
