@@ -18,7 +18,7 @@ from coach.practice.head_kinds import HEAD_KINDS
 from coach.practice.hidden import draw_hidden, generator
 from coach.practice.kinds import KINDS
 from coach.session.events import Event, Mended, Shift, Turn, effective
-from coach.session.head_events import BedMark, NozzleMark
+from coach.session.head_events import BedMark, HeadPulse, NozzleMark
 
 _PLATE, _LENS, _TURNED, _MOVED, _READ, _TAIL, _SEAT = range(201, 208)  # stream numbers
 USUAL_LENS = Lens(focal=50.8, nozzle_distance=7.5, nozzle=2.5)
@@ -72,7 +72,7 @@ class HeadBench:
                 self.move_head(event.up, event.back, key=event.id)
             case Mended(cause="nozzle" | "lens"):
                 self.reseat(key=event.id)
-            case BedMark():
+            case HeadPulse() | BedMark():
                 self._lens_goes(event.lens, event.id)
             case NozzleMark():
                 self._lens_goes(True, event.id)
