@@ -41,4 +41,4 @@ def test_words(ordered: Sequence[Suspect]) -> str:
     first = leading(ordered)
     if first is None or not first.test:
         return "Nothing speaks for one cause more than for another: the checks go on from what costs least."
-    return f"What pays most: {first.test} About {first.minutes:g} minutes."
+    return f"What pays most: {first.test} About {first.minutes:g} minute{'' if first.minutes == 1 else 's'}."

@@ -57,7 +57,7 @@ def visit_doing(event: VisitEvent) -> str:
         case Answer():
             return "what changed"
         case Check():
-            return f"checking {event.name}"
+            return f"checked {event.name}"
         case Cut():
             return f"cut check, {event.station}"
         case SheetLaid():

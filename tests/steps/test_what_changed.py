@@ -6,14 +6,18 @@ from coach import Session
 from coach.errors import InputError
 from coach.practice.demo import demo_machine
 from coach.session.events import Gate
+from coach.session.visit_events import Check
 from coach.shown import IN_MM, Wording
+from coach.steps import suspects_said
 from coach.steps.asked_figures import enter_figures, form_of, stands
 from coach.steps.current import current_step
 from coach.steps.perform import perform
 from coach.steps.step import Step
+from coach.steps.visit_words import visit_doing
 from coach.steps.wanted import keep_drafted
 from coach.triage.causes import ABOUT
 from coach.triage.questions import QUESTIONS
+from coach.triage.suspects import Suspect
 
 IN_INCHES = Wording(unit="in")
 LEVEL = {"front_left": 5.0, "front_right": 5.1, "back_left": 5.0, "back_right": 5.1}
@@ -44,6 +48,21 @@ def checked(session: Session, **bad: str) -> list[str]:
         else:
             perform(session, step, "checked", option=bad.get(step.item or "", "good"))
     raise AssertionError("the checks do not end")
+
+
+@pytest.mark.parametrize(("minutes", "said"), [(1.0, "About 1 minute."), (3.0, "About 3 minutes.")])
+def test_how_long_a_test_takes_is_one_minute_or_several(minutes: float, said: str) -> None:
+    suspect = Suspect("extraction", ("Smoke stands.",), (), "Hold a tissue to the grate.", minutes, "open")
+    assert suspects_said.test_words([suspect]).endswith(said)
+
+
+def test_where_one_stopped_names_the_check_that_was_answered() -> None:
+    """The first screen's row: what was answered last, not as if it were still asked."""
+    session = visit("checks")
+    perform(session, at(session), "checked", option="good")
+    event = session.events[-1]
+    assert isinstance(event, Check)
+    assert visit_doing(event) == f"checked {event.name}"
 
 
 def test_each_question_is_asked_once_and_several_answers_may_stand() -> None:

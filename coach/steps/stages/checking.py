@@ -51,7 +51,7 @@ def _form(about: About, session: Session, wording: Wording) -> Form:
     usual = {"usual": f"{stood['usual']:g}"} if "usual" in stood else {}
     return Form(
         title=CHECK_WORDS[name].action,
-        lead="What was measured; what was not stays empty.",
+        lead="Enter what was measured; leave the rest empty.",
         fields=tuple(_field(name, key, each, wording, usual.get(key, "")) for key, each in FIGURES[name].items()),
         says=lambda figures: understood(session, name, figures, wording),
     )

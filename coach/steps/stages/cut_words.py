@@ -22,7 +22,7 @@ SEEN_AS: Mapping[Shape, str] = {
     "alike": "The stations cut alike: what weakens it weakens it everywhere, as tube, lens, focus or material do.",
     "legs": "The farther along the beam's way, the slower: as when the beam leaves its path. A bed that is lowest "
     "there looks the same: its gaps tell.",
-    "bed": "Slower across the bed, as no way of the beam makes it: as when the bed is out of level.",
+    "bed": "Slower across the bed, as a beam out of its path does not make it: as when the bed is out of level.",
     "one place": "This station alone stands off: a rail, or the bed there.",
 }
 NAMED: Mapping[Shape, str] = {
@@ -148,8 +148,8 @@ def _explained(check: CutCheck) -> tuple[str, ...]:
         return ("The beam's growth and the openings, as marked, explain that fall: nothing is left of it.",)
     name, left = min(check.left.items(), key=lambda item: item[1][1])
     return (
-        f"The beam's growth and the openings do not explain it: {NAMED[check.beyond]} is left, {name} gets "
-        f"{between(left)} of the stations' mean.",
+        f"The beam's growth and the openings do not explain it: what remains looks like {NAMED[check.beyond]}, and "
+        f"{name} gets {between(left)} of the stations' mean.",
     )
 
 
