@@ -6,6 +6,7 @@ from typing import Any
 from coach import __version__
 from coach.cli.below_options import add_below
 from coach.cli.parser import Parser
+from coach.cli.report_options import add_report
 from coach.cli.upkeep_options import add_upkeep
 from coach.frame import ZEROS
 from coach.practice.kinds import KINDS
@@ -205,6 +206,7 @@ class _Actions:
     def _looks(self) -> None:
         _add_json(self._on_session("advise", "advising:advise", "what to do next, why, and how sure that is"))
         _add_json(self._add("list", "listing:list_all", "all machines and sessions, broken files too"))
+        add_report(self._add)
         check = self._add("check", "checking:check", "whether a machine or session file is valid, and what is not")
         check.add_argument("file", metavar="FILE", help="a path, or the name of a stored machine or session")
         _add_json(check)

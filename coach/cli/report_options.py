@@ -1,0 +1,23 @@
+"""What `report` takes."""
+
+import argparse
+from collections.abc import Callable
+
+
+def add_report(add: Callable[..., argparse.ArgumentParser]) -> None:
+    """Add the action."""
+    report = add(
+        "report",
+        "reporting:report",
+        "write a session as one page for somebody who was not there; prints where it is",
+        "Without --to the page goes to the folder you are in, and the short text to standard output.",
+    )
+    report.add_argument("session", metavar="SESSION", nargs="?", default="last", help="left out, the newest")
+    report.add_argument("--to", metavar="PATH", help="the file to write, or a folder that is there")
+    report.add_argument(
+        "--format",
+        choices=["html", "markdown", "text"],
+        default="html",
+        help="one page; Markdown with its drawings beside it; a short text for a message (html)",
+    )
+    report.add_argument("--replace", action="store_true", help="write over files that are there")

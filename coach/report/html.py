@@ -1,0 +1,47 @@
+"""The report as one HTML page that needs nothing else: no network, no script, its drawings inside.
+
+The page is a template of Jinja2, which escapes whatever is put into it; only the drawings go in as they are, made by
+an XML library that escapes too.
+"""
+
+from xml.etree import ElementTree as ET
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from coach.pictures.inks import NAMESPACE, style
+from coach.pictures.palette import DARK
+from coach.pictures.svg import drawing
+from coach.report.page import Drawing, Report
+from coach.shown import Wording
+from coach.signs import visible
+
+TEMPLATE = "page.html.jinja"
+
+
+def html(report: Report) -> str:
+    """The whole page."""
+    pages = Environment(
+        loader=PackageLoader("coach.report", "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        finalize=_shown,
+        keep_trailing_newline=True,
+    )
+    dark = Markup(f"@media screen and {style(DARK).removeprefix('@media ')}")
+    drawn = {each.name: _inline(each, report.wording) for each in report.drawings}
+    return pages.get_template(TEMPLATE).render(report=report, drawn=drawn, dark=dark)
+
+
+def _shown(value: object) -> object:
+    """Text as it may be shown; what is markup already stays."""
+    return visible(value) if isinstance(value, str) and not isinstance(value, Markup) else value
+
+
+def _inline(each: Drawing, wording: Wording) -> Markup:
+    """The drawing's element; within a page it needs no namespace, and the page's style has its dark colours."""
+    root = drawing(each.scene, wording, each.columns, each.rows, name=each.name, dark=None)
+    text = visible(ET.tostring(root, encoding="unicode"))
+    return Markup(text.replace(f' xmlns="{NAMESPACE}"', "", 1))

@@ -1,0 +1,123 @@
+"""The sections about the beam: before and after, every reading, what was turned, expected against seen, doses."""
+
+from datetime import datetime
+
+from coach.advice.lesson_words import lesson_words, retest_words
+from coach.advice.lessons import lessons, retest
+from coach.belief.belief import Belief
+from coach.report.page import Drawing, Section, Table
+from coach.scenes.before_after import before_after, beside
+from coach.scenes.of_step import bed_scene
+from coach.session.events import Amend, Lock, Mark, Miss, Pulse, Shift, Turn
+from coach.session.replay import after, sighting_of
+from coach.session.session import Session
+from coach.shown import Wording
+from coach.steps.doses_said import dose_lines
+from coach.steps.entries import OUTCOMES, SHAPES, entries_listed, entry_words
+from coach.steps.words import setting_words
+
+Reading = Mark | Miss | Pulse | Amend
+
+
+def time_words(when: datetime) -> str:
+    """Day and time of an entry, on the clock here."""
+    return f"{when.astimezone():%Y-%m-%d %H:%M}"
+
+
+def before_and_after(session: Session, wording: Wording) -> Section:
+    """Every station's first mark at the head against its newest, and where on the bed that is."""
+    both = before_after(session)
+    if both is None:
+        return Section("Before and after")
+    shown = Drawing("before-after", "All stations around one opening's centre", beside(session) or both, 84, 34)
+    bed = Drawing(
+        "bed", "The stations on the bed, with the marks since the last adjustment", bed_scene(session, None)
+    )
+    rows = []
+    for number, station in enumerate(both.stations, start=1):
+        first = "missed" if station.missed_before else _offset(station.before, wording)
+        now = "missed" if station.missed_after else _offset(station.after, wording)
+        rows.append((f"{number} {station.name}", first, now, _offset(station.expected, wording)))
+    heads = ("Station", "Before anything was adjusted", "Newest mark", "Expected, where not marked since")
+    return Section("Before and after", (), (shown, bed), (Table("Marks at the head", heads, tuple(rows)),))
+
+
+def _offset(offset: tuple[float, float] | None, wording: Wording) -> str:
+    return wording.place(*offset) if offset is not None else "–"
+
+
+def readings(session: Session, wording: Wording) -> Section:
+    """Every reading as typed and as understood, those taken back or corrected too."""
+    rows = []
+    marks = {event.id: event for event in session.events if isinstance(event, Mark)}
+    for event, state in entries_listed(session.events):
+        if isinstance(event, Mark | Miss | Amend) or (isinstance(event, Pulse) and event.outcome != "mark"):
+            at = marks.get(event.of) if isinstance(event, Amend) else event
+            where = (at.station, f"{at.target}, {wording.head(at.x, at.y)}") if at is not None else ("–", "–")
+            rows.append((f"{event.id}", time_words(event.at), *where, *_understood(event, session, wording), state))
+    heads = (
+        "Entry",
+        "Time",
+        "Station",
+        "Target, head at",
+        "As typed",
+        "Understood",
+        "Give or take",
+        "Pulse",
+        "State",
+    )
+    says = () if rows else ("No mark was entered.",)
+    return Section("Readings", says, (), (Table("Every reading, in order", heads, tuple(rows)),))
+
+
+def _understood(event: Reading, session: Session, wording: Wording) -> tuple[str, str, str, str]:
+    """As typed, understood, its doubt, and the pulse."""
+    if isinstance(event, Miss):
+        return "–", "missed the target", "–", _pulse(event)
+    if isinstance(event, Pulse):
+        return "–", OUTCOMES[event.outcome], "–", _pulse(event)
+    typed = ", ".join(f"{name.replace('_', ' ')} {text}" for name, text in event.typed.items()) or "–"
+    width = f", {wording.length(event.width)} wide" if event.width is not None else ""
+    if isinstance(event, Amend):
+        doubt = wording.length(2 * event.sd) if event.sd is not None else "as usual"
+        return typed, f"entry {event.of} is {wording.place(event.u, event.v)}{width}", doubt, "–"
+    kept = ", kept although questioned" if event.kept else ""
+    understood = f"{wording.place(event.u, event.v)}{width}{SHAPES[event.shape]}{kept}"
+    return typed, understood, wording.length(2 * sighting_of(event, session.belief.tuning).sd), _pulse(event)
+
+
+def _pulse(event: Mark | Miss | Pulse) -> str:
+    card = "wide card" if event.wide else ""
+    return ", ".join(filter(None, (setting_words(event.ms, event.power, event.layers), card))) or "–"
+
+
+def adjustments(session: Session, wording: Wording) -> Section:
+    """What was turned or moved, and what the marks after it showed against what was expected of them."""
+    turned = tuple(
+        (f"{event.id}", time_words(event.at), entry_words(event, wording))
+        for event in session.effective
+        if isinstance(event, Turn | Shift | Lock)
+    )
+    seen, belief = _expected_and_seen(session, wording)
+    learned = tuple(lesson_words(lesson) for lesson in lessons(belief))
+    tables = (
+        Table("What was done, in order", ("Entry", "Time", "Turned or moved"), turned),
+        Table("Marks after an adjustment", ("Entry", "Expected and seen"), seen),
+    )
+    return Section("Turned and moved", learned, (), tables) if turned else Section("Turned and moved")
+
+
+def _expected_and_seen(session: Session, wording: Wording) -> tuple[tuple[tuple[str, str], ...], Belief]:
+    belief = Belief.initial(session.machine, session.created.date())
+    rows = []
+    for event in session.effective:
+        if isinstance(event, Mark | Miss) and belief.adjustments:
+            said = retest_words(retest(belief, sighting_of(event, belief.tuning)), wording)
+            rows.append((f"{event.id}", said))
+        belief = after(belief, event)
+    return tuple(rows), belief
+
+
+def doses(session: Session) -> Section:
+    """What dose each station needs beside the one nearest the tube."""
+    return Section("Doses", dose_lines(session))
