@@ -7,7 +7,6 @@ an XML library that escapes too.
 from xml.etree import ElementTree as ET
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
-from markupsafe import Markup
 
 from coach.pictures.inks import NAMESPACE, style
 from coach.pictures.palette import DARK
@@ -30,18 +29,18 @@ def html(report: Report) -> str:
         finalize=_shown,
         keep_trailing_newline=True,
     )
-    dark = Markup(f"@media screen and {style(DARK).removeprefix('@media ')}")
+    dark = f"@media screen and {style(DARK).removeprefix('@media ')}"
     drawn = {each.name: _inline(each, report.wording) for each in report.drawings}
     return pages.get_template(TEMPLATE).render(report=report, drawn=drawn, dark=dark)
 
 
 def _shown(value: object) -> object:
     """Text as it may be shown; what is markup already stays."""
-    return visible(value) if isinstance(value, str) and not isinstance(value, Markup) else value
+    return visible(value) if isinstance(value, str) and not hasattr(value, "__html__") else value
 
 
-def _inline(each: Drawing, wording: Wording) -> Markup:
+def _inline(each: Drawing, wording: Wording) -> str:
     """The drawing's element; within a page it needs no namespace, and the page's style has its dark colours."""
     root = drawing(each.scene, wording, each.columns, each.rows, name=each.name, dark=None)
     text = visible(ET.tostring(root, encoding="unicode"))
-    return Markup(text.replace(f' xmlns="{NAMESPACE}"', "", 1))
+    return text.replace(f' xmlns="{NAMESPACE}"', "", 1)
