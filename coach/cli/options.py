@@ -5,6 +5,7 @@ from typing import Any
 
 from coach import __version__
 from coach.cli.below_options import add_below
+from coach.cli.machine_options import add_head, add_mount
 from coach.cli.parser import Parser
 from coach.cli.report_options import add_report
 from coach.cli.upkeep_options import add_upkeep
@@ -113,14 +114,14 @@ class _Actions:
         new.add_argument("--tape-radius", help="how far out a mark can be read (2 mm beyond the opening's rim)")
         new.add_argument("--tape-wide", help="how far out a mark can be read on your wide card (30 mm)")
         new.add_argument("--tolerance", help="how far off the middle is still good (1 mm)")
-        _add_head(new)
+        add_head(new)
         new.add_argument("--keep", action="store_true", help="keep a size that is questioned")
         _add_unit(new)
         mounts = new.add_argument_group(
             "mounts", "For all mirrors; with 1, 2 or 3 behind the name, as in --points2, for that mirror alone."
         )
         for mirror in ("", *MIRRORS):
-            _add_mount(mounts, mirror)
+            add_mount(mounts, mirror)
         session = self._add("new-session", "changes:new_session", "begin a session; prints its file")
         session.add_argument("machine", metavar="MACHINE", help="the name of a stored machine, or a path")
         session.add_argument("--title", default="", help="what to call the session")
@@ -260,33 +261,6 @@ def _add_methods(parser: argparse.ArgumentParser) -> None:
         if method.needs_opening and OPENING not in added:
             group.add_argument(f"--{OPENING}", help="its diameter, where the machine's profile has none (mirror 2)")
         added |= set(method.shell_extras)
-
-
-def _add_head(new: argparse.ArgumentParser) -> None:
-    head = new.add_argument_group("head", "Mirror 3, lens and nozzle; what is left out is not known.")
-    head.add_argument("--mirror3", choices=["fixed"], help="it has no screws that one can reach")
-    head.add_argument("--focal", help="the lens's focal length (50.8 mm)")
-    head.add_argument("--nozzle-to-focus", help="from the nozzle's tip down to the focus (8 mm)")
-    head.add_argument("--nozzle", help="diameter of the nozzle's hole (2.5 mm)")
-    head.add_argument("--curved", choices=["up", "down"], help="which way the lens's curved side looks")
-    head.add_argument("--mirror3-to-lens", help="from mirror 3's middle down to the lens")
-    head.add_argument(
-        "--lens-moves", metavar="LENGTH", help="how far the lens's tube can be moved, each way; 0: it cannot"
-    )
-
-
-def _add_mount(group: Any, mirror: str) -> None:
-    texts = {
-        "points": 'the plate\'s three points, seen facing the screw heads: "A pivot -20 -20; B screw 20 -20; ..."',
-        "thread": "the screws' thread, such as M4 (M4)",
-        "pitch": "the screws' advance per turn, in place of a thread",
-        "drive": "where a clockwise turn moves the plate: away from you is push (unknown)",
-    }
-    for name, text in texts.items():
-        choices = ["push", "pull", "unknown"] if name == "drive" else None
-        metavar = None if choices and not mirror else name.upper()
-        text = argparse.SUPPRESS if mirror else text
-        group.add_argument(f"--{name}{mirror}", choices=choices, metavar=metavar, help=text)
 
 
 def _seed(text: str) -> int:
