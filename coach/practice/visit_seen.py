@@ -155,7 +155,8 @@ def _bed(bench: VisitBench, key: int, wording: Wording) -> Looked:
 
 def _focus(bench: VisitBench, key: int, wording: Wording) -> Looked:
     along = bench.figure(bench.world.gauge_off / RAMP, ALONG, 0, key=key)
-    where = f"{wording.length(abs(along), 0)} {'up' if along >= 0 else 'down'} the board from the gauge's height"
+    way = f"{wording.length(abs(along), 0)} {'up' if along > 0 else 'down'} the board from"
+    where = f"{way} the gauge's height" if along else "at the gauge's height"
     return f"the thinnest line lies {where}.", {"along": along}, "focus" in bench.world.wrong
 
 

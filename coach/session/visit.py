@@ -88,10 +88,16 @@ class Visit(CutEntries):
         optics = Optics(self._focal, self.belief.tuning.cutting)
         newest = {e.name: dict(e.figures) for e in self.effective if isinstance(e, Check)}
         result = {e.name: e.result for e in self.effective if isinstance(e, Check)}
-        usual = [e.current for e in self.effective if isinstance(e, Baseline) and e.current is not None]
-        if usual and "current" in newest.get("tube", {}):
-            newest["tube"] = {"usual": usual[-1]} | newest["tube"]
+        usual = self.kept_current
+        if usual is not None and "current" in newest.get("tube", {}):
+            newest["tube"] = {"usual": usual} | newest["tube"]
         return {name: finding(name, result[name], newest[name], optics, wording) for name in newest}
+
+    @property
+    def kept_current(self) -> float | None:
+        """The tube's current at the usual setting as it once was, mA; None where it was never kept."""
+        usual = [e.current for e in self.effective if isinstance(e, Baseline) and e.current is not None]
+        return usual[-1] if usual else None
 
     # -- cleaning -----------------------------------------------------------------------------------
 

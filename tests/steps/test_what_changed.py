@@ -56,6 +56,24 @@ def test_how_long_a_test_takes_is_one_minute_or_several(minutes: float, said: st
     assert suspects_said.test_words([suspect]).endswith(said)
 
 
+def test_the_current_that_was_kept_stands_in_the_form() -> None:
+    """Nobody has to know by heart what the panel once showed: the machine's kept reading stands there, to correct."""
+    session = visit("checks")
+    session.usual_current(19.5)
+    for _ in range(30):
+        step = at(session)
+        if step.item == "tube":
+            break
+        if step.gate:
+            perform(session, step, "acknowledge")
+        else:
+            perform(session, step, "checked", option="good")
+    step = at(session)
+    (measured,) = (each for each in step.choices if each.wants == "figures")
+    form = form_of(session, step, measured, IN_MM)
+    assert [field.starts for field in form.fields if field.name == "usual"] == ["19.5"]
+
+
 def test_where_one_stopped_names_the_check_that_was_answered() -> None:
     """The first screen's row: what was answered last, not as if it were still asked."""
     session = visit("checks")

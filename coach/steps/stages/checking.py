@@ -48,7 +48,8 @@ def _form(about: About, session: Session, wording: Wording) -> Form:
     name = check_of(about)
     before = session.checks(wording).get(name)
     stood: Mapping[str, float] = before.figures if before is not None else {}
-    usual = {"usual": f"{stood['usual']:g}"} if "usual" in stood else {}
+    once = stood.get("usual", session.kept_current if name == "tube" else None)
+    usual = {"usual": f"{once:g}"} if once is not None else {}
     return Form(
         title=CHECK_WORDS[name].action,
         lead="Enter what was measured; leave the rest empty.",

@@ -52,7 +52,7 @@ OPTICS: Mapping[Optic, OpticWords] = {
         "Finger tight, the same face out. It may sit a little otherwise: the coach asks for marks again.",
     ),
     "mirror 3": OpticWords(
-        "Mirror 3, in the head, above the lens..",
+        "Mirror 3, in the head, above the lens.",
         "Finger tight, the same face out. Where the beam goes through the nozzle is marked again.",
     ),
     "lens": OpticWords(

@@ -148,7 +148,7 @@ def _explained(check: CutCheck) -> tuple[str, ...]:
         return ("The beam's growth and the openings, as marked, explain that fall: nothing is left of it.",)
     name, left = min(check.left.items(), key=lambda item: item[1][1])
     return (
-        f"The beam's growth and the openings do not explain it: what remains looks like {NAMED[check.beyond]}, and "
+        f"The beam's growth and the openings do not explain it: left over is {NAMED[check.beyond]}, "
         f"{name} gets {between(left)} of the stations' mean.",
     )
 
