@@ -127,7 +127,11 @@ def cut_result(session: Session, number: int) -> tuple[str, tuple[str, ...]]:
 def cuts_now(session: Session) -> str:
     """The newest cut check's answer."""
     runs = len(cut_runs(session.effective))
-    return f"{cut_result(session, runs - 1)[0]}." if runs else "Does it cut again: no cut check was made."
+    return (
+        f"Newest cut check: {cut_result(session, runs - 1)[0]}."
+        if runs
+        else "Does it cut again: no cut check was made."
+    )
 
 
 def next_step(session: Session, wording: Wording) -> str:
@@ -139,4 +143,5 @@ def next_step(session: Session, wording: Wording) -> str:
     if step.gate is not None:
         return f"Next step: its cautions are to be confirmed first.{advised}"
     action = f": {step.action}" if step.action and step.action != step.title else ""
-    return f"Next step: {step.title}{action}.{advised}"
+    said = f"Next step: {step.title}{action}"
+    return f"{said if said.endswith(('.', '?', '!')) else f'{said}.'}{advised}"
