@@ -23,6 +23,8 @@ from coach.steps.stages.cut_words import between
 from coach.triage.questions import question
 
 NOT_KNOWN = "not known"
+SEEN = 0.1
+"""Per cent below which a loss is said to be less than this: figures and doubts of nothing would claim too much."""
 
 
 def machine(session: Session, wording: Wording) -> Section:
@@ -122,10 +124,9 @@ def _lean_and_nozzle(session: Session, marks: Sequence[BedMark | NozzleMark | Po
         f"As believed the beam leans {right:+.1f}° to the right (give or take {2 * sd_right:.1f}°) and "
         f"{back:+.1f}° to the back (give or take {2 * sd_back:.1f}°): the lower, the farther there."
     )
-    cut = (
-        f"As believed the nozzle cuts off {100 * now.clipped:.1f} % of the beam (give or take "
-        f"{200 * now.clipped_sd:.1f} %)."
-    )
+    share, doubt = 100 * now.clipped, 200 * now.clipped_sd
+    said = f"{share:.1f} % (give or take {doubt:.1f} %)" if share + doubt >= SEEN else f"less than {SEEN} %"
+    cut = f"As believed the nozzle cuts off {said} of the beam."
     return (*((lean,) if on_bed >= 2 else ()), *((cut,) if through else ()))
 
 

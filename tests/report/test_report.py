@@ -132,6 +132,9 @@ def test_every_reading_stands_in_it_as_the_session_has_it(path: Session, visit: 
     assert "method offset, right 1,0, down 2" in page.cells
     assert "1.0 mm right, 2.0 mm down, 1.5 mm wide" in page.cells
     assert " ".join(visit.checks()["bed"].says) in page.cells
+    clipped = visit.head_advice().now
+    assert 100 * (clipped.clipped + 2 * clipped.clipped_sd) < 0.1
+    assert "nozzle cuts off less than 0.1 % of the beam" in page.said
     low, value, high = visit.cuts().uniformity
     assert f"cuts at {100 * value:.0f} % ({100 * low:.0f} to {100 * high:.0f}) of the fastest" in page.said
 
