@@ -3,10 +3,11 @@
 from coach.cutting.check import Again
 from coach.cutting.limits import FEWEST
 from coach.session.session import Session
-from coach.session.visit_events import Check
+from coach.session.visit_events import Care, Check
 from coach.steps.cut_progress import CutPart, cut_progress, touched_since
 from coach.steps.visit_progress import state_of
 from coach.triage.causes import CheckName
+from coach.triage.evidence import OPTICS_OF, Optic
 from coach.triage.suspects import Verdict
 from coach.visit import VisitPart
 
@@ -22,8 +23,9 @@ def passed_over(session: Session) -> tuple[VisitPart, ...]:
     again = _again(session, "cut again")
     if state_of("checks", session.effective) != "done" or again in ("no", "unsure") or touched_since(session):
         return ()
-    if again == "yes" or (not again and mended(session)):
-        return ("clean", *BEAM_ROOMS)
+    seen_to = mended(session)
+    if again == "yes" or (not again and seen_to):
+        return BEAM_ROOMS if OPTICS_OF.keys() & seen_to else ("clean", *BEAM_ROOMS)
     verdict = session.verdict()
     match verdict.ends:
         case "as it was" if _again(session, "cut check") == "yes":
@@ -53,16 +55,24 @@ def _by_its_own_test(session: Session, verdict: Verdict) -> bool:
 
 
 def mended(session: Session) -> tuple[CheckName, ...]:
-    """Checks that were bad and are good now, in the order in which that was seen."""
+    """Checks that were bad and are good now, in the order in which that was seen; an optic is so once it is clean."""
     bad: set[CheckName] = set()
     good: dict[CheckName, None] = {}
+    clean: set[Optic] = set()
     for event in session.effective:
         if isinstance(event, Check):
             good.pop(event.name, None)
+            clean.difference_update(OPTICS_OF[event.name] if event.name in ("lens", "mirrors") else ())
             if event.result == "bad":
                 bad.add(event.name)
             elif event.result == "good" and event.name in bad:
                 good[event.name] = None
+        elif isinstance(event, Care):
+            (clean.add if event.result == "clean" else clean.discard)(event.optic)
+            for name in (name for name in OPTICS_OF if name in bad and event.optic in OPTICS_OF[name]):
+                good.pop(name, None)
+                if clean.issuperset(OPTICS_OF[name]):
+                    good[name] = None
     return tuple(good)
 
 

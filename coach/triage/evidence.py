@@ -14,6 +14,8 @@ Optic = Literal["mirror 1", "mirror 2", "mirror 3", "lens", "combiner"]
 Cleaned = Literal["clean", "haze", "scratched", "burnt", "cracked", "not opened"]
 Beam = Literal["", "in", "out"]
 MIRRORS: tuple[Optic, ...] = ("mirror 1", "mirror 2", "mirror 3")
+OPTICS_OF: Mapping[Literal["lens", "mirrors"], tuple[Optic, ...]] = {"lens": ("lens",), "mirrors": MIRRORS}
+"""The optics that a cause, or the check of it, is about: cleaning them is its mending."""
 DULL: dict[Cleaned, str] = {
     "haze": "haze that stays",
     "scratched": "a scratch",
@@ -78,7 +80,7 @@ class Evidence:
 
     def _by_care(self, cause: Cause) -> tuple[State, tuple[str, ...]] | None:
         """What was seen while cleaning; the newest word on an optic, before any earlier look through a cover."""
-        optics: tuple[Optic, ...] = {"lens": ("lens",), "mirrors": MIRRORS}.get(cause, ())
+        optics = OPTICS_OF[cause] if cause in ("lens", "mirrors") else ()
         dull = [(optic, DULL[self.care[optic]]) for optic in optics if self.care.get(optic) in DULL]
         if dull:
             return "found", tuple(f"The {optic} has {what}." for optic, what in dull)

@@ -4,7 +4,7 @@ from coach import Session
 from coach.practice.demo import demo_machine
 from coach.shown import IN_MM
 from coach.steps.current import current_step
-from coach.steps.route import BEAM_ROOMS, passed_over
+from coach.steps.route import BEAM_ROOMS, mended, passed_over
 from coach.steps.step import Step
 from coach.triage.causes import CHECKS
 
@@ -68,6 +68,24 @@ def test_a_lens_that_was_found_is_cleaned_first() -> None:
     """Cleaning is its mending."""
     assert passed_over(visited(lens="bad")) == BEAM_ROOMS
     assert at(visited(lens="bad")).part == "clean"
+
+
+def test_a_lens_that_was_found_and_cleaned_is_cut_with_before_any_mark_is_made() -> None:
+    """As a bed that was levelled: whether that was all is cheapest seen in a cut.  One with haze left is not mended,
+    and of mirrors all have to be clean."""
+    session = visited(lens="bad", mirrors="bad")
+    session.begin("clean")
+    for optic in ("mirror 1", "mirror 2", "lens"):
+        session.care(optic, "clean")
+    assert mended(session) == ("lens",)
+    session.care("lens", "haze")
+    assert mended(session) == ()
+    for optic in ("mirror 3", "lens"):
+        session.care(optic, "clean")
+    assert mended(session) == ("mirrors", "lens")
+    session.end("clean")
+    assert passed_over(session) == BEAM_ROOMS
+    assert at(session).part == "cut again"
 
 
 def test_once_it_was_cut_again_in_vain_the_rest_is_looked_at() -> None:
