@@ -37,12 +37,17 @@ def passed_over(session: Session) -> tuple[VisitPart, ...]:
             return ()
 
 
-def passed_words(parts: tuple[VisitPart, ...]) -> str:
-    """Why they are passed over, for the person; "" where none is."""
-    if not parts:
+def passed_words(parts: tuple[VisitPart, ...], session: Session) -> str:
+    """Why they are passed over, for the person; "" where none is that is not done anyway."""
+    waiting = [
+        "cleaning" if part == "clean" else part for part in parts if state_of(part, session.effective) != "done"
+    ]
+    if not waiting:
         return ""
-    *others, last = parts
+    *others, last = waiting
     listed = f"{', '.join(others)} and {last}" if others else last
+    if _again(session, "cut again") == "yes":
+        return f"It cuts as it did: nothing speaks for {listed}. Another part can be gone to at any time."
     return (
         f"Passed over as it stands: {listed}. What was found is mended first; whether it cuts again then tells more. "
         "Another part can be gone to at any time."

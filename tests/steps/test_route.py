@@ -86,6 +86,7 @@ def test_a_lens_that_was_found_and_cleaned_is_cut_with_before_any_mark_is_made()
     session.end("clean")
     assert passed_over(session) == BEAM_ROOMS
     assert at(session).part == "cut again"
+    assert at(session).why.startswith("Passed over as it stands: beam path, head and pointer.")
 
 
 def test_once_it_was_cut_again_in_vain_the_rest_is_looked_at() -> None:
@@ -112,6 +113,7 @@ def test_where_it_cuts_as_it_did_only_closing_up_is_left() -> None:
     cut(session, "cut again", FAST)
     assert session.cuts().again == "yes"
     assert at(session).part == "close up"
+    assert at(session).why.startswith("It cuts as it did: nothing speaks for cleaning, beam path, head and pointer.")
     session.skip("close up", "not now")
     assert at(session).key == "parts-done"
     assert at(session).action == "No more parts to do"

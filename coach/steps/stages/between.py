@@ -29,7 +29,7 @@ def between(parts: Sequence[PartKind]) -> Stage:
             f"Next part: {part.title[0].lower()}{part.title[1:]}",
             f"about {part.minutes} minutes",
             (part.about, f"{LASER_WORDS[part.laser]} At hand: {part.needs}.", f"{listed}."),
-            why=passed_words(passed),
+            why=passed_words(passed, session),
             labels={"begin-part": f"Go on: {part.title}", "finish": "Close this visit here"},
         )
 
@@ -41,7 +41,7 @@ def between(parts: Sequence[PartKind]) -> Stage:
             "No more parts to do" if waits else "Every part is done",
             "",
             tuple(f"{part.title}: {_stands(part, passed, session)}." for part in parts),
-            why=passed_words(passed),
+            why=passed_words(passed, session),
         )
 
     return Stage("Next", (_next_part(says), _parts_done(says_all)))
