@@ -22,7 +22,7 @@ from coach.triage.causes import CheckName
 from coach.triage.doubts import Doubt, doubts
 from coach.triage.evidence import Beam, Cleaned, Evidence, Optic
 from coach.triage.figures import checked_check
-from coach.triage.findings import Finding, Optics, finding
+from coach.triage.findings import Finding, Optics, finding, lifts
 from coach.triage.questions import QUESTIONS, Question, checked_answer, standing
 from coach.triage.suspects import Suspect, Verdict, suspects, verdict
 
@@ -84,14 +84,22 @@ class Visit(CutEntries):
         return replace(found, result="bad" if bad else "good", contradicts=False)
 
     def checks(self, wording: Wording = IN_MM) -> dict[CheckName, Finding]:
-        """Check to what it found and what its figures mean."""
+        """Check to what it found and what its figures mean; what stops all firing stands until it is better.
+
+        The rating of a tube, once entered, holds for every current that is read after it.
+        """
         optics = Optics(self._focal, self.belief.tuning.cutting)
-        newest = {e.name: dict(e.figures) for e in self.effective if isinstance(e, Check)}
-        result = {e.name: e.result for e in self.effective if isinstance(e, Check)}
-        usual = self.kept_current
-        if usual is not None and "current" in newest.get("tube", {}):
-            newest["tube"] = {"usual": usual} | newest["tube"]
-        return {name: finding(name, result[name], newest[name], optics, wording) for name in newest}
+        known = {"usual": self.kept_current} if self.kept_current is not None else {}
+        found: dict[CheckName, Finding] = {}
+        for event in (e for e in self.effective if isinstance(e, Check)):
+            figures = dict(event.figures)
+            if event.name == "tube" and "current" in figures:
+                figures = known | figures
+                known |= {"rated": figures["rated"]} if "rated" in figures else {}
+            new = finding(event.name, event.result, figures, optics, wording)
+            if event.name not in found or lifts(new, found[event.name]):
+                found[event.name] = new
+        return found
 
     @property
     def kept_current(self) -> float | None:

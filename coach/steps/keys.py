@@ -153,6 +153,7 @@ ChoiceKey = Literal[
     "cared",
     "comes-out",
     "none-here",
+    "lens-broken",
     "renewed",
     "sheet-known",
     "sheet-other",

@@ -120,7 +120,9 @@ def missing_gate(events: tuple[Event, ...]) -> kind.Gate | None:
 
 def gates_since_plugged_in(events: tuple[Event, ...]) -> set[str]:
     """Names of the gates acknowledged since the program was opened and the machine was last unplugged."""
-    plugged_in = max(_last(events, lambda event: isinstance(event, Opened)), _last(events, _plugged_in))
+    plugged_in = max(
+        _last(events, lambda event: isinstance(event, Opened)), _last(events, _plugged_in), _tube_left(events)
+    )
     return {event.name for event in events[plugged_in + 1 :] if isinstance(event, Gate)}
 
 
@@ -134,6 +136,13 @@ def _plugged_in(event: Event) -> bool:
     return (isinstance(event, Shift) and event.part == "tube") or (
         isinstance(event, Gate) and event.name == "powered"
     )
+
+
+def _tube_left(events: tuple[Event, ...]) -> int:
+    """The place where a tube that was unplugged was said not to be movable; −1 where that was not last of it."""
+    off = _last(events, lambda event: isinstance(event, Gate) and event.name == gates.TUBE_OFF.name)
+    left = _last(events, lambda event: isinstance(event, Refused) and event.part == "tube")
+    return left if 0 <= off < left else -1
 
 
 def _tape_waits(events: tuple[Event, ...]) -> bool:

@@ -10,7 +10,7 @@ from coach.steps.parts.beam_path import along_the_beam
 from coach.steps.parts.table import PARTS
 from coach.steps.route import passed_over
 from coach.steps.situation import flame_waits, gates_since_plugged_in
-from coach.steps.stages.cleaning import broken
+from coach.steps.stages.cleaning import broken, out_of_its_mount
 from coach.steps.stages.switches import ISOLATED, POWERED
 from coach.steps.visit_progress import part_now, power_now
 from coach.steps.visit_standing import VisitStanding
@@ -34,7 +34,7 @@ def whereabouts(session: Session) -> About:
         return _between(session)
     laser = kind.needs_laser(there)
     if (halted := _halted(laser, session)) is not None:
-        return _switch("off" if halted.key == "halt-optic" else "untouched", events) or halted
+        return _switch("untouched" if halted.key == "halt" else "off", events) or halted
     return _switch(laser, events) or _asked(laser, events) or there
 
 
@@ -75,14 +75,16 @@ def _switch(laser: Laser, events: tuple[Event, ...]) -> About | None:
 
 
 def _halted(laser: Laser, session: Session) -> About | None:
-    """What says that nothing may be fired, where that is what comes next: figures of a check, or a broken optic."""
+    """What says that nothing may be fired, where that is what comes next: figures of a check, an optic broken or out."""
     if laser not in ("pulses", "cutting"):
         return None
     found = next((name for name, each in session.checks().items() if each.stop), None)
     if found is not None:
         return About(key="halt", part="checks", item=found)
-    optic = broken(session)
-    return About(key="halt-optic", part="clean", item=optic) if optic is not None else None
+    if (optic := broken(session)) is not None:
+        return About(key="halt-optic", part="clean", item=optic)
+    out = out_of_its_mount(session)
+    return About(key="clean-optic", part="clean", item=out) if out is not None else None
 
 
 def _asked(laser: Laser, events: tuple[Event, ...]) -> About | None:

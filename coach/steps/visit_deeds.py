@@ -105,6 +105,16 @@ def enough(session: Session, about: About, given: Given, typed: Typed) -> None:
     session.item(about.part, about.item, True)
 
 
+def leave_untested(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """Nothing may be fired: the interlock's test stays open, and closing up goes on."""
+    session.item("close up", "interlock", False)
+
+
+def found_broken(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The look at the lens found a crack or a burnt spot: nothing is fired at it before a new one is in."""
+    session.care("lens", "cracked")
+
+
 def seen_to(done: bool) -> Deed:
     """The thing on the list was seen to, or stays open."""
 

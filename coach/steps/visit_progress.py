@@ -77,7 +77,7 @@ def power_now(events: tuple[Event, ...]) -> Power:
         match event:
             case Opened():
                 reopened = True
-            case Gate(name="isolated"):
+            case Gate(name="isolated" | "tube-off"):
                 return "off when it was left" if reopened else "off"
             case Gate(name="powered") | Shift(part="tube"):  # the tube's own step leads through plugging in
                 return "on"

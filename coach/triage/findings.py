@@ -1,7 +1,7 @@
 """What a check with covers shut says: what its figures mean, which cause it finds, clears, or speaks for."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from coach.optics.dew import dew_point
@@ -16,7 +16,13 @@ from coach.tuning.cutting import Cutting
 State = Literal["found", "cleared", "open"]
 
 COLDEST_WATER, WARMEST_WATER, STOP_WATER = 15.0, 25.0, 30.0
+ICE = 0.0
 """°C: what tubes are run at, and from where on nobody fires (common practice; the tube's own sheet first)."""
+BAD_WATER = (
+    "The water is bad, by the eye: too warm, too cold, no flow or bubbles. A pulse without water cracks the tube: "
+    "nothing is fired until it is good. Let it cool, clean its filter, free its way; a pump that fails is the "
+    "service's."
+)
 SAME_CURRENT = 0.07
 """Share within which a current is the same: a needle is read so well (common practice)."""
 CAUSE_OF: dict[CheckName, Cause] = {
@@ -67,7 +73,7 @@ def finding(
     """What one check means; figures outrank the word that came with them."""
     meaning = _MEANINGS.get(check)
     told = meaning(figures, optics, wording) if meaning and figures else None
-    if told is None:
+    if told is None or (check == "water" and result == "bad" and told.state == "cleared"):
         return _alone(Finding(check, result, figures, SAID[result]))
     agrees = told.state in ("open", SAID[result])
     # what the eye found bad stays bad where the figures alone would not show it: a crack has no mm
@@ -78,11 +84,22 @@ def finding(
 
 
 def _alone(found: Finding) -> Finding:
-    """A check without figures; of the tube a good one tells that the supply is as it was, not the tube."""
-    if found.check != "tube" or found.state != "cleared":
+    """A check whose figures do not decide: the current is about the supply, not the tube; bad water fires nothing."""
+    if found.check == "water" and found.result == "bad":
+        return replace(found, says=(BAD_WATER,), stop=BAD_WATER)
+    if found.check != "tube" or found.state == "open":
         return found
-    against: tuple[tuple[Cause, str], ...] = (("supply", "The current is as it was."),)
-    return Finding(found.check, found.result, found.figures, "open", speaks_against=against)
+    if found.state == "cleared":
+        return replace(found, state="open", speaks_against=(("supply", "The current is as it was."),))
+    return replace(found, state="open", speaks_for=(("supply", "The current is not what it was."),))
+
+
+def lifts(new: Finding, old: Finding) -> bool:
+    """Whether a newer check stands in place of an older one that stopped all firing.
+
+    Not what nobody looked at; and for a current above the rated one only a current that was read.
+    """
+    return not old.stop or (new.result != "not checked" and (old.check != "tube" or "current" in new.figures))
 
 
 @dataclass(frozen=True)
@@ -142,6 +159,9 @@ def _water(figures: Mapping[str, float], optics: Optics, wording: Wording) -> _T
     dew = dew_point(figures["room"], figures["humidity"]) if {"room", "humidity"} <= set(figures) else None
     if water > STOP_WATER:
         stop = f"The water has {water:g} °C: above {STOP_WATER:g} °C nothing is fired until it is cooler."
+        return _Told("found", (stop,), stop)
+    if water <= ICE:
+        stop = f"The water has {water:g} °C: ice may be in the tube; nothing is fired until it is warmer and flows."
         return _Told("found", (stop,), stop)
     if dew is not None and water < dew:
         stop = (

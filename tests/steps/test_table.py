@@ -15,10 +15,15 @@ from coach.steps.current import current_step
 from coach.steps.gates import FLAME_OUT, GATES, TUBE_OFF
 from coach.steps.locks import loose_locks
 from coach.steps.parts.table import STAGES
+from coach.steps.stages.between import UNTESTED
+from coach.steps.stages.checking import LENS_BROKEN
 from coach.steps.stages.done import STOPS
 from coach.steps.stages.leaving import LEAVE, LEAVE_PART
 from coach.steps.step import Choice, Step
 from coach.steps.table import STEPS, cautions_for, kind_of
+
+ONLY_THERE = (LEAVE, LEAVE_PART, UNTESTED, LENS_BROKEN)
+"""Offered in some situations alone: tests/steps/test_endings.py, tests/steps/test_hands_and_beam.py."""
 
 
 def at(name: str) -> Step:
@@ -59,7 +64,7 @@ def test_every_step_has_cautions_of_its_own_and_the_three(key: keys.StepKey) -> 
 def test_every_choice_is_offered_where_the_table_has_it(key: str) -> None:
     """The steps that sessions lead to offer their row's choices, each of them somewhere, and in that order."""
     steps = [step for step in map(at, NAMES) if step.key == key]
-    rows = [(row.key, row.wants) for row in kind_of(key).choices if row not in (LEAVE, LEAVE_PART)]
+    rows = [(row.key, row.wants) for row in kind_of(key).choices if row not in ONLY_THERE]
     leave = (
         {"finish", "end-part"} if LEAVE in kind_of(key).choices else set()
     )  # only where it is harmless: test_endings

@@ -11,7 +11,7 @@ from coach.session.session import Session
 from coach.steps.about import About
 from coach.steps.beam_stages import BEAM_STAGES
 from coach.steps.keys import StepKey
-from coach.steps.part import PartKind
+from coach.steps.part import Laser, PartKind
 from coach.steps.situation import situation
 
 
@@ -54,6 +54,11 @@ def advised_step(advice: Advice) -> StepKey:
             assert_never(advice.kind)
 
 
+def _laser(about: About) -> Laser:
+    """At the tube it is unplugged, by a gate of its own; after that it is led on again like anywhere."""
+    return "untouched" if about.key in ("unplug", "move-tube") else "pulses"
+
+
 BEAM_PATH = PartKind(
     name="beam path",
     title="Beam path",
@@ -63,4 +68,5 @@ BEAM_PATH = PartKind(
     needs="masking tape, callipers, the keys for the screws, a pen",
     stages=BEAM_STAGES,
     where=along_the_beam,
+    laser_at=_laser,
 )

@@ -2,7 +2,7 @@
 
 from coach.session.part_events import Item
 from coach.session.session import Session
-from coach.session.visit_events import Check
+from coach.session.visit_events import Care, Check
 from coach.steps.about import About
 from coach.steps.part import Laser, PartKind
 from coach.steps.stages.check_words import CHECK_WORDS
@@ -34,6 +34,8 @@ def _answered(session: Session) -> set[str]:
         match event:
             case Check():
                 answered.add(event.name)
+            case Care(optic="lens", result="cracked"):  # seen while looking at it: the answer of that check
+                answered.add("lens")
             case Item(part="checks", done=False):
                 answered.discard(event.name)
     return answered

@@ -11,7 +11,8 @@ from coach.steps.kind import ChoiceKind, Maker, Said, Stage, StepKind
 from coach.steps.part import LASER_WORDS, PartKind
 from coach.steps.part_state import became
 from coach.steps.route import passed_over, passed_words
-from coach.steps.visit_deeds import begin_other, begin_part, skip_part
+from coach.steps.visit_deeds import begin_other, begin_part, leave_untested, skip_part
+from coach.steps.visit_progress import part_now
 from coach.visit import VisitPart
 
 
@@ -54,6 +55,15 @@ def _stands(part: PartKind, passed: Collection[VisitPart], session: Session) -> 
 
 
 OTHER_PART = ChoiceKind(key="other-part", label="Another part", wants="part", does=begin_other, makes="begin")
+UNTESTED = ChoiceKind(
+    key="item-open",
+    label="Close up unfired: interlock untested",
+    does=leave_untested,
+    makes="item",
+    read_back="The interlock stays untested, and stands so in the record of this visit.",
+    offered=lambda about, session: part_now(session.effective) == "close up",
+)
+"""Where nothing may be fired the rest of closing up goes on: somebody still has to look for smoke."""
 CLOSE = ChoiceKind(
     key="finish",
     label="Close this visit",
@@ -67,7 +77,7 @@ def _next_part(says: Maker) -> StepKind:
     return StepKind(
         key="next-part",
         says=says,
-        own_cautions=(NOT_FIRING, SUPPLY),
+        own_cautions=(NOT_FIRING, SUPPLY, SMOULDER),
         choices=(
             ChoiceKind(key="begin-part", label="Go on", does=begin_part, makes="begin"),
             ChoiceKind(

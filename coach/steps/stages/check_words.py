@@ -41,7 +41,8 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
         "Focus: ramp board",
         (
             "Lay a flat board on a 20 mm block so that it rises 20 mm over 200 mm; set the gauge's height at its "
-            "middle. Engrave one line along it at the lowest power that marks.",
+            "middle. Off: slide the head along; the nozzle must clear the board, above all where it is high. "
+            "Then engrave one line no longer than that, at the lowest power that marks.",
             "The thinnest place of the line should be where the gauge was set. Lid shut; look once it has stopped.",
         ),
         "the thinnest place is at the gauge's height",
@@ -57,7 +58,7 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
             "A crack or a burnt spot: do not wipe it, do not fire; wet gloves, bag it.",
         ),
         "clear, firm, right way round",
-        "haze, spot, crack, loose, or wrong way round",
+        "haze, spot, loose, or wrong way round",
         "off",
         "The focus moved as it warmed: enter how far",
     ),
@@ -74,16 +75,17 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
     "water": CheckWords(
         "Water: warm? flowing?",
         (
-            "Read the water's temperature where it runs back, see it flow, and look along the tube for bubbles.",
+            "Key out. Read the temperature where the water runs back: the probe hangs by its lead, no hand in the "
+            "water. See it flow; bubbles: through the tube's window, its covers stay shut.",
             "With the room's temperature and humidity the coach says whether it may settle on the tube as dew.",
         ),
         "15 to 25 °C, it flows, no bubbles",
         "too warm, too cold, no flow or bubbles",
         "idle",
-        "Enter the temperatures",
+        "It flows, no bubbles: enter the temperatures",
     ),
     "tube": CheckWords(
-        "Tube: read the current",
+        "Current at the panel",
         (
             "Read the panel's needle while it cuts at the usual setting. Never above the current that the tube is "
             "rated for, and no meter of your own goes anywhere near its wires.",
@@ -95,7 +97,7 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
         "Enter current and hours",
     ),
     "supply": CheckWords(
-        "Supply: is it steady?",
+        "Panel current: steady?",
         ("Watch the panel's needle during one whole cut: does it stand still where it used to?",),
         "Steady, where it used to be",
         "it trembles, falls, or stands elsewhere",
@@ -103,8 +105,9 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
     ),
     "extraction": CheckWords(
         "Extraction: tissue test",
-        ("Extraction on: hold a tissue to the grate. It should stay there by itself; smoke should leave the cut at "
-         "once. Smoke that stands in the beam takes part of it.",),
+        ("Key out, head at rest, nobody at the panel. Extraction on: hold a tissue to the grate by its corner. It "
+         "should stay there by itself. Hand out again.",
+         "At the last cut smoke should have left at once: what stands in the beam takes part of it."),
         "the tissue holds, no smoke stands",
         "the tissue falls, or smoke stands",
         "idle",

@@ -9,10 +9,10 @@ from coach.steps.cautions import ATTENDED, COVERS, LENS, NOT_FIRING, SUPPLY
 from coach.steps.form import Figures, Form, FormField, length_field, number_field
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Option, Said, Stage, StepKind
-from coach.steps.stages.between import OTHER_PART
+from coach.steps.stages.between import OTHER_PART, UNTESTED
 from coach.steps.stages.check_words import CHECK_WORDS
 from coach.steps.stages.verdict import VERDICT
-from coach.steps.visit_deeds import check_measured, checked
+from coach.steps.visit_deeds import check_measured, checked, found_broken
 from coach.triage.causes import CHECKS, CheckName
 from coach.triage.figures import FIGURES, Figure, checked_figure
 
@@ -90,8 +90,24 @@ FIGURES_CHOICE = ChoiceKind(
     offered=lambda about, session: bool(FIGURES[check_of(about)]),
 )
 
+LENS_BROKEN = ChoiceKind(
+    key="lens-broken",
+    label="Cracked or burnt: nothing is fired",
+    does=found_broken,
+    makes="care",
+    offered=lambda about, session: about.item == "lens",
+)
+"""No cut is made through it, by whatever check comes next."""
 HALTS: dict[CheckName, str] = {"water": "Water: key out", "tube": "Current: key out"}
 """Why nothing may be fired, large, by the check that found it."""
+
+
+LIFTED: dict[CheckName, str] = {
+    "water": "Nothing is pulsed or cut until new figures say so, with water that flows and no bubbles.",
+    "tube": "Turn the setting down before the key goes in; one short cut, lid shut, water flowing, shows the new "
+    "current: enter it. Nothing else is pulsed or cut before.",
+}
+"""What is done about it, and that nothing is fired before."""
 
 
 def _halt(about: About, session: Session, wording: Wording) -> Said:
@@ -99,7 +115,7 @@ def _halt(about: About, session: Session, wording: Wording) -> Said:
     name = check_of(about)
     why = session.checks(wording)[name].stop
     labels: dict[ChoiceKey, str] = {"check-figures": CHECK_WORDS[name].measured}
-    return Said("Stop", HALTS[name], "", (why, "Nothing is pulsed or cut until new figures say so."), labels=labels)
+    return Said("Stop", HALTS[name], "", (why, LIFTED[name]), labels=labels)
 
 
 CHECKING = Stage(
@@ -112,6 +128,7 @@ CHECKING = Stage(
             choices=(
                 FIGURES_CHOICE,
                 ChoiceKind(key="checked", label="", wants="option", does=checked, makes="check", options=_results),
+                LENS_BROKEN,
             ),
             picture="check",
             about=("part", "item"),
@@ -121,7 +138,7 @@ CHECKING = Stage(
             key="halt",
             says=_halt,
             own_cautions=(NOT_FIRING, SUPPLY, COVERS),
-            choices=(FIGURES_CHOICE, OTHER_PART),
+            choices=(FIGURES_CHOICE, UNTESTED, OTHER_PART),
             tone="stop",
             about=("part", "item"),
             danger_begins=True,

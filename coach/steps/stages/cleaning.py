@@ -4,11 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from coach.session.session import Session
+from coach.session.visit_events import Care
 from coach.shown import Wording
 from coach.steps.about import About
 from coach.steps.cautions import LENS, NOT_FIRING, SOLVENT, SUPPLY
 from coach.steps.kind import ChoiceKind, Option, Said, Stage, StepKind
-from coach.steps.stages.between import OTHER_PART
+from coach.steps.stages.between import OTHER_PART, UNTESTED
 from coach.steps.visit_deeds import cared, comes_out, none_here, renewed
 from coach.steps.visit_progress import said_out
 from coach.triage.evidence import Cleaned, Optic
@@ -19,6 +20,7 @@ WIPE = (
     "Bulb first, against dust. Then a fresh swab with isopropanol (99 %) for each face: one drag, no rubbing, no "
     "finger. Let it dry; look against the light for haze."
 )
+OUT = "Nothing is pulsed or cut while it is out: say how it looks once it is back in."
 RESULTS: Mapping[Cleaned, str] = {
     "clean": "Clean: bright and dry",
     "haze": "Haze stays after two wipes",
@@ -76,9 +78,14 @@ def optic_of(about: About) -> Optic:
 
 
 def broken(session: Session) -> Optic | None:
-    """An optic that no beam may be sent onto, by what was last seen of it."""
-    seen = session.cared()
+    """An optic that no beam may be sent onto, by what was last seen of it; who did not open it saw nothing."""
+    seen = {e.optic: e.result for e in session.effective if isinstance(e, Care) and e.result != "not opened"}
     return next((optic for optic in ORDER if seen.get(optic) in HALTING[optic]), None)
+
+
+def out_of_its_mount(session: Session) -> Optic | None:
+    """An optic of which it was said that it comes out, and not yet that it is back: the beam would go on past it."""
+    return next((optic for optic in ORDER if said_out(session.effective, optic)), None)
 
 
 def _says(about: About, session: Session, wording: Wording) -> Said:
@@ -89,7 +96,7 @@ def _says(about: About, session: Session, wording: Wording) -> Said:
         "Clean",
         f"{title}: out, clean" if out else f"{title}: clean it",
         "",
-        (words.where, *((words.out,) if out else ()), WIPE),
+        (words.where, *((words.out, OUT) if out else ()), WIPE),
     )
 
 
@@ -100,13 +107,17 @@ def _results(about: About, session: Session) -> tuple[Option, ...]:
 
 def _halt(about: About, session: Session, wording: Wording) -> Said:
     optic = optic_of(about)
+    seen = next(
+        event.result
+        for event in reversed(session.effective)
+        if isinstance(event, Care) and event.optic == optic and event.result != "not opened"
+    )
     return Said(
         "Stop",
-        f"{optic[0].upper()}{optic[1:]} {session.cared()[optic]}: key out",
+        f"{optic[0].upper()}{optic[1:]} {seen}: key out",
         "",
         (
-            f"Nothing is pulsed or cut on a {optic} that is {session.cared()[optic]}: it heats, shatters, and its "
-            "dust may be poison.",
+            f"Nothing is pulsed or cut on a {optic} that is {seen}: it heats, shatters, and its dust may be poison.",
             "Gloves on, wipe splinters up damp, all of it into a bag that closes; ask your waste service. Then a new "
             "one, the right way round.",
         ),
@@ -146,6 +157,7 @@ CLEANING = Stage(
             own_cautions=(LENS, NOT_FIRING, SUPPLY),
             choices=(
                 ChoiceKind(key="renewed", label="A new one is in, clean", does=renewed, makes="care"),
+                UNTESTED,
                 OTHER_PART,
             ),
             tone="stop",

@@ -35,7 +35,8 @@ CLOSING: tuple[ToClose, ...] = (
     ToClose(
         "wiped",
         "Wipe behind the tape",
-        "Smoke has settled on what stood behind the tape: wipe those faces again, one drag with a fresh tissue.",
+        "Smoke has settled on what stood behind the tape: wipe those faces again, one drag with a fresh tissue. "
+        "What was wetted dries before anything fires; bottle away.",
         "Wiped and dry",
     ),
     ToClose(
@@ -75,9 +76,9 @@ CLOSING: tuple[ToClose, ...] = (
     ToClose(
         "parked",
         "Park the head",
-        "The head stands where a move at the next start meets nothing, and that place is stored as the origin if the "
-        "controller asks for one.",
-        "Parked",
+        "Hands out: the head goes where a move at the next start meets nothing, and that place is stored as the origin "
+        "if the controller asks for one. Then key out, machine off.",
+        "Parked, key out, off",
         "idle",
     ),
     ToClose(

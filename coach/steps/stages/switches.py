@@ -1,6 +1,6 @@
 """From a part that pulses to one with hands in, and back: what is done at the switch."""
 
-from coach.steps.cautions import EYEWEAR, NOT_FIRING, SUPPLY
+from coach.steps.cautions import EYEWEAR, HANDS, NOT_FIRING, SUPPLY
 from coach.steps.kind import Gate, Stage
 from coach.steps.stages.gated import gate_step
 
@@ -14,9 +14,9 @@ ISOLATED = Gate(
 )
 POWERED = Gate(
     "powered",
-    "Plug in, home the axes",
-    "Hands and tools out, covers back. Plug in; see the cooling water flow before anything else; then switch on and "
-    "home the axes with nothing in their way. The key goes in last, and only where the next step asks for it.",
+    "Hands out, then plug in",
+    "Hands, tools and bottle out, solvent dry, optics in, covers back. Plug in; see the cooling water flow before "
+    "anything else; then switch on and home the axes with nothing in their way. The key goes in last, and only where the next step asks for it.",
     "Plugged in, water flows, axes homed",
     "at a switch",
 )
@@ -25,6 +25,6 @@ SWITCH = Stage(
     "Switch",
     (
         gate_step("switch-off", "Laser off", (NOT_FIRING, SUPPLY), (ISOLATED,)),
-        gate_step("switch-on", "Laser on again", (EYEWEAR, SUPPLY), (POWERED,)),
+        gate_step("switch-on", "Laser on again", (EYEWEAR, SUPPLY, HANDS), (POWERED,)),
     ),
 )

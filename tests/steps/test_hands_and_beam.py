@@ -1,0 +1,208 @@
+"""Whichever way a visit is gone through: no hands where power is on, no pulse that something speaks against.
+
+What stops firing: visit.md's "above 30 °C stop", dew point after Magnus (WMO-No. 8, from memory); that a pulse without
+water cracks a tube, and that nothing is fired through a broken lens, is common practice.
+"""
+
+import pytest
+from built_steps import built
+
+from coach import Session
+from coach.practice.demo import demo_machine
+from coach.shown import IN_MM
+from coach.steps.cautions import HANDS, SMOULDER
+from coach.steps.current import current_step
+from coach.steps.perform import perform
+from coach.steps.stages.cleaning import ORDER
+from coach.steps.stages.closing import CLOSING
+from coach.steps.step import Step
+from coach.steps.undo import take_back
+from coach.visit import VISIT_PARTS
+
+FIRING = ("beam path", "cut check", "cut again")
+
+
+def at(session: Session) -> Step:
+    return current_step(session, IN_MM)
+
+
+def visit(part: str) -> Session:
+    session = Session.start(demo_machine())
+    session.begin(part)
+    session.gate("rules")
+    return session
+
+
+def gates(session: Session) -> list[str | None]:
+    """All that is confirmed until a step is reached that asks no gate."""
+    asked: list[str | None] = []
+    while at(session).gate:
+        assert len(asked) < 12
+        asked.append(at(session).gate)
+        perform(session, at(session), "acknowledge")
+    return asked
+
+
+@pytest.mark.parametrize("optic", ORDER)
+def test_no_pulse_while_an_optic_is_out_of_its_mount(optic: str) -> None:
+    """Said to come out, then another part: the machine stays off, and its own step comes back first."""
+    session = visit("clean")
+    gates(session)
+    while at(session).item != optic:
+        perform(session, at(session), "cared", option="clean")
+    perform(session, at(session), "comes-out")
+    for part in FIRING:
+        session.begin(part)
+        gates(session)
+        if part != "beam path":
+            assert at(session).key == "cut-sheet"  # nothing is fired yet
+            continue
+        assert (at(session).key, at(session).item) == ("clean-optic", optic)
+    session.opened()
+    session.begin("beam path")
+    assert gates(session) == ["rules", "isolated"]
+    perform(session, at(session), "cared", option="clean")
+    assert gates(session)[0] == "powered"
+    assert at(session).part != "clean"
+
+
+def test_a_tube_that_was_unplugged_is_plugged_in_before_anything_is_cut() -> None:
+    """Hands were at it; another part, or that it cannot be moved, leads on again and asks all that stood before."""
+    session = built("tube-off")
+    session.begin("beam path")
+    session.gate("attended")
+    perform(session, at(session), "acknowledge")
+    assert at(session).key == "move-tube"
+    for part in ("cut check", "beam path"):
+        session.begin(part)
+        if part == "beam path":
+            assert at(session).key == "move-tube"  # still unplugged, nobody is told to plug in
+            session.refuse("tube")
+        assert (at(session).key, at(session).gate) == ("switch-on", "powered")
+    assert {"powered", "eyewear", "firing", "fire", "air"} <= set(gates(session))
+
+
+def test_who_cannot_move_an_unplugged_tube_says_anew_what_is_true_before_the_beam() -> None:
+    """Along the beam alone too: it was unplugged, so water and air are off."""
+    session = built("tube-off")
+    perform(session, at(session), "acknowledge")
+    session.refuse("tube")
+    assert {"eyewear", "firing", "fire", "air"} <= set(gates(session))
+
+
+def test_a_halt_stands_until_somebody_looked() -> None:
+    """Not checked, not opened: that lifts nothing; and a current is above what the tube stands until it was read."""
+    session = visit("checks")
+    session.check("water", "bad", celsius=33.0)
+    session.check("water", "not checked")
+    assert session.checks()["water"].stop
+    session.check("water", "good", celsius=20.0)
+    session.check("tube", "bad", current=26.0, rated=24.0)
+    session.check("tube", "good")
+    session.check("tube", "good", current=25.0)  # the rating stands, though it is not entered again
+    assert "25 mA is above" in session.checks()["tube"].stop
+    session.check("tube", "good", current=20.0)
+    assert not any(found.stop for found in session.checks().values())
+    session.care("lens", "cracked")
+    session.care("lens", "not opened")
+    session.begin("beam path")
+    gates(session)
+    assert (at(session).key, at(session).action) == ("halt-optic", "Lens cracked: key out")
+
+
+def test_bad_water_fires_nothing_without_any_thermometer() -> None:
+    """No flow has no degrees; ice has; and with 21 °C beside it what the eye found still stands."""
+    for figures in ({}, {"celsius": 21.0}, {"celsius": -1.0}):
+        session = visit("checks")
+        session.check("water", "bad", **figures)
+        session.begin("beam path")
+        gates(session)
+        assert (at(session).key, at(session).item) == ("halt", "water")
+    assert "ice" in session.checks()["water"].stop
+
+
+def test_a_lens_seen_broken_at_its_check_is_not_cut_through() -> None:
+    """The current is read while it cuts: not through that lens, whatever is checked next."""
+    session = visit("checks")
+    for _ in range(20):
+        gates(session)
+        if (at(session).key, at(session).item) == ("check", "lens"):
+            break
+        perform(session, at(session), "checked", option="good")
+    perform(session, at(session), "lens-broken")
+    session.check("focus", "good")
+    seen = []
+    for _ in range(20):
+        gates(session)
+        step = at(session)
+        if step.key != "check":
+            break
+        seen.append(step.item)
+        perform(session, step, "checked", option="good")
+    assert "lens" not in seen
+    session.begin("cut check")
+    session.begin("beam path")
+    gates(session)
+    assert at(session).key == "halt-optic"
+
+
+def test_the_panels_needle_is_the_supplys_word_not_the_tubes() -> None:
+    """visit.md: less current is supply or setting; the same current and weaker cuts are tube or optics."""
+    session = visit("checks")
+    session.check("tube", "bad")
+    by_name = {suspect.name: suspect for suspect in session.suspects()}
+    assert by_name["tube"].state == "open"
+    assert by_name["supply"].speaks_for
+
+
+def test_closing_up_goes_on_where_nothing_may_be_fired() -> None:
+    """The interlock stays untested; the head is parked, and somebody looks for smoke."""
+    session = visit("close up")
+    session.care("lens", "cracked")
+    came = []
+    for _ in range(30):
+        gates(session)
+        step = at(session)
+        if step.key not in ("close-item", "halt-optic"):
+            break
+        came.append(step.item)
+        perform(session, step, "item-done" if step.key == "close-item" else "item-open")
+    assert came == [item.name if item.name != "interlock" else "lens" for item in CLOSING]
+    session.begin("beam path")
+    gates(session)
+    assert "item-open" not in [choice.key for choice in at(session).choices]
+
+
+def test_undo_of_a_slip_at_the_plug_asks_again() -> None:
+    """Said to be off by a slip: taken back before the entry that stands behind it, else hands go in with power on."""
+    session = visit("clean")
+    gates(session)
+    take_back(session)
+    assert at(session).gate == "isolated"
+
+
+def test_undo_after_a_resume_means_the_last_entry() -> None:
+    """In parts that do not pulse the beam's gates are not asked, so none of them is being given."""
+    session = visit("what changed")
+    perform(session, at(session), "answer", option="at one place")
+    session.opened()
+    gates(session)
+    take_back(session)
+    assert session.answers() == {}
+    session = visit("clean")
+    gates(session)
+    perform(session, at(session), "cared", option="haze")
+    session.opened()
+    gates(session)
+    take_back(session)
+    assert session.cared() == {}
+
+
+def test_hands_are_out_before_axes_move_and_nobody_leaves_without_a_look() -> None:
+    """Homing moves head and gantry; between two parts a visit can be closed; at its end the key is out."""
+    assert HANDS in at(built("powered")).cautions
+    assert at(built("powered")).action == "Hands out, then plug in"
+    assert SMOULDER in at(built("next-part")).cautions
+    last_on = [item for item in CLOSING if item.laser in ("idle", "pulses")][-1]
+    assert "key out, machine off" in last_on.text
+    assert set(FIRING) <= set(VISIT_PARTS)
