@@ -4,7 +4,7 @@ from typing import assert_never
 
 from coach.session.events import Best, Disturbed, Event, Lock, Mended, Plan, Refused, Shift, Turn
 from coach.session.head_events import BedMark, HeadPulse, HeadShot, NozzleMark, Pointer
-from coach.session.part_events import Item
+from coach.session.part_events import Begin, Item
 from coach.session.visit_events import Care
 from coach.steps.about import About, BelowShot, ScrewTask, ShiftTask
 from coach.steps.head_deeds import READY
@@ -18,12 +18,15 @@ MEASURED_AT: dict[HeadShot, StepKey] = {"bed": "bed-mark", "nozzle": "nozzle-mar
 
 def open_below(events: tuple[Event, ...], part: VisitPart, shot: BelowShot | None) -> About | None:
     """The step that is open in that part, "head" or "pointer"; `shot`: the pulse that is advised.  None: none is."""
+    gone = False
     for event in reversed(events):
         match event:
             case HeadPulse() if (event.target == "pointer") == (part == "pointer"):
                 return _after_pulse(event, part)
+            case Begin():  # another part may have moved the head, or taken the card off
+                gone = True
             case Item(name=name) if name == READY and event.part == part:
-                return About(key="head-pulse", part=part, below=shot) if shot is not None else None
+                return About(key="head-pulse", part=part, below=shot) if shot is not None and not gone else None
             case Plan(below=True) | Turn() | Shift():
                 return _open_plan(events) if part == "head" else None
             case BedMark() | NozzleMark() | Pointer() | Lock() | Refused() | Mended() | Best():

@@ -47,12 +47,15 @@ def situation(events: tuple[Event, ...]) -> About | None:
     gate = missing_gate(events)
     if gate is not None:
         return _gated(gate)
+    gone = False
     for event in reversed(events):
         match event:
             case Pulse():
                 return _after_pulse(event)
+            case Begin():  # another part may have moved the head, and taken the tape off
+                gone = True
             case Arrive():
-                return About(key="pulse", shot=_shot(event))
+                return None if gone else About(key="pulse", shot=_shot(event))
             case Plan(below=True) | Turn(mirror=3) | Shift(part="lens") | Lock(mirror=3) | Refused(part="lens"):
                 continue
             case Mended() | Best() if event.cause in OF_THE_HEAD:
@@ -61,7 +64,7 @@ def situation(events: tuple[Event, ...]) -> About | None:
                 return _open_plan(events)
             case Mark() | Miss() | Disturbed() | Refused() | Mended() | Best() | Care(taken_out=True):
                 return None
-            case Opened() | Gate() | Amend() | Note() | Finish() | Undo() | Begin() | End() | Skip() | Item():
+            case Opened() | Gate() | Amend() | Note() | Finish() | Undo() | End() | Skip() | Item():
                 continue
             case Answer() | Check() | Care() | Baseline():  # other parts of the visit: the beam's waits
                 continue

@@ -1,6 +1,7 @@
 """Where a session stands in the visit: in a part, at a switch of the laser, or between two parts."""
 
 from coach.session.events import Event, Gate
+from coach.session.part_events import Begin
 from coach.session.session import Session
 from coach.steps import gates
 from coach.steps.about import About
@@ -75,7 +76,7 @@ def _switch(laser: Laser, events: tuple[Event, ...]) -> About | None:
 
 
 def _halted(laser: Laser, session: Session) -> About | None:
-    """What says that nothing may be fired, where that is what comes next: figures of a check, an optic broken or out."""
+    """What says that nothing may be fired, where that comes next: figures of a check, an optic broken or out."""
     if laser not in ("pulses", "cutting"):
         return None
     found = next((name for name, each in session.checks().items() if each.stop), None)
@@ -89,7 +90,12 @@ def _halted(laser: Laser, session: Session) -> About | None:
 
 def _asked(laser: Laser, events: tuple[Event, ...]) -> About | None:
     """What is to be acknowledged first where it pulses or cuts."""
-    gate = gates.first_missing(ASKS[laser], gates_since_plugged_in(events))
+    since = events
+    if laser == "cutting":  # where marks are made below the head its lens is out
+        since = events[
+            max((n for n, e in enumerate(events) if isinstance(e, Begin) and e.part == "head"), default=0) :
+        ]
+    gate = gates.first_missing(ASKS[laser], gates_since_plugged_in(since))
     return About(key=gates.asking_step(gate), gate=gate.name) if gate is not None else None
 
 

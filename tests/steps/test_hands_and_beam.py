@@ -1,7 +1,7 @@
 """Whichever way a visit is gone through: no hands where power is on, no pulse that something speaks against.
 
-What stops firing: visit.md's "above 30 °C stop", dew point after Magnus (WMO-No. 8, from memory); that a pulse without
-water cracks a tube, and that nothing is fired through a broken lens, is common practice.
+What stops firing: visit.md's "above 30 °C stop", dew point after Magnus (WMO-No. 8, from memory); that a pulse
+without water cracks a tube, and that nothing is fired through a broken lens, is common practice.
 """
 
 import pytest
@@ -206,3 +206,40 @@ def test_hands_are_out_before_axes_move_and_nobody_leaves_without_a_look() -> No
     last_on = [item for item in CLOSING if item.laser in ("idle", "pulses")][-1]
     assert "key out, machine off" in last_on.text
     assert set(FIRING) <= set(VISIT_PARTS)
+
+
+def test_who_comes_back_to_a_part_that_pulses_goes_to_its_target_anew() -> None:
+    """Meanwhile the head may have been homed or have cut elsewhere, and tape or card be off: no pulse at once."""
+    session = built("pulse")
+    assert at(session).key == "pulse"
+    for part in ("what changed", "beam path"):
+        session.begin(part)
+    gates(session)
+    assert at(session).key in ("go", "go-mirror")
+    session = visit("head")
+    session.item("head", "undescribed", True)
+    for _ in range(12):
+        gates(session)
+        if at(session).key == "head-pulse":
+            break
+        perform(session, at(session), "undescribed" if at(session).key == "head-unknown" else "ready")
+    assert at(session).key == "head-pulse"
+    for part in ("what changed", "head"):
+        session.begin(part)
+    gates(session)
+    assert at(session).key in ("bed-card", "nozzle-tape")
+
+
+def test_before_a_cut_the_lens_is_said_to_be_in_again() -> None:
+    """Below the head marks are made with the lens out: confirmed before, it does not hold any more."""
+    session = visit("cut check")
+    session.gate("attended")
+    session.begin("head")
+    session.begin("checks")
+    for _ in range(20):
+        step = at(session)
+        if step.gate == "attended":
+            break
+        perform(session, step, "acknowledge") if step.gate else perform(session, step, "checked", option="good")
+    assert at(session).gate == "attended"
+    assert "Lens and nozzle in" in at(session).do[0]

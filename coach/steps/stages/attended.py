@@ -7,7 +7,8 @@ from coach.steps.stages.gated import gate_step
 _ATTENDED = Gate(
     "attended",
     "Lid shut, you stay",
-    "Lid and every cover shut, and they stay so while it cuts. Water flows, air assist and extraction are on. "
+    "Lens and nozzle in, all tape and cards off. Lid and every cover shut while it cuts. Water "
+    "flows, air assist and extraction are on. "
     "The sheet is known: never PVC or anything with chlorine. A CO2 extinguisher and a damp cloth are within reach, "
     "you know where the emergency stop is, and you stay beside the machine until the last cut is cold.",
     "Shut, air on, I stay beside it",

@@ -76,8 +76,8 @@ CLOSING: tuple[ToClose, ...] = (
     ToClose(
         "parked",
         "Park the head",
-        "Hands out: the head goes where a move at the next start meets nothing, and that place is stored as the origin "
-        "if the controller asks for one. Then key out, machine off.",
+        "Hands out: the head goes where a move at the next start meets nothing, and that place is stored as the "
+        "origin if the controller asks for one. Then key out, machine off.",
         "Parked, key out, off",
         "idle",
     ),

@@ -16,7 +16,8 @@ POWERED = Gate(
     "powered",
     "Hands out, then plug in",
     "Hands, tools and bottle out, solvent dry, optics in, covers back. Plug in; see the cooling water flow before "
-    "anything else; then switch on and home the axes with nothing in their way. The key goes in last, and only where the next step asks for it.",
+    "anything else; then switch on and home the axes with nothing in their way. "
+    "The key goes in last, and only where the next step asks for it.",
     "Plugged in, water flows, axes homed",
     "at a switch",
 )
