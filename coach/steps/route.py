@@ -25,11 +25,12 @@ def passed_over(session: Session) -> tuple[VisitPart, ...]:
         return ()
     seen_to = mended(session)
     if again == "yes" or (not again and seen_to):
-        return BEAM_ROOMS if OPTICS_OF.keys() & seen_to else ("clean", *BEAM_ROOMS)
+        rooms = _unless_it_leans(session)
+        return tuple(part for part in rooms if part != "clean") if OPTICS_OF.keys() & seen_to else rooms
     verdict = session.verdict()
     match verdict.ends:
         case "as it was" if _again(session, "cut check") == "yes":
-            return ("clean", *BEAM_ROOMS)
+            return _unless_it_leans(session)
         case "not alignment" if _by_its_own_test(session, verdict):
             cleaning = {"lens", "mirrors"} & {verdict.cause, *verdict.also}
             return BEAM_ROOMS if cleaning else ("clean", *BEAM_ROOMS)
@@ -79,6 +80,12 @@ def mended(session: Session) -> tuple[CheckName, ...]:
                 if clean.issuperset(OPTICS_OF[name]):
                     good[name] = None
     return tuple(good)
+
+
+def _unless_it_leans(session: Session) -> tuple[VisitPart, ...]:
+    """All that is about optics and beam; where an edge leans or is double the head is looked at, however it cuts."""
+    odd = {"leaning", "double lines"} & set(session.answers().get("edge", ()))
+    return tuple(part for part in ("clean", *BEAM_ROOMS) if not (odd and part == "head"))
 
 
 def _again(session: Session, part: CutPart) -> Again:

@@ -119,6 +119,16 @@ def test_where_it_cuts_as_it_did_only_closing_up_is_left() -> None:
     assert at(session).action == "No more parts to do"
 
 
+def test_an_edge_that_leans_leads_to_the_head_however_well_it_cuts() -> None:
+    """A cut can fall through as ever and still not be upright."""
+    session = visited(bed="bad")
+    session._add("baseline", cuts=session.kept_cuts().model_copy(update={"stations": _kept(FAST)}))
+    session.answer("edge", "leaning")
+    cut(session, "cut again", FAST)
+    assert "head" not in passed_over(session)
+    assert at(session).part == "head"
+
+
 def _kept(limits: dict[str, float]) -> tuple[object, ...]:
     from coach.session.visit_events import KeptLimit
 
