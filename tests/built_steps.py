@@ -19,6 +19,7 @@ from coach.practice.demo import demo_machine
 from coach.session.document import Document, Practice
 from coach.session.events import Turn
 from coach.session.session import Session
+from coach.session.visit_events import KeptLimit
 from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.gates import GATES as ALL_GATES
@@ -38,7 +39,7 @@ NAMES = (
     *("adjust-tube", "tube-off", "move-tube", "confirm", "done", "lock", "stop"),
     *("search", "search-measure", "nothing-mirror", "off-tape", "aligned", "double", "not-firing"),
     *("at-mirror", "edge"),
-    *("next-part", "isolated", "close-item", "powered", "visit-done", "visit-stop", "parts-done"),
+    *("next-part", "isolated", "close-item", "powered", "visit-done", "visit-stop", "parts-done", "still-weak"),
     *("ask", "ask-more", "suspects", "check", "check-bed", "attended", "halt", "verdict"),
     *("clean-combiner", "clean-optic", "clean-out", "halt-optic"),
     *CUT_NAMES,
@@ -144,11 +145,23 @@ def _visits(found: dict[str, Document]) -> dict[str, Document]:
     plugged_in.begin("beam path")
     there["powered"] = plugged_in._doc
     there["parts-done"] = _after(there["next-part"], *["skip-part"] * (len(PARTS) - 1))
+    there["still-weak"] = _cut_at(there["parts-done"], 20.0, 12.0)
     for end in ("done", "stop"):
         visit = Session(found[end])
         visit.begin("beam path")
         there[f"visit-{end}"] = visit._doc
     return there | _before_the_beam(found["go"]) | cut_visits(found["go"])
+
+
+def _cut_at(document: Document, then: float, now: float) -> Document:
+    """The session on a machine that once cut so many mm/s at every station, and now so many."""
+    session = Session(document)
+    for station in session.machine.stations:
+        session.cut(station.name, fastest=now, next=1.1 * now, material="ply 6 mm, lot 3")
+    kept = session.kept_cuts()
+    once = [KeptLimit(name=each.name, fastest=then, next=1.1 * then) for each in kept.stations]
+    session.baseline(kept.model_copy(update={"stations": tuple(once)}))
+    return session._doc
 
 
 def _closed_up(document: Document) -> Document:

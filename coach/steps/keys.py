@@ -52,6 +52,7 @@ StepKey = Literal[
     "stop",
     "next-part",
     "parts-done",
+    "still-weak",
     "switch-off",
     "switch-on",
     "close-item",

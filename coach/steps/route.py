@@ -2,6 +2,7 @@
 
 from coach.cutting.check import Again
 from coach.cutting.limits import FEWEST
+from coach.session.cut_checks import cut_runs
 from coach.session.session import Session
 from coach.session.visit_events import Care, Check
 from coach.steps.cut_progress import CutPart, cut_progress, touched_since
@@ -36,6 +37,12 @@ def passed_over(session: Session) -> tuple[VisitPart, ...]:
             return BEAM_ROOMS if cleaning else ("clean", *BEAM_ROOMS)
         case _:
             return ()
+
+
+def still_weak(session: Session) -> bool:
+    """Whether the newest cut check is whole and it does not cut as it did."""
+    runs = cut_runs(session.effective)
+    return bool(runs) and len(runs[-1].limits) >= FEWEST and session.cuts().again == "no"
 
 
 def passed_words(parts: tuple[VisitPart, ...], session: Session) -> str:

@@ -9,7 +9,7 @@ from coach.steps.part import ASKS, Laser, PartKind
 from coach.steps.part_state import became, next_part
 from coach.steps.parts.beam_path import along_the_beam
 from coach.steps.parts.table import PARTS
-from coach.steps.route import passed_over
+from coach.steps.route import passed_over, still_weak
 from coach.steps.situation import flame_waits, gates_since_plugged_in
 from coach.steps.stages.cleaning import broken, out_of_its_mount
 from coach.steps.stages.switches import ISOLATED, POWERED
@@ -62,7 +62,10 @@ def _between(session: Session) -> About:
     """What comes next; once nothing does, that."""
     passed = passed_over(session)
     comes = next_part((part for part in PARTS if part.name not in passed), session)
-    return About(key="next-part", part=comes) if comes else About(key="parts-done", part=PARTS[-1].name)
+    if comes:
+        return About(key="next-part", part=comes)
+    weak = still_weak(session)
+    return About(key="still-weak", part="checks") if weak else About(key="parts-done", part=PARTS[-1].name)
 
 
 def _switch(laser: Laser, events: tuple[Event, ...]) -> About | None:

@@ -234,7 +234,12 @@ def test_what_would_do_harm_in_passing_is_read_back() -> None:
     refusing = {(key, "refuse") for key in ("adjust-part", "adjust-tube", "move", "unplug", "move-tube")}
     missing = {(key, "missed") for key in ("measure", "nothing", "nothing-mirror", "elsewhere", "stop")}
     opposite = {("screw", "turned-back"), ("move", "shifted-back"), ("move-tube", "shifted-back")}
-    ending = {("next-part", "finish"), ("parts-done", "finish"), ("close-item", "item-open")}
+    ending = {
+        ("next-part", "finish"),
+        ("parts-done", "finish"),
+        ("still-weak", "finish"),
+        ("close-item", "item-open"),
+    }
     slack = {(key, choice) for key in ("done", "stop") for choice in ("finish", "end-part")}
     below = {
         *(("head-adjust", key) for key in ("refuse", "end-part")),

@@ -21,7 +21,7 @@ ASKING = {gate.name: key for key, kind in STEPS.items() for gate in kind.gates}
 """The step that holds each gate."""
 WITH_TAPE_ON = ("measure", "search-measure")
 BETWEEN_PARTS = {
-    **{name: ["rules"] for name in ("next-part", "parts-done")},
+    **{name: ["rules"] for name in ("next-part", "parts-done", "still-weak")},
     **{name: ["rules", "isolated"] for name in ("isolated", "close-item")},
     "powered": ["rules", "powered", *BEAM, "tape"],
     **{name: ["rules"] for name in ("ask", "ask-more", "suspects", "verdict", "halt")},

@@ -4,8 +4,10 @@ from coach import Session
 from coach.practice.demo import demo_machine
 from coach.shown import IN_MM
 from coach.steps.current import current_step
+from coach.steps.perform import perform
 from coach.steps.route import BEAM_ROOMS, mended, passed_over
 from coach.steps.step import Step
+from coach.steps.visit import part_rows
 from coach.triage.causes import CHECKS
 
 SHEET = "ply 6 mm, lot 3"
@@ -117,6 +119,19 @@ def test_where_it_cuts_as_it_did_only_closing_up_is_left() -> None:
     session.skip("close up", "not now")
     assert at(session).key == "parts-done"
     assert at(session).action == "No more parts to do"
+
+
+def test_a_visit_that_ends_with_weak_cuts_does_not_end_as_if_all_were_well() -> None:
+    """Through with every part and slower than it was: the headline says so, in another tone than the good end's, and
+    the first answer leads back to the checks."""
+    session = visited()
+    session._add("baseline", cuts=session.kept_cuts().model_copy(update={"stations": _kept(FAST)}))
+    cut(session, "cut again", SLOW)
+    while (step := at(session)).key == "next-part":
+        session.skip(step.part, "the service sees to it")
+    assert (step.key, step.action, step.kind.tone) == ("still-weak", "Cuts still weak", "do")
+    perform(session, step, "begin-part")
+    assert dict(part_rows(session))["checks"].endswith("now")
 
 
 def test_an_edge_that_leans_leads_to_the_head_however_well_it_cuts() -> None:
