@@ -54,6 +54,8 @@ def answer(session: Session, step: Step) -> None:
         perform(session, step, "measured", reading=questioned(session, step.shot, reading))
     elif step.key == "verdict" and session.verdict().ends == "test":
         perform(session, step, "check-again")
+    elif step.key == "still-weak":
+        perform(session, step, "finish")
     elif step.key == "stop" and _stopped_before(session, step):
         perform(session, step, next(c.key for c in step.choices if c.key in ("best", "end-part")))
     elif seen is None or not _by_sight(session, step, seen):

@@ -155,7 +155,7 @@ MUTATIONS = (
     mutation("what strangers wrote is taken for marks of style", "coach/tui/screens/home.py",
              'update(Content("\\n".join(words)))', 'update("\\n".join(words))', "tui/test_app_hostile_words.py"),
     mutation("bidirectional isolates are shown raw", "coach/signs.py",
-             "\\u2066-\\u2069", "", "test_signs.py"),
+             "\\u2066-\\u2069", "", "test_visible_signs.py"),
     mutation("a new file replaces one of its name", "coach/files.py",
              "        if os.path.lexists(path):\n            raise Taken(path)\n", "",
              "session/test_two_writers.py"),

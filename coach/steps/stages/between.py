@@ -45,21 +45,7 @@ def between(parts: Sequence[PartKind]) -> Stage:
             why=passed_words(passed, session),
         )
 
-    def says_weak(about: About, session: Session, wording: Wording) -> Said:
-        verdict = session.verdict(wording)
-        open_ = [part for part in parts if became(part, session) != "done"]
-        return Said(
-            "Visit",
-            "Cuts still weak",
-            "",
-            (
-                "Every part is through, and it does not cut as it did. Look once more at what was not found.",
-                verdict.says,
-                "; ".join(f"{part.title}: {_stands(part, (), session)}" for part in open_) + ".",
-            ),
-        )
-
-    return Stage("Next", (_next_part(says), _parts_done(says_all), _still_weak(says_weak)))
+    return Stage("Next", (_next_part(says), _parts_done(says_all), _STILL_WEAK))
 
 
 def _stands(part: PartKind, passed: Collection[VisitPart], session: Session) -> str:
@@ -117,16 +103,27 @@ def _parts_done(says: Maker) -> StepKind:
     )
 
 
-def _still_weak(says: Maker) -> StepKind:
-    return StepKind(
-        key="still-weak",
-        says=says,
-        own_cautions=(NOT_FIRING, SUPPLY, SMOULDER),
-        choices=(
-            ChoiceKind(key="begin-part", label="Back to the checks", does=begin_part, makes="begin"),
-            OTHER_PART,
-            CLOSE,
+def _says_weak(about: About, session: Session, wording: Wording) -> Said:
+    return Said(
+        "Visit",
+        "Cuts still weak",
+        "",
+        (
+            "Every part is through, and it does not cut as it did. Look once more at what was not found.",
+            session.verdict(wording).says,
         ),
-        danger_begins=True,
-        about=("part",),
     )
+
+
+_STILL_WEAK = StepKind(
+    key="still-weak",
+    says=_says_weak,
+    own_cautions=(NOT_FIRING, SUPPLY, SMOULDER),
+    choices=(
+        ChoiceKind(key="begin-part", label="Back to the checks", does=begin_part, makes="begin"),
+        OTHER_PART,
+        CLOSE,
+    ),
+    danger_begins=True,
+    about=("part",),
+)

@@ -92,7 +92,7 @@ def _turn(about: About, session: Session, wording: Wording) -> Said:
     )
     return Said(
         "Pointer",
-        "Turn the pointer's screws",
+        "Aim the pointer",
         f"spot goes {goes}",
         (
             f"Key out. By the pointer's OWN screws until the spot has gone {goes}, as seen from the front, and lies "

@@ -40,7 +40,6 @@ MEANINGS: tuple[tuple[str, Meaning, str], ...] = (
     ("F7", "find", "all commands, to search in"),
     ("F8", "settings", "the settings"),
     ("F9", "unit", "millimetres or inches"),
-    ("F10", "parts", "the parts of the visit"),
     ("F12", "guess", "not known: it is guessed"),
     ("Tab", "next field", "the next field, or question"),
     ("Shift+Tab", "field before", "the field before, or the question"),

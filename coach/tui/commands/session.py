@@ -93,9 +93,9 @@ class Parts(Command[AtAStep]):
     name = "parts"
     label = "Parts"
     about = "Go to another part of the visit, now; this one waits where it is left."
-    keys = ("v", "V", "f10")
+    keys = ("v", "V", "ampersand")
     means = "parts"
-    shown = ("V", "F10")
+    shown = ("V", "&")
     why_not = ALONE
 
     def run(self, screen: AtAStep) -> None:
