@@ -6,11 +6,10 @@ an XML library that escapes too.
 
 from xml.etree import ElementTree as ET
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
-
 from coach.pictures.inks import NAMESPACE, style
 from coach.pictures.palette import DARK
 from coach.pictures.svg import drawing
+from coach.report.filled import templates_of
 from coach.report.page import Drawing, Report
 from coach.shown import Wording
 from coach.signs import visible
@@ -20,23 +19,9 @@ TEMPLATE = "page.html.jinja"
 
 def html(report: Report) -> str:
     """The whole page."""
-    pages = Environment(
-        loader=PackageLoader("coach.report", "templates"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        finalize=_shown,
-        keep_trailing_newline=True,
-    )
     dark = f"@media screen and {style(DARK).removeprefix('@media ')}"
     drawn = {each.name: _inline(each, report.wording) for each in report.drawings}
-    return pages.get_template(TEMPLATE).render(report=report, drawn=drawn, dark=dark)
-
-
-def _shown(value: object) -> object:
-    """Text as it may be shown; what is markup already stays."""
-    return visible(value) if isinstance(value, str) and not hasattr(value, "__html__") else value
+    return templates_of("coach.report").get_template(TEMPLATE).render(report=report, drawn=drawn, dark=dark)
 
 
 def _inline(each: Drawing, wording: Wording) -> str:
