@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import tomli_w
 from pydantic import BaseModel, ValidationError
 
-from coach.errors import Changed, Taken, Unreadable, Unwritable
+from coach.errors import Changed, InputError, Taken, Unreadable, Unwritable
 from coach.toml_lines import Location, lines_of
 from coach.toml_text import LARGEST, brief, read_toml, text_of
 
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "Stamp", "create_toml", "dotted", "explain", "load_model", "locked", "read_toml", "reason", "stamp", "validate",
-    "write_if_unchanged", "write_text", "write_toml",
+    "write_if_unchanged", "write_new", "write_text", "write_toml",
 ]  # fmt: skip
 
 ModelT = TypeVar("ModelT", bound=BaseModel)
@@ -193,6 +193,20 @@ def write_text(path: Path, text: str) -> None:
         if temporary is not None:
             with contextlib.suppress(OSError):
                 os.unlink(temporary)
+
+
+def write_new(path: Path, text: str, *, replace: bool = False) -> None:
+    """Write a text where somebody asked for it, over no file that is there unless `replace`.
+
+    Raises InputError where its folder is not there, Taken where a file is, or another Unwritable.
+    """
+    if not path.parent.is_dir():
+        raise InputError(f"There is no folder {str(path.parent)!r}", expected="a folder that is there")
+    if os.path.lexists(path) and not replace:
+        raise Taken(path)
+    if path.is_dir():
+        raise Unwritable(path, "this is a folder")
+    write_text(path, text)
 
 
 def _sweep(folder: Path) -> None:

@@ -1,13 +1,11 @@
 """The short entries: a new session, turns, shifts, lock nuts, notes, and taking back."""
 
 from argparse import Namespace
-from pathlib import Path
 
 from coach.cli.out import say
-from coach.cli.where import length, session_of, store_of
+from coach.cli.where import length, machine_of, session_of, store_of
 from coach.cli.words import moved_words, screw_words, typed_words
 from coach.errors import InputError, OutOfReach
-from coach.machine import Machine
 from coach.parts import PARTS
 from coach.session.checks import checked_shift
 from coach.session.session import Session
@@ -22,8 +20,7 @@ from coach.upkeep.begun import check_up
 def new_session(arguments: Namespace) -> int:
     """Begin a session on a machine; its path is all that is printed."""
     store = store_of(arguments)
-    given = Path(arguments.machine)
-    machine = Machine.load(given) if given.is_file() else store.find_machine(arguments.machine)
+    machine = machine_of(store, arguments.machine)
     if arguments.check_up:
         sessions = [found.content for found in store.sessions() if found.content]
         session = check_up(machine, sessions, arguments.title)

@@ -8,6 +8,7 @@ from coach.cli.below_options import add_below
 from coach.cli.machine_options import add_head, add_mount
 from coach.cli.parser import Parser
 from coach.cli.report_options import add_report
+from coach.cli.sheet_options import add_sheets
 from coach.cli.upkeep_options import add_upkeep
 from coach.frame import ZEROS
 from coach.practice.kinds import KINDS
@@ -59,6 +60,7 @@ class _Actions:
         add_below(self._on_session)
         self._words()
         self._looks()
+        add_sheets(self._add)
         add_upkeep(self._add)
 
     def _add(self, name: str, action: str, text: str, epilog: str = "") -> argparse.ArgumentParser:

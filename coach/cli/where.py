@@ -1,10 +1,11 @@
 """Which session, and which spot on the machine, the arguments mean."""
 
 from argparse import Namespace
+from pathlib import Path
 
 from coach.advice.advice import Shot
 from coach.errors import Unreadable
-from coach.machine import Target
+from coach.machine import Machine, Target
 from coach.paths import data_folder
 from coach.session.checks import checked_offset_on, place
 from coach.session.session import Session
@@ -23,6 +24,12 @@ def store_of(arguments: Namespace) -> Store:
 def session_of(arguments: Namespace) -> Session:
     """The session meant by SESSION; every further entry is on disk at once.  Raises UnknownName, Unreadable."""
     return Session.resume(store_of(arguments).find_session(arguments.session))
+
+
+def machine_of(store: Store, named: str) -> Machine:
+    """The machine of that name in the store, or in the file of that path.  Raises InputError, Unreadable."""
+    given = Path(named)
+    return Machine.load(given) if given.is_file() else store.find_machine(named)
 
 
 def length(text: str | None, unit: str, what: str) -> float | None:
