@@ -85,7 +85,7 @@ class Changed(Unwritable):
         super().__init__(
             path,
             "another program changed this file since it was read here, and what it wrote stands; to go on, "
-            "go back to the list and choose it there anew",
+            "go back to the list (key Q; in plain lines the word home) and choose it there anew",
         )
 
 

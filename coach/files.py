@@ -26,8 +26,8 @@ if TYPE_CHECKING:
     from pydantic_core import ErrorDetails
 
 __all__ = [
-    "Stamp", "create_toml", "dotted", "explain", "load_model", "locked", "read_toml", "reason", "stamp", "validate",
-    "write_if_unchanged", "write_new", "write_text", "write_toml",
+    "Stamp", "create_toml", "dotted", "explain", "load_model", "locked", "read_toml", "reason", "stamp", "sweep",
+    "validate", "write_if_unchanged", "write_new", "write_text", "write_toml",
 ]  # fmt: skip
 
 ModelT = TypeVar("ModelT", bound=BaseModel)
@@ -141,6 +141,8 @@ def write_if_unchanged(path: Path, table: dict[str, Any], known: Stamp | None) -
     with locked(path):
         if known is not None and stamp(path) not in (known, None):
             raise Changed(path)
+        if known is None:
+            sweep(path.parent)
         write_text(path, text)
         return stamp(path)
 
@@ -151,7 +153,7 @@ def create_toml(path: Path, table: dict[str, Any]) -> Stamp | None:
     with locked(path):
         if os.path.lexists(path):
             raise Taken(path)
-        _sweep(path.parent)
+        sweep(path.parent)
         write_text(path, text)
         return stamp(path)
 
@@ -209,7 +211,7 @@ def write_new(path: Path, text: str, *, replace: bool = False) -> None:
     write_text(path, text)
 
 
-def _sweep(folder: Path) -> None:
+def sweep(folder: Path) -> None:
     """Take away what writers left half written that were killed long ago: it was never said to be kept."""
     for left in folder.glob(".*.toml.*.new"):
         with contextlib.suppress(OSError):

@@ -90,10 +90,11 @@ def save(folder: Path, **changes: Any) -> None:
 
     A file that cannot be read is kept beside the new one, with `.unread` behind its name.
     """
-    from coach.files import locked, write_toml
+    from coach.files import locked, sweep, write_toml
 
     path = folder / FILE
     with locked(path):
+        sweep(folder)
         table = _to_be_changed(path)
         for name, value in changes.items():
             key, write = KEPT[name]

@@ -12,6 +12,8 @@ from coach.errors import InputError
 from coach.paths import data_folder
 
 SEEDS = 10_000
+NO_SCREENS = ("", "dumb", "unknown")
+"""Kinds of terminal that know no cursor (terminfo, ncurses' terminfo.src: "dumb", "unknown"), or no kind at all."""
 
 
 def start(arguments: Namespace) -> int:
@@ -79,9 +81,12 @@ def _need_terminal() -> None:
             expected="--plain for the same job in lines, or an action for scripts; coach --help lists them",
             example="coach --plain",
         )
-    if os.environ.get("TERM") == "dumb":
+    kind = os.environ.get("TERM", "")
+    if kind in NO_SCREENS and (kind or os.name != "nt"):  # Windows names no kinds
         raise InputError(
-            "This terminal calls itself dumb: it shows lines and no screens",
+            f"This terminal calls itself {kind}: it shows lines and no screens"
+            if kind
+            else "This terminal does not say what it can show (TERM is not set)",
             expected="--plain for the same job in lines, or another terminal",
             example="coach --plain",
         )

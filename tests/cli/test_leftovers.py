@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from shellside import Shell
 
-from coach import Session
+from coach import MachineLog, Session, settings
 from coach.cli import screen
 from coach.errors import InputError
 
@@ -38,6 +38,19 @@ def test_what_killed_writers_left_is_swept(shell: Shell) -> None:
     assert (old.exists(), young.exists()) == (False, True)
 
 
+def test_what_was_left_beside_settings_and_logs_is_swept(shell: Shell) -> None:
+    """With the next setting that is kept, and with a machine's first entry."""
+    shell.begun()
+    left = [shell.folder / ".settings.toml.a.new", shell.folder / "upkeep" / ".old.toml.b.new"]
+    for half in left:
+        half.parent.mkdir(exist_ok=True)
+        half.write_text("half")
+        os.utime(half, (time.time() - 7200,) * 2)
+    settings.save(shell.folder, unit="in")
+    MachineLog.open("Shed laser", shell.folder).done("lens")
+    assert [half for half in left if half.exists()] == []
+
+
 def test_a_file_from_a_clock_ahead_is_not_the_last(shell: Shell) -> None:
     """An old session dated into the future catches no new entry."""
     old = shell.begun()
@@ -59,15 +72,17 @@ def test_a_note_that_stands_is_not_said_to_be_wrong_use(shell: Shell) -> None:
     assert len(Session.load(path).events) == 1
 
 
-def test_a_dumb_terminal_is_told_of_plain_lines(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Nothing is drawn where only lines can be shown."""
+@pytest.mark.parametrize("kind", ["dumb", "unknown", None])
+def test_a_terminal_without_screens_is_told_of_plain_lines(kind: str | None, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing is drawn where only lines can be shown, or where nobody says what can be."""
 
     class Terminal:
         def isatty(self) -> bool:
             return True
 
-    monkeypatch.setenv("TERM", "dumb")
+    monkeypatch.setattr(os, "name", "posix")
+    monkeypatch.setenv("TERM", kind) if kind else monkeypatch.delenv("TERM", raising=False)
     monkeypatch.setattr(sys, "__stdin__", Terminal())
     monkeypatch.setattr(sys, "__stdout__", Terminal())
-    with pytest.raises(InputError, match="--plain"):
+    with pytest.raises(InputError, match=f"(calls itself {kind}|TERM is not set).*--plain"):
         screen._need_terminal()

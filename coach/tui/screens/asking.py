@@ -2,14 +2,12 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, ClassVar
+from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.events import Focus, Key
-from textual.strip import Strip
 from textual.timer import Timer
 from textual.widgets import Input, Label, OptionList, Static
 
@@ -19,9 +17,12 @@ from coach.tui.program import program_of
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.dialogs import CHOOSING, GO_BACK, LEAVING, NEVER_MIND, clickable
+from coach.tui.screens.entering import Entered
 from coach.tui.screens.in_place import PlacedBox
 
 WHETHER = (Entry("right", "Yes, keep it", number=RIGHT), Entry("again", "No, back", number=AGAIN))
+MOST = 200
+"""Characters of one entry: a note is a sentence or two."""
 PAUSE = 0.3
 """After so many seconds without another key what is typed is on disk."""
 
@@ -38,47 +39,6 @@ class Field:
 
 
 Typed = Mapping[str, str]
-
-
-EDITING = frozenset(
-    key for binding in Input.BINDINGS if isinstance(binding, Binding) for key in binding.key.split(",")
-)
-"""Keys that move the cursor in a field, or take something out of it."""
-
-
-class Entered(Input):
-    """An input that never selects what stands in it: of words a key adds to them.
-
-    A number that stood there when the field was entered is replaced by the first character that is typed, since two
-    numbers in one are a third that nobody meant; Backspace and the arrows begin to edit it instead.
-    """
-
-    def __init__(self, value: str, *, number: bool = False, **rest: Any) -> None:
-        super().__init__(value, compact=True, select_on_focus=False, **rest)
-        self._number, self._stood = number, False
-
-    def on_focus(self, event: Focus) -> None:
-        self.enter_anew()
-
-    def enter_anew(self) -> None:
-        """The cursor comes to what stands here, also without having been elsewhere."""
-        self.cursor_position = len(self.value)
-        self._stood = self._number and bool(self.value)
-
-    @property
-    def stood(self) -> bool:
-        """Whether what stands here stood here before, and nothing was typed yet."""
-        return self._stood
-
-    async def _on_key(self, event: Key) -> None:
-        if self._stood and event.is_printable:
-            self.value = ""
-        if event.is_printable or (event.key in EDITING and event.key != "enter"):
-            self._stood = False  # what stands here is edited from now on; a command, such as F6, edits nothing
-
-    def render_line(self, y: int) -> Strip:
-        """The whole field in its own style, empty too: without colours nothing else shows where it is."""
-        return super().render_line(y).extend_cell_length(self.size.width, self.rich_style)
 
 
 class Ask(PlacedBox[bool]):
@@ -128,7 +88,7 @@ class Ask(PlacedBox[bool]):
                         label.styles.min_width = self.label_columns
                         yield label
                         number = field.check is not None
-                        yield Entered(field.value, number=number, id=field.key, max_length=200, classes="entry")
+                        yield Entered(field.value, number=number, id=field.key, max_length=MOST, classes="entry")
                 yield Static(id="echo")
             yield Choices()
             yield Static(classes="hint")

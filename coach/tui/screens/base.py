@@ -3,7 +3,7 @@
 from functools import partial
 from typing import ClassVar, TypeVar
 
-from textual.events import Key
+from textual.events import Key, Paste
 from textual.screen import Screen
 
 from coach.shown import Wording
@@ -14,6 +14,7 @@ from coach.tui.screens.parts import KeysLine
 
 TOO_SOON = "That came too soon after the last answer: read this, then press again."
 IDLE = "{key} does nothing here; ? lists the keys"
+NOTHING_TO_FILL = "What was pasted was not taken: nothing is typed in here."
 NAMED = ("backspace", "delete", "insert", "home", "end", "left", "right", "tab", "escape", "pageup", "pagedown")
 """Keys without a character that a person presses on purpose."""
 
@@ -74,6 +75,11 @@ class CoachScreen(Screen[ResultT]):
         """Say what the key chose."""
         event.stop()
         self.mention(event.words)
+
+    def on_paste(self, event: Paste) -> None:
+        """Nothing that was pasted goes missing without a word."""
+        event.stop()
+        self.mention(NOTHING_TO_FILL)
 
     def mention(self, words: str) -> None:
         """Say something briefly where the keys stand."""

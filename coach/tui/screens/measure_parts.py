@@ -13,8 +13,8 @@ from textual.widgets import Label
 
 from coach.pictures.modes import RasterMode
 from coach.reading.method import Field
-from coach.tui.screens.asking import EDITING, Entered
 from coach.tui.screens.choices import HIGHLIGHT, QUIET
+from coach.tui.screens.entering import EDITING, Entered
 from coach.tui.screens.measure_words import AS_SEEN
 from coach.tui.widgets.bigfont import set_text, text_width
 from coach.tui.widgets.terminal import pick_mode
