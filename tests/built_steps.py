@@ -113,6 +113,12 @@ def built(name: str, *, practice: bool = True) -> Session:
     return Session(document)
 
 
+@lru_cache
+def step_at(name: str) -> Step:
+    """The step that the session of this name has come to, in millimetres: built once, as steps cannot change."""
+    return current_step(built(name), IN_MM)
+
+
 def stored(name: str, folder: Path, *, practice: bool = True) -> Path:
     """The same as a file in the data folder."""
     path = folder / "sessions" / f"{name}.toml"

@@ -3,11 +3,10 @@
 import re
 
 import pytest
-from built_steps import NAMES, built
+from built_steps import NAMES
+from built_steps import step_at as at
 
 from coach.plain.step_lines import action_words
-from coach.shown import IN_MM
-from coach.steps.current import current_step
 from coach.steps.gates import GATES
 from coach.steps.stages.check_words import CHECK_WORDS
 from coach.steps.stages.checking import HALTS
@@ -16,7 +15,6 @@ from coach.steps.stages.done import STOPS
 from coach.steps.stages.head import STOPS as HEAD_STOPS
 from coach.steps.stages.moves import LARGE
 from coach.steps.stages.questions import BRIEF
-from coach.steps.step import Step
 
 OBJECTS = re.compile(
     r"\b(rules|alignment|optics|eyewear|person|extinguisher|water|tape|lid|pulse|key|marks?|target|mirrors? \d|"
@@ -28,10 +26,6 @@ OBJECTS = re.compile(
 PLACE = re.compile(r"\b(back|front|left|right|centre|corner|X [0-9])", re.IGNORECASE)
 FIRING = re.compile(r"\b(fires?|firing|burn\w*|flame|shoot|shot|more|again|hold)\b", re.IGNORECASE)
 """Words that, beside a fire button, could be taken as an order to press it, or to go on pressing."""
-
-
-def at(name: str) -> Step:
-    return current_step(built(name), IN_MM)
 
 
 def headlines() -> dict[str, str]:

@@ -4,23 +4,18 @@ that quote them); that the key goes in at the pulse and nowhere else, and how a 
 
 import pytest
 from built_steps import NAMES, built
+from built_steps import step_at as at
 
 from coach.shown import IN_MM
 from coach.steps.cautions import COVERS, NOT_FIRING, SUPPLY, TUBE, WAIT
 from coach.steps.current import current_step
 from coach.steps.perform import perform
-from coach.steps.step import Step
 from coach.steps.table import STEPS, cautions_for
 
 NO_HANDS_IN = {"question", "safety", "pulse", "flare", "unplug", "switch-on", "attended", "head-pulse"}
 """Asked, fired or fought with hands out; before the tube its own caution says more."""
 NEAR_THE_TUBE = {"rules", "clean", "go-mirror", "elsewhere", "adjust", "screw", "adjust-part", "move", "done", "stop"}
 """Where hands or a search for a fault come near mirror 1, and so near the tube's end."""
-
-
-def at(name: str) -> Step:
-    """The step of a built session."""
-    return current_step(built(name), IN_MM)
 
 
 def said(name: str) -> str:

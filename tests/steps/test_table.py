@@ -5,6 +5,7 @@ from typing import get_args
 
 import pytest
 from built_steps import NAMES, built
+from built_steps import step_at as at
 
 from coach.advice.advice import Cause
 from coach.session.events import StopCause
@@ -19,16 +20,11 @@ from coach.steps.stages.between import UNTESTED
 from coach.steps.stages.checking import LENS_BROKEN
 from coach.steps.stages.done import STOPS
 from coach.steps.stages.leaving import LEAVE, LEAVE_PART
-from coach.steps.step import Choice, Step
+from coach.steps.step import Choice
 from coach.steps.table import STEPS, cautions_for, kind_of
 
 ONLY_THERE = (LEAVE, LEAVE_PART, UNTESTED, LENS_BROKEN)
 """Offered in some situations alone: tests/steps/test_endings.py, tests/steps/test_hands_and_beam.py."""
-
-
-def at(name: str) -> Step:
-    """The step of a built session."""
-    return current_step(built(name), IN_MM)
 
 
 def test_keys_and_table_name_the_same() -> None:

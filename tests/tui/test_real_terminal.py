@@ -22,6 +22,7 @@ from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.current import current_step
 from coach.steps.gates import GATES
+from coach.tui.presses import Presses
 
 TMUX = shutil.which("tmux")
 pytestmark = pytest.mark.skipif(
@@ -38,8 +39,8 @@ GLANCE = 0.05
 COLOUR = re.compile(rb"\x1b\[(?:[0-9;:]*[;:])?(?:3[0-8]|4[0-8]|9[0-7]|10[0-7])(?:[;:][0-9;:]*)?m")
 """Sets a colour: select graphic rendition with 30 to 38, 40 to 48, 90 to 97 or 100 to 107 (ECMA-48 and aixterm)."""
 GAPS = re.compile(r"left ([0-9.]+), right ([0-9.]+), top ([0-9.]+), bottom ([0-9.]+)")
-CALM = 10
-"""So many times the screen is read without a change before it counts as drawn."""
+LOOK = Presses.READ + 0.1
+"""Seconds without a change before the screen counts as drawn and read: whoever presses sooner is not heard."""
 ENVIRONMENTS = {"colour": {"TERM": "xterm-256color"}, "no colour": {"TERM": "xterm-256color", "NO_COLOR": "1"}}
 
 
@@ -112,9 +113,9 @@ class Emulator:
         self.wait(lambda: f"{words} {text}" in self.shown())
 
     def quiet(self) -> bool:
-        """Whether nothing was sent while the screen was read a few times."""
-        before = self.sent.stat().st_size
-        for _ in range(CALM):
+        """Whether nothing was sent for as long as a person looks."""
+        before, end = self.sent.stat().st_size, time.monotonic() + LOOK
+        while time.monotonic() < end and self.sent.stat().st_size == before:
             self.rows()
         return self.sent.stat().st_size == before
 
@@ -172,12 +173,26 @@ def measure(terminal: Emulator) -> list[str]:
 
 
 @pytest.mark.parametrize("name", ENVIRONMENTS)
-def test_to_the_second_station_and_out(tmp_path: Path, name: str) -> None:
+def test_colours_only_where_they_are_wanted(tmp_path: Path, name: str) -> None:
+    """A gate, home and out: with NO_COLOR set not one colour is sent, without it there are some."""
+    with emulator(tmp_path, ENVIRONMENTS[name]) as terminal:
+        terminal.start("practice", "--kind", "aligned", "--seed", "4")
+        terminal.press_at(GATES[0].confirm, "Enter")
+        terminal.wait(lambda: GATES[1].confirm in terminal.shown())
+        drawn = terminal.tmux("capture-pane", "-p", "-e").encode()
+        terminal.press_at("PRACTICE", "q")
+        terminal.press_at("Resume practice aligned, seed 4", "Q")
+        terminal.assert_restored()
+        assert (name == "colour") == bool(COLOUR.search(drawn))
+        assert (name == "colour") == bool(COLOUR.search(terminal.sent.read_bytes()))
+
+
+def test_to_the_second_station_and_out(tmp_path: Path) -> None:
     """Gates, one station measured, the second reached, the window made small and large, and Q twice.
 
-    The file replays with exactly that; the terminal is as it was; without colour not one colour was sent.
+    The file replays with exactly that; the terminal is as it was.
     """
-    with emulator(tmp_path, ENVIRONMENTS[name]) as terminal:
+    with emulator(tmp_path, ENVIRONMENTS["colour"]) as terminal:
         terminal.start("practice", "--kind", "aligned", "--seed", "4")
         pass_gates(terminal)
         gaps = measure(terminal)
@@ -187,12 +202,9 @@ def test_to_the_second_station_and_out(tmp_path: Path, name: str) -> None:
             terminal.tmux("resize-window", "-x", str(columns), "-y", str(rows))
             # drawn for 80 columns and cut at 60 the sentence would not be whole
             terminal.wait(lambda: caution in terminal.shown() and "There, fresh tape" in terminal.shown())
-        drawn = terminal.tmux("capture-pane", "-p", "-e").encode()
         terminal.press_at("PRACTICE", "q")
         terminal.press_at("Resume practice aligned, seed 4", "Q")
         terminal.assert_restored()
-        assert (name == "colour") == bool(COLOUR.search(drawn))
-        assert (name == "colour") == bool(COLOUR.search(terminal.sent.read_bytes()))
 
         session = terminal.session()
         told = [event for event in session.effective if event.kind != "opened"]
