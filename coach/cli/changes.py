@@ -8,6 +8,8 @@ from coach.cli.words import moved_words, screw_words, typed_words
 from coach.errors import InputError, OutOfReach
 from coach.parts import PARTS
 from coach.session.checks import checked_shift
+from coach.session.kept import now
+from coach.session.moments import moment_of
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.entries import entry_words
@@ -15,6 +17,7 @@ from coach.steps.reach import beyond_reach
 from coach.steps.undo import take_back
 from coach.units import parse_turns
 from coach.upkeep.begun import check_up
+from coach.worksheet.made import checked_made
 
 
 def new_session(arguments: Namespace) -> int:
@@ -22,10 +25,13 @@ def new_session(arguments: Namespace) -> int:
     store = store_of(arguments)
     machine = machine_of(store, arguments.machine)
     if arguments.check_up:
+        if arguments.made is not None:
+            raise InputError("A check-up is made now", expected="--made without --check-up")
         sessions = [found.content for found in store.sessions() if found.content]
         session = check_up(machine, sessions, arguments.title)
     else:
-        session = Session.start(machine, title=arguments.title)
+        made = moment_of(checked_made(arguments.made, None), now()) if arguments.made is not None else None
+        session = Session.start(machine, title=arguments.title, created=made)
     say(str(session.keep_new(store.folder)))
     return 0
 

@@ -1,17 +1,29 @@
 """What `mark`, `miss` and `nothing` say of the pulse itself: its dose, and what is remarkable in it."""
 
 from argparse import Namespace
+from datetime import datetime
 
 from coach.advice.facts import Shot
-from coach.session.events import Mark, Pulse
+from coach.session.events import Mark, Pulse, Typed
+from coach.session.kept import now
+from coach.session.moments import moment_of
 from coach.session.pulse_checks import Dose
 from coach.session.session import Session
 from coach.steps.dosing import beyond_ceiling, other_layers, read_dose
+from coach.worksheet.made import MADE, checked_made
 
 
 def dose_of(arguments: Namespace) -> Dose:
     """ms, power and layers as they were typed.  Raises InputError or OutOfReach."""
     return read_dose({"ms": arguments.ms, "power": arguments.power, "layers": arguments.layers})
+
+
+def made_of(arguments: Namespace, session: Session) -> tuple[datetime | None, Typed]:
+    """When it was made where it is typed in afterwards, and what is kept of that.  Raises InputError, OutOfReach."""
+    if arguments.made is None:
+        return None, {}
+    day = checked_made(arguments.made, session)
+    return moment_of(day, now()), {MADE: day.isoformat()}
 
 
 def remarks(session: Session, shot: Shot, before: tuple[Pulse | Mark, ...]) -> list[str]:

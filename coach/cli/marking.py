@@ -6,7 +6,7 @@ from dataclasses import replace
 from coach.advice.advice import Shot
 from coach.advice.pulse_words import rivals_words
 from coach.belief.firing import rivals
-from coach.cli.firing import dose_of, pulses_of, remarks
+from coach.cli.firing import dose_of, made_of, pulses_of, remarks
 from coach.cli.out import say
 from coach.cli.where import length, session_of, spot_of
 from coach.cli.words import offset_words, spot_words, typed_words
@@ -50,6 +50,8 @@ def mark(arguments: Namespace) -> int:
     if arguments.width is not None:
         entered["width"] = length(arguments.width, arguments.unit, "the mark's width")
     dose, before = dose_of(arguments), pulses_of(session)
+    at, made = made_of(arguments, session)
+    entered["typed"] |= made
     session.mark(
         spot.name,
         x=spot.x,
@@ -57,6 +59,7 @@ def mark(arguments: Namespace) -> int:
         target=spot.target,
         wide=spot.wide,
         shape=arguments.shape,
+        at=at,
         **dose,
         **entered,
     )
@@ -69,8 +72,8 @@ def miss(arguments: Namespace) -> int:
     """Enter that a pulse left no mark on the tape."""
     session = session_of(arguments)
     spot = spot_of(session, arguments)
-    dose = dose_of(arguments)
-    session.miss(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide, **dose)
+    dose, (at, _) = dose_of(arguments), made_of(arguments, session)
+    session.miss(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide, at=at, **dose)
     say(f"No mark at {spot_words(spot, session.machine.frame)}. Ask for advice before the next pulse.")
     return 0
 
@@ -79,8 +82,8 @@ def nothing(arguments: Namespace) -> int:
     """Enter that a pulse left nothing, nobody knows why: not firing, too weak, or missed."""
     session = session_of(arguments)
     spot = spot_of(session, arguments)
-    dose, before = dose_of(arguments), pulses_of(session)
-    session.nothing(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide, **dose)
+    dose, before, (at, _) = dose_of(arguments), pulses_of(session), made_of(arguments, session)
+    session.nothing(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide, at=at, **dose)
     why = rivals(session.belief)
     said = f": {rivals_words(why)}" if why is not None else ""
     echo = f"Nothing seen at {spot_words(spot, session.machine.frame)}{said}."

@@ -8,7 +8,7 @@ from coach.cli.below_options import add_below
 from coach.cli.machine_options import add_head, add_mount
 from coach.cli.parser import Parser
 from coach.cli.report_options import add_report
-from coach.cli.sheet_options import add_sheets
+from coach.cli.sheet_options import add_made, add_sheets
 from coach.cli.upkeep_options import add_upkeep
 from coach.frame import ZEROS
 from coach.practice.kinds import KINDS
@@ -127,6 +127,7 @@ class _Actions:
         session = self._add("new-session", "changes:new_session", "begin a session; prints its file")
         session.add_argument("machine", metavar="MACHINE", help="the name of a stored machine, or a path")
         session.add_argument("--title", default="", help="what to call the session")
+        add_made(session)
         session.add_argument(
             "--check-up", action="store_true", help="a mark at each station, nothing turned, and a cut check"
         )
@@ -248,6 +249,7 @@ def _add_dose(parser: argparse.ArgumentParser) -> None:
     dose.add_argument("--ms", help="how long it was, in ms: 70, or with its unit: 0,07 s")
     dose.add_argument("--power", help="the power that was set, in per cent: 12")
     dose.add_argument("--layers", help="layers of tape, where they were not as many as always")
+    add_made(dose)
 
 
 def _add_methods(parser: argparse.ArgumentParser) -> None:

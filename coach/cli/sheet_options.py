@@ -1,7 +1,22 @@
-"""What `worksheet` takes."""
+"""What `worksheet` takes, and when something was made that is typed in afterwards."""
 
 import argparse
 from collections.abc import Callable
+from typing import Any, Protocol
+
+
+class Added(Protocol):
+    """A parser, or a group of its options."""
+
+    def add_argument(self, *names: str, **rest: Any) -> Any:
+        """Add one option."""
+
+
+def add_made(taken: Added) -> None:
+    """Add the option."""
+    taken.add_argument(
+        "--made", metavar="DAY", help="where it is typed in afterwards: the day, 2026-03-01 or yesterday (now)"
+    )
 
 
 def add_sheets(add: Callable[..., argparse.ArgumentParser]) -> None:

@@ -1,6 +1,7 @@
 """Checks of what callers pass to a session: plain sentences instead of tracebacks."""
 
 import math
+from datetime import datetime
 from typing import Any, get_args
 
 from coach.errors import InputError, OutOfReach, UnknownName
@@ -18,6 +19,22 @@ LEAST_SD, MOST_SD = TUNING.readings.least_sd, 100.0
 """mm, of a reading."""
 LONGEST_NAME = 60
 """Characters of a point's name, as of every other name."""
+
+
+def checked_when(at: datetime | None, since: datetime, now: datetime) -> datetime:
+    """When something happened, `now` where nothing else is said; days alone are compared.  Raises OutOfReach."""
+    if at is None:
+        return now
+    when = at.astimezone()
+    if when.date() > now.date():
+        raise OutOfReach(f"{when.date()} lies ahead", expected=f"{now.date()} or earlier")
+    if when.date() < since.astimezone().date():
+        first = since.astimezone().date()
+        raise OutOfReach(
+            f"{when.date()} lies before this session, which began on {first}",
+            expected="a later day, or a session of its own for what was made then",
+        )
+    return min(when, now)
 
 
 def checked_offset(what: str, value: Any, wording: Wording = IN_MM) -> float:

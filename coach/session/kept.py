@@ -17,6 +17,7 @@ from coach.belief.belief import Belief
 from coach.errors import InputError, Unreadable
 from coach.machine import Machine
 from coach.session import document, replay
+from coach.session.checks import checked_when
 from coach.session.contradictions import contradictions
 from coach.session.described import as_described
 from coach.session.document import Document, Practice
@@ -43,10 +44,16 @@ class Kept:
     # -- making, loading, saving ------------------------------------------------------------------
 
     @classmethod
-    def start(cls, machine: Machine, *, title: str = "", practice: Practice | None = None) -> Self:
-        """A new session, in memory only until `save` or `keep_in`.  Raises InputError for an unusable title."""
+    def start(
+        cls, machine: Machine, *, title: str = "", practice: Practice | None = None, created: datetime | None = None
+    ) -> Self:
+        """A new session, in memory only until `save` or `keep_in`; `created` earlier: it is typed in afterwards.
+
+        Raises InputError for an unusable title, OutOfReach for a day that lies ahead.
+        """
+        begun = checked_when(created, created or now(), now())
         try:
-            return cls(Document(title=title or machine.name, created=now(), machine=machine, practice=practice))
+            return cls(Document(title=title or machine.name, created=begun, machine=machine, practice=practice))
         except ValidationError as error:
             raise InputError(files.explain(error)) from None
 
@@ -169,10 +176,11 @@ class Kept:
     # -- inside -----------------------------------------------------------------------------------
 
     def _add(self, kind: str, **fields: Any) -> None:
-        """Check, save, then remember one event."""
+        """Check, save, then remember one event; `at` among its fields: when it happened, where that was not now."""
+        when = checked_when(fields.pop("at", None), self.created, now())
         number = self.events[-1].id + 1 if self.events else 1
         try:
-            event: Event = EVENT.validate_python({"id": number, "at": now(), "kind": kind, **fields})
+            event: Event = EVENT.validate_python({"id": number, "at": when, "kind": kind, **fields})
         except ValidationError as error:
             raise InputError(files.explain(error)) from None
         rewrites = isinstance(event, Undo | Amend)

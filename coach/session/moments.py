@@ -1,6 +1,6 @@
 """When something happened, as a file may say it: in a time that a calendar and a clock can reach."""
 
-from datetime import date, datetime
+from datetime import date, datetime, time
 from typing import Annotated, TypeVar
 
 from pydantic import AfterValidator
@@ -19,6 +19,11 @@ def _possible(when: DateT) -> DateT:
 def _zoned(when: datetime) -> datetime:
     """A time without a zone, as a hand writes it, is of the clock here."""
     return when.astimezone() if when.tzinfo is None else when
+
+
+def moment_of(day: date, now: datetime) -> datetime:
+    """What stands for a day: this moment where it is today, else its noon, since only the day is known."""
+    return now if day == now.date() else datetime.combine(day, time(12)).astimezone()
 
 
 Moment = Annotated[datetime, AfterValidator(_possible), AfterValidator(_zoned)]

@@ -5,6 +5,7 @@
 """
 
 from collections.abc import Mapping
+from datetime import datetime
 
 from coach.advice.advice import Advice, Shot
 from coach.advice.decide import advise
@@ -87,8 +88,9 @@ class Session(Visit, HeadEntries, VisitParts):
         width: float | None = None,
         shape: Shape = "round",
         typed: Typed | None = None,
+        at: datetime | None = None,
     ) -> None:
-        """A mark was measured at (u, v) mm, on tape or on a `wide` card.  Raises InputError.
+        """A mark was measured at (u, v) mm, on tape or on a `wide` card; `at`: where not now.  Raises InputError.
 
         `ms` and `power` (per cent): the pulse's dose; `layers` of tape; `width`: the mark's diameter, mm.
         """
@@ -104,6 +106,7 @@ class Session(Visit, HeadEntries, VisitParts):
             sd=checked_sd(sd),
             kept=kept,
             typed=typed or {},
+            at=at,
         )
 
     def miss(
@@ -117,9 +120,11 @@ class Session(Visit, HeadEntries, VisitParts):
         ms: float | None = None,
         power: float | None = None,
         layers: int | None = None,
+        at: datetime | None = None,
     ) -> None:
         """A pulse certainly left no mark on the tape, or on the `wide` card: it missed.  Raises InputError."""
-        self._add("miss", **place(self.machine, station, x, y, target), **fired(ms, power, layers), wide=wide)
+        where = place(self.machine, station, x, y, target)
+        self._add("miss", **where, **fired(ms, power, layers), wide=wide, at=at)
 
     def nothing(
         self,
@@ -132,10 +137,11 @@ class Session(Visit, HeadEntries, VisitParts):
         ms: float | None = None,
         power: float | None = None,
         layers: int | None = None,
+        at: datetime | None = None,
     ) -> None:
         """Pulsed, nothing seen, cause unknown: not firing, too weak, or missed.  Raises InputError."""
         where = place(self.machine, station, x, y, target)
-        self._add("pulse", **where, **fired(ms, power, layers), wide=wide, outcome="nothing")
+        self._add("pulse", **where, **fired(ms, power, layers), wide=wide, outcome="nothing", at=at)
 
     def turn(self, mirror: int, screws: Mapping[str, float], *, typed: Typed | None = None) -> None:
         """Screws of one mirror were turned (turns, clockwise positive).  Raises InputError."""
@@ -240,10 +246,10 @@ class Session(Visit, HeadEntries, VisitParts):
         where = {"station": shot.name, "x": shot.x, "y": shot.y, "target": shot.target, "wide": shot.wide}
         self._add("arrive", **where, **fired(ms, power, layers))
 
-    def pulse(self, shot: Shot, outcome: Outcome, shape: Shape = "round") -> None:
-        """One short firing with the shot's dose, and what was seen; of a mark, its shape."""
+    def pulse(self, shot: Shot, outcome: Outcome, shape: Shape = "round", *, at: datetime | None = None) -> None:
+        """One short firing with the shot's dose, and what was seen; of a mark, its shape; `at`: where not now."""
         where = {"station": shot.name, "x": shot.x, "y": shot.y, "target": shot.target, "wide": shot.wide}
-        self._add("pulse", **where, **fired(shot.ms, shot.power, shot.layers), outcome=outcome, shape=shape)
+        self._add("pulse", **where, **fired(shot.ms, shot.power, shot.layers), outcome=outcome, shape=shape, at=at)
 
     def plan(self, advice: Advice | HeadAdvice) -> None:
         """The person sets out to follow advice of the kind "turn" or "shift"."""
