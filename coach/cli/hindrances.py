@@ -12,6 +12,7 @@ from coach.session.checks import checked_part
 from coach.session.events import Refused
 from coach.session.session import Session
 from coach.shown import IN_MM
+from coach.steps.bumped import disturb, spelled
 from coach.steps.entries import entry_words
 from coach.steps.reach import take_refusal_back
 from coach.steps.stages.done import BEST_OF
@@ -21,9 +22,9 @@ from coach.steps.words import BOTH_SENSES, named
 def refuse(arguments: Namespace) -> int:
     """Enter that a part cannot be moved, or, with --take-back, that it can."""
     session = session_of(arguments)
-    if _spelled(arguments.part) == "lens":
+    if spelled(arguments.part) == "lens":
         return _refuse_lens(session, arguments)
-    part = checked_part(_spelled(arguments.part), arguments.axis)
+    part = checked_part(spelled(arguments.part), arguments.axis)
     axis: Direction | None = arguments.axis
     if arguments.take_back:
         take_refusal_back(session, part, axis)
@@ -74,8 +75,7 @@ def best(arguments: Namespace) -> int:
 def disturbed(arguments: Namespace) -> int:
     """Enter that a part was out, or was bumped."""
     session = session_of(arguments)
-    session.disturbed(_spelled(arguments.part))
-    say(f"{_entered(session)} Ask for advice again.")
+    say(disturb(session, spelled(arguments.part)))
     return 0
 
 
@@ -99,11 +99,3 @@ def _stopped_below(session: Session) -> HeadCause:
 
 def _entered(session: Session) -> str:
     return f"{entry_words(session.effective[-1], IN_MM)}."
-
-
-def _spelled(part: str) -> str:
-    """A part as the session knows it, however it was written."""
-    words = part.lower()
-    for mirror in "123":
-        words = words.replace(f"mirror{mirror}", f"mirror {mirror}")
-    return " ".join(words.split())

@@ -8,6 +8,7 @@ from coach.plain.talk import Talk, numbered
 from coach.session.session import Session
 from coach.steps import dosing, wanted
 from coach.steps.asked_figures import enter_figures, form_of, stands
+from coach.steps.bumped import BUMPED, LEAD
 from coach.steps.form import FormField
 from coach.steps.locks import loose_locks
 from coach.steps.perform import perform
@@ -110,6 +111,12 @@ def pick_part(talk: Talk, session: Session) -> VisitPart:
     rows = part_rows(session)
     chosen = talk.choose("Which part?", numbered([(str(number), words) for number, (_, words) in enumerate(rows)]))
     return rows[int(chosen)][0]
+
+
+def pick_bumped(talk: Talk) -> str:
+    """What was out, or was bumped.  Raises Back and Ended."""
+    talk.say(LEAD)
+    return talk.choose("Which of these?", numbered([(each.part, each.label) for each in BUMPED]))
 
 
 def ask_figures(talk: Talk, session: Session, step: Step, choice: Choice) -> None:

@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import assert_never
 
 from coach.errors import CoachError, InputError
-from coach.plain.adjusting import ask_for, pick_part
+from coach.plain.adjusting import ask_for, pick_bumped, pick_part
 from coach.plain.describing_head import describe_head
 from coach.plain.leaving import Anew, Home, Quit
 from coach.plain.listing import glossary_lines, help_lines, review_lines
@@ -14,6 +14,7 @@ from coach.plain.talk import Back, Option, Talk, numbered
 from coach.practice.assist import Assist, BenchMark
 from coach.session.events import Finish, Mark
 from coach.session.session import Session
+from coach.steps.bumped import disturb, spelled
 from coach.steps.current import current_step
 from coach.steps.cut_baseline import after_choice, take_up
 from coach.steps.entries import entry_words
@@ -182,6 +183,9 @@ class Job:
             case "note":
                 self._session.note(rest or self._talk.ask(NOTE_LEAD))
                 self._talk.say("The note is saved.")
+            case "bumped":
+                self._bumped(rest)
+                raise Anew
             case "review":
                 self._talk.say(*review_lines(self._session, self._talk.wording))
             case "glossary":
@@ -196,6 +200,11 @@ class Job:
             raise InputError(ALONE, expected="one of the answers above")
         self._session.begin(pick_part(self._talk, self._session))
         self._saved()
+
+    def _bumped(self, part: str) -> None:
+        """Raises InputError or UnknownName for what cannot be bumped."""
+        part = spelled(part) if part else pick_bumped(self._talk)
+        self._talk.say(f"Saved. {disturb(self._session, part)}")
 
     def _undo(self) -> None:
         self._talk.say(f"Taken back: {entry_words(take_back(self._session), self._talk.wording)}.")

@@ -7,6 +7,7 @@ WORDS: dict[str, str] = {
     "again": "say the step again",
     "undo": "take the last entry back; it says which",
     "note": "write down anything worth remembering; the words may follow at once: note tube sounds odd",
+    "bumped": "something was out and back, or bumped; what may follow at once: bumped mirror 2",
     "parts": "go to another part of the visit, now; this one waits where it is left",
     "review": "everything that was entered, with the entries' numbers",
     "correct": "measure a mark again; with the entry's number: correct 12",
@@ -28,7 +29,7 @@ DESCRIBING: dict[str, str] = {
     "quit": "leave the program; the description waits",
 }
 """The words while a machine is described."""
-WITH_MORE = ("note", "correct")
+WITH_MORE = ("note", "correct", "bumped")
 """Words behind which something may follow."""
 
 

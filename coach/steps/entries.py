@@ -33,6 +33,7 @@ from coach.session.part_events import Begin, End, Item, Skip
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut, SheetLaid
 from coach.shown import Wording
 from coach.steps.below_head import below_head_words, described_words
+from coach.steps.bumped import out_words
 from coach.steps.part_words import part_words
 from coach.steps.table import CONFIRMS
 from coach.steps.visit_words import visit_doing, visit_words
@@ -61,7 +62,7 @@ def entry_words(event: Event, wording: Wording) -> str:
         case Undo():
             return f"Took entry {event.takes_back} back"
         case Disturbed():
-            return f"Out, or bumped: {named(event.part)}"
+            return out_words(event.part)
         case Described():
             return described_words(event)
         case Refused():

@@ -11,7 +11,7 @@ from coach.visit import VisitPart
 def became(part: PartKind, session: Session) -> State:
     """What became of a part; one with nothing left to do in it is done, whether that was said or not."""
     state = state_of(part.name, session.effective)
-    if state == "done" and part.counts_no_more(session):
+    if state in ("done", "left out") and part.counts_no_more(session):
         return "to come"
     at_its_end = state in ("now", "left open") and part.where(session) is None
     return "done" if at_its_end else state

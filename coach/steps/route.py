@@ -5,6 +5,7 @@ from coach.cutting.limits import FEWEST
 from coach.session.cut_checks import cut_runs
 from coach.session.session import Session
 from coach.session.visit_events import Care, Check
+from coach.steps.bumped import unmarked
 from coach.steps.cut_progress import CutPart, cut_progress, touched_since
 from coach.steps.visit_progress import state_of
 from coach.triage.causes import CheckName
@@ -19,8 +20,14 @@ BEAM_ROOMS: tuple[VisitPart, ...] = ("beam path", "head", "pointer")
 def passed_over(session: Session) -> tuple[VisitPart, ...]:
     """Parts that nothing speaks for as it stands; they can be gone to all the same.
 
-    Only once the checks are through, and not any more once it was cut again and does not cut as it did.
+    Only once the checks are through, and not any more once it was cut again and does not cut as it did; and none of
+    which something was bumped since its last mark.
     """
+    marks_first = unmarked(session)
+    return tuple(part for part in _by_evidence(session) if part not in marks_first)
+
+
+def _by_evidence(session: Session) -> tuple[VisitPart, ...]:
     again = _again(session, "cut again")
     if state_of("checks", session.effective) != "done" or again in ("no", "unsure") or touched_since(session):
         return ()

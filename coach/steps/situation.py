@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import assert_never
 
 from coach.advice.advice import Shot
+from coach.belief.transitions import DISTURBED
 from coach.session.described import Described
 from coach.session.events import (
     Amend,
@@ -62,6 +63,8 @@ def situation(events: tuple[Event, ...]) -> About | None:
                 continue
             case Plan() | Turn() | Shift() | Lock():
                 return _open_plan(events)
+            case Disturbed() if not any(DISTURBED[event.part]):  # behind the opening: no mark there feels it
+                continue
             case Mark() | Miss() | Disturbed() | Refused() | Mended() | Best() | Care(taken_out=True):
                 return None
             case Opened() | Gate() | Amend() | Note() | Finish() | Undo() | End() | Skip() | Item():
@@ -142,10 +145,16 @@ def _plugged_in(event: Event) -> bool:
 
 
 def _tube_left(events: tuple[Event, ...]) -> int:
-    """The place where a tube that was unplugged was said not to be movable; −1 where that was not last of it."""
+    """The place where hands left a tube that was unplugged, unmoved; −1 where that was not last of it.
+
+    It cannot be moved, or something was bumped, which comes first."""
     off = _last(events, lambda event: isinstance(event, Gate) and event.name == gates.TUBE_OFF.name)
-    left = _last(events, lambda event: isinstance(event, Refused) and event.part == "tube")
+    left = _last(events, lambda event: isinstance(event, Disturbed) or _tube_refused(event))
     return left if 0 <= off < left else -1
+
+
+def _tube_refused(event: Event) -> bool:
+    return isinstance(event, Refused) and event.part == "tube"
 
 
 def _tape_waits(events: tuple[Event, ...]) -> bool:

@@ -60,7 +60,7 @@ def test_a_head_that_was_described_since_is_told_to_the_session(shell: Shell) ->
 def test_what_was_bumped_and_what_can_be_moved(shell: Shell) -> None:
     """However the part is written; the list tells a script which parts move, and from where X and Y count."""
     path = shell.begun()
-    shell.ok("disturbed", "last", "Mirror2")
+    assert "every station is marked again" in shell.ok("disturbed", "last", "Mirror2")
     last = Session.load(path).effective[-1]
     assert isinstance(last, Disturbed)
     assert last.part == "mirror 2"

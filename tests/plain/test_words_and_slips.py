@@ -15,7 +15,7 @@ from coach.plain.run import run
 from coach.plain.script import answers_in
 from coach.plain.words import WORDS
 from coach.session.document import Practice
-from coach.session.events import Amend, Lock, Mark, Miss, Note, Pulse, Turn, effective
+from coach.session.events import Amend, Disturbed, Lock, Mark, Miss, Note, Pulse, Turn, effective
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.current import current_step
@@ -46,6 +46,19 @@ def test_undo_says_what_it_took_back(tmp_path: Path) -> None:
     assert taken[1] == "Taken back: Pulse at back-left: a mark with 60 ms at 12 %."
     assert current_step(entered(tmp_path), IN_MM).key in ("safety", "pulse")
     assert not any(isinstance(event, Mark) for event in entered(tmp_path).effective)
+
+
+def test_what_was_bumped_is_said_at_any_question(tmp_path: Path) -> None:
+    """In the middle of a measurement, with the part or picked from a list; what there is not is one sentence."""
+    said = talk(
+        tmp_path,
+        until("Measure at", "1", "bumped the cat", "bumped mirror2", "bumped", "1"),
+        practice=FINE,
+    )
+    assert any(line.startswith("Saved. Out, or bumped: mirror 2. ") for line in said.lines)
+    assert "cat" in said.text
+    parts = [event.part for event in entered(tmp_path).effective if isinstance(event, Disturbed)]
+    assert parts == ["mirror 2", "machine"]
 
 
 def test_a_mark_is_corrected(tmp_path: Path) -> None:

@@ -90,6 +90,14 @@ def test_who_cannot_move_an_unplugged_tube_says_anew_what_is_true_before_the_bea
     assert {"eyewear", "firing", "fire", "air"} <= set(gates(session))
 
 
+def test_who_bumps_something_at_an_unplugged_tube_says_anew_what_is_true_before_the_beam() -> None:
+    """Marks come first then, so it is plugged in again: water and air are seen to as before the first pulse."""
+    session = built("tube-off")
+    perform(session, at(session), "acknowledge")
+    session.disturbed("machine")
+    assert {"eyewear", "firing", "fire", "air"} <= set(gates(session))
+
+
 def test_a_halt_stands_until_somebody_looked() -> None:
     """Not checked, not opened: that lifts nothing; and a current is above what the tube stands until it was read."""
     session = visit("checks")

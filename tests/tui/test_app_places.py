@@ -8,7 +8,7 @@ from app_driving import offered, plain, running, session_at, stands
 from coach.errors import Unwritable
 from coach.practice.demo import demo_machine
 from coach.session.document import Practice
-from coach.session.events import Mark
+from coach.session.events import Disturbed, Mark
 from coach.session.session import Session
 from coach.session.store import Store
 from coach.shown import IN_MM
@@ -58,6 +58,18 @@ async def test_home_is_read_standing_where_there_is_room(tmp_path: Path) -> None
         await driver.resize(140, 30)
         assert "1 Shed laser: not aligned yet" in driver.part("#list")
         assert "Not aligned yet." in driver.part("#about")
+
+
+async def test_what_was_bumped_is_said_at_a_gate_too(tmp_path: Path) -> None:
+    """M, the row of mirror 2, Enter: a digit alone enters nothing; it is on disk, and what comes of it is said."""
+    path = session_at(tmp_path, "go", BENCH)
+    async with running(tmp_path, session=path) as driver:
+        await driver.press("m", "3")
+        assert not any(isinstance(event, Disturbed) for event in Session.load(path).effective)
+        await driver.press("enter")
+        await driver.settle()
+        assert [e.part for e in Session.load(path).effective if isinstance(e, Disturbed)] == ["mirror 2"]
+        assert "Out, or bumped: mirror 2." in driver.text()
 
 
 async def test_who_is_new_is_told_what_to_do_first(tmp_path: Path) -> None:

@@ -10,6 +10,7 @@ from coach.advice.silence import dosed
 from coach.session.session import Session
 from coach.steps.about import About
 from coach.steps.beam_stages import BEAM_STAGES
+from coach.steps.bumped import touched_since_end
 from coach.steps.keys import StepKey
 from coach.steps.part import Laser, PartKind
 from coach.steps.situation import situation
@@ -68,5 +69,6 @@ BEAM_PATH = PartKind(
     needs="masking tape, callipers, the keys for the screws, a pen",
     stages=BEAM_STAGES,
     where=along_the_beam,
+    counts_no_more=lambda session: touched_since_end("beam path", session),
     laser_at=_laser,
 )

@@ -7,6 +7,7 @@ from coach.head.advice import HeadAdvice
 from coach.session.part_events import Item
 from coach.session.session import Session
 from coach.steps.about import About, BelowShot
+from coach.steps.bumped import touched_since_end
 from coach.steps.head_deeds import UNDESCRIBED
 from coach.steps.open_below import open_below
 from coach.steps.part import Laser, PartKind
@@ -61,5 +62,6 @@ HEAD_PART = PartKind(
     "for mirror 3, a clean tissue",
     stages=(BELOW, HEAD_STAGE),
     where=_where,
+    counts_no_more=lambda session: touched_since_end("head", session),
     laser_at=_laser,
 )

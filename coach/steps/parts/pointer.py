@@ -2,7 +2,8 @@
 
 from typing import assert_never
 
-from coach.session.events import Disturbed, Mark
+from coach.belief.transitions import DISTURBED
+from coach.session.events import Disturbed, Event, Mark
 from coach.session.session import Session
 from coach.steps.about import About, BelowShot
 from coach.steps.open_below import open_below
@@ -14,7 +15,7 @@ from coach.steps.visit_progress import since_begun
 
 def _where(session: Session) -> About:
     """What is open; where nothing is, what the advice says.  A combiner that was moved asks for the beam's marks."""
-    newest = next((e for e in reversed(since_begun(session, "pointer")) if isinstance(e, Disturbed | Mark)), None)
+    newest = next((e for e in reversed(since_begun(session, "pointer")) if isinstance(e, Mark) or _of_beam(e)), None)
     if isinstance(newest, Disturbed):
         return About(key="pointer-beam", part="pointer")
     advice = session.pointer_advice()
@@ -31,6 +32,11 @@ def _where(session: Session) -> About:
             return About(key="pointer-done", part="pointer", pointer=advice)
         case _:
             assert_never(advice.kind)
+
+
+def _of_beam(event: Event) -> bool:
+    """Whether something was out or bumped that marks at the head feel."""
+    return isinstance(event, Disturbed) and any(DISTURBED[event.part])
 
 
 POINTER_PART = PartKind(

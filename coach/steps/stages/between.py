@@ -6,6 +6,7 @@ from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import deeds
 from coach.steps.about import About
+from coach.steps.bumped import waits_words
 from coach.steps.cautions import NOT_FIRING, SMOULDER, SUPPLY
 from coach.steps.kind import ChoiceKind, Maker, Said, Stage, StepKind
 from coach.steps.part import LASER_WORDS, PartKind
@@ -30,7 +31,7 @@ def between(parts: Sequence[PartKind]) -> Stage:
             f"Next part: {part.title[0].lower()}{part.title[1:]}",
             f"about {part.minutes} minutes",
             (part.about, f"{LASER_WORDS[part.laser]} At hand: {part.needs}.", f"{listed}."),
-            why=passed_words(passed, session),
+            why=waits_words(session) or passed_words(passed, session),
             labels={"begin-part": f"Go on: {part.title}", "finish": "Close this visit here"},
         )
 

@@ -116,10 +116,11 @@ def _done(about: About, session: Session, wording: Wording) -> Said:
 
 
 def _beam(about: About, session: Session, wording: Wording) -> Said:
+    moved = next(event for event in reversed(session.effective) if event.kind == "disturbed")
     return Said(
         "Pointer",
         "Marks of the beam first",
-        "the combiner was moved",
+        "the combiner was moved" if moved.part == "tube" else "something was bumped",
         ("The beam stands elsewhere now: the beam's path, then head and pointer come again.",),
         labels={"end-part": "Not now: on with the visit"},
     )

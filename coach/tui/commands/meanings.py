@@ -28,6 +28,7 @@ Meaning = Literal[
     "coarser",
     "hours",
     "parts",
+    "bumped",
 ]
 
 MEANINGS: tuple[tuple[str, Meaning, str], ...] = (

@@ -20,6 +20,7 @@ SESSION: Commands = (
     session.Review(),
     everywhere.Help(),
     everywhere.Home(),
+    session.Bumped(),
     session.Parts(),
     session.Note(),
     everywhere.Settings(),

@@ -25,6 +25,9 @@ class AtAStep(Entries, Protocol):
     def open_review(self) -> None:
         """All entries."""
 
+    def open_bumped(self) -> None:
+        """Something was out and back, or was bumped."""
+
     @property
     def has_parts(self) -> bool:
         """Whether there are other parts of a visit to go to."""
@@ -103,6 +106,18 @@ class Parts(Command[AtAStep]):
 
     def possible(self, screen: AtAStep) -> bool:
         return screen.has_parts
+
+
+class Bumped(Command[AtAStep]):
+    name = "bumped"
+    label = "Bumped"
+    about = "Something was out and back, or bumped: say what, at any step; marks are asked for again."
+    keys = ("m", "M", "slash")
+    means = "bumped"
+    shown = ("M", "/")
+
+    def run(self, screen: AtAStep) -> None:
+        screen.open_bumped()
 
 
 class Note(Command[AtAStep]):

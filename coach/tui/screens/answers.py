@@ -10,6 +10,7 @@ from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import dosing, wanted
 from coach.steps.asked_figures import enter_figures, form_of, stands
+from coach.steps.bumped import BUMPED, LEAD
 from coach.steps.keys import ChoiceKey
 from coach.steps.locks import loose_locks
 from coach.steps.perform import perform
@@ -187,6 +188,14 @@ def pick_part(app: App[Any], session: Session, then: Callable[[VisitPart], None]
     parts = {f"part{number}": row for number, row in enumerate(part_rows(session))}
     entries = [Entry(key, words) for key, (_, words) in parts.items()]
     app.push_screen(Pick("Which part?", (PART_LEAD,), entries), lambda key: then(parts[key][0]) if key else None)
+
+
+def pick_bumped(app: App[Any], then: Callable[[str], None]) -> None:
+    """What was out, or was bumped, and what to do with the answer."""
+    rows = {f"bumped{number}": each for number, each in enumerate(BUMPED)}
+    entries = [Entry(key, each.label) for key, each in rows.items()]
+    box = Deed("Bumped, or out?", (LEAD,), entries)
+    app.push_screen(box, lambda key: then(rows[key].part) if key else None)
 
 
 def ask_note(app: App[Any], session: Session, then: Callable[[], None]) -> None:

@@ -10,6 +10,7 @@ from textual.widgets import OptionList
 from coach.errors import CoachError, NothingToUndo
 from coach.machine import Machine
 from coach.session.session import Session
+from coach.steps.bumped import disturb
 from coach.steps.current import current_step
 from coach.steps.cut_baseline import after_choice, take_up
 from coach.steps.entries import entry_words
@@ -219,6 +220,20 @@ class SessionScreen(StepScreen):
         from coach.tui.screens.answers import ask_note
 
         ask_note(self.app, self.session, lambda: self.tell_after("The note is saved."))
+
+    def open_bumped(self) -> None:
+        """Something was out and back, or was bumped."""
+        from coach.tui.screens.answers import pick_bumped
+
+        pick_bumped(self.app, self._bumped)
+
+    def _bumped(self, part: str) -> None:
+        try:
+            words = disturb(self.session, part)
+        except CoachError as error:
+            self.coach.tell(str(error))
+            return
+        self.tell_after(words)
 
     @property
     def has_parts(self) -> bool:
