@@ -12,9 +12,13 @@ DATA_VARIABLE = "ALIGNMENT_COACH_DATA"
 def data_folder(given: str | None = None) -> Path:
     """The data folder: as given, else from the environment, else the system's user data folder.
 
-    Raises InputError where it would lie in the home of somebody who has none here.
+    Raises InputError where it would lie in the home of somebody who has none here, or can be none.
     """
     chosen = given or os.environ.get(DATA_VARIABLE) or _usual()
+    if "\0" in chosen:
+        raise InputError(
+            f"{chosen!a} is no folder", expected="--data with another", example="coach --data /tmp/alignment"
+        )
     folder = os.path.expanduser(chosen)
     if folder.startswith("~"):
         whose = folder.split("/")[0]
