@@ -14,7 +14,7 @@ from pydantic import ValidationError
 
 from coach import files
 from coach.belief.belief import Belief
-from coach.errors import InputError, Unreadable
+from coach.errors import InputError, Unreadable, Unwritable
 from coach.machine import Machine
 from coach.session import document, replay
 from coach.session.checks import checked_when
@@ -170,8 +170,17 @@ class Kept:
         return self._before[event.id]
 
     def keep_draft(self, draft: Mapping[str, str]) -> None:
-        """Keep what is being typed, so that a crash loses nothing."""
-        self._write(self._doc.model_copy(update={"draft": dict(draft)}))
+        """Keep what is being typed, so that a crash loses nothing.
+
+        Raises Unwritable; it is then remembered in memory, and on disk with the next writing.
+        """
+        doc = self._doc.model_copy(update={"draft": dict(draft)})
+        try:
+            self._write(doc)
+        except Unwritable:
+            if "".join(draft.values()).isprintable():  # half a character would stop every later writing too
+                self._doc = doc
+            raise
 
     # -- inside -----------------------------------------------------------------------------------
 

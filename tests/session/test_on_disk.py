@@ -119,12 +119,15 @@ def test_a_failed_write_changes_neither_file_nor_session(module, name, tmp_path,
                 step(session)
             assert path.read_bytes() == bytes_
             assert session.events == events
-            assert session.draft == {}
             assert (session.belief.bank.mixture.mean == mean).all()
     assert sorted(p.name for p in tmp_path.iterdir()) == [files.LOCK, "s.toml"]
+    assert session.draft == {"left": "4"}  # what is typed is no entry: kept in memory till there is room
+    session.note("smoke")
+    assert read(path).draft == {"left": "4"}
+    session.undo()
     session.mark("back-left", u=0.0, v=0.0)
     assert read(path).events == session.events
-    assert len(session.events) == 2
+    assert len(session.effective) == 2
 
 
 def test_text_that_no_file_can_hold_is_refused_in_a_sentence(tmp_path, demo) -> None:
