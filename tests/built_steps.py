@@ -144,6 +144,7 @@ def _walked(practice: Practice, machine: Machine | None = None) -> dict[str, Doc
 def _visits(found: dict[str, Document]) -> dict[str, Document]:
     """A visit that closes up before it comes to the beam's path, and the ends of that path in a visit."""
     visit = Session(found["go"])
+    visit.begin("what changed")
     visit.begin("close up")
     there = {"isolated": visit._doc, "close-item": _after(visit._doc, "acknowledge")}
     there["next-part"] = _closed_up(there["close-item"])

@@ -31,6 +31,8 @@ from coach.upkeep.log import MachineLog
 
 SEEDS = 10_000
 MACHINES = "No machine is described yet."
+VISIT = "It cuts worse than it did: the whole visit"
+ALONE = "Align the beam alone"
 LATER = "That word belongs to a session"
 Row = tuple[str, Callable[[], None]]
 """What can be chosen, and what then happens."""
@@ -130,12 +132,8 @@ class HomeDesk:
             "upkeep": lambda: self._keep_well(name),
         }
         labels = (
-            "It cuts worse than it did: the whole visit",
-            "Align the beam alone",
-            "One part of a visit",
-            "Change its description",
-            "Upkeep: what is due, what to do",
-        )
+            VISIT, ALONE, "One part of a visit", "Change its description", "Upkeep: what is due, what to do",
+        )  # fmt: skip
         acts[self._talk.choose("Which one?", numbered(tuple(zip(acts, labels, strict=True))), 1)]()
 
     def _one_part(self, machine: Path) -> None:
@@ -169,9 +167,12 @@ class HomeDesk:
             self.described = describing.whereabouts() or self.described
         self._talk.led_by(self._carry_out)
         self._talk.say(f"{self.described} Its description can be changed at any time.")
-        options = numbered((("begin", "Begin a session on it"), ("home", "Back to the list")))
-        if self._talk.choose("Which one?", options, 1) == "begin":
-            self._begin(Session.start(Machine.load(path)))
+        options = numbered((("visit", VISIT), ("begin", ALONE), ("home", "Back to the list")))
+        match self._talk.choose("Which one?", options, 1):
+            case "visit":
+                self._begin(started_visit(Machine.load(path)))
+            case "begin":
+                self._begin(Session.start(Machine.load(path)))
 
     # sessions
 

@@ -22,9 +22,12 @@ from coach.session.contradictions import contradictions
 from coach.session.described import as_described
 from coach.session.document import Document, Practice
 from coach.session.events import EVENT, Amend, Event, Gate, Note, Opened, Pulse, Undo, effective
+from coach.session.part_events import Begin, newest_part
 from coach.session.store import Store
 from coach.session.visit_events import Baseline
 
+TYPED_IN = "part"
+"""In the draft of a visit: the part in which it was typed.  What is entered in another part does not end it."""
 KEPT_BELIEFS = 8
 """So many of the newest events remember what was believed before them: enough for one plan and its retest."""
 
@@ -152,7 +155,7 @@ class Kept:
     @property
     def draft(self) -> dict[str, str]:
         """What was being typed when the program last saved; empty once it became an event."""
-        return dict(self._doc.draft)
+        return {key: text for key, text in self._doc.draft.items() if key != TYPED_IN}
 
     @property
     def belief(self) -> Belief:
@@ -174,7 +177,9 @@ class Kept:
 
         Raises Unwritable; it is then remembered in memory, and on disk with the next writing.
         """
-        doc = self._doc.model_copy(update={"draft": dict(draft)})
+        part = newest_part(self.effective)
+        kept = {**draft, TYPED_IN: part} if draft and part else dict(draft)
+        doc = self._doc.model_copy(update={"draft": kept})
         try:
             self._write(doc)
         except Unwritable:
@@ -195,7 +200,9 @@ class Kept:
         rewrites = isinstance(event, Undo | Amend)
         before = {} if rewrites else {**dict(list(self._before.items())[-KEPT_BELIEFS:]), event.id: self.belief}
         belief = None if rewrites else replay.after(self.belief, event)
-        draft = self._doc.draft if isinstance(event, Opened | Gate | Note | Pulse | Baseline) else {}
+        elsewhere = self._doc.draft.get(TYPED_IN) not in (None, newest_part(self.effective))
+        stays = elsewhere or isinstance(event, Opened | Gate | Note | Pulse | Baseline | Begin)
+        draft = self._doc.draft if stays else {}
         self._write(self._doc.model_copy(update={"events": (*self.events, event), "draft": draft}))
         self._belief, self._before = belief, before
 

@@ -1,5 +1,6 @@
 """Parts of the visit that are gone to, left and left out, and what was seen to on their lists."""
 
+from collections.abc import Iterable
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -43,3 +44,8 @@ class Item(Happened):
     done: bool
     why: str = ""
     """Why it stays open, where that was said."""
+
+
+def newest_part(events: Iterable[object]) -> VisitPart | None:
+    """The part that was gone to last; None in a session about the beam's path alone."""
+    return next((event.part for event in reversed(tuple(events)) if isinstance(event, Begin)), None)

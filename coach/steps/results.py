@@ -23,23 +23,25 @@ WEEKS, MONTHS = 21, 90
 def result_words(document: "Document", now: datetime, wording: Wording) -> str:
     """What a finished session left behind: "centred, worst 4.0 → 0.4 mm expected, 3 days ago".
 
-    Before stands what was measured before anything was adjusted, where something was.  The belief is computed from
-    the session's events; nothing is stored.
+    Of a visit first whether it cuts again, and what stayed open.  Before stands what was measured before anything was
+    adjusted, where something was.  The belief is computed from the session's events; nothing is stored.
     """
     from coach.advice.outlook import outlook
     from coach.session.events import Mark, effective
     from coach.session.session import Session
+    from coach.steps.visit_result import visit_result
 
     events = effective(document.events)
     age = age_words(document.events[-1].at, now)
+    ended = visit_result(document)
     if not any(isinstance(event, Mark) for event in events):
-        return f"closed without a mark, {age}"
+        return f"{ended or 'closed without a mark'}, {age}"
     belief = Session(document).belief
     view = outlook(belief.layout, belief.settled)
     word = "centred" if view.chance >= SURE else "not centred"
     before = worst_before(events)
     began = "" if before is None else f"{wording.amount(before)} → "
-    return f"{word}, worst {began}{wording.length(view.worst)} expected, {age}"
+    return f"{f'{ended}; ' if ended else ''}{word}, worst {began}{wording.length(view.worst)} expected, {age}"
 
 
 def worst_before(events: "Sequence[Event]") -> float | None:

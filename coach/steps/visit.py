@@ -13,7 +13,7 @@ from coach.steps.route import passed_over, still_weak
 from coach.steps.situation import flame_waits, gates_since_plugged_in
 from coach.steps.stages.cleaning import broken, out_of_its_mount
 from coach.steps.stages.switches import ISOLATED, POWERED
-from coach.steps.visit_progress import part_now, power_now
+from coach.steps.visit_progress import one_part_alone, part_now, power_now
 from coach.steps.visit_standing import VisitStanding
 from coach.visit import VisitPart
 
@@ -49,6 +49,8 @@ def visit_standing(session: Session) -> VisitStanding | None:
     if not session.is_visit:
         return None
     now = part_now(session.effective)
+    if now is not None and part_kind(now).where(session) is None:
+        now = None  # nothing is left to do there: the person stands between two parts
     behind = sum(became(part, session) in ("done", "left out") for part in PARTS)
     return VisitStanding(part_kind(now).title if now else "", behind, len(PARTS), now == "beam path")
 
@@ -59,12 +61,14 @@ def part_rows(session: Session) -> tuple[tuple[VisitPart, str], ...]:
 
 
 def _between(session: Session) -> About:
-    """What comes next; once nothing does, that."""
+    """What comes next; once nothing does, that.  After a part that somebody came for alone only closing up does."""
+    weak = still_weak(session)
+    alone = one_part_alone(session.effective) and not weak
     passed = passed_over(session)
-    comes = next_part((part for part in PARTS if part.name not in passed), session)
+    parts = [part for part in PARTS if (part.name == "close up" if alone else part.name not in passed)]
+    comes = next_part(parts, session)
     if comes:
         return About(key="next-part", part=comes)
-    weak = still_weak(session)
     return About(key="still-weak", part="checks") if weak else About(key="parts-done", part=PARTS[-1].name)
 
 

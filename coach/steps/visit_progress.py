@@ -6,7 +6,7 @@ from coach.session.events import Event, Gate, Opened, Shift
 from coach.session.part_events import ANEW, Begin, End, Item, Skip
 from coach.session.session import Session
 from coach.session.visit_events import Care
-from coach.visit import VisitPart
+from coach.visit import VISIT_PARTS, VisitPart
 
 State = Literal["to come", "now", "left open", "done", "left out"]
 """What became of a part; "left open" where the person went to another before its end."""
@@ -54,6 +54,13 @@ def part_now(events: tuple[Event, ...]) -> VisitPart | None:
             case End() | Skip():
                 return None
     return None
+
+
+def one_part_alone(events: tuple[Event, ...]) -> bool:
+    """Whether the person came for one part: it was gone to by itself, and nothing else since but closing up."""
+    begun = {event.part for event in events if isinstance(event, Begin)}
+    left_out = {event.part for event in events if isinstance(event, Skip)}
+    return VISIT_PARTS[0] not in begun and len(begun - {"close up"}) <= 1 and left_out <= {"close up"}
 
 
 def state_of(part: VisitPart, events: tuple[Event, ...]) -> State:

@@ -7,6 +7,7 @@ from coach.errors import InputError
 from coach.parts import MOVED_ALONG, Direction
 from coach.session.checks import checked_shift
 from coach.session.events import Gate, Note, Opened
+from coach.session.part_events import Begin, newest_part
 from coach.session.session import Session
 from coach.session.visit_events import Baseline
 from coach.shown import UNIT_WORDS, Wording
@@ -70,10 +71,13 @@ def _the_other_way(step: Step, wording: Wording) -> tuple[str, str]:
 
 
 def draft_key(session: Session, choice: Choice) -> str:
-    """Says in the draft what it is for: this choice, after the newest entry about the beam."""
-    newest = next(
-        (e.id for e in reversed(session.effective) if not isinstance(e, Opened | Gate | Note | Baseline)), 0
-    )
+    """Says in the draft what it is for: this choice, after the newest entry (of a visit: in its part)."""
+    newest, part, here = 0, None, newest_part(session.effective)
+    for event in session.effective:
+        if isinstance(event, Begin):
+            part = event.part
+        elif part == here and not isinstance(event, Opened | Gate | Note | Baseline):
+            newest = event.id
     return f"{choice.key} after {newest}"
 
 

@@ -8,6 +8,7 @@ from machines import make_machine
 from coach import Session
 from coach.shown import IN_MM
 from coach.steps.results import result_words, worst_before
+from coach.steps.visit_result import visit_result
 from coach.tuning import TUNING
 
 
@@ -51,3 +52,24 @@ def test_before_and_after_stand_side_by_side() -> None:
     session.finish()
     words = result_words(session._doc, datetime.now().astimezone() + timedelta(hours=1), IN_MM)
     assert "worst 5.0 → " in words
+
+
+def test_a_visit_says_whether_it_cuts_again_and_what_stayed_open() -> None:
+    """By its last cut check and its parts; one that came for a single part says nothing of the others."""
+    session = Session.start(make_machine())
+    session.begin("what changed")
+    session.begin("cut check")
+    for station in session.machine.stations:
+        session.cut(station.name, fastest=20.0, next=22.0, material="ply 6 mm, lot 3")
+    session.baseline(session.kept_cuts())
+    session.end("cut check")
+    session.begin("close up")
+    session.item("close up", "interlock", False)
+    session.finish()
+    assert visit_result(session._doc).startswith("cuts as it did; open: what changed")
+    assert "1 item of closing up" in visit_result(session._doc)
+    assert "parts not gone to" in visit_result(session._doc)
+    alone = Session.start(make_machine())
+    alone.begin("pointer")
+    alone.end("pointer")
+    assert visit_result(alone._doc) == ""

@@ -57,7 +57,7 @@ def test_a_bed_that_was_found_is_levelled_and_cut_again_before_any_mark_is_made(
     session = visited(bed="bad")
     assert passed_over(session) == ("clean", *BEAM_ROOMS)
     assert at(session).part == "cut again"
-    assert "passed over" in " ".join(at(session).do)
+    assert "Passed over: clean the optics; beam path" in " ".join(at(session).do)
     assert "beam path" in at(session).why
     session.begin("checks")
     session.check("bed", "good", front_left=5.0, front_right=5.1, back_left=5.0, back_right=5.1)
@@ -118,7 +118,7 @@ def test_where_it_cuts_as_it_did_only_closing_up_is_left() -> None:
     assert at(session).why.startswith("It cuts as it did: nothing speaks for cleaning, beam path, head and pointer.")
     session.skip("close up", "not now")
     assert at(session).key == "parts-done"
-    assert at(session).action == "No more parts to do"
+    assert at(session).action == "No part left to do"
 
 
 def test_a_visit_that_ends_with_weak_cuts_does_not_end_as_if_all_were_well() -> None:

@@ -88,7 +88,7 @@ def test_a_list_is_gone_through_item_by_item_and_what_stays_open_stands_so() -> 
         step = at(session)
         assert (step.item, step.action, step.figure) == (item.name, item.title, f"{number} of {len(CLOSING)}")
         perform(session, step, "item-open" if item.name == "locks" else "item-done")
-    assert at(session).key == "next-part"
+    assert at(session).key == "parts-done"
     assert dict(part_rows(session))["close up"] == "Close up: done"
     take_back(session)
     assert at(session).item == CLOSING[-1].name
@@ -111,7 +111,8 @@ def test_hands_are_out_before_the_interlock_is_tested_and_the_beams_gates_are_as
 
 def test_a_part_is_left_out_with_a_reason_and_can_be_gone_to_all_the_same() -> None:
     """Without one it is refused, and nothing is entered."""
-    session = visit("close up")
+    session = visit("what changed")
+    session.begin("close up")
     acknowledged(session)
     for _ in CLOSING:
         acknowledged(session)
@@ -139,3 +140,17 @@ def test_the_beams_path_ends_on_with_the_visit() -> None:
     assert standing(session, at(session)).visit is not None
     with pytest.raises(InputError, match="is no part of a visit"):
         session.begin("lunch")
+
+
+def test_whoever_came_for_one_part_is_led_to_the_close_and_not_through_the_others() -> None:
+    """Closing up is the only part that comes after it; then closing the visit is the first thing offered."""
+    session = visit("pointer")
+    session.end("pointer")
+    assert (at(session).key, at(session).part) == ("next-part", "close up")
+    session.skip("close up", "nothing was opened")
+    assert at(session).key == "parts-done"
+    assert at(session).choices[0].key == "finish"
+    assert at(session).action == "No part left to do"
+    session.begin("checks")
+    session.end("checks")
+    assert at(session).part == "what changed"

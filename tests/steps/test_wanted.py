@@ -123,3 +123,18 @@ def test_lock_nuts_are_asked_of_mirrors_that_were_turned_until_they_are_tight() 
     for mirror in slack:
         session.lock(mirror)
     assert not lock.offered(step, session)
+
+
+def test_what_is_half_typed_outlives_another_part_of_the_visit() -> None:
+    """Also where something is entered there; what becomes an entry in its own part is gone."""
+    session = built("check-bed")
+    step = current_step(session, IN_MM)
+    choice = wanting(step, "figures")
+    wanted.keep_drafted(session, choice, {"front_left": "5,0"}, IN_MM)
+    session.begin("what changed")
+    session.answer("weak", "toward one corner")
+    assert wanted.drafted(session, choice, IN_MM) == {}
+    session.begin("checks")
+    assert wanted.drafted(session, choice, IN_MM)["front_left"] == "5,0"
+    session.check("bed", "not checked")
+    assert session.draft == {}

@@ -164,7 +164,7 @@ async def test_enough_guesses_the_rest_but_not_what_cannot_be_guessed(tmp_path: 
         assert "mirror 1 to 2: 150.0 mm, guessed" in rows
         assert "mirror 1, thread: M4, 0.70 mm in one turn, guessed" in rows
         assert "travel, left to right: 600.0 mm mirror" not in rows
-        await driver.press("enter", "2")
+        await driver.press("enter", "3")
         assert isinstance(driver.screen, HomeScreen)
     machine = Machine.load(tmp_path / "machines" / "my-laser.toml")
     assert len(machine.guessed) == 11
@@ -330,7 +330,7 @@ async def test_a_change_later_harms_no_session(tmp_path: Path) -> None:
         await driver.press("8")
         await entered(driver, "131")
         assert driver.screen.rows()[0].label == "Keep these changes"
-        await driver.press("1", "2")
+        await driver.press("1", "3")
         assert isinstance(driver.screen, HomeScreen)
         assert (tmp_path / "sessions" / "old.toml").read_bytes() == before
         await driver.settle()

@@ -13,7 +13,7 @@ from coach.steps.part import LASER_WORDS, PartKind
 from coach.steps.part_state import became
 from coach.steps.route import passed_over, passed_words
 from coach.steps.visit_deeds import begin_other, begin_part, leave_untested, skip_part
-from coach.steps.visit_progress import part_now
+from coach.steps.visit_progress import one_part_alone, part_now
 from coach.visit import VisitPart
 
 
@@ -23,30 +23,45 @@ def between(parts: Sequence[PartKind]) -> Stage:
 
     def says(about: About, session: Session, wording: Wording) -> Said:
         passed = passed_over(session)
-        listed = "; ".join(f"{part.title}: {_stands(part, passed, session)}" for part in parts)
         assert about.part is not None
         part = named[about.part]
         return Said(
             "Visit",
             f"Next part: {part.title[0].lower()}{part.title[1:]}",
             f"about {part.minutes} minutes",
-            (part.about, f"{LASER_WORDS[part.laser]} At hand: {part.needs}.", f"{listed}."),
+            (
+                part.about,
+                f"{LASER_WORDS[part.laser]} At hand: {part.needs}.",
+                " ".join(_listed(parts, passed, session)),
+            ),
             why=waits_words(session) or passed_words(passed, session),
             labels={"begin-part": f"Go on: {part.title}", "finish": "Close this visit here"},
         )
 
     def says_all(about: About, session: Session, wording: Wording) -> Said:
         passed = passed_over(session)
-        waits = [part for part in parts if became(part, session) not in ("done", "left out")]
+        all_done = all(became(part, session) == "done" for part in parts)
         return Said(
             "Visit",
-            "No more parts to do" if waits else "Every part is done",
+            "Every part is done" if all_done else "No part left to do",
             "",
-            tuple(f"{part.title}: {_stands(part, passed, session)}." for part in parts),
+            _listed(parts, passed, session),
             why=passed_words(passed, session),
         )
 
     return Stage("Next", (_next_part(says), _parts_done(says_all), _STILL_WEAK))
+
+
+def _listed(parts: Sequence[PartKind], passed: Collection[VisitPart], session: Session) -> tuple[str, ...]:
+    """What became of all of them, a sentence for each that can become of one: "Done: what changed; cut check."."""
+    alone = one_part_alone(session.effective)
+    became_of: dict[str, list[str]] = {}
+    for part in parts:
+        became_of.setdefault(_stands(part, passed, session), []).append(f"{part.title[0].lower()}{part.title[1:]}")
+    return tuple(
+        f"{'Not gone to' if alone and state == 'to come' else state.capitalize()}: {'; '.join(became_of[state])}."
+        for state in sorted(became_of, key=STATES.index)
+    )
 
 
 def _stands(part: PartKind, passed: Collection[VisitPart], session: Session) -> str:
@@ -55,6 +70,8 @@ def _stands(part: PartKind, passed: Collection[VisitPart], session: Session) -> 
     return "passed over" if part.name in passed and state == "to come" else state
 
 
+STATES = ("done", "left out", "left open", "now", "passed over", "to come")
+"""All that is said of a part, in the order in which it is said."""
 OTHER_PART = ChoiceKind(key="other-part", label="Another part", wants="part", does=begin_other, makes="begin")
 UNTESTED = ChoiceKind(
     key="item-open",

@@ -23,7 +23,16 @@ from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import TALL, choice_rows
 from coach.tui.screens.home_machine import BESIDE, about, enlarged, plan_of
 from coach.tui.screens.home_machines import MachinesAtHome
-from coach.tui.screens.home_rows import DESCRIBE, NOTHING, PRACTISE, REHEARSE, Listing, read_listing, with_results
+from coach.tui.screens.home_rows import (
+    DESCRIBE,
+    NOTHING,
+    PRACTISE,
+    REHEARSE,
+    Listing,
+    read_listing,
+    with_endings,
+    with_results,
+)
 from coach.tui.screens.parts import KeysLine
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
@@ -137,19 +146,22 @@ class HomeScreen(MachinesAtHome):
             import coach.tui.screens.session
             import coach.tui.screens.upkeep  # noqa: F401
 
-            if listing.last:
+            if listing.last or listing.visits:
                 listing = with_results(listing, lambda found: self._result(found, now))
+                listing = with_endings(listing, lambda found: self._result(found, now, ending=True))
                 self.app.call_from_thread(self._offer, listing)
 
-    def _result(self, found: "Found[Document]", now: datetime) -> str:
-        """A session's result in words; computed anew only when something about it changed."""
+    def _result(self, found: "Found[Document]", now: datetime, *, ending: bool = False) -> str:
+        """A session's result in words, or how the visit ended; computed anew only when something about it changed."""
         from coach.files import stamp
         from coach.steps.results import result_words
+        from coach.steps.visit_result import visit_result
 
-        key = (found.path, stamp(found.path), self.wording.unit, now.date())
+        key = (found.path, stamp(found.path), self.wording.unit, now.date(), ending)
         if key not in self._results:
-            assert found.content is not None
-            self._results[key] = result_words(found.content, now, self.wording)
+            document = found.content
+            assert document is not None
+            self._results[key] = visit_result(document) if ending else result_words(document, now, self.wording)
         return self._results[key]
 
     def _offer(self, listing: Listing) -> None:

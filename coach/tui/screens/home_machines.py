@@ -112,9 +112,13 @@ class MachinesAtHome(CoachScreen[None]):
 
         if not isinstance(path, Path):
             return
-        entries = (Entry("begin", "Begin a session on it"), Entry("home", "Back to the list"))
+        begins = {
+            "visit": lambda: self.coach.new_visit(path, VISIT_PARTS[0]),
+            "begin": lambda: self.coach.new_session(path),
+        }
+        entries = (VISIT, ALONE, Entry("home", "Back to the list"))
         box = Pick("Kept", (f"The machine is kept in {path}. Its description can be changed at any time.",), entries)
-        self.app.push_screen(box, lambda answer: self.coach.new_session(path) if answer == "begin" else None)
+        self.app.push_screen(box, lambda answer: begins[answer]() if answer in begins else None)
 
     def go_on_with(self, draft: "Draft") -> None:
         """Go on with a half-described machine, or throw the half away."""

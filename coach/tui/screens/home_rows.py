@@ -41,6 +41,8 @@ class Listing:
     """Entry key of a machine or of a session on one to what is shown beside the list."""
     due: Mapping[str, str]
     """Entry key of a row that says what upkeep is due to its machine's name."""
+    visits: Mapping[str, "Found[Document]"]
+    """Entry key to a finished visit, of which it is still to be said how it ended."""
 
     @property
     def is_new(self) -> bool:
@@ -48,7 +50,7 @@ class Listing:
         return not (self.paths or self.drafts)
 
 
-NOTHING = Listing((), {}, {}, {}, {}, {}, {}, {})
+NOTHING = Listing((), {}, {}, {}, {}, {}, {}, {}, {})
 
 
 def read_listing(folder: Path, now: datetime) -> Listing:
@@ -64,7 +66,7 @@ def read_listing(folder: Path, now: datetime) -> Listing:
     listing = _with_machines(listing, found)
     listing = _with_due(replace(listing, entries=(*listing.entries, DESCRIBE, PRACTISE, REHEARSE)), due)
     entries = list(listing.entries)
-    paths, shown = dict(listing.paths), dict(listing.shown)
+    paths, shown, visits = dict(listing.paths), dict(listing.shown), {}
     if found.finished:
         entries.append(Entry("finished", "Finished", True))
     for number, session in enumerate(found.finished, start=len(found.unfinished)):
@@ -72,11 +74,14 @@ def read_listing(folder: Path, now: datetime) -> Listing:
         if session.content:
             invented = session.content.practice is not None
             shown[f"session{number}"] = Shown(session.content.machine, invented=invented)
+            if any(event.kind == "begin" for event in session.content.events):
+                visits[f"session{number}"] = session
         name = session.content.title if session.content else ""
         entries.append(Entry(f"session{number}", f"Look at {session_words(session, now)}", brief=f"Look at {name}"))
     return replace(
-        listing, entries=(*entries, *_problems((*found.problems, *broken, *unread))), paths=paths, shown=shown
-    )
+        listing, entries=(*entries, *_problems((*found.problems, *broken, *unread))), paths=paths, shown=shown,
+        visits=visits,
+    )  # fmt: skip
 
 
 def _with_sessions(listing: Listing, found: Stored, now: datetime) -> Listing:
@@ -130,6 +135,13 @@ def _with_due(listing: Listing, due: "Sequence[DueAt]") -> Listing:
 def with_results(listing: Listing, words: Callable[["Found[Document]"], str]) -> Listing:
     """With what each machine's last session left behind, in words; this replays one session for each machine."""
     return _stating(listing, {key: words(session) for key, session in listing.last.items()})
+
+
+def with_endings(listing: Listing, words: Callable[["Found[Document]"], str]) -> Listing:
+    """With how each finished visit ended, in its row; this replays them."""
+    said = {key: f": {ended}" for key, visit in listing.visits.items() if (ended := words(visit))}
+    entries = (replace(row, label=f"{row.label}{said.get(row.key, '')}") for row in listing.entries)
+    return replace(listing, entries=tuple(entries))
 
 
 def _stating(listing: Listing, states: Mapping[str, str]) -> Listing:
