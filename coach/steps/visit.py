@@ -3,8 +3,10 @@
 from coach.session.events import Event, Gate
 from coach.session.part_events import Begin
 from coach.session.session import Session
+from coach.session.visit_events import Care
 from coach.steps import gates
 from coach.steps.about import About
+from coach.steps.bumped import unmarked
 from coach.steps.part import ASKS, Laser, PartKind
 from coach.steps.part_state import became, next_part
 from coach.steps.parts.beam_path import along_the_beam
@@ -61,9 +63,11 @@ def part_rows(session: Session) -> tuple[tuple[VisitPart, str], ...]:
 
 
 def _between(session: Session) -> About:
-    """What comes next; once nothing does, that.  After a part that somebody came for alone only closing up does."""
+    """What comes next; once nothing does, that.  After a part that somebody came for alone only closing up does,
+    unless it left something that another part has to see to."""
     weak = still_weak(session)
-    alone = one_part_alone(session.effective) and not weak
+    out_and_back = any(isinstance(event, Care) and event.taken_out for event in session.effective)
+    alone = one_part_alone(session.effective) and not (weak or out_and_back or unmarked(session))
     passed = passed_over(session)
     parts = [part for part in PARTS if (part.name == "close up" if alone else part.name not in passed)]
     comes = next_part(parts, session)
