@@ -11,6 +11,7 @@ from typing import Any, get_args
 
 import pytest
 import safety_rows
+from figures import guide_pictures
 from pydantic import BaseModel
 
 from coach import Machine, Session, settings
@@ -321,3 +322,10 @@ def test_the_risk_of_a_pulse_is_told_as_it_is() -> None:
     limits = [getattr(TUNING.shooting, f.name) for f in fields(TUNING.shooting) if f.name.endswith("off_target")]
     assert limits
     assert 100 * max(limits) <= float(told[1].replace("one", "1"))
+
+
+def test_the_pictures_of_the_screens_are_of_the_steps_as_they_are() -> None:
+    """Each picture's text is what its step says today; if not: `python tests/figures/guide_pictures.py`."""
+    assert (ROOT / "docs" / "screens.md").read_text(encoding="utf-8") == guide_pictures.page()
+    shown = {path.stem for path in guide_pictures.PICTURES.iterdir()}
+    assert shown == set(guide_pictures.SHOWN)
