@@ -176,6 +176,7 @@ def test_the_guide_tells_every_key() -> None:
     """docs/guide.md lists the keys of all screens but the settings' in their order, with their own words."""
     screens = (
         registry.HOME, registry.SESSION, registry.MEASURING, registry.REVIEW, registry.DESCRIBING, registry.UPKEEP,
+        registry.SHEET,
     )  # fmt: skip
     known = [[command.shown_keys, command.label, command.about] for screen in screens for command in screen]
     assert table_rows(ROOT / "docs" / "guide.md", "keys") == known

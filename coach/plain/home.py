@@ -13,6 +13,7 @@ from coach.plain.describing import Describing
 from coach.plain.job import Job
 from coach.plain.leaving import Home, Quit
 from coach.plain.listing import answering_lines, glossary_lines
+from coach.plain.sheets import on_paper
 from coach.plain.talk import Back, Talk, numbered
 from coach.plain.upkeep import UpkeepDesk
 from coach.practice.begun import begun, practicable
@@ -130,11 +131,19 @@ class HomeDesk:
             "part": lambda: self._one_part(path),
             "change": lambda: self._describe(begin_change(self._folder, path)),
             "upkeep": lambda: self._keep_well(name),
+            "paper": lambda: self._on_paper(path),
         }
         labels = (
             VISIT, ALONE, "One part of a visit", "Change its description", "Upkeep: what is due, what to do",
+            "Worksheet: print one, type one in",
         )  # fmt: skip
         acts[self._talk.choose("Which one?", numbered(tuple(zip(acts, labels, strict=True))), 1)]()
+
+    def _on_paper(self, machine: Path) -> None:
+        """A worksheet is written or typed in; then on in its session.  Raises CoachError, Home, Quit and Ended."""
+        path = on_paper(self._talk, self._folder, machine, self._has)
+        if path is not None:
+            self.open_session(path)
 
     def _one_part(self, machine: Path) -> None:
         """A visit that begins with one part; the others can be gone to from there."""
@@ -204,8 +213,11 @@ class HomeDesk:
         session.keep_new(self._folder)
         self._lead(session)
 
-    def _lead(self, session: Session) -> None:
+    def _has(self, session: Session) -> None:
         self.session, self.described = session, ""
+
+    def _lead(self, session: Session) -> None:
+        self._has(session)
         Job(self._talk, self._folder, session).run()
 
     def _carry_out(self, word: str, rest: str) -> None:

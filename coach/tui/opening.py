@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from coach.session.document import Practice
     from coach.session.session import Session
     from coach.visit import VisitPart
+    from coach.worksheet.typed_in import TypedIn
 
 
 class OpeningApp(PatientApp):
@@ -132,6 +133,13 @@ class OpeningApp(PatientApp):
             self._look_at(session)
         else:
             self._show(session)
+
+    def type_in(self, sheet: "TypedIn") -> None:
+        """Type that sheet in: no gates, since nothing is fired from there."""
+        from coach.tui.screens.sheet import SheetScreen
+
+        self.last_path = sheet.session.path
+        self.push_screen(SheetScreen(sheet))
 
     def _look_at(self, session: "Session") -> None:
         """A finished session: its entries, without the gates, since nothing is fired from there."""

@@ -19,6 +19,7 @@ from coach.visit import VisitPart
 
 if TYPE_CHECKING:  # not before the first paint
     from coach.session.document import Practice
+    from coach.worksheet.typed_in import TypedIn
 
 Moment = StepKey | Literal["home", "measuring", "review", "describe", "settings", "upkeep"]
 """When a hint may be shown: at a step, or on a screen."""
@@ -78,6 +79,9 @@ class Program(Protocol):
 
     def check_up(self, name: str) -> None:
         """A ten-minute check-up of the stored machine of that name."""
+
+    def type_in(self, sheet: "TypedIn") -> None:
+        """Type that sheet in."""
 
     def open_session(self, path: Path) -> None:
         """Go on with the session in that file."""

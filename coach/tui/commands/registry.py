@@ -1,6 +1,6 @@
 """Which screen has which commands, in the order in which the key line and the help show them."""
 
-from coach.tui.commands import describing, everywhere, measuring, session, upkeep
+from coach.tui.commands import describing, everywhere, measuring, session, sheet, upkeep
 from coach.tui.commands.command import Commands
 
 HOME: Commands = (
@@ -94,4 +94,15 @@ UPKEEP: Commands = (
     everywhere.NextPage(),
 )
 
-ALL: tuple[Commands, ...] = (HOME, SESSION, MEASURING, REVIEW, SETTINGS, DESCRIBING, UPKEEP)
+SHEET: Commands = (
+    sheet.SheetUndo(),
+    everywhere.Help(),
+    everywhere.Back(),
+    everywhere.Settings(),
+    everywhere.Look(),
+    everywhere.Palette(),
+    everywhere.PageBefore(),
+    everywhere.NextPage(),
+)
+
+ALL: tuple[Commands, ...] = (HOME, SESSION, MEASURING, REVIEW, SETTINGS, DESCRIBING, UPKEEP, SHEET)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 VISIT = Entry("visit", "It cuts worse than it did: the whole visit")
 ALONE = Entry("begin", "Align the beam alone")
 ONE_PART = Entry("part", "One part of a visit")
+ON_PAPER = Entry("paper", "Worksheet: print one, type one in")
 UPKEEP = Entry("upkeep", "Upkeep: what is due, what to do")
 
 
@@ -52,8 +53,9 @@ class MachinesAtHome(CoachScreen[None]):
             "part": lambda: self._one_part(path),
             "change": lambda: self._change(path),
             "upkeep": lambda: self.keep_well(name),
+            "paper": lambda: self._on_paper(path),
         }
-        entries = (VISIT, ALONE, ONE_PART, Entry("change", "Change its description"), UPKEEP)
+        entries = (VISIT, ALONE, ONE_PART, Entry("change", "Change its description"), UPKEEP, ON_PAPER)
         box = Pick(name, (f"{state[:1].upper()}{state[1:]}.",) if state else (), entries)
         self.app.push_screen(box, lambda answer: actions[answer]() if answer else None)
 
@@ -66,6 +68,12 @@ class MachinesAtHome(CoachScreen[None]):
         entries = [Entry(key, f"{part.title} (about {part.minutes} min)") for key, part in parts.items()]
         box = Pick("Which part?", (PART_LEAD,), entries)
         self.app.push_screen(box, lambda key: self.coach.new_visit(machine, parts[key].name) if key else None)
+
+    def _on_paper(self, machine: Path) -> None:
+        """A worksheet is written to be printed, or one is typed in."""
+        from coach.tui.screens.home_paper import on_paper
+
+        on_paper(self.app, machine)
 
     def keep_well(self, machine: str) -> None:
         """The upkeep of the machine of that name."""
