@@ -10,6 +10,7 @@ from coach.tuning.belief import Beam, Explanation, Hands, Prior, Readings
 from coach.tuning.cutting import Cutting
 from coach.tuning.deciding import Adjusting, Costs, Deciding, Shooting
 from coach.tuning.doses import Doses
+from coach.tuning.drifting import Drifting
 from coach.tuning.head import Head
 
 __all__ = [
@@ -20,6 +21,7 @@ __all__ = [
     "Cutting",
     "Deciding",
     "Doses",
+    "Drifting",
     "Explanation",
     "Hands",
     "Head",
@@ -41,6 +43,7 @@ class Tuning:
     doses: Doses = field(default_factory=Doses)
     cutting: Cutting = field(default_factory=Cutting)
     head: Head = field(default_factory=Head)
+    drifting: Drifting = field(default_factory=Drifting)
     deciding: Deciding = field(default_factory=Deciding)
     shooting: Shooting = field(default_factory=Shooting)
     adjusting: Adjusting = field(default_factory=Adjusting)
