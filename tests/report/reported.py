@@ -41,3 +41,19 @@ def visited(notes: int = 1) -> Session:
     for number in range(notes):
         session.note(f"{RUDE} note {number} of what was seen at the machine")
     return session
+
+
+def hostile() -> Session:
+    """A machine and a visit whose names and notes would break a page, a table or a file, were they let."""
+    machine = demo_machine().model_copy(update={"name": "=cmd|'/C calc'!A1 <script>alert(1)</script> 🔥/../\\"})
+    session = Session.start(machine)
+    session.mark(RUDE, u=1.3, v=0.4, x=100.0, y=100.0, typed={"right": "=1,3", "up": "@0,4"})
+    session.mark("=HYPERLINK()", u=-1.2, v=0.1, x=300.0, y=100.0, typed={"right": "-1,2", "up": "+0,1"})
+    session.mark("W" * 60, u=-1.0, v=2.1, x=300.0, y=300.0)
+    session.mark("middle 🔧", u=0.3, v=-0.4, x=200.0, y=200.0)
+    session.note("</table></svg><h1>![x](http://example.invalid/y.png) | a | b |\n# not a heading\n`code` &amp; \x1b[31m red \x00 end")
+    session.note("=1+1")
+    session.note("@sum\t+2\r\n-3")
+    session.note("ends with a backslash \\")
+    session.note("🔥" * 300)
+    return session
