@@ -16,8 +16,9 @@ def add_report(add: Callable[..., argparse.ArgumentParser]) -> None:
     report.add_argument("--to", metavar="PATH", help="the file to write, or a folder that is there")
     report.add_argument(
         "--format",
-        choices=["html", "markdown", "text"],
+        choices=["html", "markdown", "text", "csv", "json"],
         default="html",
-        help="one page; Markdown with its drawings beside it; a short text for a message (html)",
+        help="one page; Markdown with its drawings beside it; a short text for a message; readings and "
+        "adjustments as tables (csv) or for programs (json); without it: html",
     )
     report.add_argument("--replace", action="store_true", help="write over files that are there")

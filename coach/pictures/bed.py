@@ -57,13 +57,14 @@ class StationDot:
 
 @dataclass(frozen=True)
 class BedScene:
-    """The travel of `width` × `depth` mm, the side on which the mirrors stand, and where the head is."""
+    """The travel of `width` × `depth` mm, the mirrors' side, where the head is; discs show `reaching` mm at least."""
 
     width: float
     depth: float
     side: Literal["left", "right"]
     stations: tuple[StationDot, ...] = ()
     head: tuple[float, float] | None = None
+    reaching: float = LEAST_SHOWN
 
     def marked(self) -> tuple[StationDot, ...]:
         """The stations that have a mark to show."""
@@ -173,7 +174,7 @@ class _Drawing:
     def tape_scale(self) -> float:
         """Column widths per mm on every disc: the largest offset stays well within its own."""
         longest = max(math.hypot(s.u or 0.0, s.v or 0.0) for s in self.marked)
-        return WITHIN * self.disc / max(longest, LEAST_SHOWN)
+        return WITHIN * self.disc / max(longest, self.scene.reaching)
 
     def tape(self, station: StationDot, u: float, v: float) -> None:
         """The station's tape with its cross and the mark on it."""

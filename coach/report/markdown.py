@@ -1,10 +1,10 @@
-"""The report as Markdown, with the drawings as SVG files that stand beside it."""
+"""The report as Markdown, with the drawings as SVG files in a folder that stands beside it."""
 
 import re
 
 from coach.pictures.spoken import spoken
 from coach.pictures.svg import svg
-from coach.report.page import Drawing, Report, Section, Table
+from coach.report.page import Answer, Drawing, Report, Section, Table
 from coach.shown import Wording
 from coach.signs import visible
 
@@ -24,7 +24,7 @@ def markdown(report: Report, stem: str) -> str:
 
 
 def pictures(report: Report, stem: str) -> dict[str, str]:
-    """File name to what stands in it, of every drawing."""
+    """Each drawing's file, from beside the report, and what stands in it."""
     return {
         file_of(each, stem): visible(svg(each.scene, report.wording, each.columns, each.rows, name=each.name))
         for each in report.drawings
@@ -32,8 +32,8 @@ def pictures(report: Report, stem: str) -> dict[str, str]:
 
 
 def file_of(drawing: Drawing, stem: str) -> str:
-    """The name of a drawing's file beside a report of that stem."""
-    return f"{stem}-{drawing.name}.svg"
+    """Where a drawing's file is, from a report of that stem."""
+    return f"{stem}-drawings/{drawing.name}.svg"
 
 
 def plain(text: str) -> str:
@@ -43,12 +43,19 @@ def plain(text: str) -> str:
 
 
 def _section(section: Section, stem: str, wording: Wording) -> list[str]:
-    lines = [f"## {plain(section.heading)}", *(plain(line) for line in section.says)]
+    lines = [f"## {plain(section.heading)}"]
+    lines += [part for each in section.answers for part in _answer(each)]
+    lines += [plain(line) for line in section.says]
     for each in section.drawings:
         title, description = spoken(each.scene, wording)
         lines.append(f"![{plain(f'{title}. {description}')}](<{_address(file_of(each, stem))}>)")
         lines.append(f"*{plain(each.caption)}*")
     return lines + [part for table in section.tables if table.rows for part in _table(table)]
+
+
+def _answer(each: Answer) -> list[str]:
+    """The question as a heading of its own, the answer in bold, the rest as paragraphs."""
+    return [f"### {plain(each.question)}", f"**{plain(each.answer)}**", *(plain(line) for line in each.says)]
 
 
 def _address(name: str) -> str:

@@ -1,13 +1,15 @@
 """The sections about the beam: before and after, every reading, what was turned, expected against seen, doses."""
 
-from datetime import datetime
+from collections.abc import Mapping
 
 from coach.advice.lesson_words import lesson_words, retest_words
 from coach.advice.lessons import lessons, retest
 from coach.belief.belief import Belief
 from coach.report.page import Drawing, Section, Table
+from coach.report.so_far import clock_words
 from coach.scenes.before_after import before_after, beside
-from coach.scenes.of_step import bed_scene
+from coach.scenes.of_bed import bed_scene, beds_before_and_after
+from coach.scenes.of_tapes import tapes
 from coach.session.events import Amend, Lock, Mark, Miss, Pulse, Shift, Turn
 from coach.session.replay import after, sighting_of
 from coach.session.session import Session
@@ -16,12 +18,13 @@ from coach.steps.doses_said import dose_lines
 from coach.steps.entries import OUTCOMES, SHAPES, entries_listed, entry_words
 from coach.steps.words import setting_words
 
+TAPE = (34, 17)
+"""Columns and rows of one tape …"""
+BED = (56, 26)
+"""… and of a bed that stands beside another."""
+HOW = ("method", "tool", "face")
+"""Of what is typed with a reading: how it was measured."""
 Reading = Mark | Miss | Pulse | Amend
-
-
-def time_words(when: datetime) -> str:
-    """Day and time of an entry, on the clock here."""
-    return f"{when.astimezone():%Y-%m-%d %H:%M}"
 
 
 def before_and_after(session: Session, wording: Wording) -> Section:
@@ -29,17 +32,40 @@ def before_and_after(session: Session, wording: Wording) -> Section:
     both = before_after(session)
     if both is None:
         return Section("Before and after")
-    shown = Drawing("before-after", "All stations around one opening's centre", beside(session) or both, 84, 34)
-    bed = Drawing(
-        "bed", "The stations on the bed, with the marks since the last adjustment", bed_scene(session, None)
-    )
+    shown = Drawing("before-after", "All stations around one opening's centre", beside(session) or both, 84, 27)
     rows = []
     for number, station in enumerate(both.stations, start=1):
         first = "missed" if station.missed_before else _offset(station.before, wording)
         now = "missed" if station.missed_after else _offset(station.after, wording)
         rows.append((f"{number} {station.name}", first, now, _offset(station.expected, wording)))
     heads = ("Station", "Before anything was adjusted", "Newest mark", "Expected, where not marked since")
-    return Section("Before and after", (), (shown, bed), (Table("Marks at the head", heads, tuple(rows)),))
+    table = Table("Marks at the head", heads, tuple(rows))
+    return Section("Before and after", (), (shown, *_beds(session)), (table,))
+
+
+def _beds(session: Session) -> tuple[Drawing, ...]:
+    """The bed with its tapes before anything was adjusted and now; one picture where nothing was."""
+    both = beds_before_and_after(session)
+    if both is None:
+        return (Drawing("bed", "The stations on the bed, with their marks", bed_scene(session, None)),)
+    before, after = both
+    return (
+        Drawing("bed-before", "The bed before anything was adjusted", before, BED[0], BED[1], small=True),
+        Drawing("bed-after", "The bed with the marks since the last adjustment", after, BED[0], BED[1], small=True),
+    )
+
+
+def apertures(session: Session) -> Section:
+    """Every station's tape by itself, side by side at one scale, with the tolerance and its marks' entry numbers."""
+    drawn = tuple(
+        Drawing(f"tape-{number}", f"{number} {name}", scene, TAPE[0], TAPE[1], small=True)
+        for number, (name, scene) in enumerate(tapes(session), start=1)
+    )
+    says = (
+        "Each tape as seen facing it, all at one scale. The newest mark is solid, older ones are hollow; the numbers "
+        "are those of the entries under Readings.",
+    )
+    return Section("Tapes, station by station", says, drawn) if drawn else Section("Tapes, station by station")
 
 
 def _offset(offset: tuple[float, float] | None, wording: Wording) -> str:
@@ -54,7 +80,9 @@ def readings(session: Session, wording: Wording) -> Section:
         if isinstance(event, Mark | Miss | Amend) or (isinstance(event, Pulse) and event.outcome != "mark"):
             at = marks.get(event.of) if isinstance(event, Amend) else event
             where = (at.station, f"{at.target}, {wording.head(at.x, at.y)}") if at is not None else ("–", "–")
-            rows.append((f"{event.id}", time_words(event.at), *where, *_understood(event, session, wording), state))
+            rows.append(
+                (f"{event.id}", clock_words(session, event.at), *where, *_understood(event, session, wording), state)
+            )
     heads = (
         "Entry",
         "Time",
@@ -70,13 +98,22 @@ def readings(session: Session, wording: Wording) -> Section:
     return Section("Readings", says, (), (Table("Every reading, in order", heads, tuple(rows)),))
 
 
+def typed_words(typed: Mapping[str, str]) -> str:
+    """What was typed, and how it was measured: "right 1,0, up 2 mm (offsets, callipers)"."""
+    how = [typed[key] for key in HOW if key in typed]
+    what = [f"{name.replace('_', ' ')} {text}" for name, text in typed.items() if name not in (*HOW, "unit")]
+    unit = f" {typed['unit']}" if what and "unit" in typed else ""
+    by = f" ({', '.join(how)})" if how else ""
+    return f"{', '.join(what)}{unit}{by}".strip() or "–"
+
+
 def _understood(event: Reading, session: Session, wording: Wording) -> tuple[str, str, str, str]:
     """As typed, understood, its doubt, and the pulse."""
     if isinstance(event, Miss):
         return "–", "missed the target", "–", _pulse(event)
     if isinstance(event, Pulse):
         return "–", OUTCOMES[event.outcome], "–", _pulse(event)
-    typed = ", ".join(f"{name.replace('_', ' ')} {text}" for name, text in event.typed.items()) or "–"
+    typed = typed_words(event.typed)
     width = f", {wording.length(event.width)} wide" if event.width is not None else ""
     if isinstance(event, Amend):
         doubt = wording.length(2 * event.sd) if event.sd is not None else "as usual"
@@ -94,7 +131,7 @@ def _pulse(event: Mark | Miss | Pulse) -> str:
 def adjustments(session: Session, wording: Wording) -> Section:
     """What was turned or moved, and what the marks after it showed against what was expected of them."""
     turned = tuple(
-        (f"{event.id}", time_words(event.at), entry_words(event, wording))
+        (f"{event.id}", clock_words(session, event.at), entry_words(event, wording))
         for event in session.effective
         if isinstance(event, Turn | Shift | Lock)
     )

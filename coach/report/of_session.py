@@ -1,49 +1,52 @@
 """From a session, at any moment, to its report: which sections there are and in which order they are read."""
 
-from coach.report import around, in_short, measured
+from collections.abc import Sequence
+
+from coach.report import around, below, cuts, doubts, in_short, measured, service
 from coach.report.page import Report, Section, Table
+from coach.report.so_far import clock_words, time_words
 from coach.session.session import Session
 from coach.shown import IN_MM, Wording
 from coach.steps.entries import entries_listed, entry_words
 
 
-def report_of(session: Session, wording: Wording = IN_MM) -> Report:
-    """Everything that a session says, for whoever was not there; sections without content are left out."""
+def report_of(session: Session, wording: Wording = IN_MM, history: Sequence[Section] = ()) -> Report:
+    """Everything that a session says, for whoever was not there; sections without content are left out.
+
+    `history`: sections about the machine's visits over time, made by whoever knows more than one session; they stand
+    after what this visit found.
+    """
     wording = wording.on(session.machine.frame)
     sections = (
-        _in_short(session, wording),
-        Section("Still open", around.still_open(session, wording)),
+        Section("In short", answers=in_short.answers(session, wording)),
         measured.before_and_after(session, wording),
+        cuts.cuts(session),
+        service.service(session, wording),
+        *history,
         around.asked(session),
-        around.cuts(session),
+        doubts.suspects(session),
         around.checks(session, wording),
         around.cleaning(session, wording),
+        measured.apertures(session),
         measured.readings(session, wording),
         measured.adjustments(session, wording),
+        doubts.doubts(session, wording),
         measured.doses(session),
-        around.head(session, wording),
+        below.head(session, wording),
+        below.pointer(session, wording),
         around.notes(session),
+        around.parts(session),
         around.machine(session, wording),
         around.confirmed(session, wording),
         _everything(session, wording),
     )
-    title = f"{session.title}, {measured.time_words(session.created)}"
+    title = f"{session.title}, {time_words(session.created)}"
     return Report(title, in_short.warnings(session), tuple(each for each in sections if not each.empty), wording)
-
-
-def _in_short(session: Session, wording: Wording) -> Section:
-    says = (
-        f"What was wrong: {in_short.wrong(session, wording)}",
-        f"What was done: {in_short.done(session)}",
-        in_short.cuts_now(session),
-        in_short.beam_now(session, wording),
-    )
-    return Section("In short", tuple(filter(None, says)))
 
 
 def _everything(session: Session, wording: Wording) -> Section:
     rows = tuple(
-        (f"{event.id}", measured.time_words(event.at), entry_words(event, wording), state)
+        (f"{event.id}", clock_words(session, event.at), entry_words(event, wording), state)
         for event, state in entries_listed(session.events)
     )
     table = Table("All entries, in order", ("Entry", "Time", "What", "State"), rows)

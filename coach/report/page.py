@@ -16,6 +16,15 @@ class Table:
 
 
 @dataclass(frozen=True)
+class Answer:
+    """A question that everybody asks first, its answer in a few words, and what there is to say besides."""
+
+    question: str
+    answer: str
+    says: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
 class Drawing:
     """A scene as the screen shows it, with its caption; `name` is its id on the page and part of its file's name."""
 
@@ -24,21 +33,24 @@ class Drawing:
     scene: Scene
     columns: int = 66
     rows: int = 30
+    small: bool = False
+    """Whether it stands in one row with the small ones beside it."""
 
 
 @dataclass(frozen=True)
 class Section:
-    """One heading with what belongs under it: sentences, then drawings, then tables."""
+    """One heading with what belongs under it: answers, then sentences, then drawings, then tables."""
 
     heading: str
     says: tuple[str, ...] = ()
     drawings: tuple[Drawing, ...] = ()
     tables: tuple[Table, ...] = ()
+    answers: tuple[Answer, ...] = ()
 
     @property
     def empty(self) -> bool:
         """Whether there is nothing to be shown."""
-        return not (self.says or self.drawings or any(table.rows for table in self.tables))
+        return not (self.answers or self.says or self.drawings or any(table.rows for table in self.tables))
 
 
 @dataclass(frozen=True)

@@ -1,7 +1,7 @@
 """The report as a message to a service: plain text below 2,000 characters, as a technician asks for it."""
 
-from coach.report import around, in_short
-from coach.report.measured import time_words
+from coach.report import around, in_short, service
+from coach.report.so_far import time_words
 from coach.session.session import Session
 from coach.shown import IN_MM, Wording
 from coach.signs import visible
@@ -30,19 +30,23 @@ def message(session: Session, wording: Wording = IN_MM) -> str:
 
 def _lines(session: Session, wording: Wording) -> list[str]:
     machine = session.machine
-    answers = "; ".join(f"{row[0]} {row[1]}" for table in around.asked(session).tables for row in table.rows)
+    asked = "; ".join(f"{row[0]} {row[1]}" for table in around.asked(session).tables for row in table.rows)
     checks = [f"{row[2]}." for table in around.checks(session, wording).tables for row in table.rows]
     lines = [
         *in_short.warnings(session),
         f"Machine: {_short(machine.name, 100)}, travel {wording.exact(machine.bed.width)} by "
         f"{wording.exact(machine.bed.depth)}, mirrors 1 and 2 on the {machine.path.side}. "
         f"{_short(session.title, 100)}, begun {time_words(session.created)}.",
-        f"Asked: {answers}" if answers else "",
-        f"What was wrong: {in_short.wrong(session, wording)}",
-        f"What was done: {in_short.done(session)}",
-        in_short.cuts_now(session),
-        in_short.beam_now(session, wording),
-        *(f"Open: {line}" for line in around.still_open(session, wording)),
+        f"Asked: {asked}" if asked else "",
+        *(
+            f"{each.question} {_ended(each.answer)} {' '.join(each.says)}".rstrip()
+            for each in in_short.answers(session, wording)
+        ),
+        *(
+            f"Question: {row[0]} ({row[1]})"
+            for table in service.service(session, wording).tables
+            for row in table.rows
+        ),
         *checks,
         *(f"Note: {line}" for line in around.notes(session).says),
     ]
@@ -52,3 +56,7 @@ def _lines(session: Session, wording: Wording) -> list[str]:
 def _short(text: str, most: int = LINE) -> str:
     line = " ".join(visible(text).split())
     return line if len(line) <= most else line[: most - 1] + "…"
+
+
+def _ended(words: str) -> str:
+    return words if words.endswith((".", "!", "?")) else f"{words}."

@@ -31,8 +31,8 @@ def before_after(session: Session) -> CompareScene | None:
     """
     machine, belief = session.machine, session.belief
     adjusted = belief.adjustments > 0
-    first = _newest(_first_round(session.effective)) if adjusted else {}
-    newest = _newest(belief.round_sightings)
+    first = first_round(session.effective) if adjusted else {}
+    newest = newest_at_head(belief.round_sightings)
     if not first and not newest:
         return None
     places = {s.name: (s.x, s.y) for s in machine.stations}
@@ -43,8 +43,8 @@ def before_after(session: Session) -> CompareScene | None:
     return CompareScene(machine.aperture.head, machine.tolerance, tuple(stations), adjusted)
 
 
-def _first_round(events: Iterable[Event]) -> list[Sighting]:
-    """What the pulses showed before anything was adjusted."""
+def first_round(events: Iterable[Event]) -> dict[str, Sighting]:
+    """Station to what its last pulse at the head showed before anything was adjusted."""
     seen = []
     for event in events:
         match event:
@@ -58,11 +58,11 @@ def _first_round(events: Iterable[Event]) -> list[Sighting]:
                 break
             case Shift() if event.up or event.right or event.back:
                 break
-    return seen
+    return newest_at_head(seen)
 
 
-def _newest(sightings: Iterable[Sighting]) -> dict[str, Sighting]:
-    """The last one of each place on the head's tape."""
+def newest_at_head(sightings: Iterable[Sighting]) -> dict[str, Sighting]:
+    """Station to the last sighting there on the head's tape."""
     return {s.station: s for s in sightings if s.target == "head"}
 
 

@@ -35,6 +35,12 @@ def head_scene(session: Session, step: Step) -> HeadScene:
     return HeadScene(_shown(belief, now), session.machine.path.side, _part(step))
 
 
+def head_as_believed(session: Session) -> HeadScene:
+    """The head from two sides, as far as the beam there is known."""
+    belief = session.head_belief
+    return HeadScene(_shown(belief, outlook(belief)), session.machine.path.side, "")
+
+
 def _part(step: Step) -> Part:
     """What is worked on at the step, or named by it."""
     if step.screw is not None:
@@ -81,20 +87,25 @@ def nozzle_scene(session: Session) -> NozzleScene:
 
 def card_scene(session: Session, shot: BelowShot) -> CardScene:
     """The card with this round's marks at the highest and the lowest height, lens as at the step's pulse."""
+    return card_marked(session, lens=shot.lens, heights=(shot.lowered,))
+
+
+def card_marked(session: Session, *, lens: bool, heights: tuple[float, ...] = ()) -> CardScene:
+    """The same of any lens; `heights`: mm by which the bed is lowered for what is still to be marked."""
     belief = session.head_belief
-    marks = sorted(belief.on_card(lens=shot.lens), key=lambda mark: mark.lowered)
+    marks = sorted(belief.on_card(lens=lens), key=lambda mark: mark.lowered)
     most = belief.tuning.head.lean
     if not marks:
-        return CardScene(upper=shot.lowered, lens=shot.lens, most=most)
+        return CardScene(upper=min(heights, default=0.0), lens=lens, most=most)
     high, low = marks[0], marks[-1]
-    upper = min(high.lowered, shot.lowered)
-    apart = max(low.lowered, shot.lowered) - upper
+    upper = min(high.lowered, *heights) if heights else high.lowered
+    apart = max(low.lowered, *heights) - upper if heights else low.lowered - upper
     return CardScene(
         _flat(high) if high.lowered == upper else None,
         _flat(low) if low.lowered == upper + apart > upper else None,
         lowered=apart,
         upper=upper,
-        lens=shot.lens,
+        lens=lens,
         most=most,
     )
 

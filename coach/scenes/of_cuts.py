@@ -20,6 +20,22 @@ def cuts_scene(session: Session, step: Step) -> CutsScene:
     return CutsScene(_shown(progress, before, step.item), earlier, ladder)
 
 
+def cut_check_scene(session: Session, number: int) -> CutsScene:
+    """The whole cut check of that number, from 0, beside the baseline, else beside the check before it."""
+    run = cut_runs(session.effective)[number]
+    kept = session.compared_with(number)
+    before: dict[str, Limits] = {}
+    earlier = "baseline"
+    if kept is not None and not run.cuts.not_compared(kept.cuts):
+        before = {limit.station: (limit.low, limit.high) for limit in kept.cuts.limits}
+    elif number and not run.cuts.set_apart((then := cut_runs(session.effective)[number - 1]).cuts):
+        before, earlier = {name: (limit.low, limit.high) for name, limit in then.limits.items()}, "before"
+    places = [place.name for place in session.machine.stations if place.name in run.limits]
+    places += [name for name in run.limits if name not in places]
+    limits = {name: (limit.low, limit.high) for name, limit in run.limits.items()}
+    return CutsScene(tuple(CutShown(name, limits[name], before.get(name)) for name in places), earlier)
+
+
 def cut_bed_scene(session: Session, step: Step) -> CutBedScene:
     """The same over the bed."""
     machine, progress = session.machine, cut_progress(session, cut_part(step.part))

@@ -4,10 +4,8 @@ from dataclasses import replace
 from typing import Literal, assert_never
 
 from coach.advice.advice import Shot
-from coach.belief.measurements import Sighting
 from coach.machine import Machine
 from coach.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
-from coach.pictures.bed import BedScene, State, StationDot
 from coach.pictures.gaps import GapsScene
 from coach.pictures.mount import MountScene, PointShown
 from coach.pictures.move import MoveScene
@@ -17,6 +15,7 @@ from coach.practice.assist import BenchMark
 from coach.reading.method import Given
 from coach.reading.methods import OPTIONS
 from coach.scenes.before_after import LIKELY, beside
+from coach.scenes.of_bed import bed_scene
 from coach.scenes.of_below import below_scene, head_scene
 from coach.scenes.of_cuts import cut_bed_scene
 from coach.scenes.seen_from import seen_from
@@ -93,35 +92,6 @@ def part_scene(session: Session, mirror: int) -> PathScene:
     bed = session.machine.bed
     here: Literal[1, 2] = 1 if mirror == 1 else 2
     return PathScene(bed.width, bed.depth, session.machine.path.side, (bed.width / 2, bed.depth / 2), here, here)
-
-
-def bed_scene(session: Session, now: Shot | None) -> BedScene:
-    """The stations with this round's offsets, the one in question marked."""
-    machine = session.machine
-    seen = {s.station: s for s in session.belief.round_sightings if s.target == "head"}
-    places = {s.name: (s.x, s.y) for s in machine.stations}
-    places |= {s.station: (s.x, s.y) for s in seen.values()}
-    if now is not None and now.target == "head":
-        places[now.name] = (now.x, now.y)
-    dots = []
-    for name, (x, y) in places.items():
-        sighting = seen.get(name)
-        state = became(sighting)
-        if now is not None and name == now.name and now.target == "head":
-            state = "now"
-        u, v = (sighting.u, sighting.v) if sighting else (None, None)
-        dots.append(StationDot(name, x, y, state, u=u, v=v))
-    head = (now.x, now.y) if now is not None else None
-    return BedScene(machine.bed.width, machine.bed.depth, machine.path.side, tuple(dots), head)
-
-
-def became(sighting: Sighting | None) -> State:
-    """What this round's pulse at a station came to; one that left nothing need not have missed."""
-    if sighting is None:
-        return "todo"
-    if sighting.unexplained:
-        return "nothing seen"
-    return "missed" if sighting.missed else "done"
 
 
 def aperture_scene(

@@ -27,7 +27,7 @@ def test_markdown_has_its_drawings_beside_it(shell: Shell, marked: Path) -> None
     Path("out").mkdir()
     said = shell.ok("report", "last", "--format", "markdown", "--to", "out").splitlines()
     assert len(said) > 1
-    assert sorted(Path(line) for line in said) == sorted(Path("out").iterdir())
+    assert sorted(Path(line) for line in said) == sorted(path for path in Path("out").rglob("*") if path.is_file())
 
 
 def test_the_short_text_is_printed_or_written(shell: Shell, marked: Path) -> None:
@@ -41,7 +41,8 @@ def test_the_short_text_is_printed_or_written(shell: Shell, marked: Path) -> Non
 def test_a_file_that_is_there_is_left_unless_asked(shell: Shell, marked: Path) -> None:
     """Refused with a sentence that names the way out, one of the drawings too; with --replace it is written."""
     shell.ok("report", "--format", "markdown", "--to", "a.md")
-    for form, there in (("html", "mine.html"), ("markdown", "b-bed.svg")):
+    for form, there in (("html", "mine.html"), ("markdown", "b-drawings/bed.svg")):
+        Path(there).parent.mkdir(exist_ok=True)
         Path(there).write_text("mine", encoding="utf-8")
         refused = shell("report", "--format", form, "--to", "b.md" if form == "markdown" else there)
         assert refused.status == 2

@@ -1,7 +1,8 @@
 """Ten very different visits as report pages, to be looked at: `python tests/figures/reports.py OUT`.
 
-Each is played on the practice bench and written in every form; where a Chromium is on the path, its page is printed as
-PDF on A4 and Letter and drawn as PNG, light and dark.  Sessions that stand in OUT already are read, not played again.
+Each is played on the practice bench and written in every form; where a Chromium is on the path, its page is printed
+as PDF on A4 and Letter and drawn as PNG, light and dark.  Sessions that stand in OUT already are read, not played
+again.
 """
 
 import shutil
@@ -13,17 +14,17 @@ from pathlib import Path
 for _folder in ("", "report"):  # the tests' own helpers, found as pytest finds them
     sys.path.insert(0, str(Path(__file__).parents[1] / _folder))
 
-from rehearsing import rehearse
-from reported import aligned, hostile
+from rehearsing import rehearse  # noqa: E402
+from reported import aligned, hostile  # noqa: E402
 
-from coach.practice.begun import begun
-from coach.practice.demo import demo_machine
-from coach.report.html import html
-from coach.report.markdown import markdown, pictures
-from coach.report.of_session import report_of
-from coach.report.text import message
-from coach.session.document import Practice
-from coach.session.session import Session
+from coach.practice.begun import begun  # noqa: E402
+from coach.practice.demo import demo_machine  # noqa: E402
+from coach.report.html import html  # noqa: E402
+from coach.report.markdown import markdown, pictures  # noqa: E402
+from coach.report.of_session import report_of  # noqa: E402
+from coach.report.text import message  # noqa: E402
+from coach.session.document import Practice  # noqa: E402
+from coach.session.session import Session  # noqa: E402
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 LONGEST = 120

@@ -3,7 +3,7 @@
 from built_steps import built
 from following import follow
 
-from coach.scenes.of_step import bed_scene
+from coach.scenes.of_bed import bed_scene
 from coach.session.events import Mark, Plan
 from coach.shown import IN_MM
 from coach.steps.current import current_step
