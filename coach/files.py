@@ -26,8 +26,8 @@ if TYPE_CHECKING:
     from pydantic_core import ErrorDetails
 
 __all__ = [
-    "Stamp", "create_toml", "dotted", "explain", "load_model", "locked", "read_toml", "reason", "stamp", "sweep",
-    "validate", "write_if_unchanged", "write_new", "write_text", "write_toml",
+    "Stamp", "as_toml", "create_toml", "dotted", "explain", "load_model", "locked", "read_toml", "reason", "stamp",
+    "sweep", "validate", "write_if_unchanged", "write_new", "write_text", "write_toml",
 ]  # fmt: skip
 
 ModelT = TypeVar("ModelT", bound=BaseModel)
@@ -137,7 +137,7 @@ def write_if_unchanged(path: Path, table: dict[str, Any], known: Stamp | None) -
     A file that is gone is written anew; with None whatever stands there is replaced.
     Raises Changed, or another Unwritable.
     """
-    text = _text(path, table)
+    text = as_toml(path, table)
     with locked(path):
         if known is not None and stamp(path) not in (known, None):
             raise Changed(path)
@@ -149,7 +149,7 @@ def write_if_unchanged(path: Path, table: dict[str, Any], known: Stamp | None) -
 
 def create_toml(path: Path, table: dict[str, Any]) -> Stamp | None:
     """Write a file that is not there yet; returns its stamp.  Raises Taken where one is, or another Unwritable."""
-    text = _text(path, table)
+    text = as_toml(path, table)
     with locked(path):
         if os.path.lexists(path):
             raise Taken(path)
@@ -160,10 +160,10 @@ def create_toml(path: Path, table: dict[str, Any]) -> Stamp | None:
 
 def write_toml(path: Path, table: dict[str, Any]) -> None:
     """Write a table of plain values atomically.  Raises Unwritable; the old file then still stands."""
-    write_text(path, _text(path, table))
+    write_text(path, as_toml(path, table))
 
 
-def _text(path: Path, table: dict[str, Any]) -> str:
+def as_toml(path: Path, table: dict[str, Any]) -> str:
     """The table as TOML that can be read again.  Raises Unwritable for more than a file may hold."""
     text = tomli_w.dumps(table)
     if len(text.encode("utf-8", "replace")) > LARGEST:

@@ -8,6 +8,7 @@ from coach.cli.below_options import add_below
 from coach.cli.machine_options import add_head, add_mount
 from coach.cli.parser import Parser
 from coach.cli.report_options import add_report
+from coach.cli.share_options import add_sharing
 from coach.cli.sheet_options import add_made, add_sheets
 from coach.cli.upkeep_options import add_upkeep
 from coach.frame import ZEROS
@@ -61,6 +62,7 @@ class _Actions:
         self._words()
         self._looks()
         add_sheets(self._add)
+        add_sharing(self._add)
         add_upkeep(self._add)
 
     def _add(self, name: str, action: str, text: str, epilog: str = "") -> argparse.ArgumentParser:

@@ -28,6 +28,7 @@ Meaning = Literal[
     "coarser",
     "hours",
     "parts",
+    "share",
     "bumped",
 ]
 

@@ -1,6 +1,6 @@
 """Which screen has which commands, in the order in which the key line and the help show them."""
 
-from coach.tui.commands import describing, everywhere, measuring, session, sheet, upkeep
+from coach.tui.commands import describing, everywhere, measuring, session, sharing, sheet, upkeep
 from coach.tui.commands.command import Commands
 
 HOME: Commands = (
@@ -53,6 +53,7 @@ REVIEW: Commands = (
     session.ReviewNote(),
     everywhere.Help(),
     everywhere.Back(),
+    sharing.Share(),
     everywhere.Look(),
     everywhere.Palette(),
     everywhere.PageBefore(),

@@ -133,6 +133,13 @@ class ReviewScreen(CoachScreen[None]):
         """A note to the session."""
         ask_note(self.app, self.session, lambda: self.show_entries("The note is saved."))
 
+    def share(self) -> None:
+        """A copy to give away."""
+        from coach.tui.screens.sharing import share
+
+        if self.session.path is not None:
+            share(self.app, self.session.path)
+
     def help_paragraphs(self) -> tuple[str, ...]:
         doses = dose_lines(self.session)
         return (

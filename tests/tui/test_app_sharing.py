@@ -1,0 +1,33 @@
+"""A copy of a session is given away from its review: what is personal is listed first, and can be left out."""
+
+from pathlib import Path
+
+import pytest
+from app_driving import running
+
+from coach.practice.demo import demo_machine
+from coach.session.session import Session
+from coach.tui.screens.review import ReviewScreen
+
+
+async def test_a_copy_without_names_is_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Listed, asked for, written where the box says, and once: a second time it is refused there; F4 leads back."""
+    monkeypatch.chdir(tmp_path)
+    session = Session.start(demo_machine(), title="Bob's visit")
+    path = session.keep_new(tmp_path)
+    session.note("\x1bBob was here")
+    session.finish()
+    async with running(tmp_path, session=path) as driver:
+        assert isinstance(driver.screen, ReviewScreen)
+        await driver.press("x")
+        assert "Title: Bob's visit (names)" in driver.text()
+        assert "a note: \N{SYMBOL FOR ESCAPE}Bob was here (notes)" in driver.text()
+        await driver.press("1", "enter")
+        assert "The copy is in" in driver.text()
+        (copy,) = tmp_path.glob("*-copy.toml")
+        assert "Bob" not in copy.read_text(encoding="utf-8")
+        assert Session.load(copy).created == session.created
+        await driver.press("enter", "@", "4", "enter")
+        assert "there is one already" in driver.text()
+        await driver.press("f4")
+        assert isinstance(driver.screen, ReviewScreen)
