@@ -12,8 +12,8 @@ from coach.session.session import Session
 from coach.session.visit_events import KeptCuts
 from coach.steps.perform import perform
 
-CUT_NAMES = ("cut-sheet", "cut-station", "cut-more", "cut-result", "sheet-again", "cut-again")
-"""Before: the sheet, a station, one where no line fell through, what it says; after: the sheet, what it says."""
+CUT_NAMES = ("cut-sheet", "cut-station", "cut-more", "cut-result", "key-out", "sheet-again", "cut-again")
+"""Before: the sheet, a station, one where no line fell through, what it says; after: the key out, then as before."""
 WEAK = {"back-left": 19.0, "front-left": 16.0, "middle": 15.5, "back-right": 15.0, "front-right": 9.0}
 WELL = {"back-left": 19.0, "front-left": 18.6, "middle": 18.4, "back-right": 18.3, "front-right": 17.8}
 """mm/s at which the sheet is just cut through."""
@@ -34,6 +34,7 @@ def cut_visits(document: Document) -> dict[str, Document]:
     visit.baseline(_once())
     visit.care("lens", "clean")
     visit.begin("cut again")
+    there["key-out"] = visit._doc
     through_the_gates(visit)
     there["sheet-again"] = visit._doc
     perform(visit, at(visit), "sheet-known", option=at(visit).choices[0].option)

@@ -55,6 +55,7 @@ StepKey = Literal[
     "still-weak",
     "switch-off",
     "switch-on",
+    "key-out",
     "close-item",
     "attended",
     "ask",
@@ -100,6 +101,7 @@ GateName = Literal[
     "tube-off",
     "isolated",
     "powered",
+    "key-out",
     "attended",
 ]
 """What is acknowledged before the coach goes on; the names stand in session files."""

@@ -5,10 +5,10 @@ from coach.session.session import Session
 from coach.session.visit_events import Baseline
 from coach.steps.gates import FLAME_OUT, TUBE_OFF
 from coach.steps.situation import missing_gate
-from coach.steps.stages.switches import ISOLATED, POWERED
+from coach.steps.stages.switches import ISOLATED, KEY_OUT, POWERED
 from coach.steps.visit import whereabouts
 
-SWITCHED = (ISOLATED.name, POWERED.name)
+SWITCHED = (ISOLATED.name, POWERED.name, KEY_OUT.name)
 """What was said of the machine's plug: a slip there is taken back itself, else hands go in with power on."""
 UNASKED = (Gate, Opened, Baseline)
 """Entries about no part of the job: confirmed before it goes on, or taken from the data folder."""

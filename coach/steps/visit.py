@@ -7,6 +7,7 @@ from coach.session.visit_events import Care
 from coach.steps import gates
 from coach.steps.about import About
 from coach.steps.bumped import unmarked
+from coach.steps.key_now import key_may_be_in
 from coach.steps.part import ASKS, Laser, PartKind
 from coach.steps.part_state import became, next_part
 from coach.steps.parts.beam_path import along_the_beam
@@ -14,7 +15,7 @@ from coach.steps.parts.table import PARTS
 from coach.steps.route import passed_over, still_weak
 from coach.steps.situation import flame_waits, gates_since_plugged_in
 from coach.steps.stages.cleaning import broken, out_of_its_mount
-from coach.steps.stages.switches import ISOLATED, POWERED
+from coach.steps.stages.switches import ISOLATED, KEY_OUT, POWERED
 from coach.steps.visit_progress import one_part_alone, part_now, power_now
 from coach.steps.visit_standing import VisitStanding
 from coach.visit import VisitPart
@@ -77,12 +78,14 @@ def _between(session: Session) -> About:
 
 
 def _switch(laser: Laser, events: tuple[Event, ...]) -> About | None:
-    """What is to be done first so that the machine is off, or on again."""
+    """What is to be done first so that the machine is off, or on again, or on with nothing firing."""
     power = power_now(events)
     if laser == "off" and power != "off":
         return About(key="switch-off", gate=ISOLATED.name)
     if laser in ("idle", "pulses", "cutting") and power != "on":
         return About(key="switch-on", gate=POWERED.name)
+    if laser == "idle" and key_may_be_in(events):
+        return About(key="key-out", gate=KEY_OUT.name)
     return None
 
 

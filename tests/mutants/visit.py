@@ -6,6 +6,9 @@ CUTS, TRIAGE, VISIT = "cutting/test_cut_check.py", "triage/test_triage.py", "ses
 STEPS = "steps/test_cut_checks.py"
 
 MUTATIONS = (
+    # -- the key
+    mutation("hands go in after a cut with the key in", "coach/steps/visit.py",
+             'if laser == "idle" and key_may_be_in(events):', "if False:", "steps/test_hands_and_beam.py"),
     # -- cuts
     mutation("an upper tail loses its digits", "coach/cutting/likelihood.py",
              "mirrored = low > 0", "mirrored = low > 1e9", CUTS),

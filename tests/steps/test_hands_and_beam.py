@@ -4,6 +4,8 @@ What stops firing: visit.md's "above 30 °C stop", dew point after Magnus (WMO-N
 without water cracks a tube, and that nothing is fired through a broken lens, is common practice.
 """
 
+import random
+
 import pytest
 from built_steps import built
 
@@ -17,7 +19,9 @@ from coach.steps.stages.cleaning import ORDER
 from coach.steps.stages.closing import CLOSING
 from coach.steps.step import Step
 from coach.steps.undo import take_back
-from coach.visit import VISIT_PARTS
+from coach.steps.visit import part_kind
+from coach.steps.visit_progress import part_now
+from coach.visit import VISIT_PARTS, VisitPart
 
 FIRING = ("beam path", "cut check", "cut again")
 
@@ -251,3 +255,79 @@ def test_before_a_cut_the_lens_is_said_to_be_in_again() -> None:
         perform(session, step, "acknowledge") if step.gate else perform(session, step, "checked", option="good")
     assert at(session).gate == "attended"
     assert "Lens and nozzle in" in at(session).do[0]
+
+
+# -- the key, whichever way a visit is walked -------------------------------------------------------
+
+SAYS_KEY_OUT = ("rules", "key-out", "isolated", "powered", "tube-off")
+WALKED: tuple[VisitPart, ...] = ("what changed", "cut check", "checks", "clean", "cut again", "close up")
+"""Parts that are walked at random; those with marks are left from their pulses in a test of their own."""
+
+
+def laser_of(session: Session, step: Step) -> str:
+    """What the table of parts says the machine is at a step that is about one of them."""
+    part = part_now(session.effective)
+    return "" if step.gate or part is None or step.part != part else part_kind(part).needs_laser(step)
+
+
+def told_to_fire(session: Session, step: Step) -> bool:
+    """Whether somebody at this step may turn the key: it pulses or cuts there."""
+    return laser_of(session, step) in ("pulses", "cutting")
+
+
+def answered(session: Session, step: Step, luck: random.Random) -> None:
+    """One answer of those that need nothing typed."""
+    simple = [c for c in step.choices if c.wants in ("", "option") and c.key != "finish"]
+    typed = {"cut-sheet": lambda: session.sheet("ply 6 mm, lot 3", power=60.0, speed=15.0)}
+    if step.key in typed and not any(c.wants == "option" for c in step.choices):
+        typed[step.key]()
+        return
+    choice = luck.choice(simple)
+    perform(session, step, choice.key, option=choice.option or None)
+
+
+@pytest.mark.parametrize("seed", [1, 3])
+def test_no_hands_go_in_after_it_fired_before_the_key_is_said_to_be_out(seed: int) -> None:
+    """Walked at random from part to part: at no step with hands in or near may the key still be in.
+
+    What is counted here is what stands on the screen, not what the program makes of its events: a step at which it
+    cuts or pulses puts the key in, whatever is entered there; only a gate that says so takes it out.
+    """
+    luck, session = random.Random(seed), Session.start(demo_machine())
+    session.begin("cut check")
+    may_be_in, quiet = False, 0
+    for _ in range(120):
+        step = at(session)
+        if step.gate:
+            may_be_in &= step.gate not in SAYS_KEY_OUT
+            perform(session, step, "acknowledge")
+            continue
+        assert not (may_be_in and laser_of(session, step) in ("idle", "off")), (step.key, step.item)
+        quiet += laser_of(session, step) == "idle"
+        may_be_in |= told_to_fire(session, step)
+        if luck.random() < 0.3 or not any(c.wants in ("", "option") for c in step.choices):
+            session.begin(luck.choice(WALKED))
+        else:
+            answered(session, step, luck)
+    assert quiet > 5
+
+
+def test_who_leaves_the_beam_for_a_sheet_or_the_head_is_told_key_out() -> None:
+    """From a pulse that was not made: the key may be in, and a sheet is laid in by hand."""
+    session = built("pulse")
+    for part in ("cut check", "beam path", "head"):
+        session.begin(part)
+        asked = gates(session)
+        assert ("key-out" in asked) == (part == "cut check" or at(session).key == "head-unknown")
+
+
+def test_undo_of_a_slip_at_the_key_asks_again() -> None:
+    """Said to be out by a slip: undo takes that back, and not the cut before it."""
+    session = built("cut-station")
+    session.begin("checks")
+    session.begin("cut again")
+    while at(session).gate != "key-out":
+        perform(session, at(session), "acknowledge")
+    perform(session, at(session), "acknowledge")
+    take_back(session)
+    assert at(session).gate == "key-out"

@@ -18,7 +18,7 @@ WITH_TAPE_ON = ("measure", "search-measure")
 """Steps at which nobody is told to put fresh tape on first."""
 BEFORE = {
     "flare": [],
-    **{name: ["rules"] for name in ("next-part", "parts-done", "still-weak", "isolated", "powered")},
+    **{name: ["rules"] for name in ("next-part", "parts-done", "still-weak", "isolated", "powered", "key-out")},
     "close-item": ["rules", "isolated"],
     **{name: ["rules"] for name in ("ask", "ask-more", "suspects", "verdict", "attended", "halt")},
     **{

@@ -1,6 +1,6 @@
-"""From a part that pulses to one with hands in, and back: what is done at the switch."""
+"""From where it pulses or cuts to where hands go in or near, and back: what is done at switch, key and plug."""
 
-from coach.steps.cautions import EYEWEAR, HANDS, NOT_FIRING, SUPPLY
+from coach.steps.cautions import EYEWEAR, HANDS, NOT_FIRING, SMOULDER, SUPPLY
 from coach.steps.kind import Gate, Stage
 from coach.steps.stages.gated import gate_step
 
@@ -21,11 +21,20 @@ POWERED = Gate(
     "Plugged in, water flows, axes homed",
     "at a switch",
 )
+KEY_OUT = Gate(
+    "key-out",
+    "Key out first",
+    "Hands go in next, or near, with the machine on and nothing firing. What was cut or pulsed is cold, the smoke is "
+    "gone. The key is out and with you, and it stays out until a step asks for it.",
+    "Key out and with me",
+    "at a switch",
+)
 
 SWITCH = Stage(
     "Switch",
     (
         gate_step("switch-off", "Laser off", (NOT_FIRING, SUPPLY), (ISOLATED,)),
+        gate_step("key-out", "Nothing fires", (NOT_FIRING, SMOULDER, SUPPLY), (KEY_OUT,)),
         gate_step("switch-on", "Laser on again", (EYEWEAR, SUPPLY, HANDS), (POWERED,)),
     ),
 )

@@ -1,0 +1,50 @@
+"""Whether the key may be in: nothing says so, so whatever may have fired since it was last said to be out counts."""
+
+from coach.session.events import Arrive, Event, Gate, Pulse
+from coach.session.head_events import HeadPulse
+from coach.session.part_events import Begin, End, Item, Skip
+from coach.session.visit_events import Check, Cut, SheetLaid
+from coach.steps.keys import GateName
+from coach.steps.part import Laser
+from coach.steps.stages.check_words import CHECK_WORDS
+from coach.steps.stages.closing import CLOSING
+from coach.steps.visit_progress import part_now
+from coach.visit import VisitPart
+
+KEY_IS_OUT: tuple[GateName, ...] = ("rules", "key-out", "isolated", "tube-off", "powered")
+"""Gates that say that it is out: the rules until the first pulse is asked for, plugged in until it is asked for."""
+LASER_ON: tuple[Laser, ...] = ("pulses", "cutting")
+QUIET: tuple[VisitPart, ...] = ("what changed", "clean")
+"""Parts at no step of which anything is fired."""
+
+
+def key_may_be_in(events: tuple[Event, ...]) -> bool:
+    """Whether something may have been fired since the key was last said to be out."""
+    for place in range(len(events) - 1, -1, -1):
+        event = events[place]
+        if isinstance(event, Gate) and event.name in KEY_IS_OUT:
+            return False
+        if _fires(event) or _left_firing(event, events[:place]):
+            return True
+    return False
+
+
+def _fires(event: Event) -> bool:
+    """Whether the entry is made where it pulses or cuts, or says that it is about to."""
+    match event:
+        case Arrive() | Pulse() | HeadPulse() | Cut() | SheetLaid():
+            return True
+        case Gate():
+            return event.name == "attended"
+        case Check():
+            return CHECK_WORDS[event.name].laser in LASER_ON
+        case Item(part="close up"):
+            return any(item.name == event.name and item.laser in LASER_ON for item in CLOSING)
+        case _:
+            return False
+
+
+def _left_firing(event: Event, before: tuple[Event, ...]) -> bool:
+    """Whether a part was left in the middle of which it may have been fired, with nothing entered there."""
+    left = part_now(before) if isinstance(event, Begin | End | Skip) else None
+    return left is not None and left not in QUIET
