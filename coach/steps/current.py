@@ -39,6 +39,7 @@ def _said(about: About, session: Session, wording: Wording) -> Step:
         do=said.do,
         why=said.why,
         then=said.then,
+        tone=said.tone or kind.tone,
         choices=tuple(choice for row in offered for choice in _choices(row, about, session, said)),
         news=news(session, wording) if about.advice is not None else (),
     )

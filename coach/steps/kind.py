@@ -62,6 +62,10 @@ class ChoiceKind:
             raise ValueError(f"choice {self.key!r} wants {self.wants!r}: options and form do not go with it")
 
 
+Tone = Literal["do", "good", "stop"]
+"""How a headline is meant: something to do, the good end, or that it must not go on like this."""
+
+
 @dataclass(frozen=True)
 class Said:
     """What a step says."""
@@ -78,10 +82,9 @@ class Said:
     """What comes after it, said where there is room."""
     labels: Mapping[ChoiceKey, str] = field(default_factory=dict)
     """Choices that are called otherwise than in the table."""
+    tone: Tone | None = None
+    """How the headline is meant, where that hangs on what it says; None: as the table has it for the step."""
 
-
-Tone = Literal["do", "good", "stop"]
-"""How a headline is meant: something to do, the good end, or that it must not go on like this."""
 
 Maker = Callable[[About, Session, Wording], Said]
 """Makes a step's words from what it is about, what is believed, and how the person wants amounts said."""

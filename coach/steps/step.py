@@ -6,7 +6,7 @@ from coach.advice.advice import Left
 from coach.steps.about import About
 from coach.steps.cautions import Caution
 from coach.steps.keys import ChoiceKey, Wants
-from coach.steps.kind import StepKind
+from coach.steps.kind import StepKind, Tone
 from coach.steps.pace import TimeLeft
 from coach.steps.table import kind_of
 from coach.steps.visit_standing import VisitStanding
@@ -71,6 +71,8 @@ class Step(About):
     then: str
     """What comes after it, said where there is room."""
     choices: tuple[Choice, ...]
+    tone: Tone = "do"
+    """How the headline is meant."""
     news: tuple[str, ...] = ()
     """What the last mark taught: expected against seen, and lessons about the screws."""
 

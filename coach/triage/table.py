@@ -103,7 +103,7 @@ AGAINST: dict[tuple[str, str], Row] = {
     ),
     ("weak", "toward one corner"): tuple(
         (cause, "It would be weak everywhere, not at one corner.")
-        for cause in ("tube", "supply", "material", "cooling", "lens", "focus")
+        for cause in ("tube", "supply", "material", "cooling", "focus")
     ),
     ("weak", "along one axis"): tuple(
         (cause, "It would be weak everywhere, not along one axis.")

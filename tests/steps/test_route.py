@@ -8,6 +8,7 @@ from coach.steps.perform import perform
 from coach.steps.route import BEAM_ROOMS, mended, passed_over
 from coach.steps.step import Step
 from coach.steps.visit import part_rows
+from coach.steps.wanted import confirmation
 from coach.triage.causes import CHECKS
 
 SHEET = "ply 6 mm, lot 3"
@@ -129,9 +130,29 @@ def test_a_visit_that_ends_with_weak_cuts_does_not_end_as_if_all_were_well() -> 
     cut(session, "cut again", SLOW)
     while (step := at(session)).key == "next-part":
         session.skip(step.part, "the service sees to it")
-    assert (step.key, step.action, step.kind.tone) == ("still-weak", "Cuts still weak", "do")
+    assert (step.key, step.action, step.tone) == ("still-weak", "Cuts still weak", "do")
     perform(session, step, "begin-part")
     assert dict(part_rows(session))["checks"].endswith("now")
+
+
+def test_where_only_the_service_is_left_that_comes_first() -> None:
+    """A needle that was seen twice to stand elsewhere, and weak cuts: closing is the first answer and says for whom."""
+    session = visited()
+    session._add("baseline", cuts=session.kept_cuts().model_copy(update={"stations": _kept(FAST)}))
+    for _ in range(2):
+        session.check("supply", "bad")
+    cut(session, "cut again", SLOW)
+    while (step := at(session)).key == "next-part":
+        session.skip(step.part, "the service sees to it")
+    first = step.choices[0]
+    assert (step.key, step.action, first.key) == ("still-weak", "Service: supply", "finish")
+    assert first.label == "Close: the supply is for the service"
+    assert "Back to the checks" in [choice.label for choice in step.choices]
+    assert [choice.key for choice in step.choices].count("finish") == 1
+    asked = confirmation(session, step, first, IN_MM)  # below "Close …?": nothing is closed yet
+    assert "is closed" not in asked
+    session.check("bed", "bad")  # something that its owner can mend
+    assert at(session).choices[0].key == "begin-part"
 
 
 def test_an_edge_that_leans_leads_to_the_head_however_well_it_cuts() -> None:

@@ -155,7 +155,7 @@ def test_with_water_too_warm_nothing_is_pulsed_or_cut(part: str) -> None:
     session.check("water", "bad", celsius=33.0)
     checked(session)
     step = at(session)
-    assert (step.key, step.item, step.kind.tone) == ("halt", "water", "stop")
+    assert (step.key, step.item, step.tone) == ("halt", "water", "stop")
     assert "33 °C" in step.do[0]
     perform(session, step, "check-figures", figures={"celsius": 32.0})
     assert at(session).key == "halt"

@@ -1,6 +1,7 @@
 """Between two parts of the visit: what comes next, what was done, and leaving a part out."""
 
 from collections.abc import Collection, Sequence
+from dataclasses import replace
 
 from coach.session.session import Session
 from coach.shown import Wording
@@ -8,12 +9,15 @@ from coach.steps import deeds
 from coach.steps.about import About
 from coach.steps.bumped import waits_words
 from coach.steps.cautions import NOT_FIRING, SMOULDER, SUPPLY
+from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Maker, Said, Stage, StepKind
 from coach.steps.part import LASER_WORDS, PartKind
 from coach.steps.part_state import became
 from coach.steps.route import passed_over, passed_words
+from coach.steps.suspects_said import NAMED
 from coach.steps.visit_deeds import begin_other, begin_part, leave_untested, skip_part
 from coach.steps.visit_progress import one_part_alone, part_now
+from coach.triage.causes import ABOUT
 from coach.visit import VisitPart
 
 
@@ -87,7 +91,7 @@ CLOSE = ChoiceKind(
     label="Close this visit",
     does=deeds.finish,
     makes="finish",
-    read_back="The visit is closed. What was left out or open stands so in its record.",
+    read_back="What was left out or open stands so in the record of this visit.",
 )
 
 
@@ -122,15 +126,20 @@ def _parts_done(says: Maker) -> StepKind:
 
 
 def _says_weak(about: About, session: Session, wording: Wording) -> Said:
-    return Said(
-        "Visit",
-        "Cuts still weak",
-        "",
-        (
-            "Every part is through, and it does not cut as it did. Look once more at what was not found.",
-            session.verdict(wording).says,
-        ),
-    )
+    verdict = session.verdict(wording)
+    if service_left(about, session):
+        through = "Every part is through, it does not cut as it did, and what was found is not its owner's to mend."
+        labels: dict[ChoiceKey, str] = {"finish": f"Close: {NAMED[verdict.cause]} is for the service"}
+        return Said("Visit", f"Service: {verdict.cause}", "cuts still weak", (through, verdict.says), labels=labels)
+    through = "Every part is through, and it does not cut as it did. Look once more at what was not found."
+    return Said("Visit", "Cuts still weak", "", (through, verdict.says))
+
+
+def service_left(about: About, session: Session) -> bool:
+    """Whether nothing is left that was found but what is the service's."""
+    verdict = session.verdict()
+    found = (verdict.cause, *verdict.also) if verdict.cause else ()
+    return verdict.ends == "not alignment" and all(ABOUT[cause].service for cause in found)
 
 
 _STILL_WEAK = StepKind(
@@ -138,9 +147,10 @@ _STILL_WEAK = StepKind(
     says=_says_weak,
     own_cautions=(NOT_FIRING, SUPPLY, SMOULDER),
     choices=(
+        replace(CLOSE, offered=service_left),
         ChoiceKind(key="begin-part", label="Back to the checks", does=begin_part, makes="begin"),
         OTHER_PART,
-        CLOSE,
+        replace(CLOSE, offered=lambda about, session: not service_left(about, session)),
     ),
     danger_begins=True,
     about=("part",),

@@ -61,7 +61,7 @@ def result(about: About, session: Session, wording: Wording) -> Said:
     before = _before(session, progress) if part == "cut again" else None
     action, figure = headline(check, before)
     do = (*told(session, check, before, progress.number), *_kept(session, progress, part))
-    return Said(title, action, figure, do, why=SHARED)
+    return Said(title, action, figure, do, why=SHARED, tone="good" if word(check) == "yes" else "do")
 
 
 def told(session: Session, check: CutCheck, before: Comparison | str | None, number: int) -> tuple[str, ...]:

@@ -30,7 +30,7 @@ class GlanceScreen(Screen[None]):
     def __init__(self, step: Step, left: tuple[str, ...] = ()) -> None:
         """`left`: how much is left, in shorter and shorter wordings."""
         super().__init__()
-        self.left, self.tone = left, step.kind.tone
+        self.left, self.tone = left, step.tone
         self.action, self.figure, self.own = step.action, step.figure, step.kind.own_cautions
 
     def compose(self) -> ComposeResult:

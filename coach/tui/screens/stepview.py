@@ -126,7 +126,7 @@ class StepScreen(CoachScreen[None]):
             large.max_rows, large.display = rows, bool(text)
             large.text = text
             large.refresh(layout=True)
-        in_tone(self.query_one("#action", BigText), step.kind.tone)
+        in_tone(self.query_one("#action", BigText), step.tone)
         self._lay_out_middle(plan)
         self.query_one("#said", Static).update(Words("\n".join(said)))
         self.query_one("#said").display = bool(said)
