@@ -11,19 +11,20 @@ from coach.pictures.palette import Role
 from coach.pictures.raster import Raster
 from coach.triage.evidence import Cleaned, Optic
 
-Seen = Cleaned | Literal["to do", "now"]
+Seen = Cleaned | Literal["to do", "open", "now"]
 
 SIGNS: dict[Seen, str] = {
     "clean": "✓", "haze": "!", "scratched": "!", "burnt": "!", "cracked": "!", "not opened": "–", "to do": "○",
+    "open": "–",
     "now": "▶",
 }  # fmt: skip
 WORDS: dict[Seen, str] = {
     "clean": "clean", "haze": "haze stays", "scratched": "scratched", "burnt": "burnt", "cracked": "cracked",
-    "not opened": "not opened", "to do": "to do", "now": "now",
+    "not opened": "not opened", "to do": "to do", "open": "not looked at", "now": "now",
 }  # fmt: skip
 ROLES: dict[Seen, Role] = {
     "clean": Role.DONE, "haze": Role.MARK, "scratched": Role.MARK, "burnt": Role.MARK, "cracked": Role.MARK,
-    "not opened": Role.TODO, "to do": Role.TODO, "now": Role.FOCUS,
+    "not opened": Role.TODO, "to do": Role.TODO, "open": Role.TODO, "now": Role.FOCUS,
 }  # fmt: skip
 SMALLEST, SMALLEST_PLAIN = 1.6, 2.2
 """Column widths: a face of a smaller radius is left out, its sign and its word stay; and one made of letters."""
@@ -42,11 +43,13 @@ class OpticShown:
     name: Optic
     state: Cleaned | None = None
     now: bool = False
+    asked: bool = True
+    """Whether it is cleaned in this visit's turn: else it is nobody's to do, and only said to be open."""
 
     @property
     def seen(self) -> Seen:
         """What is shown of it."""
-        return "now" if self.now else self.state or "to do"
+        return "now" if self.now else self.state or ("to do" if self.asked else "open")
 
     @property
     def sign(self) -> str:
@@ -61,7 +64,7 @@ class OpticShown:
     @property
     def told(self) -> bool:
         """Whether there is anything to tell: then its state is written boldly."""
-        return self.seen not in ("to do", "not opened")
+        return self.seen not in ("to do", "open", "not opened")
 
     @property
     def said(self) -> str:

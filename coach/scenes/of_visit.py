@@ -7,6 +7,7 @@ from coach.pictures.optic_faces import OpticShown
 from coach.pictures.optics_path import OpticsScene
 from coach.session.session import Session
 from coach.steps.stages.cleaning import ORDER
+from coach.steps.visit_progress import part_now
 from coach.triage.evidence import Optic
 from coach.tuning import Tuning
 
@@ -35,7 +36,10 @@ def harmless_gap(machine: Machine, tuning: Tuning) -> float:
 
 
 def optics_scene(session: Session, optics: tuple[Optic, ...], now: str = "") -> OpticsScene:
-    """These optics, in the order in which the beam meets them, as they looked last; `now`: the one to be cleaned."""
-    cared = session.cared()
-    shown = tuple(OpticShown(name, cared.get(name), name == now) for name in ORDER if name in optics)
+    """These optics, in the order in which the beam meets them, as they looked last; `now`: the one to be cleaned.
+
+    Those that nobody looked at are to do only while the optics are cleaned one after the other.
+    """
+    cared, asked = session.cared(), part_now(session.effective) == "clean"
+    shown = tuple(OpticShown(name, cared.get(name), name == now, asked) for name in ORDER if name in optics)
     return OpticsScene(shown, session.machine.path.side)

@@ -136,7 +136,7 @@ def test_a_visit_that_ends_with_weak_cuts_does_not_end_as_if_all_were_well() -> 
 
 
 def test_where_only_the_service_is_left_that_comes_first() -> None:
-    """A needle that was seen twice to stand elsewhere, and weak cuts: closing is the first answer and says for whom."""
+    """A needle that was seen twice to stand elsewhere, and weak cuts: closing comes first and says for whom."""
     session = visited()
     session._add("baseline", cuts=session.kept_cuts().model_copy(update={"stations": _kept(FAST)}))
     for _ in range(2):

@@ -241,8 +241,8 @@ def test_a_warm_lens_that_moves_its_focus_is_dirty() -> None:
 def test_a_dirty_lens_can_be_weak_toward_a_corner() -> None:
     """f_th ∝ w² (Innocenzi: memory): where the beam is narrow, near the tube, it warms more than where it has grown.
 
-    w 3.24 mm at 0.9 m and 4.13 at 2.1 m (visit.md §5), 60 W, 8 % absorbed, the gauge true to the cold lens: less peak
-    intensity at the near corner than the 0.85 from which one says "alike".  So no such answer speaks against the lens.
+    w 3.24 mm at 0.9 m and 4.13 at 2.1 m (visit.md §5), 60 W, 8 % absorbed, the gauge true to the cold lens: less
+    peak intensity at the near corner than the 0.85 from which one says "alike".
     """
     depth = depth_of_focus(50.8, 3.5, 1.3)
     near, far = (peak_left(focus_moves(50.8, 0.08, 60.0, w), depth) for w in (3.24, 4.13))
