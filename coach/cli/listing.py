@@ -18,6 +18,7 @@ from coach.session.document import Document
 from coach.session.events import Mark, effective
 from coach.session.store import Found
 from coach.shown import IN_MM
+from coach.steps.stored import practice_words
 
 
 def list_all(arguments: Namespace) -> int:
@@ -57,7 +58,7 @@ def _session_line(found: Found[Document]) -> str:
     doc = found.content
     if doc is None:
         return f"BROKEN {found.problem}"
-    practice = f", practice {doc.practice.kind} {doc.practice.seed}" if doc.practice else ""
+    practice = f", {practice_words(doc)}" if doc.practice else ""
     return (
         f"{found.path.stem}: {doc.title}, begun {doc.created:%Y-%m-%d %H:%M}, machine {doc.machine.name}, "
         f"{_marks(doc)} marks{practice}"

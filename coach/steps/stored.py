@@ -81,7 +81,14 @@ def session_words(found: "Found[Document]", now: datetime | None = None) -> str:
     assert found.content is not None
     document = found.content
     last = document.events[-1].at if document.events else document.created
-    bench = document.practice
-    what = f"practice {bench.kind}, seed {bench.seed}" if bench else document.title
+    what = practice_words(document) or document.title
     doing = "" if is_finished(document) else f": {doing_words(effective(document.events))}"
     return f"{what}{doing}, {when_words(last, now or datetime.now().astimezone())}"
+
+
+def practice_words(document: "Document") -> str:
+    """A practice session's name, "" of another: without its trouble, which is to be found; the file has it."""
+    if document.practice is None:
+        return ""
+    visit = any(event.kind == "begin" for event in document.events)
+    return f"practice{' of a visit' if visit else ''}, seed {document.practice.seed}"

@@ -13,6 +13,8 @@ from coach.practice.visit_kinds import SCENARIOS, VISIT_KINDS
 from coach.practice.visit_world import DEPTH, FOCAL, SHARPNESS, WATTS
 from coach.session.document import Practice
 from coach.session.session import Session
+from coach.session.store import Found
+from coach.steps.stored import session_words
 
 SEEDS = range(3)
 SOUND = ("visit-head", "visit-pointer", "visit-weak")
@@ -174,3 +176,15 @@ def test_a_kind_that_there_is_not_is_refused_in_a_sentence() -> None:
     with pytest.raises(UnknownName, match="There is no practice kind 'visit-nothing'") as refused:
         started("visit-nothing")
     assert all(kind in str(refused.value) for kind in VISIT_KINDS)
+
+
+@pytest.mark.parametrize("kind", ["visit-bed", "yaw", "visit"])
+def test_a_sessions_name_does_not_give_away_what_is_hidden(kind: str, tmp_path) -> None:
+    """Where sessions are listed, and in the file's name; the kind stands in the file, to bring the same one back."""
+    session = begun(Practice(kind=kind, seed=3))
+    path = session.keep_new(tmp_path)
+    listed = session_words(Found(path, session._doc))
+    assert listed.startswith("practice of a visit, seed 3" if "visit" in kind else "practice, seed 3")
+    trouble = kind.removeprefix("visit").lstrip("-") or "no trouble is named"
+    assert trouble not in listed + path.name + session.title
+    assert Session.load(path).practice.kind == kind

@@ -236,7 +236,7 @@ async def test_an_unfinished_practice_of_the_same_seed_is_offered(tmp_path: Path
         await driver.to_step("pulse")
         first = driver.session.path
     async with running(tmp_path, practice=Practice(seed=5)) as driver:
-        assert "practice plain, seed 5: pulse at back-left, today" in driver.text()
+        assert "practice, seed 5: pulse at back-left, today" in driver.text()
         await driver.press("enter")
         assert driver.session.path == first
     async with running(tmp_path, practice=Practice(seed=5)) as driver:
@@ -246,8 +246,8 @@ async def test_an_unfinished_practice_of_the_same_seed_is_offered(tmp_path: Path
         assert driver.session.practice == Practice(seed=6)
         await driver.press("q")
         await driver.settle()
-        assert "Resume practice plain, seed 6: at the beginning, today" in driver.text()
-        assert "Resume practice plain, seed 5: pulse at back-left, today" in driver.text()
+        assert "Resume practice, seed 6: at the beginning, today" in driver.text()
+        assert "Resume practice, seed 5: pulse at back-left, today" in driver.text()
 
 
 async def test_a_finished_session_is_only_looked_at(tmp_path: Path) -> None:
@@ -267,7 +267,7 @@ async def test_a_finished_session_is_only_looked_at(tmp_path: Path) -> None:
         assert "Taken back: Finished" in driver.text()
         await driver.press("q")
         await driver.settle()
-        assert "1 Resume practice fine, seed 3" in driver.text()
+        assert "1 Resume practice, seed 3" in driver.text()
 
 
 async def test_an_old_mark_measured_again_shows_its_own_scorch(tmp_path: Path) -> None:

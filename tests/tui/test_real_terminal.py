@@ -181,7 +181,7 @@ def test_colours_only_where_they_are_wanted(tmp_path: Path, name: str) -> None:
         terminal.wait(lambda: GATES[1].confirm in terminal.shown())
         drawn = terminal.tmux("capture-pane", "-p", "-e").encode()
         terminal.press_at("PRACTICE", "q")
-        terminal.press_at("Resume practice aligned, seed 4", "Q")
+        terminal.press_at("Resume practice, seed 4", "Q")
         terminal.assert_restored()
         assert (name == "colour") == bool(COLOUR.search(drawn))
         assert (name == "colour") == bool(COLOUR.search(terminal.sent.read_bytes()))
@@ -203,7 +203,7 @@ def test_to_the_second_station_and_out(tmp_path: Path) -> None:
             # drawn for 80 columns and cut at 60 the sentence would not be whole
             terminal.wait(lambda: caution in terminal.shown() and "There, fresh tape" in terminal.shown())
         terminal.press_at("PRACTICE", "q")
-        terminal.press_at("Resume practice aligned, seed 4", "Q")
+        terminal.press_at("Resume practice, seed 4", "Q")
         terminal.assert_restored()
 
         session = terminal.session()
