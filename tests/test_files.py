@@ -7,7 +7,12 @@ from pathlib import Path
 
 import pytest
 
+from coach.errors import Unreadable
 from coach.files import write_text
+from coach.lifting import read_lifted
+from coach.session import document as session_document
+from coach.session.baselines import load
+from coach.upkeep import document as log_document
 
 POSIX = pytest.mark.skipif(sys.platform == "win32", reason="folders cannot be flushed, and modes mean little")
 
@@ -57,3 +62,39 @@ def test_a_link_stays_a_link(tmp_path: Path) -> None:
     write_text(link, "two = 2\n")
     assert link.is_symlink()
     assert kept.read_text(encoding="utf-8") == "two = 2\n"
+
+
+@pytest.mark.parametrize(
+    ("read_", "what"),
+    [
+        (session_document.read, "a session file"),
+        (log_document.read, "a log of upkeep"),
+        (lambda path: load(path.parent.parent, path.stem), "a file of baselines"),
+    ],
+)
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ('machine = "x"\n', "the key 'schema' with a whole number is missing"),
+        ("schema = 999\n", "written by a newer coach (schema 999"),
+        ("schema = 0\n", "schema 0 is not known; the oldest known is 1"),
+    ],
+)
+def test_a_file_of_another_shape_is_told_in_the_same_words(tmp_path, read_, what, text, says) -> None:
+    """Sessions, logs and baselines: what is wrong, and the file is left as it was."""
+    path = tmp_path / "baselines" / "shed.toml"
+    path.parent.mkdir()
+    path.write_text(text, encoding="utf-8")
+    with pytest.raises(Unreadable) as caught:
+        read_(path)
+    assert says in str(caught.value)
+    assert what in str(caught.value) or "schema =" in text
+    assert path.read_text(encoding="utf-8") == text
+
+
+def test_a_table_is_lifted_shape_by_shape(tmp_path) -> None:
+    """Each function once, in order, the old one's work before the next one's."""
+    path = tmp_path / "s.toml"
+    path.write_text("schema = 1\n", encoding="utf-8")
+    steps = {n: lambda table, n=n: {**table, "went": [*table.get("went", []), n]} for n in (1, 2)}
+    assert read_lifted(path, "a file", 3, steps)["went"] == [1, 2]

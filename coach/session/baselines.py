@@ -17,7 +17,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from coach import files
 from coach.cutting.check import Cuts
-from coach.errors import Unreadable
+from coach.lifting import read_lifted
 from coach.machine import Name
 from coach.session.moments import Day
 from coach.session.session import Session
@@ -76,14 +76,7 @@ def load(folder: Path, machine: str) -> Baselines:
     path = path_of(folder, machine)
     if not path.exists():
         return Baselines(machine=machine)
-    table = files.read_toml(path)
-    schema = table.get("schema")
-    if not isinstance(schema, int):
-        raise Unreadable(path, "this is not a file of baselines: the key 'schema' with a whole number is missing", 1)
-    if schema > SCHEMA:
-        raise Unreadable(
-            path, f"written by a newer coach (schema {schema}, this one knows {SCHEMA}); update the coach"
-        )
+    table = read_lifted(path, "a file of baselines", SCHEMA, {})
     return files.validate(Baselines, table, path)
 
 

@@ -11,7 +11,6 @@
 docs/session-format.md describes every key.
 """
 
-from collections.abc import Callable
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -19,6 +18,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from coach import files
 from coach.errors import Unreadable
+from coach.lifting import Migrations, read_lifted
 from coach.machine import Machine, Name
 from coach.session.events import Event
 from coach.session.moments import Moment
@@ -45,8 +45,7 @@ def _as_it_is(table: dict[str, Any]) -> dict[str, Any]:
     return table
 
 
-MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {1: _without_reasons, 2: _as_it_is}
-"""From a schema number to the pure function that lifts a table of that schema to the next."""
+MIGRATIONS: Migrations = {1: _without_reasons, 2: _as_it_is}
 
 
 class Practice(BaseModel):
@@ -74,19 +73,7 @@ class Document(BaseModel):
 
 def read(path: Path) -> Document:
     """The document in a file, lifted to today's schema.  Raises Unreadable; never changes the file."""
-    table = files.read_toml(path)
-    schema = table.get("schema")
-    if not isinstance(schema, int):
-        raise Unreadable(path, "this is not a session file: the key 'schema' with a whole number is missing", 1)
-    if schema > SCHEMA:
-        raise Unreadable(
-            path, f"written by a newer coach (schema {schema}, this one knows {SCHEMA}); update the coach"
-        )
-    while schema < SCHEMA:
-        if schema not in MIGRATIONS:
-            raise Unreadable(path, f"schema {schema} is not known; the oldest known is {SCHEMA}", 1)
-        table = MIGRATIONS[schema](table)
-        schema += 1
+    table = read_lifted(path, "a session file", SCHEMA, MIGRATIONS)
     document = files.validate(Document, table, path)
     _check_order(document, path)
     return document

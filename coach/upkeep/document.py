@@ -7,7 +7,7 @@
 docs/upkeep-format.md describes every key.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Annotated, Any
@@ -16,6 +16,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from coach import files
 from coach.errors import CoachError, Unreadable
+from coach.lifting import Migrations, read_lifted
 from coach.machine import Name
 from coach.session.events import Undo
 from coach.session.store import slug
@@ -26,8 +27,7 @@ from coach.upkeep.use import Reading, checked_day, checked_reading, reading_of
 
 SCHEMA = 1
 
-MIGRATIONS: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
-"""From a schema number to the pure function that lifts a table of that schema to the next."""
+MIGRATIONS: Migrations = {}
 
 
 class LogDocument(BaseModel):
@@ -47,19 +47,7 @@ def path_of(folder: Path, machine: str) -> Path:
 
 def read(path: Path) -> LogDocument:
     """The log in a file, lifted to today's schema.  Raises Unreadable; never changes the file."""
-    table = files.read_toml(path)
-    schema = table.get("schema")
-    if not isinstance(schema, int):
-        raise Unreadable(path, "this is no log of upkeep: the key 'schema' with a whole number is missing", 1)
-    if schema > SCHEMA:
-        raise Unreadable(
-            path, f"written by a newer coach (schema {schema}, this one knows {SCHEMA}); update the coach"
-        )
-    while schema < SCHEMA:
-        if schema not in MIGRATIONS:
-            raise Unreadable(path, f"schema {schema} is not known; the oldest known is {SCHEMA}", 1)
-        table = MIGRATIONS[schema](table)
-        schema += 1
+    table = read_lifted(path, "a log of upkeep", SCHEMA, MIGRATIONS)
     document = files.validate(LogDocument, table, path)
     problems = tuple(_problems(document, path))
     if problems:
