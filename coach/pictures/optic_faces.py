@@ -20,7 +20,7 @@ SIGNS: dict[Seen, str] = {
 }  # fmt: skip
 WORDS: dict[Seen, str] = {
     "clean": "clean", "haze": "haze stays", "scratched": "scratched", "burnt": "burnt", "cracked": "cracked",
-    "not opened": "not opened", "to do": "to do", "open": "not looked at", "now": "now",
+    "not opened": "not opened", "to do": "to do", "open": "not seen", "now": "now",
 }  # fmt: skip
 ROLES: dict[Seen, Role] = {
     "clean": Role.DONE, "haze": Role.MARK, "scratched": Role.MARK, "burnt": Role.MARK, "cracked": Role.MARK,

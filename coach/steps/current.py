@@ -20,6 +20,7 @@ def _said(about: About, session: Session, wording: Wording) -> Step:
     kind = kind_of(about.key)
     said = kind.says(about, session, wording)
     offered = [row for row in kind.choices if row.offered(about, session)]
+    offered.sort(key=lambda row: said.first not in (None, row.key))
     return Step(
         key=about.key,
         gate=about.gate,

@@ -82,6 +82,8 @@ class Said:
     """What comes after it, said where there is room."""
     labels: Mapping[ChoiceKey, str] = field(default_factory=dict)
     """Choices that are called otherwise than in the table."""
+    first: ChoiceKey | None = None
+    """The choice that comes first, where that hangs on what it says; None: in the table's order."""
     tone: Tone | None = None
     """How the headline is meant, where that hangs on what it says; None: as the table has it for the step."""
 

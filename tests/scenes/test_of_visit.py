@@ -50,14 +50,14 @@ def test_optics_stand_in_the_beams_order_as_they_looked_last(session: Session) -
 
 
 def test_what_nobody_asked_about_is_not_to_do(session: Session) -> None:
-    """A lens that its check found cracked: the mirrors are only not looked at; to do once cleaning is gone to."""
+    """A lens that its check found cracked: the mirrors are only not seen; to do once cleaning is gone to."""
     session.begin("checks")
     session.care("lens", "cracked")
     assert [optic.said for optic in optics_scene(session, ("mirror 1", "lens")).optics] == [
-        "mirror 1: not looked at",
+        "mirror 1: not seen",
         "lens: cracked",
     ]
     session.begin("clean")
     assert optics_scene(session, ("mirror 1",)).optics[0].said == "mirror 1: to do"
     session.end("clean")
-    assert optics_scene(session, ("mirror 1",)).optics[0].said == "mirror 1: not looked at"
+    assert optics_scene(session, ("mirror 1",)).optics[0].said == "mirror 1: not seen"

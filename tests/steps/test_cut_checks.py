@@ -200,6 +200,7 @@ def test_a_station_is_left_out_with_a_reason_and_two_are_too_few() -> None:
     step = at(session)
     assert (step.key, step.action, step.figure) == ("cut-result", "Cuts as it did: not known", "2 stations cut")
     perform(session, step, "part-again")
+    through_the_gates(session)
     assert at(session).key == "cut-sheet"
 
 
@@ -284,12 +285,14 @@ def test_what_was_touched_begins_the_check_after_anew_but_not_the_one_before() -
     cut_stations(session, FADING)
     assert at(session).key == "cut-result"
     session.turn(1, {"B": 0.1})
+    through_the_gates(session)
     assert at(session).key == "cut-sheet"
     session.begin("cut check")
     assert at(session).key == "cut-result"
     half = visit()
     perform(half, at(half), "cut-through", option=seen(at(half), 18.0))
     half.care("lens", "clean")
+    through_the_gates(half)
     assert at(half).key == "cut-sheet"
 
 

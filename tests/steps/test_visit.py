@@ -106,7 +106,8 @@ def test_hands_are_out_before_the_interlock_is_tested_and_the_beams_gates_are_as
     assert "powered" not in asked["covers"]
     assert asked["settings"][-1] == "powered"
     assert asked["interlock"][-4:] == BEAM[:4]
-    assert asked["notes"] == asked["interlock"]
+    assert asked["parked"] == [*asked["interlock"], "key-out"]
+    assert asked["notes"] == asked["parked"]
 
 
 def test_a_part_is_left_out_with_a_reason_and_can_be_gone_to_all_the_same() -> None:

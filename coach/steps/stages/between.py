@@ -1,7 +1,6 @@
 """Between two parts of the visit: what comes next, what was done, and leaving a part out."""
 
 from collections.abc import Collection, Sequence
-from dataclasses import replace
 
 from coach.session.session import Session
 from coach.shown import Wording
@@ -127,15 +126,22 @@ def _parts_done(says: Maker) -> StepKind:
 
 def _says_weak(about: About, session: Session, wording: Wording) -> Said:
     verdict = session.verdict(wording)
-    if service_left(about, session):
+    if service_left(session):
         through = "Every part is through, it does not cut as it did, and what was found is not its owner's to mend."
         labels: dict[ChoiceKey, str] = {"finish": f"Close: {NAMED[verdict.cause]} is for the service"}
-        return Said("Visit", f"Service: {verdict.cause}", "cuts still weak", (through, verdict.says), labels=labels)
+        return Said(
+            "Visit",
+            f"Service: {verdict.cause}",
+            "cuts still weak",
+            (through, verdict.says),
+            labels=labels,
+            first="finish",
+        )
     through = "Every part is through, and it does not cut as it did. Look once more at what was not found."
     return Said("Visit", "Cuts still weak", "", (through, verdict.says))
 
 
-def service_left(about: About, session: Session) -> bool:
+def service_left(session: Session) -> bool:
     """Whether nothing is left that was found but what is the service's."""
     verdict = session.verdict()
     found = (verdict.cause, *verdict.also) if verdict.cause else ()
@@ -147,10 +153,9 @@ _STILL_WEAK = StepKind(
     says=_says_weak,
     own_cautions=(NOT_FIRING, SUPPLY, SMOULDER),
     choices=(
-        replace(CLOSE, offered=service_left),
         ChoiceKind(key="begin-part", label="Back to the checks", does=begin_part, makes="begin"),
         OTHER_PART,
-        replace(CLOSE, offered=lambda about, session: not service_left(about, session)),
+        CLOSE,
     ),
     danger_begins=True,
     about=("part",),
