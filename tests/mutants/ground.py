@@ -189,7 +189,7 @@ MUTATIONS = (
              "amended = {event.of: event for event in counting if isinstance(event, Amend)}",
              "amended = {event.of: event for event in events if isinstance(event, Amend)}",
              "session/test_replay.py"),
-    mutation("a newer coach's file is read as if it were ours", "coach/session/document.py",
-             "if schema > SCHEMA:", "if schema > SCHEMA + 99:",
+    mutation("a newer coach's file is read as if it were ours", "coach/lifting.py",
+             "if written > schema:", "if written > schema + 99:",
              "session/test_broken_files.py", "session/test_store.py"),
 )  # fmt: skip
