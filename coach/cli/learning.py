@@ -3,12 +3,10 @@
 from argparse import Namespace
 from collections.abc import Mapping
 
-import numpy as np
-
-from coach.advice.chance_words import percent
 from coach.cli.out import say
 from coach.cli.where import session_of, store_of
 from coach.errors import InputError
+from coach.history.taught import mount_lines
 from coach.machine import Machine, Mount
 from coach.session.session import Session
 from coach.session.store import Store
@@ -28,7 +26,7 @@ def learned(arguments: Namespace) -> int:
     if not news and not fixed:
         say("Nothing was learned yet: no screw was turned in this session.")
         return 0
-    lines = [line for mount in news for line in _mount_lines(mount)]
+    lines = [line for mount in news for line in mount_lines(mount)]
     lines += [f"{fixed[:1].upper()}{fixed[1:]}."] if fixed else []
     if arguments.save:
         lines.append(f"Kept in {_save(store_of(arguments), session, taught, news)}.")
@@ -36,24 +34,6 @@ def learned(arguments: Namespace) -> int:
         lines.append("Not kept; --save writes it to the stored machine.")
     say("\n".join(lines))
     return 0
-
-
-def _mount_lines(mount: Mount) -> list[str]:
-    """The likelier drive, and the beam's answer to one clockwise turn of each screw."""
-    facts = mount.learned
-    assert facts is not None
-    way = "pushes" if facts.push >= 0.5 else "pulls"
-    chance = percent(max(facts.push, 1 - facts.push))
-    lines = [f"Mirror {mount.mirror}: a clockwise turn {way} the plate, with {chance} probability."]
-    doubts = np.sqrt(np.diag(np.array(facts.cov)))
-    per_screw = len(facts.mean) // len(mount.screws)
-    beam, upwards = ("beam below it", "to the back") if mount.mirror == 3 else ("beam", "up")
-    for index, screw in enumerate(mount.screws):
-        right, other = facts.mean[per_screw * index : per_screw * index + 2]
-        doubt = float(doubts[per_screw * index : per_screw * index + 2].max())
-        answer = f"{beam} {right:+.1f} mrad to the right, {other:+.1f} mrad {upwards}, doubt {doubt:.1f} mrad"
-        lines.append(f"  screw {screw.name}, one turn: {answer}")
-    return lines
 
 
 def _save(store: Store, session: Session, taught: Machine, news: list[Mount]) -> str:

@@ -50,9 +50,19 @@ def due(arguments: Namespace) -> int:
         return 0
     if not names:
         say("No machine is described yet; coach new-machine describes one.")
+    sessions = _sessions(store)
     for name, log in zip(names, logs, strict=True):
-        say("\n".join(_due_lines(name, log, today)))
+        say("\n".join([*_due_lines(name, log, today), *_by_its_drift(name, sessions, today)]))
     return 0
+
+
+def _by_its_drift(name: str, sessions: list[Document], today: date) -> list[str]:
+    """When to look again by what drifted between visits: a proposal beside the usual interval."""
+    from coach.history.stored import next_check
+    from coach.history.words import check_words
+
+    ahead = next_check(name, sessions, now())
+    return [f"  {check_words(ahead, today)}"] if ahead is not None else []
 
 
 def _sessions(store: Store) -> list[Document]:

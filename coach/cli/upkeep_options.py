@@ -16,7 +16,7 @@ class Add(Protocol):
 
 
 def add_upkeep(add: Add) -> None:
-    """`due` and `care`."""
+    """`due`, `care` and `history`."""
     due = add("due", "upkeep:due", "what upkeep is due, on every machine or on one")
     due.add_argument("machine", metavar="MACHINE", nargs="?", help="the name of a stored machine; left out, all")
     care = add("care", "upkeep:care", "list a machine's upkeep, read an item, or enter that it was done", ITEMS_TOLD)
@@ -33,5 +33,17 @@ def add_upkeep(add: Add) -> None:
     often.add_argument("--every-hours", metavar="HOURS", help="due every so many hours of use")
     often.add_argument("--leave-out", action="store_true", help="this machine has none, or needs none")
     care.add_argument("--undo", action="store_true", help="take the last entry of this machine's log back")
-    for action in (due, care):
+    for action in (due, care, _history(add)):
         action.add_argument("--json", action="store_true", help="as JSON, and nothing else, on standard output")
+
+
+def _history(add: Add) -> argparse.ArgumentParser:
+    history = add("history", "history:history", "what a machine's visits say together: what drifts, and when to look")
+    history.add_argument("machine", metavar="MACHINE", nargs="?", help="left out, the only one there is")
+    history.add_argument(
+        "--compare", metavar="VISIT", nargs=2, help="two visits beside each other, by number or by session name"
+    )
+    history.add_argument(
+        "--forget", metavar="MIRROR", choices=["1", "2", "3"], help="drop what was learned of that mirror's mount"
+    )
+    return history

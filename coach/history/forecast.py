@@ -51,7 +51,7 @@ def forecast(machine: Machine, left: BeamState, made: date, stories: Stories, tu
     wait = int(min(max(check, drifting.soonest), drifting.latest))
     return Forecast(
         made=made,
-        soonest=_day(made, low),
+        soonest=_day(made, max(low - STEP, 0.0)),  # it may have been left at any time since the look before
         likely=_day(made, middle),
         latest=_day(made, high),
         until=made + timedelta(days=drifting.horizon),

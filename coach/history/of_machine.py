@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 
 from coach.errors import UnknownName
 from coach.history.beam import BeamState
@@ -48,6 +48,8 @@ class History:
     """How many of the newest visits are compared: those before had another beam path or cannot be told."""
     problems: tuple[str, ...]
     """What was left out, and why: one sentence each."""
+    today: date
+    """The day on which it was told."""
 
     def visit(self, key: str) -> Visit:
         """The visit of that number, counted from 1, or session name.  Raises UnknownName."""
@@ -109,6 +111,7 @@ def of_visits(
         forecast=ahead,
         compared=len(beam.days) if beam is not None else 0,
         problems=(*problems, *_doubtful(ordered, trusted)),
+        today=now.astimezone().date(),
     )
 
 

@@ -9,11 +9,11 @@ import pytest
 from heads import ExactHead, goes_on, head_machine
 
 from coach import Machine, Session
-from coach.cli.learning import _mount_lines
 from coach.describing.from_machine import describe
 from coach.describing.profile import machine_of
 from coach.head.belief import HeadBelief
 from coach.head.layout import FIRST_SCREW
+from coach.history.taught import mount_lines
 from coach.optics.mounts import PlateMotion
 from coach.session.store import Store
 from coach.steps.finish import keep_learned
@@ -151,7 +151,7 @@ def test_a_tube_that_goes_only_so_far_is_moved_no_farther() -> None:
 def test_the_shell_tells_which_way_mirror_3_sends_the_beam() -> None:
     """To the right and to the back, by the exact trace of the head that taught it; mirrors 1 and 2 say "up"."""
     session, head = taught()
-    lines = _mount_lines(session.learned().mount(3))
+    lines = mount_lines(session.learned().mount(3))
     assert "a clockwise turn pulls the plate" in lines[0]
     for line, screw in zip(lines[1:], ("B", "C"), strict=True):
         before = np.array(head.slope())
