@@ -1,6 +1,6 @@
 """Small wrong changes that the tests must notice; see `__main__` for how they are tried."""
 
-from mutants import describing, doses, engine, ground, head, job, pictures, screen, steps, upkeep, visit
+from mutants import describing, doses, engine, ground, head, job, paper, pictures, screen, steps, upkeep, visit
 from mutants.mutation import Mutation
 
 
@@ -17,5 +17,6 @@ def all_mutations() -> tuple[Mutation, ...]:
         *steps.MUTATIONS,
         *visit.MUTATIONS,
         *upkeep.MUTATIONS,
+        *paper.MUTATIONS,
         *screen.MUTATIONS,
     )

@@ -6,6 +6,7 @@ from datetime import date
 from functools import cache
 from pathlib import Path
 
+import blanks_once
 import pytest
 import tinyhtml5
 from machines import machine_table
@@ -18,7 +19,6 @@ from coach.cli.main import main
 from coach.optics.shifts import shift_effect
 from coach.shown import IN_MM
 from coach.steps.cautions import ALWAYS, NOT_FIRING
-from coach.worksheet.blanks import blanks_of
 from coach.worksheet.html import html
 from coach.worksheet.sheet import Sheet, sheet_of, steps
 
@@ -31,7 +31,9 @@ RUDE = '=<b>&"\u202e🙂'
 @cache
 def tiny() -> Sheet:
     """The sheet of a machine with a small opening."""
-    return sheet_of(machine(**SMALL), TODAY)
+    with pytest.MonkeyPatch.context() as monkeypatch:
+        blanks_once.patch(monkeypatch)
+        return sheet_of(machine(**SMALL), TODAY)
 
 
 def machine(**other: object) -> Machine:
@@ -69,11 +71,11 @@ def test_what_does_not_fit_is_said() -> None:
     assert page.count("Left gap, mm") == 5
 
 
-@pytest.mark.parametrize("kind", [{}, SMALL, {"side": "right", "bed": {"width": 1300.0, "depth": 900.0}}])
+@pytest.mark.parametrize("kind", [SMALL, {"side": "right", "bed": {"width": 1300.0, "depth": 900.0}}])
 def test_nobody_who_keeps_to_the_sheet_fires_past_a_target(kind: dict[str, object]) -> None:
     """The first pulse is as sure as any; the next ones too, wherever within the dashed rings the marks lie."""
     shed, chance = machine(**kind), random.Random(7)
-    start, blanks = Belief.initial(shed, TODAY), blanks_of(shed, TODAY)
+    start, blanks = Belief.initial(shed, TODAY), blanks_once.once(shed, TODAY)
     limit = start.tuning.shooting.off_target
     for last in (*range(1, len(blanks)), *range(1, len(blanks))):
         belief, farthest = start, blanks[last - 1].go_on or 0.0
@@ -131,6 +133,7 @@ def test_it_is_written_where_asked_and_over_nothing(
 ) -> None:
     """A name with slashes makes no folder; what is there stays; a folder that is not there is told, and not made."""
     monkeypatch.chdir(tmp_path)
+    blanks_once.patch(monkeypatch)
     shed = machine().model_copy(update={"name": "../../a/b"})
     shed.save(tmp_path / "m.toml")
 
@@ -144,8 +147,15 @@ def test_it_is_written_where_asked_and_over_nothing(
     status, said = coach("m.toml", "--to", "mine.html")
     assert (status, "there is a file of that name already" in said, "--replace" in said) == (2, True, True)
     assert (tmp_path / "mine.html").read_text(encoding="utf-8") == "mine"
+    (tmp_path / "folder").mkdir()
+    assert coach("m.toml", "--to", "folder", "--replace")[1].startswith("folder: this is a folder")
     assert coach("m.toml", "--to", "no/page.html")[1].startswith("There is no folder 'no'.")
     assert coach("nothing")[1].startswith("There is no machine called 'nothing'.")
     assert coach("m.toml", "--to", "mine.html", "--replace", "--unit", "in") == (0, "mine.html\n")
     assert "Left gap, inches" in (tmp_path / "mine.html").read_text(encoding="utf-8")
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["a-b-worksheet.html", "m.toml", "mine.html"]
+    assert sorted(path.name for path in tmp_path.iterdir()) == [
+        "a-b-worksheet.html",
+        "folder",
+        "m.toml",
+        "mine.html",
+    ]

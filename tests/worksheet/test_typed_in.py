@@ -1,9 +1,9 @@
 """A sheet typed in: the entries of measuring and no others, kept at once, gone on with wherever it was left."""
 
 from datetime import date, timedelta
-from functools import cache
 from pathlib import Path
 
+import blanks_once
 import pytest
 from machines import make_machine
 
@@ -17,18 +17,16 @@ from coach.steps.current import current_step
 from coach.steps.gates import GATES
 from coach.steps.perform import perform
 from coach.steps.purpose import for_step
-from coach.worksheet.blanks import blanks_of
 from coach.worksheet.typed_in import DAY, TypedIn, begun_for
 
 YESTERDAY = (now() - timedelta(days=1)).date()
-BLANKS = cache(lambda: blanks_of(make_machine(), YESTERDAY))
 GAPS = {"left": "6,2", "right": "8.2", "top": "7", "bottom": "7.3"}
 
 
 @pytest.fixture(autouse=True)
 def computed_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The blanks of the one machine here, which every reading of a file would compute anew."""
-    monkeypatch.setattr("coach.worksheet.typed_in.blanks_of", lambda machine, day: BLANKS())
+    """The blanks, which every reading of a file would compute anew."""
+    blanks_once.patch(monkeypatch)
 
 
 def begun(folder: Path, day: date = YESTERDAY) -> TypedIn:

@@ -43,7 +43,8 @@ def share(app: App[Any], path: Path) -> None:
             target = asked_path(typed)
             write_new(target, as_toml(target, to_table(without(document, *out))))
 
-        at = Path.cwd() / f"{path.stem}-copy.toml"
+        stem = f"visit-{document.created:%Y-%m-%d}" if "name" in out else path.stem  # the file's name tells names too
+        at = Path.cwd() / f"{stem}-copy.toml"
         box = Ask(
             CHOICES[key][0], WHERE, (Field("file", "File", str(at)),), lambda typed: f"{asked_path(typed)}", write
         )
