@@ -2,8 +2,7 @@
 
 from argparse import Namespace
 
-from coach.cli.out import say
-from coach.cli.where import length, session_of
+from coach.cli.where import entered, length, session_of
 from coach.cli.words import typed_words
 from coach.errors import InputError
 from coach.head.expectation import unlikely
@@ -83,5 +82,5 @@ def _ask(session: Session, mark: HeadMark, *, keep: bool) -> None:
 
 def _entered(session: Session, typed: Typed, then: str) -> int:
     told = {name: text for name, text in typed.items() if name != "unit"}
-    say(f"{entry_words(session.effective[-1], IN_MM)}{typed_words(told)}. {then}")
+    entered(session, f"{entry_words(session.effective[-1], IN_MM)}{typed_words(told)}. {then}")
     return 0

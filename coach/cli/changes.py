@@ -3,7 +3,7 @@
 from argparse import Namespace
 
 from coach.cli.out import say
-from coach.cli.where import length, machine_of, session_of, store_of
+from coach.cli.where import entered, length, machine_of, session_of, store_of
 from coach.cli.words import moved_words, screw_words, typed_words
 from coach.errors import InputError, OutOfReach
 from coach.parts import PARTS
@@ -27,11 +27,12 @@ def new_session(arguments: Namespace) -> int:
     if arguments.check_up:
         if arguments.made is not None:
             raise InputError("A check-up is made now", expected="--made without --check-up")
-        sessions = [found.content for found in store.sessions() if found.content]
-        session = check_up(machine, sessions, arguments.title)
+        session = check_up(machine, store.visits(machine.name), arguments.title)
     else:
         made = moment_of(checked_made(arguments.made, None), now()) if arguments.made is not None else None
         session = Session.start(machine, title=arguments.title, created=made)
+        if made is not None:
+            session.opened()  # now: so that "last" is this one, and not whichever was made after that day
     say(str(session.keep_new(store.folder)))
     return 0
 
@@ -54,7 +55,9 @@ def turn(arguments: Namespace) -> int:
         raise InputError("No screw was turned", expected="at least one turn other than 0", example="B=-1/8")
     session.turn(arguments.mirror, turns, typed=typed)
     said = "; ".join(f"{name}={amount}" for name, amount in typed.items())
-    say(f"Turned at mirror {arguments.mirror}: {screw_words(turns)}, facing the screw heads (typed {said}).")
+    entered(
+        session, f"Turned at mirror {arguments.mirror}: {screw_words(turns)}, facing the screw heads (typed {said})."
+    )
     return 0
 
 
@@ -74,7 +77,7 @@ def shift(arguments: Namespace) -> int:
         if question:
             raise InputError(f"Nothing was entered: {question} To keep it, add --keep")
     session.shift(part, up=up, right=right, back=back, typed={**typed, "unit": unit})
-    say(f"Moved the {part}: {moved_words(up, right, back)}{typed_words(typed)}.")
+    entered(session, f"Moved the {part}: {moved_words(up, right, back)}{typed_words(typed)}.")
     return 0
 
 
@@ -90,21 +93,24 @@ def _too_far(*amounts: float) -> str:
 
 def lock(arguments: Namespace) -> int:
     """Enter that a mirror's lock nuts were tightened."""
-    session_of(arguments).lock(arguments.mirror)
+    session = session_of(arguments)
+    session.lock(arguments.mirror)
     confirm = "confirm with a mark under the nozzle" if arguments.mirror == 3 else "confirm every station with a mark"
-    say(f"Lock nuts of mirror {arguments.mirror} tightened: {confirm}.")
+    entered(session, f"Lock nuts of mirror {arguments.mirror} tightened: {confirm}.")
     return 0
 
 
 def note(arguments: Namespace) -> int:
     """Write a note into the session."""
     text = " ".join(arguments.text)
-    session_of(arguments).note(text)
-    say(f"Noted: {' '.join(text.split())}")
+    session = session_of(arguments)
+    session.note(text)
+    entered(session, f"Noted: {' '.join(text.split())}")
     return 0
 
 
 def undo(arguments: Namespace) -> int:
     """Take the last entry back."""
-    say(f"Taken back: {entry_words(take_back(session_of(arguments)), IN_MM)}.")
+    session = session_of(arguments)
+    entered(session, f"Taken back: {entry_words(take_back(session), IN_MM)}.")
     return 0

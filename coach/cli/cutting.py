@@ -11,7 +11,7 @@ from argparse import Namespace
 from typing import Any
 
 from coach.cli.out import number, say, say_json
-from coach.cli.where import session_of, store_of
+from coach.cli.where import entered, session_of, store_of
 from coach.cutting.check import Comparison, CutCheck, Interval
 from coach.cutting.limits import FEWEST
 from coach.errors import InputError
@@ -36,7 +36,7 @@ def cut(arguments: Namespace) -> int:
     if arguments.json:
         say_json(_as_json(session))
     else:
-        say(f"{entry_words(session.effective[-1], IN_MM)}.")
+        entered(session, f"{entry_words(session.effective[-1], IN_MM)}.")
     return 0
 
 

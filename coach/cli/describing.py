@@ -2,8 +2,7 @@
 
 from argparse import Namespace
 
-from coach.cli.out import say
-from coach.cli.where import session_of, store_of
+from coach.cli.where import entered, session_of, store_of
 from coach.errors import InputError
 from coach.session.described import of_head
 from coach.shown import IN_MM
@@ -20,5 +19,5 @@ def described(arguments: Namespace) -> int:
             expected="a machine that was changed since; coach opens the form",
         )
     session.described(machine)
-    say(f"{entry_words(session.effective[-1], IN_MM)}. Ask for advice again.")
+    entered(session, f"{entry_words(session.effective[-1], IN_MM)}. Ask for advice again.")
     return 0

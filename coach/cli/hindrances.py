@@ -3,8 +3,7 @@
 from argparse import Namespace
 
 from coach.advice.advice import Cause
-from coach.cli.out import say
-from coach.cli.where import session_of
+from coach.cli.where import entered, session_of
 from coach.errors import InputError
 from coach.head.advice import HeadCause
 from coach.parts import Direction
@@ -29,10 +28,10 @@ def refuse(arguments: Namespace) -> int:
     if arguments.take_back:
         take_refusal_back(session, part, axis)
         way = f" {' or '.join(BOTH_SENSES[axis])}" if axis else ""
-        say(f"Taken back: {named(part)} can be moved{way}, for all the coach knows.")
+        entered(session, f"Taken back: {named(part)} can be moved{way}, for all the coach knows.")
     else:
         session.refuse(part, axis)
-        say(_entered(session))
+        entered(session, _last_words(session))
     return 0
 
 
@@ -42,14 +41,14 @@ def _refuse_lens(session: Session, arguments: Namespace) -> int:
         raise InputError("Of the lens no direction is told", expected="lens, without --axis")
     if not arguments.take_back:
         session.refuse("lens")
-        say(_entered(session))
+        entered(session, _last_words(session))
         return 0
     said = [event for event in session.effective if isinstance(event, Refused) and event.part == "lens"]
     if not said:
         raise InputError("Nobody said in this session that the lens cannot be moved")
     for event in said:
         session.undo(event.id)
-    say("Taken back: the lens can be moved, for all the coach knows.")
+    entered(session, "Taken back: the lens can be moved, for all the coach knows.")
     return 0
 
 
@@ -57,7 +56,7 @@ def mended(arguments: Namespace) -> int:
     """Enter that what a stop named was seen to."""
     session = session_of(arguments)
     session.mended(_stopped_below(session) if arguments.head else _stopped(session))
-    say(f"{_entered(session)} Ask for advice again.")
+    entered(session, f"{_last_words(session)} Ask for advice again.")
     return 0
 
 
@@ -68,14 +67,14 @@ def best(arguments: Namespace) -> int:
     if cause not in BEST_OF and not (arguments.head and cause != "no levers"):
         raise InputError(f"With {cause!r} there is no best to align to", expected="what it names to be mended")
     session.best(cause)
-    say(f"{_entered(session)} Ask for advice again.")
+    entered(session, f"{_last_words(session)} Ask for advice again.")
     return 0
 
 
 def disturbed(arguments: Namespace) -> int:
     """Enter that a part was out, or was bumped."""
     session = session_of(arguments)
-    say(disturb(session, spelled(arguments.part)))
+    entered(session, disturb(session, spelled(arguments.part)))
     return 0
 
 
@@ -97,5 +96,5 @@ def _stopped_below(session: Session) -> HeadCause:
     return advice.cause
 
 
-def _entered(session: Session) -> str:
+def _last_words(session: Session) -> str:
     return f"{entry_words(session.effective[-1], IN_MM)}."

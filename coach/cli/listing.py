@@ -14,9 +14,8 @@ from coach.cli.out import say, say_json
 from coach.cli.where import store_of
 from coach.describing.words import head_words, moves_words
 from coach.machine import Machine
-from coach.session.document import Document
-from coach.session.events import Mark, effective
-from coach.session.store import Found
+from coach.session.found import Found
+from coach.session.summary import Summary
 from coach.shown import IN_MM
 from coach.steps.stored import practice_words
 
@@ -24,7 +23,7 @@ from coach.steps.stored import practice_words
 def list_all(arguments: Namespace) -> int:
     """List the data folder; broken files are listed too and are no failure."""
     store = store_of(arguments)
-    machines, sessions = store.machines(), store.sessions()
+    machines, sessions = store.machines(), store.summaries()
     if arguments.json:
         say_json(
             {
@@ -54,19 +53,15 @@ def _machine_line(found: Found[Machine]) -> str:
     return f"{machine.name}: {size}, mirrors 1 and 2 on the {machine.path.side}{known} ({found.path.name})"
 
 
-def _session_line(found: Found[Document]) -> str:
-    doc = found.content
-    if doc is None:
+def _session_line(found: Found[Summary]) -> str:
+    session = found.content
+    if session is None:
         return f"BROKEN {found.problem}"
-    practice = f", {practice_words(doc)}" if doc.practice else ""
+    practice = f", {practice_words(session)}" if session.practice else ""
     return (
-        f"{found.path.stem}: {doc.title}, begun {doc.created:%Y-%m-%d %H:%M}, machine {doc.machine.name}, "
-        f"{_marks(doc)} marks{practice}"
+        f"{found.path.stem}: {session.title}, begun {session.created:%Y-%m-%d %H:%M}, "
+        f"machine {session.machine.name}, {session.marks} marks{practice}"
     )
-
-
-def _marks(doc: Document) -> int:
-    return sum(isinstance(event, Mark) for event in effective(doc.events))
 
 
 def _machine_json(found: Found[Machine]) -> dict[str, Any]:
@@ -90,17 +85,17 @@ def _mirror3(machine: Machine) -> str | int | None:
     return machine.mirror3 or next((len(mount.screws) for mount in machine.mounts if mount.mirror == 3), None)
 
 
-def _session_json(found: Found[Document]) -> dict[str, Any]:
-    doc = found.content
+def _session_json(found: Found[Summary]) -> dict[str, Any]:
+    session = found.content
     return {
         "name": found.path.stem,
         "path": str(found.path),
-        "title": doc.title if doc else None,
-        "created": doc.created.isoformat() if doc else None,
-        "machine": doc.machine.name if doc else None,
-        "entries": len(effective(doc.events)) if doc else None,
-        "marks": _marks(doc) if doc else None,
-        "practice": doc.practice.model_dump() if doc and doc.practice else None,
+        "title": session.title if session else None,
+        "created": session.created.isoformat() if session else None,
+        "machine": session.machine.name if session else None,
+        "entries": session.entries if session else None,
+        "marks": session.marks if session else None,
+        "practice": session.practice.model_dump() if session and session.practice else None,
         "problem": found.problem or None,
         "line": found.line,
     }

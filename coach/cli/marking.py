@@ -7,8 +7,7 @@ from coach.advice.advice import Shot
 from coach.advice.pulse_words import rivals_words
 from coach.belief.firing import rivals
 from coach.cli.firing import dose_of, made_of, pulses_of, remarks
-from coach.cli.out import say
-from coach.cli.where import length, session_of, spot_of
+from coach.cli.where import entered, length, session_of, spot_of
 from coach.cli.words import offset_words, spot_words, typed_words
 from coach.errors import InputError
 from coach.frame import Frame
@@ -44,14 +43,14 @@ def mark(arguments: Namespace) -> int:
     if asked.questions and not (arguments.keep or arguments.looked_twice):
         sentences = " ".join(question.sentence(IN_MM) for question in asked.questions)
         raise InputError(f"Nothing was entered: {sentences} To keep it, add --keep, or --looked-twice where it is so")
-    entered = as_entered(asked)
+    figures = as_entered(asked)
     if method is None and sd is None and not asked.questions:
-        entered["sd"] = None  # a plain offset carries the usual doubt, which the session leaves unsaid
+        figures["sd"] = None  # a plain offset carries the usual doubt, which the session leaves unsaid
     if arguments.width is not None:
-        entered["width"] = length(arguments.width, arguments.unit, "the mark's width")
+        figures["width"] = length(arguments.width, arguments.unit, "the mark's width")
     dose, before = dose_of(arguments), pulses_of(session)
     at, made = made_of(arguments, session)
-    entered["typed"] |= made
+    figures["typed"] |= made
     session.mark(
         spot.name,
         x=spot.x,
@@ -61,10 +60,10 @@ def mark(arguments: Namespace) -> int:
         shape=arguments.shape,
         at=at,
         **dose,
-        **entered,
+        **figures,
     )
     echo = _echo(spot, session.machine.frame, kept(asked), bool(asked.questions))
-    say(" ".join([echo, *remarks(session, spot, before)]))
+    entered(session, " ".join([echo, *remarks(session, spot, before)]))
     return 0
 
 
@@ -74,7 +73,7 @@ def miss(arguments: Namespace) -> int:
     spot = spot_of(session, arguments)
     dose, (at, _) = dose_of(arguments), made_of(arguments, session)
     session.miss(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide, at=at, **dose)
-    say(f"No mark at {spot_words(spot, session.machine.frame)}. Ask for advice before the next pulse.")
+    entered(session, f"No mark at {spot_words(spot, session.machine.frame)}. Ask for advice before the next pulse.")
     return 0
 
 
@@ -87,7 +86,7 @@ def nothing(arguments: Namespace) -> int:
     why = rivals(session.belief)
     said = f": {rivals_words(why)}" if why is not None else ""
     echo = f"Nothing seen at {spot_words(spot, session.machine.frame)}{said}."
-    say(" ".join([echo, *remarks(session, spot, before), "Ask for advice before the next pulse."]))
+    entered(session, " ".join([echo, *remarks(session, spot, before), "Ask for advice before the next pulse."]))
     return 0
 
 

@@ -75,7 +75,7 @@ class _Actions:
     def _on_session(self, name: str, action: str, text: str, epilog: str = "") -> argparse.ArgumentParser:
         added = self._add(name, action, text, epilog)
         added.add_argument(
-            "session", metavar="SESSION", help='a path, the name of a stored session, or "last" for the newest'
+            "session", metavar="SESSION", help='a path, the name of a stored session, "last" or "last-practice"'
         )
         return added
 
@@ -92,7 +92,7 @@ class _Actions:
         )  # fmt: skip
         _add_plain(practice)
         opened = self._add("open", "screen:open_session", "open a stored session in the full-screen program")
-        opened.add_argument("session", metavar="SESSION", nargs="?", default="last", help="left out, the newest")
+        opened.add_argument("session", metavar="SESSION", nargs="?", default="last", help="left out, the last")
         _add_plain(opened)
 
     def _machine(self) -> None:

@@ -10,14 +10,15 @@ from coach.cli.out import say, say_json
 from coach.cli.upkeep_json import log_json
 from coach.cli.where import store_of
 from coach.errors import FileError, InputError, Unreadable
-from coach.session.document import Document
 from coach.session.kept import now
 from coach.session.store import Store
 from coach.shown import IN_MM
 from coach.steps.moved_words import comparison_lines
+from coach.steps.stored import Stored, stored
 from coach.upkeep.items import Item, item_called
 from coach.upkeep.log import MachineLog
 from coach.upkeep.typed import typed_day, typed_hours, typed_interval
+from coach.upkeep.visited import VISITED
 from coach.upkeep.words import due_words, entry_words, interval_words, last_words, next_words, standing_words
 
 MEANT = {"done": "done", "every_days": "every", "every_hours": "every", "leave_out": "every", "undo": "undo"}
@@ -42,36 +43,31 @@ def due(arguments: Namespace) -> int:
         logs: list[MachineLog | FileError] = [MachineLog.open(names[0], store.folder)]
     else:
         names = [found.content.name for found in store.machines() if found.content]
-        sessions = _sessions(store)
-        logs = [_opened(name, store, sessions) for name in names]
+        found = stored(store.folder, (VISITED,))
+        logs = [_opened(name, store, found) for name in names]
     if arguments.json:
         machines = [log_json(name, store, log, today) for name, log in zip(names, logs, strict=True)]
         say_json({"today": today.isoformat(), "machines": machines})
         return 0
     if not names:
         say("No machine is described yet; coach new-machine describes one.")
-    sessions = _sessions(store)
     for name, log in zip(names, logs, strict=True):
-        say("\n".join([*_due_lines(name, log, today), *_by_its_drift(name, sessions, today)]))
+        say("\n".join([*_due_lines(name, log, today), *_by_its_drift(name, store, today)]))
     return 0
 
 
-def _by_its_drift(name: str, sessions: list[Document], today: date) -> list[str]:
+def _by_its_drift(name: str, store: Store, today: date) -> list[str]:
     """When to look again by what drifted between visits: a proposal beside the usual interval."""
     from coach.history.stored import next_check
     from coach.history.words import check_words
 
-    ahead = next_check(name, sessions, now())
+    ahead = next_check(name, store, now())
     return [f"  {check_words(ahead, today)}"] if ahead is not None else []
 
 
-def _sessions(store: Store) -> list[Document]:
-    return [found.content for found in store.sessions() if found.content]
-
-
-def _opened(name: str, store: Store, sessions: list[Document]) -> MachineLog | FileError:
+def _opened(name: str, store: Store, found: Stored) -> MachineLog | FileError:
     try:
-        return MachineLog.open(name, store.folder, sessions)
+        return MachineLog.among(name, store.folder, found)
     except Unreadable as error:
         return error
 

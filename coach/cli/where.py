@@ -4,6 +4,7 @@ from argparse import Namespace
 from pathlib import Path
 
 from coach.advice.advice import Shot
+from coach.cli.out import say
 from coach.errors import Unreadable
 from coach.machine import Machine, Target
 from coach.paths import data_folder
@@ -30,6 +31,13 @@ def machine_of(store: Store, named: str) -> Machine:
     """The machine of that name in the store, or in the file of that path.  Raises InputError, Unreadable."""
     given = Path(named)
     return Machine.load(given) if given.is_file() else store.find_machine(named)
+
+
+def entered(session: Session, text: str) -> None:
+    """Say what was entered, and in which session: "last" may be another than was meant."""
+    bench, path = session.practice, session.path
+    kind = f"practice session (kind {bench.kind}, seed {bench.seed})" if bench else "session"
+    say(f"{text}\nIn {kind} {path.stem}." if path else text)
 
 
 def length(text: str | None, unit: str, what: str) -> float | None:

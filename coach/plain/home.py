@@ -18,15 +18,17 @@ from coach.plain.talk import Back, Talk, numbered
 from coach.plain.upkeep import UpkeepDesk
 from coach.practice.begun import begun, practicable
 from coach.practice.visit_kinds import ANY
-from coach.session.document import Document, Practice
+from coach.session.document import Practice
+from coach.session.found import Found
 from coach.session.session import Session
 from coach.session.starting import started_visit
-from coach.session.store import Found, Store
+from coach.session.store import Store
+from coach.session.summary import Summary
 from coach.steps.parts.table import PARTS
-from coach.steps.results import NOT_YET, result_words
-from coach.steps.stored import Stored, same_practice, session_words, stored
+from coach.steps.results import NOT_YET, left_words
+from coach.steps.stored import Stored, same_practice, session_words
 from coach.steps.visit_words import PART_LEAD
-from coach.upkeep.at_home import DueAt, due_at_home, row_words
+from coach.upkeep.at_home import DueAt, at_home, row_words
 from coach.upkeep.begun import check_up
 from coach.upkeep.log import MachineLog
 
@@ -69,13 +71,13 @@ class HomeDesk:
         """The choice made, to be carried out.  Raises Unreadable for a folder that cannot be read."""
         now = datetime.now().astimezone()
         try:
-            found, (begun, broken) = stored(self._folder), drafts(self._folder)
-            due, unread = due_at_home(self._folder, found, now.date())
+            here, (begun, broken) = at_home(self._folder, now.date()), drafts(self._folder)
         except OSError as error:
             raise Unreadable(self._folder, f"it cannot be read ({error.strerror or error})") from None
-        rows = [*self._rows(found, begun, now), *self._due_rows(due), *self._finished_rows(found, now)]
+        found = here.found
+        rows = [*self._rows(found, begun, now), *self._due_rows(here.due), *self._finished_rows(found, now)]
         self._talk.say("Alignment coach, plain lines. Machines and sessions:")
-        problems = (*found.problems, *broken, *unread)
+        problems = (*found.problems, *broken, *here.problems)
         self._talk.say(*(f"Could not be read, and was left as it is: {problem}" for problem in problems))
         self._talk.say(*(() if found.machines else (MACHINES,)))
         acts = {f"row {place}": act for place, (_, act) in enumerate(rows)}
@@ -108,13 +110,12 @@ class HomeDesk:
     def _check_up(self, name: str) -> None:
         """A ten-minute check-up of the machine of that name.  Raises Unreadable, Home, Quit and Ended."""
         store = Store(self._folder)
-        sessions = [found.content for found in store.sessions() if found.content]
-        self._begin(check_up(store.find_machine(name), sessions))
+        self._begin(check_up(store.find_machine(name), store.visits(name)))
 
-    def _machine_row(self, machine: Found[Machine], last: Found[Document] | None, now: datetime) -> Row:
+    def _machine_row(self, machine: Found[Machine], last: Found[Summary] | None, now: datetime) -> Row:
         """A machine, and how its last finished session left it."""
         assert machine.content is not None
-        stood = result_words(last.content, now, self._talk.wording) if last and last.content else NOT_YET
+        stood = left_words(last.path, now, self._talk.wording) if last else NOT_YET
         name, label = machine.content.name, f"{machine.content.name}: {stood}"
         return label, lambda: self._machine_chosen(name, label, machine.path)
 

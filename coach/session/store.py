@@ -6,20 +6,24 @@
 A file that cannot be read is reported beside the others and left untouched.
 """
 
+import contextlib
 import re
 import time
 import unicodedata
 import zlib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Any, Generic, TypeVar
+from typing import Any, TypeVar
 
 from coach import files
 from coach.errors import CoachError, FileError, InputError, Taken, UnknownName, Unwritable
 from coach.machine import Machine
 from coach.session.document import Document, read
+from coach.session.found import Found
+from coach.session.index import Facts, Told, stamp_of, survey
+from coach.session.summary import NEVER, SUMMARY, Summary, as_summary, summary_of
 
 T = TypeVar("T")
 
@@ -27,21 +31,10 @@ NAMELESS = "machine"
 """File name of whatever has no plain letter or digit in its name."""
 MOST_NAMED = 5
 """So many sessions are named when the one asked for is not there."""
-CLOCKS_APART = 60.0
-"""s, between this clock and that of a folder on another machine."""
+LAST, LAST_PRACTICE = "last", "last-practice"
+"""In place of a session's name: the one that was worked on last, at a machine and on the practice bench."""
 MOST_AT_ONCE = 10_000
 """More sessions of one name are not begun in one second."""
-
-
-@dataclass(frozen=True)
-class Found(Generic[T]):
-    """One file of a listing: what it holds, or why it could not be read."""
-
-    path: Path
-    content: T | None
-    problem: str = ""
-    line: int | None = None
-    """Where in the file the (first) problem stands, if known."""
 
 
 @dataclass(frozen=True)
@@ -51,6 +44,22 @@ class Change:
     path: Path
     before: Machine
     after: Machine
+
+
+class Visits:
+    """Sessions on one machine, the one begun last first; each is read when it comes, broken ones are left out."""
+
+    def __init__(self, paths: Sequence[Path]) -> None:
+        self.paths = tuple(paths)
+
+    def __iter__(self) -> Iterator[Document]:
+        return (document for _, document in self.read())
+
+    def read(self) -> Iterator[tuple[Path, Document]]:
+        """Each with its file."""
+        for path in self.paths:
+            with contextlib.suppress(CoachError):  # it was readable a moment ago
+                yield path, read(path)
 
 
 class Store:
@@ -74,9 +83,22 @@ class Store:
         return _listing(self.machines_folder, Machine.load)
 
     def sessions(self) -> list[Found[Document]]:
-        """All sessions, newest first; broken files with their problem."""
+        """All sessions, each read whole; in the order of `summaries`."""
         found = _listing(self.sessions_folder, read)
-        return sorted(found, key=lambda item: _modified(item.path), reverse=True)
+        summed = [each.holding(summary_of(each.content) if each.content else None) for each in found]
+        order = {each.path: place for place, each in enumerate(newest_first(summed))}
+        return sorted(found, key=lambda each: order[each.path])
+
+    def summaries(self, *, told: Told | None = None) -> list[Found[Summary]]:
+        """What lists say of all sessions, the one worked on last first; broken files behind them, with their problem.
+
+        Only files that were written since they were read last are read.  `told`: as in `survey`.
+        """
+        return summaries(survey(self.folder, (SUMMARY,), told=told).found)
+
+    def visits(self, machine: str) -> "Visits":
+        """The sessions on the machine of that name, the one begun last first; practice is none."""
+        return visits_among(self.summaries(), machine)
 
     def machine_path(self, name: str) -> Path:
         """Where the machine of that name is or would be kept."""
@@ -125,22 +147,38 @@ class Store:
         raise InputError(f"There is no machine called {name!r}", expected=f"one of: {have}")
 
     def find_session(self, name: str) -> Path:
-        """The file of a session: "last" for the newest, the name of a file in the store, or a path.
+        """The file of a session: "last", "last-practice", the name of a file in the store, or a path.
 
         Raises UnknownName.
         """
-        stored = sorted(self.sessions_folder.glob("*.toml"), key=_modified, reverse=True)
-        if name == "last" and stored:
-            return stored[0]
-        for path in stored:
-            if name in (path.stem, path.name):
-                return path
+        if name in (LAST, LAST_PRACTICE):
+            return self._last(practice=name == LAST_PRACTICE)
+        if name == Path(name).name:
+            for path in (self.sessions_folder / f"{name}.toml", self.sessions_folder / name):
+                if path.suffix == ".toml" and path.exists():
+                    return path
         if Path(name).is_file():
             return Path(name)
-        if not stored:
+        have = [each.path.stem for each in self.summaries()]
+        if not have:
             raise UnknownName(f"There is no session {name!r}", expected="a session's path; none is stored yet")
-        names = ", ".join(path.stem for path in stored[:MOST_NAMED]) + (", …" if len(stored) > MOST_NAMED else "")
+        names = ", ".join(have[:MOST_NAMED]) + (", …" if len(have) > MOST_NAMED else "")
         raise UnknownName(f"There is no session {name!r}", expected=f'"last", a path, or one of: {names}')
+
+    def _last(self, *, practice: bool) -> Path:
+        """The session of that kind that was worked on last; a broken file written since is taken for it."""
+        found = self.summaries()
+        mine = [each for each in found if each.content and (each.content.practice is not None) == practice]
+        broken = next((each for each in found if each.content is None and _written(each) <= time.time()), None)
+        last = mine[0].content.last.timestamp() if mine and mine[0].content else 0.0
+        if broken is not None and (not mine or _written(broken) > last):
+            return broken.path  # reading it tells what is wrong; another session would be entered into in silence
+        if mine:
+            return mine[0].path
+        if not found:
+            raise UnknownName("There is no session yet", expected="a session's path; none is stored yet")
+        kind, other = ("practice session", LAST) if practice else ("session at a machine", LAST_PRACTICE)
+        raise UnknownName(f"There is no {kind} yet", expected=f'"{other}" for the newest of the others, or a name')
 
     def keep_new(self, title: str, when: datetime, table: dict[str, Any]) -> tuple[Path, files.Stamp | None]:
         """Keep a new session in a file of its own, whoever else begins one; the file and its stamp.
@@ -170,19 +208,45 @@ def _listing(folder: Path, load: Callable[[Path], T]) -> list[Found[T]]:
         return items
     for path in sorted(folder.glob("*.toml")):
         try:
-            items.append(Found(path, load(path)))
+            items.append(Found(path, load(path), stamp=stamp_of(path)))
         except CoachError as error:
-            items.append(Found(path, None, str(error), error.line if isinstance(error, FileError) else None))
+            items.append(
+                Found(path, None, str(error), error.line if isinstance(error, FileError) else None, stamp_of(path))
+            )
     return items
 
 
-def _modified(path: Path) -> float:
-    """When it was last written; a time that lies ahead is of another clock and tells nothing."""
-    try:
-        written = path.stat().st_mtime
-    except OSError:
-        return 0.0
-    return written if written <= time.time() + CLOCKS_APART else 0.0
+def summaries(found: Iterable[Found[Facts]]) -> list[Found[Summary]]:
+    """What a survey that asked for it learned for lists, in their order."""
+    return newest_first(
+        each.holding(as_summary(each.content[SUMMARY.name]) if each.content else None) for each in found
+    )
+
+
+def visits_among(found: Iterable[Found[Summary]], machine: str) -> Visits:
+    """Those of a list that are visits to the machine of that name."""
+    mine = [
+        (each.content.created, each.path)
+        for each in found
+        if each.content and each.content.machine.name == machine and each.content.practice is None
+    ]
+    return Visits([path for _, path in sorted(mine, key=lambda each: each[0], reverse=True)])
+
+
+def newest_first(found: Iterable[Found[Summary]], now: datetime | None = None) -> list[Found[Summary]]:
+    """The session that was worked on last first; those that tell no time of it by when they were written."""
+    clock = now or datetime.now().astimezone()
+
+    def worked_on(each: Found[Summary]) -> tuple[datetime, float, str]:
+        written = _written(each) if _written(each) <= time.time() else 0.0  # else by a clock that was ahead
+        return each.content.worked_on(clock) if each.content else NEVER, written, each.path.name
+
+    return sorted(found, key=lambda each: (each.content is not None, *worked_on(each)), reverse=True)
+
+
+def _written(found: Found[Any]) -> float:
+    """When a file was written, in seconds; 0 where it is gone."""
+    return found.stamp[0] / 1e9 if found.stamp else 0.0
 
 
 def slug(name: str) -> str:

@@ -8,8 +8,9 @@ from typing import Any, Literal, assert_never
 from coach import files
 from coach.errors import InputError, Unreadable
 from coach.session.document import Document, read, to_table
+from coach.session.found import Found
 from coach.session.session import Session
-from coach.session.store import Found, Store
+from coach.session.store import Store
 from coach.sharing.copies import Relation, relation
 
 OTHER_COPY = " (other copy)"

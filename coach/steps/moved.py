@@ -9,7 +9,7 @@ and their mean together an unmoved machine passes all with the probability P = `
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal
@@ -18,6 +18,7 @@ from coach.session.document import Document
 from coach.session.events import Best, Disturbed, Event, Finish, Lock, Mark, Mended, Shift, Turn, effective
 from coach.session.replay import sighting_of
 from coach.session.session import Session
+from coach.session.store import Visits
 from coach.session.visit_events import Baseline, Care, KeptMark
 from coach.tuning import TUNING, Tuning
 
@@ -75,13 +76,18 @@ def since_last_visit(sessions: Iterable[Document], machine: str, tuning: Tuning 
 
     Practice is no visit.
     """
+    visits = _newest_first(sessions, machine)
+    now = next((marks for each in visits if (marks := marks_first(effective(each.events)))), ())
+    before = _left_by(visits) if now else ()
+    return compared(before, now, tuning) if before else None
+
+
+def _newest_first(sessions: Iterable[Document], machine: str) -> Iterator[Document]:
+    """The visits to that machine, the one begun last first; those of `Store.visits` are read as they are needed."""
+    if isinstance(sessions, Visits):
+        return iter(sessions)
     mine = [each for each in sessions if each.machine.name == machine and each.practice is None]
-    mine.sort(key=lambda each: each.created)
-    newest = next((index for index in reversed(range(len(mine))) if marks_first(effective(mine[index].events))), None)
-    if newest is None:
-        return None
-    before = left_by_last_visit(mine[:newest], machine)
-    return compared(before, marks_first(effective(mine[newest].events)), tuning) if before else None
+    return iter(sorted(mine, key=lambda each: each.created, reverse=True))
 
 
 def is_moving(event: Event) -> bool:
@@ -120,9 +126,12 @@ def _kept(mark: Mark, tuning: Tuning) -> KeptMark:
 
 def left_by_last_visit(sessions: Iterable[Document], machine: str) -> tuple[KeptMark, ...]:
     """The marks with which the newest finished visit to that machine ended; empty without one that has any."""
-    mine = [each for each in sessions if each.machine.name == machine and each.practice is None]
-    for session in sorted(mine, key=lambda each: each.created, reverse=True):
-        events = effective(session.events)
+    return _left_by(_newest_first(sessions, machine))
+
+
+def _left_by(visits: Iterator[Document]) -> tuple[KeptMark, ...]:
+    for visit in visits:
+        events = effective(visit.events)
         if any(isinstance(event, Finish) for event in events) and (marks := marks_last(events)):
             return kept_marks(marks)
     return ()

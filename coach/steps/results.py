@@ -3,8 +3,10 @@
 import math
 from collections.abc import Sequence
 from datetime import datetime
+from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coach.errors import CoachError
 from coach.shown import Wording
 from coach.tuning import TUNING
 
@@ -42,6 +44,27 @@ def result_words(document: "Document", now: datetime, wording: Wording) -> str:
     before = worst_before(events)
     began = "" if before is None else f"{wording.amount(before)} → "
     return f"{f'{ended}; ' if ended else ''}{word}, worst {began}{wording.length(view.worst)} expected, {age}"
+
+
+def left_words(path: Path, now: datetime, wording: Wording) -> str:
+    """What the finished session in that file left behind; it was readable a moment ago."""
+    from coach.session.document import read
+
+    try:
+        return result_words(read(path), now, wording)
+    except CoachError:
+        return "its last session cannot be read any more"
+
+
+def ended_words(path: Path) -> str:
+    """How the visit in that file ended; it was readable a moment ago."""
+    from coach.session.document import read
+    from coach.steps.visit_result import visit_result
+
+    try:
+        return visit_result(read(path))
+    except CoachError:
+        return ""
 
 
 def worst_before(events: "Sequence[Event]") -> float | None:

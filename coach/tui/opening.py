@@ -103,8 +103,7 @@ class OpeningApp(PatientApp):
 
         store = Store(self.folder)
         try:
-            sessions = [found.content for found in store.sessions() if found.content]
-            session = check_up(store.find_machine(name), sessions)
+            session = check_up(store.find_machine(name), store.visits(name))
         except CoachError as error:
             self.tell(str(error))
             return

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from coach.errors import Unreadable
 
 if TYPE_CHECKING:
+    from coach.session.index import Told
     from coach.steps.stored import Stored
 
 
@@ -24,23 +25,38 @@ class DueAt:
     """How many items are."""
 
 
-def due_at_home(folder: Path, found: "Stored", today: date) -> tuple[tuple[DueAt, ...], tuple[str, ...]]:
-    """What is due on each machine where something is, and a sentence for each log that cannot be read."""
+@dataclass(frozen=True)
+class AtHome:
+    """What a front end begins with."""
+
+    found: "Stored"
+    due: tuple[DueAt, ...]
+    """What is due on each machine where something is."""
+    problems: tuple[str, ...]
+    """A sentence for each log that cannot be read."""
+
+
+def at_home(folder: Path, today: date, *, told: "Told | None" = None) -> AtHome:
+    """Everything in the data folder and what is due; never raises for a broken file.  Raises OSError for a folder.
+
+    `told`: as in `survey`.
+    """
+    from coach.steps.stored import stored
     from coach.upkeep.log import MachineLog
+    from coach.upkeep.visited import VISITED
     from coach.upkeep.words import due_words
 
-    names = [machine.content.name for machine in found.machines if machine.content]
-    sessions = [session.content for session in found.sessions if session.content]
+    found = stored(folder, (VISITED,), told=told)
     rows, problems = [], []
-    for name in names:
+    for name in [machine.content.name for machine in found.machines if machine.content]:
         try:
-            due = MachineLog.open(name, folder, sessions).due(today)
+            due = MachineLog.among(name, folder, found).due(today)
         except Unreadable as error:
             problems.append(str(error))
             continue
         if due:
             rows.append(DueAt(name, due_words(due), len(due)))
-    return tuple(rows), tuple(problems)
+    return AtHome(found, tuple(rows), tuple(problems))
 
 
 def row_words(due: DueAt, of: Iterable[DueAt]) -> str:

@@ -19,25 +19,27 @@ from coach.paths import data_folder
 from coach.session.document import Document
 from coach.session.events import Undo
 from coach.session.kept import now
-from coach.session.store import Store
+from coach.session.store import Visits, visits_among
 from coach.steps.moved import Comparison, since_last_visit
+from coach.steps.stored import Stored, stored
 from coach.upkeep import document
 from coach.upkeep.document import LogDocument, path_of
 from coach.upkeep.entries import Counted, Done, Entry, Every, counting
 from coach.upkeep.items import Item, item_called
 from coach.upkeep.standing import Standing, due_first, items_of, standings
 from coach.upkeep.use import checked_day, checked_reading, reading_of, readings, used_until
-from coach.upkeep.visited import visited
+from coach.upkeep.visited import VISITED, Visited, visited, visited_by
 
 
 class MachineLog:
     """What was done to keep one machine well, and what is due."""
 
-    def __init__(self, doc: LogDocument, *, path: Path | None = None, sessions: Iterable[Document] = ()) -> None:
-        """`sessions`: those on the machine among them count as visits."""
-        self._doc, self._sessions = doc, tuple(sessions)
-        self._visits = visited(self._sessions, doc.machine)
-        self._path = path
+    def __init__(self, doc: LogDocument, *, path: Path | None = None, sessions: Iterable[Document] = (),
+                 visits: tuple[Visited, ...] | None = None) -> None:  # fmt: skip
+        """`sessions`: those on the machine among them count as visits; `visits`: what they did, if known."""
+        self._doc, self._path = doc, path
+        self._sessions = sessions if isinstance(sessions, Visits) else tuple(sessions)
+        self._visits = visited(self._sessions, doc.machine) if visits is None else visits
         self._stamp: files.Stamp | None = None
 
     # -- making, loading, saving ------------------------------------------------------------------
@@ -68,10 +70,18 @@ class MachineLog:
         """
         name = machine if isinstance(machine, str) else machine.name
         root = Path(folder) if folder is not None else data_folder()
-        path = path_of(root, name)
         if sessions is None:
-            sessions = [found.content for found in Store(root).sessions() if found.content is not None]
-        log = cls(cls.start(name)._doc, path=path, sessions=sessions)
+            return cls.among(name, root, stored(root, (VISITED,)))
+        log = cls(cls.start(name)._doc, path=path_of(root, name), sessions=sessions)
+        log._catch_up()
+        return log
+
+    @classmethod
+    def among(cls, machine: str, folder: Path, found: Stored) -> Self:
+        """That machine's log, as `open` gives it, where the folder was asked for `VISITED` already."""
+        visits = visited_by(found.facts, machine)
+        sessions = visits_among(found.sessions, machine)
+        log = cls(cls.start(machine)._doc, path=path_of(folder, machine), sessions=sessions, visits=visits)
         log._catch_up()
         return log
 

@@ -4,7 +4,7 @@ A visit's deeds stand in its session alone: there they are entered, corrected an
 them, so neither can say what the other does not.  Practice is no visit.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
@@ -13,7 +13,9 @@ from coach.cutting.limits import FEWEST
 from coach.session.cut_checks import cut_runs
 from coach.session.document import Document
 from coach.session.events import Event, Gate, Lock, effective
+from coach.session.index import Facet, Facts
 from coach.session.part_events import Item
+from coach.session.summary import SUMMARY, as_summary
 from coach.session.visit_events import Care, Check
 from coach.steps.moved import marks_last
 from coach.triage.evidence import MIRRORS
@@ -32,18 +34,31 @@ class Visited:
 
 def visited(sessions: Iterable[Document], machine: str) -> tuple[Visited, ...]:
     """What the sessions on that machine did of its upkeep."""
-    mine = [each for each in sessions if each.machine.name == machine and each.practice is None]
-    return tuple(found for session in mine for found in _in_session(session))
+    return visited_by(
+        [{SUMMARY.name: SUMMARY.of(each), VISITED.name: VISITED.of(each)} for each in sessions], machine
+    )
 
 
-def _in_session(session: Document) -> Iterator[Visited]:
+def visited_by(sessions: Iterable[Facts], machine: str) -> tuple[Visited, ...]:
+    """The same of what sessions answered when they were asked for `SUMMARY` and `VISITED`."""
+    return tuple(
+        Visited(item, datetime.fromisoformat(at).astimezone().date(), session.title)
+        for facts in sessions
+        if facts[VISITED.name] and (session := as_summary(facts[SUMMARY.name])).practice is None
+        and session.machine.name == machine
+        for item, at in facts[VISITED.name]
+    )  # fmt: skip
+
+
+def _in_session(session: Document) -> list[tuple[ItemName, str]]:
+    """Each item that the session did, and when."""
     events = effective(session.events)
-    for item, when in _FOUND.items():
-        at = when(session, events)
-        if at is not None:
-            yield Visited(item, at.astimezone().date(), session.title)
+    found = ((item, when(session, events)) for item, when in _FOUND.items())
+    return [(item, at.isoformat()) for item, at in found if at is not None]
 
 
+VISITED = Facet("upkeep", _in_session)
+"""What a session did of its machine's upkeep."""
 Events = tuple[Event, ...]
 
 

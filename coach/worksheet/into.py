@@ -24,9 +24,9 @@ def sessions_for(folder: Path, machine: str) -> tuple[Into, ...]:
     """The unfinished sessions on the machine of that name, those with a half-typed sheet first."""
     found = []
     for each in stored(folder).unfinished:
-        document = each.content
-        if document and document.practice is None and document.machine.name == machine:
-            half = DAY in document.draft
+        session = each.content
+        if session and session.practice is None and session.machine.name == machine:
+            half = DAY in session.typing
             words = session_words(each)
             found.append((not half, Into(each.path, f"{'Go on with the sheet in' if half else 'Into'} {words}")))
     return tuple(into for _, into in sorted(found, key=lambda pair: pair[0]))

@@ -33,7 +33,7 @@ MUTATIONS = (
              "    if flame is not None:\n", "    if flame is not None and missing_gate(events) is None:\n",
              "steps/test_gates.py"),
     mutation("the shell's plain mark writes its doubt", "coach/cli/marking.py",
-             "        entered[\"sd\"] = None  #", "        pass  #",
+             "        figures[\"sd\"] = None  #", "        pass  #",
              "cli/test_session_by_shell.py"),
     mutation("the shell keeps a questioned reading unasked", "coach/cli/marking.py",
              "if asked.questions and not (arguments.keep or arguments.looked_twice):", "if False:",

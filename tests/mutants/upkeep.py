@@ -33,7 +33,7 @@ MUTATIONS = (
     mutation("a movement of all alike is lost", "coach/steps/moved.py",
              'return "moved" if together.stands_out else "as it was"', 'return "as it was"', MOVED),
     mutation("a practice machine's deeds count", "coach/upkeep/visited.py",
-             "and each.practice is None", "and True", VISITED),
+             "as_summary(facts[SUMMARY.name])).practice is None", "as_summary(facts[SUMMARY.name])).title", VISITED),
     mutation("three optics are all", "coach/upkeep/visited.py",
              "if len(times) == len(whole):", "if len(times) >= 3:", VISITED),
 )  # fmt: skip

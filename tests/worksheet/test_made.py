@@ -35,11 +35,11 @@ def test_a_mark_of_yesterday_differs_in_its_day_alone(tmp_path: Path) -> None:
     assert shell(tmp_path, "nothing", "last", "front-left", "--made", YESTERDAY.isoformat()) == 0
     session = Session.load(path)
     assert session.created.date() == YESTERDAY
-    plain, typed_in, nothing = session.events
+    _, plain, typed_in, nothing = session.events
     assert isinstance(plain, Mark)
     assert isinstance(nothing, Pulse)
     assert typed_in == plain.model_copy(
-        update={"id": 2, "at": typed_in.at, "typed": {**plain.typed, "made": YESTERDAY.isoformat()}}
+        update={"id": 3, "at": typed_in.at, "typed": {**plain.typed, "made": YESTERDAY.isoformat()}}
     )
     assert typed_in.at.date() == nothing.at.date() == YESTERDAY
     assert plain.at.date() == now().date()

@@ -39,8 +39,8 @@ from coach.tui.widgets.picture import Picture
 from coach.tui.widgets.terminal import pick_mode
 
 if TYPE_CHECKING:
-    from coach.session.document import Document
-    from coach.session.store import Found
+    from coach.session.found import Found
+    from coach.session.summary import Summary
 
 
 WHAT = "Beam alignment, mark by mark and screw by screw."
@@ -151,17 +151,13 @@ class HomeScreen(MachinesAtHome):
                 listing = with_endings(listing, lambda found: self._result(found, now, ending=True))
                 self.app.call_from_thread(self._offer, listing)
 
-    def _result(self, found: "Found[Document]", now: datetime, *, ending: bool = False) -> str:
+    def _result(self, found: "Found[Summary]", now: datetime, *, ending: bool = False) -> str:
         """A session's result in words, or how the visit ended; computed anew only when something about it changed."""
-        from coach.files import stamp
-        from coach.steps.results import result_words
-        from coach.steps.visit_result import visit_result
+        from coach.steps.results import ended_words, left_words
 
-        key = (found.path, stamp(found.path), self.wording.unit, now.date(), ending)
+        key = (found.path, found.stamp, self.wording.unit, now.date(), ending)
         if key not in self._results:
-            document = found.content
-            assert document is not None
-            self._results[key] = visit_result(document) if ending else result_words(document, now, self.wording)
+            self._results[key] = ended_words(found.path) if ending else left_words(found.path, now, self.wording)
         return self._results[key]
 
     def _offer(self, listing: Listing) -> None:

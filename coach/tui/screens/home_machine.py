@@ -8,7 +8,7 @@ from coach.shown import Wording
 from coach.tui.widgets.bigfont import set_text
 
 if TYPE_CHECKING:
-    from coach.machine import Machine
+    from coach.session.summary import Outline
 
 BESIDE = (110, 20)
 """Columns and rows from which the machine of the highlighted row stands beside the list."""
@@ -22,7 +22,7 @@ LARGEST = 9
 class Shown:
     """A machine and what of it is due."""
 
-    machine: "Machine"
+    machine: "Outline"
     open: bool = False
     """Whether a session on it waits to be gone on with."""
     invented: bool = False
@@ -31,20 +31,19 @@ class Shown:
     """What upkeep is due, in one line."""
 
 
-def plan_of(machine: "Machine") -> PlanScene:
+def plan_of(machine: "Outline") -> PlanScene:
     """The machine from above: its travel, and the side of its mirrors."""
-    bed, path = machine.bed, machine.path
-    return PlanScene(bed.width, bed.depth, path.side, path.mirror1_gap, path.mirror2_gap)
+    return PlanScene(machine.width, machine.depth, machine.side, machine.mirror1_gap, machine.mirror2_gap)
 
 
 def about(shown: Shown, state: str, wording: Wording) -> tuple[str, ...]:
     """Its name, how its last session left it (nothing where that is not known), its size, what is due."""
     machine = shown.machine
-    size = f"{wording.length(machine.bed.width, 0)} × {wording.length(machine.bed.depth, 0)}"
+    size = f"{wording.length(machine.width, 0)} × {wording.length(machine.depth, 0)}"
     due = "A session is open: go on." if shown.open else ""
     last = "An invented machine, no laser." if shown.invented else f"{state[:1].upper()}{state[1:]}." if state else ""
     care = f"Upkeep due: {shown.upkeep}." if shown.upkeep else ""
-    rows = (machine.name, last, due, care, f"Travel {size}, mirrors on the {machine.path.side}.")
+    rows = (machine.name, last, due, care, f"Travel {size}, mirrors on the {machine.side}.")
     return tuple(row for row in rows if row)
 
 

@@ -7,14 +7,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coach.steps.results import NOT_YET
-from coach.steps.stored import Stored, session_words, stored
+from coach.steps.stored import Stored, session_words
 from coach.tui.screens.choices import Entry
 from coach.tui.screens.home_machine import Shown
 
 if TYPE_CHECKING:
     from coach.describing.drafts import Draft
-    from coach.session.document import Document
-    from coach.session.store import Found
+    from coach.session.found import Found
+    from coach.session.index import Told
+    from coach.session.summary import Summary
     from coach.upkeep.at_home import DueAt
 
 PRACTISE = Entry("practise", "Practise on the demo machine", brief="Practise")
@@ -31,7 +32,7 @@ class Listing:
     """Entry key to file."""
     drafts: Mapping[str, "Draft"]
     """Entry key to half-described machine."""
-    last: Mapping[str, "Found[Document]"]
+    last: Mapping[str, "Found[Summary]"]
     """Machine's entry key to its newest finished session."""
     names: Mapping[str, str]
     """Machine's entry key to its name."""
@@ -41,7 +42,7 @@ class Listing:
     """Entry key of a machine or of a session on one to what is shown beside the list."""
     due: Mapping[str, str]
     """Entry key of a row that says what upkeep is due to its machine's name."""
-    visits: Mapping[str, "Found[Document]"]
+    visits: Mapping[str, "Found[Summary]"]
     """Entry key to a finished visit, of which it is still to be said how it ended."""
 
     @property
@@ -53,18 +54,18 @@ class Listing:
 NOTHING = Listing((), {}, {}, {}, {}, {}, {}, {}, {})
 
 
-def read_listing(folder: Path, now: datetime) -> Listing:
-    """Everything in the data folder, as rows; never raises for a broken file."""
+def read_listing(folder: Path, now: datetime, told: "Told | None" = None) -> Listing:
+    """Everything in the data folder, as rows; never raises for a broken file.  `told`: as in `survey`."""
     from coach.describing.drafts import drafts
-    from coach.upkeep.at_home import due_at_home
+    from coach.upkeep.at_home import at_home
 
-    found = stored(folder)
+    here = at_home(folder, now.date(), told=told)
+    found = here.found
     begun, broken = drafts(folder)
-    due, unread = due_at_home(folder, found, now.date())
     listing = replace(NOTHING, drafts={f"draft{n}": draft for n, draft in enumerate(begun)})
     listing = _with_sessions(listing, found, now)
     listing = _with_machines(listing, found)
-    listing = _with_due(replace(listing, entries=(*listing.entries, DESCRIBE, PRACTISE, REHEARSE)), due)
+    listing = _with_due(replace(listing, entries=(*listing.entries, DESCRIBE, PRACTISE, REHEARSE)), here.due)
     entries = list(listing.entries)
     paths, shown, visits = dict(listing.paths), dict(listing.shown), {}
     if found.finished:
@@ -74,12 +75,12 @@ def read_listing(folder: Path, now: datetime) -> Listing:
         if session.content:
             invented = session.content.practice is not None
             shown[f"session{number}"] = Shown(session.content.machine, invented=invented)
-            if any(event.kind == "begin" for event in session.content.events):
+            if session.content.visit:
                 visits[f"session{number}"] = session
         name = session.content.title if session.content else ""
         entries.append(Entry(f"session{number}", f"Look at {session_words(session, now)}", brief=f"Look at {name}"))
     return replace(
-        listing, entries=(*entries, *_problems((*found.problems, *broken, *unread))), paths=paths, shown=shown,
+        listing, entries=(*entries, *_problems((*found.problems, *broken, *here.problems))), paths=paths, shown=shown,
         visits=visits,
     )  # fmt: skip
 
@@ -89,8 +90,8 @@ def _with_sessions(listing: Listing, found: Stored, now: datetime) -> Listing:
     entries, paths, shown = [], {}, {}
     for number, session in enumerate(found.unfinished):
         if session.content:
-            document = session.content
-            shown[f"session{number}"] = Shown(document.machine, True, document.practice is not None)
+            summary = session.content
+            shown[f"session{number}"] = Shown(summary.machine, True, summary.practice is not None)
         paths[f"session{number}"] = session.path
         name = session.content.machine.name if session.content else ""
         entries.append(Entry(f"session{number}", f"Resume {session_words(session, now)}", brief=f"Resume {name}"))
@@ -101,6 +102,8 @@ def _with_sessions(listing: Listing, found: Stored, now: datetime) -> Listing:
 
 
 def _with_machines(listing: Listing, found: Stored) -> Listing:
+    from coach.session.summary import outline_of
+
     entries, paths = list(listing.entries), dict(listing.paths)
     last, names, shown = {}, {}, dict(listing.shown)
     begun = {s.content.machine.name for s in found.unfinished if s.content and s.content.practice is None}
@@ -108,7 +111,7 @@ def _with_machines(listing: Listing, found: Stored) -> Listing:
         key, name = f"machine{number}", machine.content.name if machine.content else ""
         paths[key], names[key] = machine.path, name
         if machine.content:
-            shown[key] = Shown(machine.content, name in begun)
+            shown[key] = Shown(outline_of(machine.content), name in begun)
         session = found.last.get(name)
         if session is not None:
             last[key] = session
@@ -132,12 +135,12 @@ def _with_due(listing: Listing, due: "Sequence[DueAt]") -> Listing:
     return replace(listing, entries=tuple(entries), shown=shown, due=rows)
 
 
-def with_results(listing: Listing, words: Callable[["Found[Document]"], str]) -> Listing:
+def with_results(listing: Listing, words: Callable[["Found[Summary]"], str]) -> Listing:
     """With what each machine's last session left behind, in words; this replays one session for each machine."""
     return _stating(listing, {key: words(session) for key, session in listing.last.items()})
 
 
-def with_endings(listing: Listing, words: Callable[["Found[Document]"], str]) -> Listing:
+def with_endings(listing: Listing, words: Callable[["Found[Summary]"], str]) -> Listing:
     """With how each finished visit ended, in its row; this replays them."""
     said = {key: f": {ended}" for key, visit in listing.visits.items() if (ended := words(visit))}
     entries = (replace(row, label=f"{row.label}{said.get(row.key, '')}") for row in listing.entries)
