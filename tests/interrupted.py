@@ -45,15 +45,27 @@ class Ended:
 
 
 def interrupted(
-    arguments: list[str], number: signal.Signals, *, after_bytes: int, after_seconds: float = 0.0
+    arguments: list[str],
+    number: signal.Signals,
+    *,
+    after_bytes: int,
+    after_seconds: float = 0.0,
+    errors: int | None = None,
 ) -> Ended:
-    """Start the program, send it the signal once it wrote so much (and so long after), and see how it ends."""
+    """Start the program, send it the signal once it wrote so much (and so long after), and see how it ends.
+
+    `errors`: the file that its standard error is sent to; None: the terminal too.
+    """
     ours, theirs = pty.openpty()
     fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
     before = termios.tcgetattr(theirs)[3]
     environment = {**os.environ, "TERM": "xterm-256color"}
     process = subprocess.Popen(
-        [sys.executable, "-m", "coach", *arguments], stdin=theirs, stdout=theirs, stderr=theirs, env=environment
+        [sys.executable, "-m", "coach", *arguments],
+        stdin=theirs,
+        stdout=theirs,
+        stderr=theirs if errors is None else errors,
+        env=environment,
     )
     output, sent, end = b"", False, time.monotonic() + PATIENCE
     try:

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.binding import Binding, BindingType
+from textual.driver import Driver
 from textual.filter import LineFilter
 from textual.types import AnimationLevel
 
@@ -30,7 +31,7 @@ from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.hints import HINTS
 from coach.tui.screens.home import HomeScreen
 from coach.tui.signs import PlainSigns, VisibleSigns
-from coach.tui.widgets.terminal import Drawing, heed_resizes, only_ascii
+from coach.tui.widgets.terminal import Drawing, drawing_there, heed_resizes, only_ascii
 
 if TYPE_CHECKING:
     from coach.session.document import Practice
@@ -169,6 +170,10 @@ class CoachApp(OpeningApp):
     def own_keys(self) -> own.OwnKeys:
         """Keys that the person added."""
         return self.settings.keys
+
+    def get_driver_class(self) -> type[Driver]:
+        """What draws: on the terminal, wherever the errors go."""
+        return drawing_there(super().get_driver_class())
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """What our styles name, for themes that are not ours."""

@@ -4,9 +4,10 @@ import os
 import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TextIO
 
 from textual.app import App
+from textual.driver import Driver
 
 from coach.pictures.modes import RasterMode
 from coach.pictures.nearest import BLOCKS, SEXTANTS, Signs
@@ -30,6 +31,25 @@ def heed_resizes() -> None:
         return  # what cannot tell its size: there the exported one is all there is
     for name in ("COLUMNS", "LINES"):
         os.environ.pop(name, None)
+
+
+def drawn_through() -> TextIO | None:
+    """The stream that the screen is written to: errors, as Textual has it; output where that one is no terminal."""
+    errors = sys.__stderr__
+    return errors if errors is not None and errors.isatty() else sys.__stdout__
+
+
+def drawing_there(driver: type[Driver]) -> type[Driver]:
+    """The same driver, writing to that stream: with its errors sent to a file the program would be drawn into it."""
+    if drawn_through() is sys.__stderr__:
+        return driver
+
+    class Elsewhere(driver):  # type: ignore[misc, valid-type]
+        def __init__(self, *given: Any, **named: Any) -> None:
+            super().__init__(*given, **named)
+            self._file = drawn_through()
+
+    return Elsewhere
 
 
 @dataclass(frozen=True)
@@ -56,8 +76,8 @@ def only_ascii(app: App[Any]) -> bool:
     if plain is not None:
         return plain
     encodings = [app.console.encoding]
-    if not app.is_headless and sys.__stderr__ is not None:
-        encodings.append(sys.__stderr__.encoding)  # what the screen is written through
+    if not app.is_headless and (stream := drawn_through()) is not None:
+        encodings.append(stream.encoding)
     return not all((encoding or "").lower().startswith("utf") for encoding in encodings)
 
 
