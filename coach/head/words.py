@@ -19,7 +19,7 @@ COARSE_LOOK_AT = (
 )
 LEVER_LOOK_AT = (
     "mirror 3's mount: describe its screws in the machine's profile",
-    "the lens's tube: can it be moved on the head?",
+    "the lens's tube: whether it can be moved on the head",
 )
 
 

@@ -112,7 +112,7 @@ class StepKind:
     danger_begins: bool = False
     """Whether another danger begins here than at the step before: the three that always stand are said whole then."""
     why_was_said: bool = False
-    """Whether the step before gave the same reason."""
+    """Whether its reason was given at the step before, or stands in its text: the help alone has it if need be."""
 
     @property
     def cautions(self) -> tuple[Caution, ...]:

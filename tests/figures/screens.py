@@ -27,6 +27,7 @@ from test_steps_golden import EVENING, Later, views  # noqa: E402
 from coach import settings  # noqa: E402
 from coach.pictures.modes import RasterMode  # noqa: E402
 from coach.tui.app import CoachApp  # noqa: E402
+from coach.tui.haste import PatientApp  # noqa: E402
 from coach.tui.presses import Presses  # noqa: E402
 
 SIZES = ("40x12", "60x20", "80x24", "100x30", "140x45")
@@ -104,8 +105,9 @@ def main() -> None:
     parser.add_argument("-s", "--sizes", default=",".join(SIZES))
     parser.add_argument("-l", "--looks", default=",".join(LOOKS))
     asked = parser.parse_args()
-    for name in ("APART", "HELD", "CALM"):
+    for name in ("APART", "HELD", "CALM", "READ", "NUMBER"):
         setattr(Presses, name, 0.0)
+    PatientApp.BURST = 0.0
     with ExitStack() as evening:
         for screen in EVENING:
             evening.enter_context(patch(f"coach.tui.screens.{screen}.datetime", Later))

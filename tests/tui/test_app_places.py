@@ -16,8 +16,9 @@ from coach.steps.cautions import ALWAYS, BEAM, EYEWEAR, HANDS
 from coach.steps.current import current_step
 from coach.steps.perform import perform
 from coach.tui.app import CoachApp
+from coach.tui.screens.arrangements import Content
 from coach.tui.screens.dialogs import Say
-from coach.tui.screens.fitting import Content, choice_rows, fit
+from coach.tui.screens.fitting import choice_rows, fit
 from coach.tui.screens.home import HomeScreen
 from coach.tui.screens.home_rows import PRACTISE
 from coach.tui.screens.measure import MeasureScreen

@@ -20,7 +20,7 @@ def test_ended_while_it_begins(number: signal.Signals, after: int, tmp_path: Pat
 
 
 def test_with_its_errors_sent_to_a_file_it_is_drawn_on_the_terminal_all_the_same(tmp_path: Path) -> None:
-    """Not into that file, where nobody would see it; ended while the session's screen comes it leaves in order too."""
+    """Not into that file, where nobody would see it; ended while a screen comes, it leaves in order."""
     errors = tmp_path / "errors.txt"
     with errors.open("wb") as file:
         ended = interrupted(started(tmp_path / "data"), signal.SIGTERM, after_bytes=6000, errors=file.fileno())

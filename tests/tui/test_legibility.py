@@ -5,6 +5,7 @@ is about 175 mm high, and a capital in plain text about 0.7 of its row (common t
 """
 
 import math
+from dataclasses import replace
 
 import built_steps
 import pytest
@@ -12,7 +13,8 @@ from built_steps import built
 
 from coach.shown import IN_MM
 from coach.steps.current import current_step
-from coach.tui.screens.fitting import PICTURE_ROWS, Content, Plan, choice_rows, fit
+from coach.tui.screens.arrangements import Content
+from coach.tui.screens.fitting import PICTURE_ROWS, Plan, choice_rows, fit
 from coach.tui.widgets.bigfont import Setting, set_text, spelled, text_width
 
 SCREEN = 175.0
@@ -81,6 +83,18 @@ def test_what_to_do_is_read_from_two_metres(name: str, width: int, rows: int) ->
         brief = set_text(content.own[0].brief, width - 2, largest="small")
         assert distance(brief, rows) >= STANDING
         assert set(brief.rows) <= set(plan.cautions) or used + len(brief.rows) > rows
+
+
+@pytest.mark.parametrize("name", built_steps.NAMES)
+def test_nothing_has_to_be_scrolled_at_80x24(name: str) -> None:
+    """Also on the practice bench, with two rows of what it shows and one of what was just done."""
+    content = content_of(name)
+    shown = "the bench shows something here, in so many words " * 3
+    at = len(content.text) - content.spare
+    content = replace(content, text=(*content.text[:at], shown, *content.text[at:]))
+    plan = fit(content, 80, 24 - 1)
+    assert plan.keys
+    assert plan.text_rows == len(plan.text)
 
 
 def test_plain_text_is_not_enough_and_three_rows_are() -> None:

@@ -217,7 +217,8 @@ def step_missing(driver: Driver) -> list[str]:
     screen = driver.screen
     texts = screen.texts(0)
     needed = {"#text": [*texts[: len(texts) - screen._content().spare]], "#said": [screen.said]}
-    needed["#cautions"] = [caution.text for caution in screen.step.kind.own_cautions]
+    sentences = 1 if screen.size.height < 30 else None  # in few rows the later ones are said in a few words
+    needed["#cautions"] = [caution.text for caution in screen.step.kind.own_cautions[:sentences]]
     if screen.step.gate or (screen.step.kind.danger_begins and screen.size.height >= 30):
         needed["#cautions"] += [caution.text for caution in ALWAYS]
     gone = [text for part, texts in needed.items() for text in texts if plain(text) not in driver.part(part)]

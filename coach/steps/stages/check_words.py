@@ -26,7 +26,7 @@ class CheckWords:
 
 CHECK_WORDS: Mapping[CheckName, CheckWords] = {
     "bed": CheckWords(
-        "Bed: gap at 4 corners",
+        "Bed: 4 corner gaps",
         (
             "Slide the head by hand to each corner of its travel. Put one block on the bed under the nozzle and "
             "measure what is left between them, or the whole gap with a caliper's depth rod.",

@@ -17,10 +17,10 @@ from coach.triage.evidence import Cleaned, Optic
 ORDER: tuple[Optic, ...] = ("combiner", "mirror 1", "mirror 2", "mirror 3", "lens")
 """In the beam's order, the lens last: what is loosened above falls on it."""
 WIPE = (
-    "Bulb first, against dust. Then a fresh swab with isopropanol (99 %) for each face: one drag, no rubbing, no "
-    "finger. Let it dry; look against the light for haze."
+    "Bulb against dust. Then a fresh swab with isopropanol (99 %) for each face: one drag, no rubbing, no finger; "
+    "dry. Look against the light for haze."
 )
-OUT = "Nothing is pulsed or cut while it is out: say how it looks once it is back in."
+OUT = "No pulse, no cut while it is out: say how it looks once it is back in."
 RESULTS: Mapping[Cleaned, str] = {
     "clean": "Clean: bright and dry",
     "haze": "Haze stays after two wipes",
@@ -42,7 +42,7 @@ class OpticWords:
 
 OPTICS: Mapping[Optic, OpticWords] = {
     "combiner": OpticWords(
-        "Where the pointer's light joins the beam: a plate, wipe both faces. Many have none.",
+        "A plate where the pointer's light joins the beam; many have none. Both faces.",
         "Note which face looks to the tube. Once it was out the beam stands elsewhere: marks again, all of them.",
     ),
     "mirror 1": OpticWords(

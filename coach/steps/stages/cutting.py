@@ -265,6 +265,7 @@ CUTS_STAGE = Stage(
             key="cut-result",
             says=result,
             own_cautions=(NOT_FIRING, SMOULDER, COVERS),
+            why_was_said=True,
             choices=(
                 END_PART,
                 ChoiceKind(key="part-again", label="Cut all of it once more", does=part_anew, makes="item"),

@@ -213,6 +213,7 @@ HEAD_STAGE = Stage(
             key="head-adjust",
             says=_adjust,
             own_cautions=(NOT_FIRING, SUPPLY, LENS),
+            why_was_said=True,
             choices=(
                 SET_OUT,
                 replace(CANNOT, offered=lambda about, session: bool(_advice(about).part)),
@@ -245,6 +246,7 @@ HEAD_STAGE = Stage(
             says=_done,
             own_cautions=(NOT_FIRING, SUPPLY, SMOULDER, COVERS),
             tone="good",
+            why_was_said=True,
             choices=(
                 ChoiceKind(
                     key="lock-three",

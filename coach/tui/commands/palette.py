@@ -8,10 +8,15 @@ from typing import Any, ClassVar
 from textual.app import App
 from textual.await_complete import AwaitComplete
 from textual.binding import Binding, BindingType
-from textual.command import CommandPalette, DiscoveryHit, Hit, Hits, Provider, SearchIcon
+from textual.command import CommandList, CommandPalette, DiscoveryHit, Hit, Hits, Provider, SearchIcon
 
 from coach.tui.commands import own
 from coach.tui.commands.command import Command, Commands
+
+ABOVE_LIST = 3
+"""Rows of the field above the list, with its border and the row above that."""
+LEAST_LIST = 4
+"""Rows that the list keeps, its border among them."""
 
 
 class ScreenCommands(Provider):
@@ -50,9 +55,16 @@ class CommandBox(CommandPalette):
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("f4,f7", "escape", "Back", show=False)]
 
+    def __init__(self) -> None:
+        super().__init__(placeholder="What do you want to do?")
+
     def on_mount(self) -> None:
-        """A sign that every terminal knows before what is typed."""
+        """A sign that every terminal knows before what is typed; the list ends where the cautions begin."""
         self.query_one(SearchIcon).icon = "▶"
+        stack = self.app.screen_stack
+        bands = [band for band in stack[stack.index(self) - 1].query("#cautions") if band.display and band.region]
+        if bands:
+            self.query_one(CommandList).styles.max_height = max(bands[0].region.y - ABOVE_LIST, LEAST_LIST)
 
     def _action_command_list(self, action: str) -> None:
         """Move in the list; one that is not drawn yet has no pages to turn, and no lines to look them up."""

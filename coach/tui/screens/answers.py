@@ -170,7 +170,7 @@ def _ask_figures(screen: Asking, choice: Choice) -> None:
     ask = Ask(
         form.title,
         " ".join(filter(None, (screen.beside, form.lead))),
-        tuple(Field(each.name, each.label, there[each.name], each.checked) for each in form.fields),
+        tuple(Field(each.name, each.label, there[each.name], each.checked, each.needed) for each in form.fields),
         form.echo,
         lambda typed: enter_figures(session, step, choice, form, typed, screen.wording),
         doubted=form.doubtful,

@@ -36,6 +36,8 @@ class Field:
     value: str = ""
     check: Callable[[str], object] | None = None
     """Raises CoachError where what stands in this field alone cannot be used."""
+    needed: bool = False
+    """Whether nothing is understood as long as it is empty."""
 
 
 Typed = Mapping[str, str]
@@ -131,13 +133,20 @@ class Ask(PlacedBox[bool]):
 
     def on_input_changed(self, event: Input.Changed) -> None:
         event.stop()
-        if any(self.typed.values()):
-            self._say(lambda: self._echo(self.typed))
-        else:
-            self.query_one("#echo", Static).update("")
+        self._say(self._understood)
         if self._timer is not None:
             self._timer.stop()
         self._timer = self.set_timer(PAUSE, self.save_draft)
+
+    def _understood(self) -> str:
+        """What is understood so far; while something is still to be typed only what cannot be used is told."""
+        typed = self.typed
+        if all(typed[field.key].strip() for field in self.fields if field.needed) and any(typed.values()):
+            return self._echo(typed)
+        for field in self.fields:
+            if field.check is not None and typed[field.key].strip():
+                field.check(typed[field.key])
+        return ""
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Enter goes to the next field; in the last one, or when all are filled, it is read back or taken."""

@@ -17,11 +17,12 @@ from coach.pictures.modes import RasterMode
 from coach.reading.method import NUMBER
 from coach.scenes.of_description import scene_of
 from coach.steps.cautions import ALWAYS, Caution, while_describing
+from coach.tui.screens.arrangements import LISTED, SMALLEST, TALL
 from coach.tui.screens.band import band_rows, briefest
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.entering import Entered
-from coach.tui.screens.fitting import LISTED, SMALLEST, TALL, choice_rows
+from coach.tui.screens.fitting import choice_rows
 from coach.tui.screens.measure_parts import NumberInput
 from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.widgets.bigtype import BigText

@@ -1,5 +1,6 @@
 """Boxes over a screen: something said, something to pick, something to type."""
 
+import textwrap
 from collections.abc import Sequence
 from typing import ClassVar
 
@@ -13,6 +14,7 @@ from textual.widgets import OptionList, Static
 
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
+from coach.tui.screens.fitting import choice_rows
 from coach.tui.screens.in_place import PlacedBox
 
 LEAVING = "F4: back"
@@ -69,6 +71,14 @@ class Pick(PlacedBox[str | None]):
         super().__init__()
         self.heading, self.paragraphs, self.entries = title, tuple(paragraphs), tuple(entries)
         self._highlight = highlight
+
+    @property
+    def rows_needed(self) -> int:
+        """Heading, paragraphs, what can be chosen, and the keys."""
+        columns = max(self.app.size.width - 2, 10)
+        words = sum(len(textwrap.wrap(paragraph, columns)) + 1 for paragraph in self.paragraphs)
+        rows = sum(len(choice_rows(9, entry.label, columns)) for entry in self.entries)
+        return 1 + max(words - 1, 0) + rows + 1
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="box"):

@@ -1,32 +1,23 @@
 """What of a step is shown how large, so that nothing is cut: a pure function of texts and the terminal's size.
 
-The first arrangement that fits is taken.  Large letters come first: they are what is read from the machine.  Then
-space between the parts goes, then the large type shrinks, choices and caution before figure and action; then the
-picture goes, then the large type altogether.  What is shown is whole, and the cautions never give way.
+The first arrangement that fits is taken; which are tried, in which order, stands in `arrangements.py`.  What is shown
+is whole, and no caution ever gives way.
 """
 
 import textwrap
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from itertools import product
 
-from coach.steps.cautions import Caution
+from coach.tui.screens.arrangements import SMALLEST, TALL, Attempt, Content, attempts
 from coach.tui.screens.band import band_rows, briefest
 from coach.tui.widgets.bigfont import Setting, set_text
 
-SMALLEST = (80, 24)
-"""Columns and rows from which everything must be in view."""
 PICTURE_ROWS = 8
 """A picture lower than this tells nothing."""
 WIDEST = 100
 """Columns of text; longer rows are hard to follow."""
 SCROLLBAR = 1
 """Columns of the bar beside a text that has to be scrolled."""
-TALL = 36
-"""Rows from which plain letters are too small to be read standing: choices and the first caution are large too."""
-LISTED = 28
-"""Rows from which each caution has a row of its own."""
 ROOMY = 118
 """Columns within the margins from which large choices may take more than half."""
 NARROW = 0.4
@@ -39,29 +30,6 @@ SECOND, SECOND_ROWS = 24, 10
 """Columns and rows of another picture below the first, beside what was done so far."""
 PICTURE_AND_MORE = 14
 """Rows that a picture keeps where something else stands below it."""
-
-
-@dataclass(frozen=True)
-class Content:
-    """What there is to show."""
-
-    action: str
-    figure: str
-    text: tuple[str, ...]
-    """Paragraphs."""
-    choices: tuple[str, ...]
-    own: tuple[Caution, ...]
-    """The step's own cautions, most important first."""
-    whole: bool
-    """Whether the three that always stand are said in whole sentences."""
-    picture: bool
-    spare: int = 0
-    """So many paragraphs at the end were said a step ago and may be left to the help."""
-    ascii_only: bool = False
-    side: tuple[str, ...] = ()
-    """Rows beside the picture or below it: what was done so far."""
-    second: bool = False
-    """Whether there is a second picture, for where there is room."""
 
 
 @dataclass(frozen=True)
@@ -104,29 +72,9 @@ class Plan:
         return all(a >= b for a, b in zip(mine, others, strict=True))
 
 
-@dataclass(frozen=True, kw_only=True)
-class _Try:
-    gap: int = 0
-    action: int = 1
-    figure: int = 1
-    picture: bool = False
-    listed: bool = False
-    """One row for each caution instead of one paragraph of all."""
-    choices: bool = False
-    """Choices in large letters."""
-    caution: bool = False
-    """The first caution in large letters too."""
-    whole: bool = True
-    """With the text that can be left out."""
-    brief: bool = False
-    """The three that always stand in a few words, where the step would have them in whole sentences."""
-    plain: bool = False
-    """Whether action and figure may be in plain letters."""
-
-
 def fit(content: Content, width: int, height: int) -> Plan:
-    """The first arrangement that fits into that many columns and rows."""
-    for attempt in _tries(content, width, height):
+    """The first arrangement that fits."""
+    for attempt in attempts(content, width, height):
         plan, rows, middle = _arranged(content, attempt, width)
         if rows <= height and (attempt.plain or _is_large(content, attempt, plan)):
             return _with_sides(plan, content, width, height - rows + middle) if height >= TALL else plan
@@ -147,54 +95,13 @@ def _with_sides(plan: Plan, content: Content, width: int, room: int) -> Plan:
     return replace(plan, side=content.side if room - len(content.side) - 1 >= PICTURE_AND_MORE else ())
 
 
-def _tries(content: Content, width: int, height: int) -> Iterator[_Try]:
-    """Arrangements from the one with most to the one with least, for terminals of 60 columns and more."""
-    if width < 60:
-        return
-    pictures = [True, False] if content.picture and width >= SMALLEST[0] else [False]
-    for picture in pictures:
-        for figures in ((7, 5, 3), (1,)) if content.figure else ((1,),):
-            yield from _spacious(content, height, picture, figures)
-    for picture, action in product(pictures, _actions(height)):
-        yield _Try(picture=picture, action=action, whole=not content.spare, brief=True)
-    for brief, picture, whole in product((False, True), pictures, _texts(content)):
-        yield _Try(picture=picture, whole=whole, plain=True, brief=brief)
-
-
-def _spacious(content: Content, height: int, picture: bool, figures: tuple[int, ...]) -> Iterator[_Try]:
-    """With these sizes of the figure: letters before space; the action outlives the first caution's letters."""
-    tall, roomy = height >= TALL, height >= LISTED
-    letters = [(True, True), (False, True), (True, False), (False, False)] if tall else [(False, False)]
-    spaces = [(1, True), (0, True)] if roomy else [(1, False), (0, False)]
-    large = [action for action in _actions(height) if action > 3]
-    for (caution, choices), figure, action in (
-        *product(letters[:2], figures, large if tall else _actions(height)),
-        *(product(letters, figures, _actions(height)) if tall else ()),
-    ):
-        for whole, (gap, listed) in product(_texts(content), spaces):
-            yield _Try(
-                gap=gap, action=action, figure=figure, picture=picture, listed=listed, choices=choices,
-                caution=caution, whole=whole,
-            )  # fmt: skip
-
-
-def _actions(height: int) -> list[int]:
-    """Rows that the action may take, most first."""
-    return sorted({max(height // 4, 7), 5, 3}, reverse=True)
-
-
-def _texts(content: Content) -> list[bool]:
-    """With the text that can be left out; where there is some, without it too."""
-    return [True, False] if content.spare else [True]
-
-
-def _is_large(content: Content, attempt: _Try, plan: Plan) -> bool:
+def _is_large(content: Content, attempt: Attempt, plan: Plan) -> bool:
     """Whether action and figure got the large letters that were tried."""
     figure = plan.figure_rows > 1 or attempt.figure == 1
     return figure and (not content.action or plan.action_rows > 1)
 
 
-def _arranged(content: Content, attempt: _Try, width: int) -> tuple[Plan, int, int]:
+def _arranged(content: Content, attempt: Attempt, width: int) -> tuple[Plan, int, int]:
     """The plan of an attempt, all the rows that it takes, and those of them beside the picture."""
     inner = width - 2
     left = _left(content, attempt, inner) if attempt.picture else min(inner, WIDEST)
@@ -204,9 +111,9 @@ def _arranged(content: Content, attempt: _Try, width: int) -> tuple[Plan, int, i
     text = _paragraphs(paragraphs, left, attempt.gap)
     cautions = band_rows(
         content.own, inner, listed=attempt.listed, whole=content.whole and not attempt.brief, large=attempt.caution,
-        ascii_only=content.ascii_only,
+        ascii_only=content.ascii_only, sentences=attempt.sentences,
     )  # fmt: skip
-    where = width >= SMALLEST[0]
+    where = attempt.where and width >= SMALLEST[0]
     gap = attempt.gap
     choices = _choice_rows(content, left, attempt.choices)
     beside = len(figure.rows) * bool(content.figure) + len(text) + choices + gap * (1 + bool(content.figure))
@@ -220,7 +127,7 @@ def _arranged(content: Content, attempt: _Try, width: int) -> tuple[Plan, int, i
     return plan, rows, middle
 
 
-def _left(content: Content, attempt: _Try, inner: int) -> int:
+def _left(content: Content, attempt: Attempt, inner: int) -> int:
     """Columns of the part beside the picture: where there are many, no more than its large letters need."""
     most = min(max(40, round((0.55 if inner >= ROOMY else 0.5) * inner)), WIDEST)
     if inner < ROOMY:

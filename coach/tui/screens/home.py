@@ -18,9 +18,10 @@ from textual.widgets import OptionList, Static
 from coach.pictures.modes import RasterMode
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import HOME
+from coach.tui.screens.arrangements import TALL
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
-from coach.tui.screens.fitting import TALL, choice_rows
+from coach.tui.screens.fitting import choice_rows
 from coach.tui.screens.home_machine import BESIDE, about, enlarged, plan_of
 from coach.tui.screens.home_machines import MachinesAtHome
 from coach.tui.screens.home_rows import (

@@ -6,9 +6,10 @@ from textual.containers import Vertical
 from textual.events import Resize
 from textual.geometry import Region
 from textual.screen import ModalScreen, Screen
-from textual.widgets import Input
+from textual.widgets import Input, Static
 
 from coach.tui.screens.choices import Choices
+from coach.tui.widgets.bigtype import BigText
 
 ResultT = TypeVar("ResultT")
 
@@ -24,8 +25,11 @@ ENTRY = 12
 """Columns of a field beside its label."""
 
 
-def free_region(below: Screen[Any]) -> Region | None:
-    """What a box may cover of the screen below it; None where there is no band of cautions to keep free."""
+def free_region(below: Screen[Any], needed: int = LEAST) -> Region | None:
+    """What a box may cover of the screen below it; None where there is no band of cautions to keep free.
+
+    With fewer rows than are `needed` what is to be done gives way, the cautions never.
+    """
     bands = [band for band in below.query("#cautions") if band.display and band.region]
     if not bands:
         return None
@@ -35,9 +39,9 @@ def free_region(below: Screen[Any]) -> Region | None:
     heads = [head for head in below.query("#where, #action") if head.display]
     top = max((head.region.bottom for head in heads), default=0)
     texts = [text.region.y for text in below.query("#scroll") if text.region.height]
-    if texts and bottom - texts[0] >= TIGHT:
+    if texts and bottom - texts[0] >= max(TIGHT, needed):
         top = texts[0]
-    if bottom - top < LEAST:
+    if bottom - top < needed:
         top = 0
     return Region(0, top, left.region.right + 1 if beside and left is not None else below.size.width, bottom - top)
 
@@ -47,6 +51,11 @@ class PlacedBox(ModalScreen[ResultT]):
 
     label_columns = 0
     """Columns of the longest label of a field."""
+
+    @property
+    def rows_needed(self) -> int:
+        """Rows without which something of it could only be seen by scrolling."""
+        return LEAST
 
     def on_mount(self) -> None:
         if self._below is not None:
@@ -70,8 +79,9 @@ class PlacedBox(ModalScreen[ResultT]):
 
     def stand(self) -> None:
         """Stand in its place."""
-        region = free_region(self._below) if self._below is not None else None
+        region = free_region(self._below, self.rows_needed) if self._below is not None else None
         box = self.query_one(".box", Vertical)
+        self._say_heading_once(region)
         self.set_class(region is not None, "-placed")
         self.set_class(region is not None and region.height < TIGHT, "-tight")
         self.set_class(region is not None and region.height < CRAMPED, "-cramped")
@@ -83,6 +93,16 @@ class PlacedBox(ModalScreen[ResultT]):
             box.styles.offset = region.offset
             box.styles.width, box.styles.height = region.size
         self.call_after_refresh(self.fit_choices)
+
+    def _say_heading_once(self, region: Region | None) -> None:
+        """Without its heading where that stands above it already, as what is to be done."""
+        stands = {
+            headline.text
+            for headline in (self._below.query(BigText) if self._below is not None and region is not None else ())
+            if headline.display and region is not None and headline.region.bottom <= region.y
+        }
+        for heading in self.query(".heading").results(Static):
+            heading.display = str(heading.content) not in stands
 
     def fit_choices(self) -> None:
         """Set what can be chosen into the columns that there are; what is typed into stays in view."""

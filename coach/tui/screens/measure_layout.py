@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from coach.steps.cautions import Caution
+from coach.tui.screens.arrangements import LISTED, SMALLEST, TALL
 from coach.tui.screens.band import band_rows, briefest
-from coach.tui.screens.fitting import LISTED, PICTURE_ROWS, SCROLLBAR, SMALLEST, TALL, choice_rows
+from coach.tui.screens.fitting import PICTURE_ROWS, SCROLLBAR, choice_rows
 from coach.tui.widgets.bigfont import set_text
 
 Way = Literal["around", "beside", "alone"]

@@ -25,9 +25,9 @@ from coach.steps.readback import ReadbackAnswer, carried_words, readback_answers
 from coach.steps.so_far import so_far
 from coach.steps.table import kind_of
 from coach.tui.commands.registry import SETTINGS as ANSWERING
+from coach.tui.screens.arrangements import SMALLEST, TALL
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices
-from coach.tui.screens.fitting import SMALLEST, TALL
 from coach.tui.screens.measure_layout import BETWEEN, Box, Needs, Plan, planned
 from coach.tui.screens.measure_parts import FieldRow, NumberInput
 from coach.tui.screens.measure_words import AS_SEEN, CARD_QUESTION, CUT_QUESTION, QUESTION, options_shown

@@ -21,9 +21,10 @@ from coach.steps.undo import take_back
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import REVIEW
 from coach.tui.screens.answers import ask_note
+from coach.tui.screens.arrangements import SMALLEST
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
-from coach.tui.screens.fitting import PICTURE_ROWS, SMALLEST
+from coach.tui.screens.fitting import PICTURE_ROWS
 from coach.tui.screens.parts import KeysLine
 from coach.tui.widgets.picture import Picture
 

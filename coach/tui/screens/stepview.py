@@ -20,9 +20,10 @@ from coach.steps.so_far import so_far
 from coach.steps.standing import standing
 from coach.steps.step import Choice, Step
 from coach.steps.wanted import confirmation
+from coach.tui.screens.arrangements import Content
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
-from coach.tui.screens.fitting import Content, Plan, fit
+from coach.tui.screens.fitting import Plan, fit
 from coach.tui.screens.parts import Cautions, KeysLine, in_tone
 from coach.tui.screens.where_line import WhereLine
 from coach.tui.widgets.bigtype import BigText

@@ -15,11 +15,11 @@ from coach.errors import CoachError
 from coach.steps.moved_words import comparison_lines
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import UPKEEP
+from coach.tui.screens.arrangements import LISTED, SMALLEST, TALL
 from coach.tui.screens.band import band_rows, briefest
 from coach.tui.screens.base import DIGITS, CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.dialogs import Deed
-from coach.tui.screens.fitting import LISTED, SMALLEST, TALL
 from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.screens.upkeep_asking import ask_hours, ask_interval
 from coach.tui.widgets.bigtype import BigText
