@@ -22,11 +22,12 @@ from coach.steps.entries import entry_words
 from coach.steps.table import kind_of
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SHEET
+from coach.tui.screens.arrangements import LISTED, SMALLEST, TALL
 from coach.tui.screens.band import band_rows, briefest
 from coach.tui.screens.base import DIGITS, CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.dialogs import Deed
-from coach.tui.screens.fitting import LISTED, PICTURE_ROWS, SMALLEST, TALL, choice_rows
+from coach.tui.screens.fitting import PICTURE_ROWS, choice_rows
 from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.screens.sheet_asking import ask_day, ask_dose
 from coach.tui.widgets.bigtype import BigText
