@@ -30,7 +30,7 @@ def between(parts: Sequence[PartKind]) -> Stage:
         part = named[about.part]
         return Said(
             "Visit",
-            f"Next: {part.title[0].lower()}{part.title[1:]}",
+            f"Part {parts.index(part) + 1}: {part.title[0].lower()}{part.title[1:]}",
             f"about {part.minutes} minutes",
             (
                 part.about,
