@@ -21,8 +21,10 @@ from coach.session.events import Turn
 from coach.session.session import Session
 from coach.session.visit_events import KeptLimit
 from coach.shown import IN_MM
+from coach.steps.check_up import WHY
 from coach.steps.current import current_step
 from coach.steps.gates import GATES as ALL_GATES
+from coach.steps.moved import kept_marks, marks_last
 from coach.steps.parts.table import PARTS
 from coach.steps.perform import perform
 from coach.steps.stages.closing import CLOSING
@@ -40,6 +42,7 @@ NAMES = (
     *("search", "search-measure", "nothing-mirror", "off-tape", "aligned", "double", "not-firing"),
     *("at-mirror", "edge"),
     *("next-part", "isolated", "close-item", "powered", "visit-done", "visit-stop", "parts-done", "still-weak"),
+    *("check-up", "check-up-alone"),
     *("ask", "ask-more", "suspects", "check", "check-bed", "attended", "halt", "verdict"),
     *("clean-combiner", "clean-optic", "clean-out", "halt-optic"),
     *CUT_NAMES,
@@ -153,6 +156,8 @@ def _visits(found: dict[str, Document]) -> dict[str, Document]:
     there["powered"] = plugged_in._doc
     there["parts-done"] = _after(there["next-part"], *["skip-part"] * (len(PARTS) - 1))
     there["still-weak"] = _cut_at(there["parts-done"], 20.0, 12.0)
+    there["check-up"] = _checked_up(found["done"], compared=True)
+    there["check-up-alone"] = _checked_up(found["done"], compared=False)
     for end in ("done", "stop"):
         visit = Session(found[end])
         visit.begin("beam path")
@@ -168,6 +173,21 @@ def _cut_at(document: Document, then: float, now: float) -> Document:
     kept = session.kept_cuts()
     once = [KeptLimit(name=each.name, fastest=then, next=1.1 * then) for each in kept.stations]
     session.baseline(kept.model_copy(update={"stations": tuple(once)}))
+    return session._doc
+
+
+def _checked_up(document: Document, *, compared: bool) -> Document:
+    """A check-up of the machine as that session left it, marked at every station; or compared with nothing."""
+    session = Session.start(document.machine, practice=document.practice)
+    last = marks_last(Session(document).effective)
+    if compared:
+        session.last_marks(kept_marks(last))
+    session.skip("checks", WHY)
+    for mark in last:
+        session.mark(mark.station, u=mark.u + 0.1, v=mark.v)
+    session.begin("beam path")
+    for gate in ("rules", *GATES[3:]):
+        session.gate(gate)
     return session._doc
 
 

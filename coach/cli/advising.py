@@ -38,9 +38,11 @@ from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.about import ShiftTask
 from coach.steps.cautions import Caution
+from coach.steps.check_up import marks_only, next_mark
 from coach.steps.keys import StepKey
 from coach.steps.locks import beam_locks, lock_words
 from coach.steps.news import news
+from coach.steps.stages.checked_up import checked_up
 from coach.steps.stages.done import ELSEWHERE, STOPS, done_words
 from coach.steps.standing import left_words
 from coach.steps.table import cautions_for
@@ -53,6 +55,11 @@ def advise(arguments: Namespace) -> int:
     """Say what to do next; enters nothing."""
     session = session_of(arguments)
     advice = session.advice()
+    if marks_only(session) and not arguments.json:
+        mark = next_mark(session)
+        if mark is None:
+            return _checked_up(session)
+        advice = mark
     shots, when = expected_marks(session.belief, advice)
     cautions = _cautions(advice)
     told = news(session, IN_MM)
@@ -72,6 +79,14 @@ def advise(arguments: Namespace) -> int:
         *(f"Safety: {caution.text}" for caution in cautions),
     ]
     say("\n".join(lines))
+    return 0
+
+
+def _checked_up(session: Session) -> int:
+    """A check-up has its marks: what they say, and what comes next."""
+    said, cautions = checked_up(session, IN_MM), cautions_for("check-up")
+    figure = f" ({said.figure})" if said.figure else ""
+    say("\n".join((f"CHECK-UP: {said.action}{figure}.", *said.do, *(f"Safety: {each.text}" for each in cautions))))
     return 0
 
 

@@ -19,6 +19,7 @@ from coach.session.baselines import compare, keep_first_good, not_good, path_of
 from coach.session.cut_checks import cut_runs
 from coach.session.session import Session
 from coach.shown import IN_MM
+from coach.steps.check_up import check_up_sentence
 from coach.steps.entries import entry_words
 from coach.steps.stages.cut_words import headline, told, word
 from coach.units import parse_number
@@ -50,7 +51,12 @@ def cuts(arguments: Namespace) -> int:
         return 0
     check, before = session.cuts(), _before(session)
     action, figure = headline(check, before)
-    say("\n".join((f"{action}; {figure}.", *told(session, check, before, len(cut_runs(session.effective)) - 1))))
+    both = filter(None, (check_up_sentence(session, check),))
+    say(
+        "\n".join(
+            (f"{action}; {figure}.", *both, *told(session, check, before, len(cut_runs(session.effective)) - 1))
+        )
+    )
     return 0
 
 

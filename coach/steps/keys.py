@@ -53,6 +53,7 @@ StepKey = Literal[
     "next-part",
     "parts-done",
     "still-weak",
+    "check-up",
     "switch-off",
     "switch-on",
     "key-out",
@@ -176,6 +177,7 @@ ChoiceKey = Literal[
     "no-pointer",
     "combiner",
     "to-beam",
+    "align",
     "fire",
 ]
 """What a person can say at a step; "fire" is the practice bench's and stands in no table."""

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from coach.machine import Machine
 from coach.session.document import Document
 from coach.session.session import Session
+from coach.steps.check_up import WHY
 from coach.steps.moved import left_by_last_visit
 from coach.steps.parts.table import PARTS
 from coach.visit import VisitPart
@@ -13,8 +14,6 @@ TITLE = "Check-up"
 FIRST: VisitPart = "beam path"
 """Its marks say whether the beam moved; nothing is turned unless the person goes on to that."""
 KEPT: tuple[VisitPart, ...] = (FIRST, "cut check", "close up")
-WHY = "a check-up: marks and cuts alone"
-"""Why the other parts are left out; each can be gone to all the same."""
 
 
 def check_up(machine: Machine, sessions: Iterable[Document], title: str = "") -> Session:

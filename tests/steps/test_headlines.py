@@ -69,7 +69,7 @@ def test_done_and_stop_share_no_word_and_no_colour() -> None:
     """What ends well and what must not go on: neither says a word of the other, and each has a tone of its own."""
     words = {tone: " ".join(at(n).action for n in NAMES if at(n).tone == tone) for tone in ("good", "stop")}
     assert {name for name in NAMES if at(name).tone == "good"} == {
-        *("done", "aligned", "visit-done", "parts-done", "cut-again"),
+        *("done", "aligned", "visit-done", "parts-done", "cut-again", "check-up"),
         *("head-done", "head-locks", "pointer-done"),
     }
     assert {name for name in NAMES if at(name).tone == "stop"} >= {"stop", "elsewhere", "double", "off-tape"}

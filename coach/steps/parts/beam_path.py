@@ -11,6 +11,7 @@ from coach.session.session import Session
 from coach.steps.about import About
 from coach.steps.beam_stages import BEAM_STAGES
 from coach.steps.bumped import touched_since_end
+from coach.steps.check_up import marks_only, next_mark
 from coach.steps.keys import StepKey
 from coach.steps.part import Laser, PartKind
 from coach.steps.situation import situation
@@ -23,8 +24,10 @@ def along_the_beam(session: Session) -> About:
 
 
 def _advised(session: Session) -> About:
-    """Nothing is open: what the advice says."""
-    advice = session.advice()
+    """Nothing is open: what the advice says; in a check-up only marks, then its own end."""
+    advice = next_mark(session) if marks_only(session) else session.advice()
+    if advice is None:
+        return About(key="check-up", part="beam path")
     return About(key=advised_step(advice), advice=advice, shot=advice.stations[0] if advice.stations else None)
 
 

@@ -11,6 +11,7 @@ from coach.session.session import Session
 from coach.session.visit_events import KeptCuts
 from coach.shown import Wording, day_words, percents
 from coach.steps.about import About
+from coach.steps.check_up import check_up_sentence
 from coach.steps.cut_progress import CutPart, CutProgress, cut_progress, kept_of
 from coach.steps.kind import Said
 from coach.steps.known_sheets import cut_part
@@ -56,11 +57,13 @@ def result(about: About, session: Session, wording: Wording) -> Said:
         few = (
             f"{cut} of at least {FEWEST} stations were cut: nothing can be compared. Cut it once more, at others too."
         )
-        return Said(title, "Cuts as it did: not known", f"{cut} station{'' if cut == 1 else 's'} cut", (few,))
+        both = filter(None, (check_up_sentence(session, None),))
+        return Said(title, "Cuts as it did: not known", f"{cut} station{'' if cut == 1 else 's'} cut", (*both, few))
     check = session.cuts(progress.number)
     before = _before(session, progress) if part == "cut again" else None
     action, figure = headline(check, before)
-    do = (*told(session, check, before, progress.number), *_kept(session, progress, part))
+    both = filter(None, (check_up_sentence(session, check),))
+    do = (*both, *told(session, check, before, progress.number), *_kept(session, progress, part))
     return Said(title, action, figure, do, why=SHARED, tone="good" if word(check) == "yes" else "do")
 
 

@@ -15,6 +15,7 @@ from coach.steps.doses_said import dose_sentence
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.locks import beam_locks, nuts_of
+from coach.steps.stages.checked_up import CHECKED_UP
 from coach.steps.stages.leaving import ON_WITH_THE_VISIT, worst_words
 
 STOPS: dict[Cause, tuple[str, str]] = {
@@ -162,6 +163,7 @@ FIRING_LABELS: dict[ChoiceKey, str] = {
 DONE = Stage(
     "Done",
     (
+        CHECKED_UP,
         StepKind(
             key="done",
             says=_done,
