@@ -2,18 +2,19 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import count
 from pathlib import Path
 from typing import Any, Literal, assert_never
 
 from coach import files
-from coach.errors import InputError, Unreadable
+from coach.errors import Changed, InputError, Unreadable
 from coach.session.document import Document, read, to_table
 from coach.session.found import Found
 from coach.session.session import Session
 from coach.session.store import Store
 from coach.sharing.copies import Relation, relation
 
-OTHER_COPY = " (other copy)"
+OTHER_COPY = " (other copy{})"
 LONGEST_TITLE = 60
 """Signs, as of every name."""
 Done = Literal["kept", "kept beside", "continued", "nothing new", "looked at"]
@@ -60,8 +61,9 @@ def take(folder: Path, path: Path, choice: Choice = "") -> Taken:
 
 def checked(path: Path) -> Document:
     """The document in a visit's file, with nothing in it that cannot be.  Raises Unreadable."""
+    table = files.read_toml(path)
     for what, fits in OTHERS.items():
-        if fits(files.read_toml(path)):
+        if fits(table):
             raise Unreadable(path, f"this is {what}, not the file of a visit")
     Session.load(path)
     return read(path)
@@ -89,8 +91,10 @@ def _keep(store: Store, document: Document) -> Path:
 
 def _beside(store: Store, document: Document, here: Found[Document], how: Relation) -> Taken:
     """Both stay, and the one that came is called what it is."""
-    title = f"{document.title[: LONGEST_TITLE - len(OTHER_COPY)].rstrip()}{OTHER_COPY}"
-    named = document.model_copy(update={"title": title})
+    used = {each.content.title for each in store.sessions() if each.content}
+    endings = (OTHER_COPY.format(f" {number}" if number > 1 else "") for number in count(1))
+    titles = (f"{document.title[: LONGEST_TITLE - len(ending)].rstrip()}{ending}" for ending in endings)
+    named = document.model_copy(update={"title": next(title for title in titles if title not in used)})
     return Taken(named, "kept beside", _keep(store, named), here, how)
 
 
@@ -110,8 +114,10 @@ def _further(store: Store, document: Document, here: Found[Document], how: Relat
             "Nothing was changed: names or notes were left out of one of both copies, and would be mixed",
             expected="--beside to keep it as a copy of its own",
         )
-    stamp = files.stamp(here.path)
     draft = document.draft or here.content.draft
     longer = document.model_copy(update={"title": here.content.title, "draft": draft})
-    files.write_if_unchanged(here.path, to_table(longer), stamp)
+    with files.locked(here.path):
+        if read(here.path) != here.content:
+            raise Changed(here.path)
+        files.write_toml(here.path, to_table(longer))
     return Taken(longer, "continued", here.path, here, how)

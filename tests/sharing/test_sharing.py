@@ -140,6 +140,14 @@ def test_copies_of_one_visit_are_told_apart_and_never_mixed(
     assert titles == ["Before Anna came", "Before Anna came (other copy)"]
     assert "Nothing new" in coach(here, capsys, "import", str(sent))[1]
     assert len(stored(here)) == 2
+    session.undo()
+    shutil.copy(session.path, sent)
+    Session.resume(next(path for path in (here / "sessions").glob("*.toml") if path != kept)).note("a third way")
+    assert coach(here, capsys, "import", str(sent))[0] == 0
+    assert sorted(doc.title for doc in stored(here).values())[1:] == [
+        "Before Anna came (other copy 2)",
+        "Before Anna came (other copy)",
+    ]
 
 
 def test_a_copy_without_names_is_known_and_not_mixed(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -1,6 +1,7 @@
 """A sheet of paper: true to scale as it is printed, safe to follow, whole, and text where people typed markup."""
 
 import random
+import re
 from dataclasses import replace
 from datetime import date
 from functools import cache
@@ -60,6 +61,13 @@ def test_it_is_printed_in_true_scale(paper: str, size: tuple[float, float]) -> N
         assert place.drawn.go_on is not None
         assert times(2 * place.drawn.go_on) >= 1
     assert max(width for width, _ in drawn) <= size[0] - 20
+
+
+def test_a_unit_of_every_drawing_is_a_millimetre() -> None:
+    """By its own attributes: as many mm wide and high as its coordinates reach, where no PDF can be made too."""
+    found = re.findall(r'width="([\d.]+)mm" height="([\d.]+)mm" viewBox="\S+ \S+ ([\d.]+) ([\d.]+)"', html(tiny()))
+    assert len(found) == 7
+    assert all((width, height) == (across, along) for width, height, across, along in found)
 
 
 def test_what_does_not_fit_is_said() -> None:
