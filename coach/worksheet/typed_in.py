@@ -182,10 +182,9 @@ class TypedIn:
         return Purpose(key, shot, {**self._said(), **stands}, pulse.id, save)
 
     def undo(self) -> Event:
-        """Take the newest entry of the sheet back; returns it.  Raises NothingToUndo."""
+        """Take the newest entry back where it is about a mark; returns it.  Raises NothingToUndo."""
         newest = next((e for e in reversed(self.session.effective) if not isinstance(e, UNASKED)), None)
-        amended = [e for e in self.session.events if isinstance(e, Amend)]
-        if not isinstance(newest, Mark | Miss | Pulse | Amend) or newest not in (*self._since(), *amended):
+        if not isinstance(newest, Mark | Miss | Pulse | Amend):
             raise NothingToUndo("Nothing of a sheet was typed in here that could be taken back.")
         taken = self.session.undo(newest.id)
         self._keep()

@@ -24,7 +24,7 @@ MUTATIONS = (
     mutation("what was left empty is asked again", "coach/worksheet/typed_in.py",
              "**dose, **empty}", "**dose}", TYPED),
     mutation("undo goes on before the sheet", "coach/worksheet/typed_in.py",
-             "or newest not in (*self._since(), *amended)", "", TYPED),
+             "if not isinstance(newest, Mark | Miss | Pulse | Amend):", "if newest is None:", TYPED),
     mutation("the way to a station tells its name", "coach/sharing/personal.py",
              "{self._stations.get(station, station)}", "{station}", SHARING),
     mutation("a reason is no note", "coach/sharing/personal.py", "case Skip():", "case Skip() if False:", SHARING),
