@@ -43,7 +43,13 @@ class CutRun:
     """Id of its first cut …"""
     last: int
     """… and of its last."""
-    limits: dict[str, Limit] = field(default_factory=dict)
+    entered: dict[str, Cut] = field(default_factory=dict)
+    """Station to its newest cut."""
+
+    @property
+    def limits(self) -> dict[str, Limit]:
+        """Station to what its newest cut says."""
+        return {station: cut.limit for station, cut in self.entered.items()}
 
     @property
     def cuts(self) -> Cuts:
@@ -61,11 +67,11 @@ def cut_runs(events: Iterable[Event]) -> list[CutRun]:
         elif isinstance(event, Check):
             checked = True
         elif isinstance(event, Cut):
-            again = bool(runs) and checked and event.station in runs[-1].limits
+            again = bool(runs) and checked and event.station in runs[-1].entered
             if not runs or event.anew or touched or again:
                 runs.append(CutRun(checked_sheet(event.material), event.power, event.id, event.id))
             touched = checked = False
-            runs[-1].limits[event.station] = event.limit
+            runs[-1].entered[event.station] = event
             runs[-1].last = event.id
     return runs
 
@@ -97,7 +103,7 @@ def begins_anew(events: Iterable[Event], station: str) -> bool:
     if last is None:
         return True
     later = counting[last + 1 :]
-    again = station in cut_runs(counting)[-1].limits and any(isinstance(event, Check) for event in later)
+    again = station in cut_runs(counting)[-1].entered and any(isinstance(event, Check) for event in later)
     return again or any(isinstance(event, (*TOUCHED, SheetLaid)) for event in later)
 
 

@@ -12,7 +12,7 @@ from coach.session.checks import checked_offset, checked_sd
 from coach.session.described import Described, of_head
 from coach.session.events import Typed
 from coach.session.head_events import FARTHEST_LOWERED, Pointer
-from coach.session.head_replay import check_screws, head_belief
+from coach.session.head_replay import HeadReplay, check_screws
 from coach.session.kept import Kept, now
 
 WIDEST_IMPRINT = 30.0
@@ -22,10 +22,16 @@ WIDEST_IMPRINT = 30.0
 class HeadEntries(Kept):
     """The part of a session that is about lens, nozzle and pointer."""
 
+    _head_so_far: HeadReplay | None = None
+
     @property
     def head_belief(self) -> HeadBelief:
         """What follows from the events about mirror 3, lens and nozzle."""
-        return head_belief(self.machine, self.effective, self.created.date())
+        machine, events, so_far = self.machine, self.effective, self._head_so_far
+        if so_far is None or not so_far.leads_to(machine, events):
+            so_far = HeadReplay.initial(machine, self.created.date())
+        self._head_so_far = so_far.after(events)
+        return self._head_so_far.belief
 
     def head_advice(self) -> HeadAdvice:
         """What to do next about mirror 3, lens and nozzle; works without a single mark of the beam's path."""

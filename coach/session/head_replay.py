@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from datetime import date
 
 from coach.errors import InputError
@@ -26,18 +27,37 @@ from coach.session.visit_events import Care
 from coach.tuning import TUNING, Head, Tuning
 
 
-def head_belief(machine: Machine, events: Iterable[Event], today: date, tuning: Tuning = TUNING) -> HeadBelief:
-    """The belief after these events, none of which is an undo; `today` is when they began."""
-    belief, begun = HeadBelief.initial(machine, today, tuning), False
-    for event in events:
-        begun = begun or _about_head(event)
-        if begun:
-            belief = _after(belief, event)
-    return belief
+@dataclass(frozen=True, eq=False)
+class HeadReplay:
+    """What is believed after so many events, to go on from: each entry then costs as much as the first."""
+
+    machine: Machine
+    belief: HeadBelief
+    events: tuple[Event, ...] = ()
+    begun: bool = False
+    """Whether the head's part of the job has: before that what is done to the beam changes nothing known."""
+
+    @classmethod
+    def initial(cls, machine: Machine, today: date, tuning: Tuning = TUNING) -> "HeadReplay":
+        """Before any event; `today` is when they began."""
+        return cls(machine, HeadBelief.initial(machine, today, tuning))
+
+    def leads_to(self, machine: Machine, events: tuple[Event, ...]) -> bool:
+        """Whether these events go on from those that were seen, on the same machine."""
+        return machine == self.machine and events[: len(self.events)] == self.events
+
+    def after(self, events: tuple[Event, ...]) -> "HeadReplay":
+        """After all of these events, none of which is an undo; they begin with those seen."""
+        belief, begun = self.belief, self.begun
+        for event in events[len(self.events) :]:
+            begun = begun or _about_head(event)
+            if begun:
+                belief = _after(belief, event)
+        return replace(self, belief=belief, events=events, begun=begun)
 
 
 def _about_head(event: Event) -> bool:
-    """Whether the head's part of the job has begun: before that what is done to the beam changes nothing known."""
+    """Whether the head's part of the job begins with it."""
     match event:
         case BedMark() | NozzleMark() | Turn(mirror=3) | Lock(mirror=3) | Shift(part="lens") | Refused():
             return True

@@ -8,7 +8,6 @@ Each line: what was done, how often, and how often it did not hold.  Exit status
 import argparse
 import os
 import random
-import shutil
 import signal
 import subprocess
 import sys
@@ -21,6 +20,7 @@ from pathlib import Path
 sys.path[:0] = [str(Path(__file__).resolve().parents[1]), str(Path(__file__).resolve().parents[2])]
 
 import _surroundings  # noqa: E402, F401
+import killed  # noqa: E402
 from extremes import played  # noqa: E402
 from interrupted import interrupted, started  # noqa: E402
 from machines import make_machine  # noqa: E402
@@ -73,31 +73,6 @@ def shells(tries: int, folder: Path) -> int:
         running = {number: _shell(folder, "note", str(path), f"n{number}") for number in range(first, first + 4)}
         kept += [f"n{number}" for number, one in running.items() if one.wait(PATIENCE) == 0]
     return len(set(kept) - {event.text for event in read(path).events}) + (-(-tries // 4) * 4 - len(kept))
-
-
-def kills(tries: int, folder: Path) -> int:
-    """SIGKILL at a random instant of a plain conversation; acknowledged entries that are gone, files that fail."""
-    chance, lost, told = random.Random(1), 0, 0
-    for number in range(tries):
-        data = folder / str(number)
-        call = [sys.executable, "-m", "coach", "--data", str(data), "practice", "--plain", "--seed", "3"]
-        process = subprocess.Popen(call, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
-        assert process.stdin is not None
-        assert process.stdout is not None
-        process.stdin.write(b"1\n" * 40)
-        process.stdin.flush()
-        said = 0
-        for _ in range(chance.randrange(6)):  # entries, then some moments into the next
-            said += any(b"Saved." in line for line in iter(process.stdout.readline, b""))
-        time.sleep(chance.uniform(0.0, 0.05))
-        process.kill()
-        said += process.communicate()[0].count(b"Saved.")
-        paths = list((data / "sessions").glob("*.toml"))
-        there = sum(event.kind != "opened" for path in paths for event in Session.load(path).events)
-        lost, told = lost + (there < said), told + said
-        shutil.rmtree(data, ignore_errors=True)
-    print(f"    {told} entries were acknowledged before", flush=True)
-    return lost + (told == 0)
 
 
 def signals(tries: int, folder: Path) -> int:
@@ -163,7 +138,9 @@ COUNTS: dict[str, tuple[Count, int]] = {
     "writers": (writers, 1000),
     "shells": (shells, 200),
     "begun-at-once": (begun_at_once, 500),
-    "kills": (kills, 200),
+    "kills-screen": (killed.on_the_screen, 300),
+    "kills-lines": (killed.in_lines, 400),
+    "kills-shell": (killed.in_the_shell, 300),
     "signals": (signals, 100),
     "damaged": (damaged, 5000),
     "extremes": (extremes, 60),

@@ -65,7 +65,7 @@ MUTATIONS = (
     mutation("before and after are one check", "coach/session/cut_checks.py",
              "if not runs or event.anew or touched or again:", "if not runs or event.anew or again:", VISIT),
     mutation("a look at the water parts a cut check", "coach/session/cut_checks.py",
-             "again = bool(runs) and checked and event.station in runs[-1].limits",
+             "again = bool(runs) and checked and event.station in runs[-1].entered",
              "again = bool(runs) and checked", VISIT),
     mutation("a check that fades along the beam is kept as good", "coach/session/baselines.py",
              'if check.beyond != "alike":', "if False:", STEPS),

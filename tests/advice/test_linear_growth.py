@@ -1,0 +1,116 @@
+"""Thousands of entries: what is computed from them grows with their number, not with its square.
+
+Calls of functions are counted, not seconds: twice the entries may make little more than twice the calls.
+"""
+
+import random
+import sys
+from collections.abc import Callable
+
+import pytest
+from extremes_below import played_below
+from heads import head_machine
+from machines import make_machine
+
+from coach import Session
+
+FEW = 40
+TWICE = 2.2
+"""Times as many calls for twice as many entries: what does not grow makes it less, a square four."""
+
+
+def marked(number: int) -> Session:
+    """So many contradictory marks of one round, with doses."""
+    session, chance = Session.start(make_machine()), random.Random(1)
+    names = [place.name for place in session.machine.stations]
+    for index in range(number):
+        u, v = (round(chance.uniform(-3, 3), 2) for _ in range(2))
+        session.mark(names[index % len(names)], u=u, v=v, ms=70.0, power=12.0, layers=1, width=2.0 + chance.random())
+    return session
+
+
+def below(number: int) -> Session:
+    """So many contradictory marks on a card."""
+    session, chance = Session.start(head_machine()), random.Random(1)
+    for index in range(number):
+        right, back = (round(chance.uniform(-3, 3), 2) for _ in range(2))
+        session.bed_mark(right, back, lowered=(0.0, 170.0)[index % 2])
+    return session
+
+
+def cut(number: int) -> Session:
+    """So many cuts, each station again and again."""
+    session = Session.start(make_machine())
+    names = [place.name for place in session.machine.stations]
+    for index in range(number):
+        fastest = float(10 + index % 9)
+        session.cut(names[index % len(names)], fastest=fastest, next=30.0, material="ply 6 mm, lot 3", power=60.0)
+    return session
+
+
+def answered(number: int) -> Session:
+    """So many answers, checks and looks that contradict each other."""
+    session = Session.start(make_machine())
+    for index in range(number):
+        session.answer("weak", ("everywhere alike", "at one place")[index % 2])
+        session.check("bed", ("good", "bad")[index % 2], front_left=5.0, front_right=6.0)
+        session.care("lens", ("clean", "haze")[index % 2])
+    return session
+
+
+ASKED: dict[str, tuple[Callable[[int], Session], Callable[[Session], object]]] = {
+    "beam": (marked, lambda session: session.advice()),
+    "dose": (marked, lambda session: (session.doses(), session.power())),
+    "head": (below, lambda session: session.head_advice()),
+    "cuts": (cut, lambda session: session.cuts()),
+    "triage": (answered, lambda session: (session.suspects(), session.verdict(), session.questions())),
+}
+
+
+def calls(deed: Callable[[], object]) -> int:
+    """How many functions are called for it."""
+    counted = 0
+
+    def count(_: object, event: str, __: object) -> None:
+        nonlocal counted
+        counted += event in ("call", "c_call")
+
+    before = sys.getprofile()
+    sys.setprofile(count)
+    try:
+        deed()
+    finally:
+        sys.setprofile(before)
+    return counted
+
+
+@pytest.mark.parametrize("what", ASKED)
+def test_what_is_computed_grows_with_the_entries(what: str) -> None:
+    """For the beam, doses, the head, cuts and what changed: from the file, and for one entry more."""
+    make, ask = ASKED[what]
+    anew = []
+    for number in (FEW, 2 * FEW):
+        session = Session(make(number)._doc)  # as it comes from its file: nothing is remembered
+        anew.append(calls(lambda session=session: ask(session)))
+    assert anew[1] <= TWICE * anew[0]
+
+
+def test_one_more_mark_below_the_head_costs_as_much_as_the_first() -> None:
+    """What was believed after the marks before is gone on from; only where they are looked through it grows."""
+    few, many = (calls(lambda number=number: below(number)) for number in (FEW, 2 * FEW))
+    assert many <= 3.2 * few  # each replayed from the first: 3.9
+
+
+def test_what_grows_with_the_square_is_seen() -> None:
+    """The count can fail: of pairs there are four times as many."""
+
+    def pairs(number: int) -> object:
+        return [len((one, other)) for one in range(number) for other in range(number)]
+
+    assert calls(lambda: pairs(2 * FEW)) > 3.5 * calls(lambda: pairs(FEW))
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_extreme_heads_cuts_and_doses_hold(seed: int) -> None:
+    """Belief finite, symmetric, positive; advice within what entries take; no number that is none."""
+    assert played_below(seed, 3) > 0
