@@ -56,6 +56,11 @@ class HeadReplay:
         return replace(self, belief=belief, events=events, begun=begun)
 
 
+def head_belief(machine: Machine, events: Iterable[Event], today: date, tuning: Tuning = TUNING) -> HeadBelief:
+    """The belief after these events, none of which is an undo; `today` is when they began."""
+    return HeadReplay.initial(machine, today, tuning).after(tuple(events)).belief
+
+
 def _about_head(event: Event) -> bool:
     """Whether the head's part of the job begins with it."""
     match event:

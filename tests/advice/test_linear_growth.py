@@ -14,7 +14,7 @@ from machines import make_machine
 
 from coach import Session
 
-FEW = 40
+FEW = 24
 TWICE = 2.2
 """Times as many calls for twice as many entries: what does not grow makes it less, a square four."""
 

@@ -213,8 +213,8 @@ def _run(words: Sequence[str], inner: tuple[int, int, int], others: Sequence[int
             ioctl(0, termios.TIOCSCTTY, 0)
         for handle in others:
             os.close(handle)
-        for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
-            stream = open(getattr(sys, f"__{name}__").fileno(), mode, encoding="utf-8", closefd=False)  # noqa: SIM115
+        for number, (name, mode) in enumerate((("stdin", "r"), ("stdout", "w"), ("stderr", "w"))):
+            stream = open(number, mode, encoding="utf-8", closefd=False)  # noqa: SIM115
             setattr(sys, name, stream)
             setattr(sys, f"__{name}__", stream)
         os._exit(main(words))
