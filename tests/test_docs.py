@@ -24,7 +24,7 @@ from coach.plain.words import WORDS
 from coach.practice.kinds import KINDS
 from coach.practice.visit_kinds import SCENARIOS
 from coach.session import baselines
-from coach.session.baselines import Baselines, KeptCurrent
+from coach.session.baselines import Baselines, KeptCurrent, Replaced
 from coach.session.document import Document, Practice
 from coach.session.events import Event
 from coach.session.visit_events import KeptCuts, KeptLimit, KeptMark
@@ -268,7 +268,7 @@ def test_every_key_of_the_files_is_told() -> None:
     parts: list[type[BaseModel]] = [
         machines.Bed, machines.BeamPath, machines.Aperture, machines.Tape, machines.Station, machines.Mount,
         machines.Point, machines.Learned, machines.Pulse, machines.Lens, PartMove, Document, Practice,
-        Baselines, KeptCuts, KeptLimit, KeptCurrent, KeptMark,
+        Baselines, KeptCuts, Replaced, KeptLimit, KeptCurrent, KeptMark,
     ]  # fmt: skip
     missing = [part.__name__ for part in parts if fields_of(part) not in told]
     assert not missing

@@ -15,13 +15,16 @@ from coach.cli.where import entered, session_of, store_of
 from coach.cutting.check import Comparison, CutCheck, Interval
 from coach.cutting.limits import FEWEST
 from coach.errors import InputError
-from coach.session.baselines import compare, keep_first_good, not_good, path_of
+from coach.session.baselines import compare, keep_first_good, not_good, path_of, replace_baseline
 from coach.session.cut_checks import cut_runs
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.check_up import check_up_sentence
+from coach.steps.cut_baseline import replaced_words
+from coach.steps.cut_deeds import NEW_BASELINE
 from coach.steps.entries import entry_words
 from coach.steps.stages.cut_words import headline, told, word
+from coach.steps.visit_progress import part_now
 from coach.units import parse_number
 
 
@@ -46,6 +49,11 @@ def cuts(arguments: Namespace) -> int:
     session = session_of(arguments)
     if arguments.keep:
         _keep(session, arguments)
+    if arguments.new_baseline is not None:
+        old = replace_baseline(session, store_of(arguments).folder, arguments.new_baseline)
+        session.item(part_now(session.effective) or "cut check", NEW_BASELINE, True, old.why)
+        if not arguments.json:
+            say(replaced_words(old))
     if arguments.json:
         say_json(_as_json(session))
         return 0

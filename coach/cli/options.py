@@ -196,6 +196,11 @@ class _Actions:
         _add_json(cut)
         cuts = self._on_session("cuts", "cutting:cuts", "how it cuts: how evenly, and whether as it did")
         cuts.add_argument("--keep", action="store_true", help="keep the first good check as the machine's baseline")
+        cuts.add_argument(
+            "--new-baseline",
+            metavar="WHY",
+            help="put this check in the baseline's place; the old one stays on record",
+        )
         _add_json(cuts)
 
     def _words(self) -> None:

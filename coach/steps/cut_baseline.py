@@ -3,9 +3,10 @@
 from pathlib import Path
 
 from coach.errors import CoachError
-from coach.session.baselines import compare, keep_first_good, path_of
+from coach.session.baselines import Replaced, compare, keep_first_good, path_of, replace_baseline
 from coach.session.session import Session
 from coach.shown import day_words
+from coach.steps.cut_deeds import NEW_BASELINE
 from coach.steps.step import Step
 
 
@@ -33,7 +34,27 @@ def after_choice(folder: Path, session: Session, step: Step, choice: str) -> str
         return take_up(folder, session)
     if (step.key, choice) == ("cut-result", "end-part"):
         return _keep(folder, session)
+    if choice == "new-baseline":
+        return _replace(folder, session)
     return ""
+
+
+def _replace(folder: Path, session: Session) -> str:
+    """The check takes the baseline's place, for the reason that was just entered."""
+    why = next(e.why for e in reversed(session.effective) if e.kind == "item" and e.name == NEW_BASELINE)
+    try:
+        old = replace_baseline(session, folder, why)
+    except CoachError as error:
+        return f"The baseline could not be replaced: {error}"
+    return replaced_words(old)
+
+
+def replaced_words(old: Replaced) -> str:
+    """What was replaced, and that nothing of it is lost."""
+    return (
+        f"From now on {old.material} is compared with this check. The baseline of {day_words(old.on)} stays in the "
+        f"record: {old.why}."
+    )
 
 
 def _keep(folder: Path, session: Session) -> str:

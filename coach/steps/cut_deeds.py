@@ -2,10 +2,11 @@
 
 import math
 
+from coach.cutting.limits import FEWEST
 from coach.errors import InputError
 from coach.session.session import Session
 from coach.steps.about import About
-from coach.steps.cut_progress import cut_progress
+from coach.steps.cut_progress import cut_progress, kept_of
 from coach.steps.deeds import Given, Typed
 from coach.steps.known_sheets import cut_part, known_sheets
 
@@ -43,6 +44,27 @@ def leave_station(session: Session, about: About, given: Given, typed: Typed) ->
     if not (given.why or "").strip():
         raise InputError("No reason was given for leaving this station out", expected="a few words")
     session.item(about.part, about.item, False, given.why or "")
+
+
+NEW_BASELINE = "new baseline"
+"""Name of the entry that says why the baseline of a sheet is replaced."""
+
+
+def new_baseline(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """Something was changed on purpose: this check is what later ones are compared with.  Raises InputError."""
+    assert about.part is not None
+    if not (given.why or "").strip():
+        raise InputError("No reason was given for replacing the baseline", expected="a few words", example="new tube")
+    session.item(about.part, NEW_BASELINE, True, given.why or "")
+
+
+def can_be_replaced(about: About, session: Session) -> bool:
+    """Whether a baseline of this sheet stands beside a whole check, on a machine of one's own."""
+    progress = cut_progress(session, cut_part(about.part))
+    whole = [limit for limit in progress.limits.values() if limit.low > 0 and not math.isinf(limit.high)]
+    kept = kept_of(session, progress)
+    mine = kept is not None and len(progress.limits) == len(whole) >= FEWEST
+    return mine and session.practice is None and kept != session.kept_cuts()
 
 
 OPEN = "-"

@@ -57,7 +57,7 @@ MISSING: dict[Needed, tuple[str, str]] = {
     "shift": ("How far it was really moved was not said", "an amount in each direction"),
     "dose": ("What was really set was not said", "the pulse's time, its power, or the layers of tape"),
     "mirror": ("Which mirror was not said", "the mirror whose lock nuts were tightened"),
-    "why": ("No reason was given", "why this part is left out, in a few words"),
+    "why": ("No reason was given", "why, in a few words"),
     "part": ("Which part of the visit was not said", "one of its parts"),
     "option": ("Which of the answers was not said", "one of them"),
     "figures": ("No figures were given", "what was measured"),

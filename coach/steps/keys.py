@@ -178,6 +178,7 @@ ChoiceKey = Literal[
     "combiner",
     "to-beam",
     "align",
+    "new-baseline",
     "fire",
 ]
 """What a person can say at a step; "fire" is the practice bench's and stands in no table."""

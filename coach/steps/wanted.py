@@ -34,9 +34,12 @@ LEAVING: tuple[EntryKind, ...] = ("finish", "end")
 """Entries with which the beam is left as it is."""
 WHY_LEADS: dict[ChoiceKey, str] = {
     "skip-part": "Why is this part left out?  It stands so in the record of the visit.",
+    "new-baseline": "What was changed on purpose, a new tube or lens?  The old baseline stays in the record.",
     "cut-left-out": "Why can nothing be cut here?  It stands so in the record of the visit.",
 }
 """What is asked where a reason has to be given, by the choice."""
+WHY_TITLES: dict[ChoiceKey, str] = {"new-baseline": "New baseline"}
+"""What the box is called that asks for it; "Left out" where it is not named."""
 MIRROR_LEAD = "Of which mirror? Its mount may have moved a little: the stations are confirmed again."
 
 

@@ -71,3 +71,9 @@ def test_a_good_check_is_kept_when_asked_and_stands_beside_the_next(shell: Shell
     read = json.loads(shell.ok("cuts", "last", "--json"))
     assert read["word"] == "no"
     assert read["worst"][0] < 0.5 < read["worst"][2]
+    assert "No reason" in shell("cuts", "last", "--new-baseline", " ").err
+    assert "stays in the record: new tube." in shell.ok("cuts", "last", "--new-baseline", "new tube")
+    kept = load(shell.folder, "Shed laser")
+    assert [limit.fastest for limit in kept.cuts[0].stations] == [9.0] * len(STATIONS)
+    assert [(old.why, old.stations[0].fastest) for old in kept.replaced] == [("new tube", 18.0)]
+    assert json.loads(shell.ok("cuts", "last", "--json"))["word"] == "yes"

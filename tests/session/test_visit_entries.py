@@ -10,7 +10,16 @@ from coach.advice.advice import Shot
 from coach.errors import InputError, Unreadable, Unwritable
 from coach.optics.focus import depth_of_focus, peak_left
 from coach.optics.legs import leg_lengths
-from coach.session.baselines import Baselines, KeptCurrent, compare, keep, keep_first_good, load, path_of
+from coach.session.baselines import (
+    Baselines,
+    KeptCurrent,
+    compare,
+    keep,
+    keep_first_good,
+    load,
+    path_of,
+    replace_baseline,
+)
 from coach.shown import IN_MM
 from coach.steps.entries import doing_words, entry_words
 from coach.steps.situation import situation
@@ -248,6 +257,36 @@ def test_each_sheet_has_one_baseline_and_currents_are_kept_in_order(tmp_path) ->
     assert load(tmp_path, "another") == Baselines(machine="another")
 
 
+def test_a_replaced_baseline_stays_in_the_record_and_an_older_file_is_lifted(tmp_path) -> None:
+    """Two replaced in a row, each with its reason, all read back; a file of the shape before has none of them."""
+    s = Session.start(make_machine())
+    cut_all(s, 18, 18, 18)
+    keep(tmp_path, Baselines(machine="Shed laser").with_cuts(s.kept_cuts()))
+    path = path_of(tmp_path, "Shed laser")
+    path.write_text(path.read_text(encoding="utf-8").replace("schema = 2", "schema = 1"), encoding="utf-8")
+    assert load(tmp_path, "Shed laser").replaced == ()
+    for speed, why in ((12, "new lens"), (25, "new tube")):
+        now = Session.start(make_machine())
+        compare(now, tmp_path)
+        cut_all(now, speed, speed, speed)
+        assert replace_baseline(now, tmp_path, why).why == why
+        assert now.cuts().again == "yes"
+    kept = load(tmp_path, "Shed laser")
+    assert [(old.why, old.stations[0].fastest) for old in kept.replaced] == [("new lens", 18), ("new tube", 12)]
+    assert len(kept.cuts) == 1
+    half = Session.start(make_machine())
+    half.cut("middle", fastest=None, next=20.0, material="ply 6 mm, lot 3")
+    half.cut("back-left", fastest=19.0, next=21.0)
+    half.cut("back-right", fastest=19.0, next=21.0)
+    with pytest.raises(InputError, match="middle cuts through is not known"):
+        replace_baseline(half, tmp_path, "new tube")
+    other = Session.start(make_machine())
+    cut_all(other, 18, 18, 18, sheet="acrylic 3 mm, lot 1")
+    with pytest.raises(InputError, match="no baseline of this sheet"):
+        replace_baseline(other, tmp_path, "new tube")
+    assert load(tmp_path, "Shed laser") == kept
+
+
 def test_the_current_is_compared_with_the_machine_s_own(tmp_path) -> None:
     """Read at the visit that ended well, kept beside the cuts; later less of it is the supply's or the setting's, and
     as much with weaker cuts the tube's or the optics'."""
@@ -271,7 +310,7 @@ def test_the_current_is_compared_with_the_machine_s_own(tmp_path) -> None:
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("schema = 2\nmachine = 'x'\n", "newer coach"),
+        ("schema = 99\nmachine = 'x'\n", "newer coach"),
         ("machine = 'x'\n", "'schema' with a whole number is missing"),
         ("schema = 1\nmachine = 'x'\ncolour = 'red'\n", "not known here"),
         ("schema = 1\nmachine = 'x'\n[[cuts]]\nmaterial = 'ply'\non = 2026-11-26\nstations = []\n", "at the least"),

@@ -426,6 +426,24 @@ def test_what_is_not_good_is_not_kept_and_why_is_said(tmp_path: Path, truth, spo
     assert not path_of(tmp_path, "Shed laser").exists()
 
 
+def test_a_baseline_is_replaced_on_purpose_with_a_reason(tmp_path: Path) -> None:
+    """Offered where one of that sheet is kept; from then on it is compared with, and the old one stays on record."""
+    kept(tmp_path)
+    session = aligned()
+    take_up(tmp_path, session)
+    lay(session, "cut again")
+    cut_stations(session, dict.fromkeys(ALIKE, 12.0))
+    step = at(session)
+    assert (step.action, "new-baseline" in [choice.key for choice in step.choices]) == ("Cuts as it did: no", True)
+    with pytest.raises(InputError, match="No reason"):
+        perform(session, step, "new-baseline", why=" ")
+    perform(session, step, "new-baseline", why="new tube")
+    assert "stays in the record: new tube." in after_choice(tmp_path, session, step, "new-baseline")
+    assert [old.why for old in load(tmp_path, "Shed laser").replaced] == ["new tube"]
+    assert at(session).action == "Cuts as it did: yes"
+    assert "new-baseline" not in [choice.key for choice in at(session).choices]
+
+
 def test_a_baseline_of_another_sheet_is_said_and_not_compared(tmp_path: Path) -> None:
     """And its own sheet is offered with one key."""
     kept(tmp_path)

@@ -12,7 +12,16 @@ from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import About
 from coach.steps.cautions import ATTENDED, COVERS, MATERIAL, NOT_FIRING, SMOULDER
-from coach.steps.cut_deeds import OPEN, cut_figures, cut_through, lay_known, lay_other, leave_station
+from coach.steps.cut_deeds import (
+    OPEN,
+    can_be_replaced,
+    cut_figures,
+    cut_through,
+    lay_known,
+    lay_other,
+    leave_station,
+    new_baseline,
+)
 from coach.steps.cut_progress import CutProgress, cut_progress, series
 from coach.steps.form import Figures, Form, number_field, words_field
 from coach.steps.kind import ChoiceKind, Option, Said, Stage, StepKind
@@ -203,6 +212,14 @@ SHEET_GIVEN = ChoiceKind(
     makes="sheet",
     options=lambda about, session: sheet_options(session, cut_part(about.part)),
 )
+NEW_BASELINE = ChoiceKind(
+    key="new-baseline",
+    label="New tube or lens: this is the new baseline",
+    wants="why",
+    does=new_baseline,
+    makes="item",
+    offered=can_be_replaced,
+)
 END_PART = ChoiceKind(key="end-part", label="Go on with the visit", does=end_part, makes="end")
 
 CUTS_STAGE = Stage(
@@ -269,6 +286,7 @@ CUTS_STAGE = Stage(
             choices=(
                 END_PART,
                 ChoiceKind(key="part-again", label="Cut all of it once more", does=part_anew, makes="item"),
+                NEW_BASELINE,
             ),
             picture="cuts",
             about=("part",),

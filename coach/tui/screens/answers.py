@@ -51,6 +51,9 @@ class Asking(Protocol):
     ) -> None:
         """Make the entry."""
 
+    def tell_made(self, step: Step, choice: ChoiceKey) -> None:
+        """On to the next step, with what comes of that choice in the data folder."""
+
     def tell_after(self, words: str) -> None:
         """On to the next step."""
 
@@ -153,14 +156,14 @@ def _ask_why(screen: Asking, choice: Choice) -> None:
     session, step = screen.session, screen.step
     field = Field("why", "Because", drafted(session, choice, screen.wording).get("why", ""))
     ask = Ask(
-        "Left out",
+        wanted.WHY_TITLES.get(choice.key, "Left out"),
         wanted.WHY_LEADS[choice.key],
         (field,),
         lambda typed: "",
         lambda typed: perform(session, step, choice.key, why=typed["why"]),
         keep=lambda typed: keep_drafted(session, choice, typed, screen.wording),
     )
-    screen.app.push_screen(ask, lambda done: screen.tell_after("") if done else None)
+    screen.app.push_screen(ask, lambda done: screen.tell_made(step, choice.key) if done else None)
 
 
 def _ask_figures(screen: Asking, choice: Choice) -> None:

@@ -161,9 +161,13 @@ class SessionScreen(StepScreen):
         if choice == "finish":
             self.finish()
         else:
-            self.tell_after(after_choice(self.coach.folder, self.session, self.step, choice))
+            self.tell_made(self.step, choice)
             if choice == "mark":
                 self._measure_at_once()
+
+    def tell_made(self, step: Step, choice: ChoiceKey) -> None:
+        """On to the next step, with what comes of that choice in the data folder."""
+        self.tell_after(after_choice(self.coach.folder, self.session, step, choice))
 
     def tell_after(self, words: str) -> None:
         """On to the next step, with a line about what just happened."""
