@@ -16,10 +16,8 @@ from coach.session.visit_events import Care
 from coach.steps.words import named
 from coach.visit import VisitPart
 
-LEAD = (
-    "What was out, or was bumped? What it steers is believed less from now on, and marks are asked for again. "
-    "Undo takes it back."
-)
+LEAD = "What it steers is believed less, and marked again. Undo takes it back."
+"""Under its heading on one line of 80 columns, where the list leaves no second one."""
 
 
 @dataclass(frozen=True)
