@@ -50,11 +50,12 @@ def _only(store: Store) -> str:
 
 
 def _lines(store: Store, told: History) -> list[str]:
-    lines = [f"{told.machine}: {len(told.visits)} visit{'' if len(told.visits) == 1 else 's'}."]
+    count = told.older + len(told.visits)
+    lines = [f"{told.machine}: {count} visit{'' if count == 1 else 's'}."]
     lines += history_lines(told, IN_MM)
-    more = len(told.visits) - MOST_LISTED
+    more = count - MOST_LISTED
     lines += [f"The newest {MOST_LISTED} of them:"] if more > 0 else []
-    for number, visit in list(enumerate(told.visits, start=1))[-MOST_LISTED:]:
+    for number, visit in told.numbered[-MOST_LISTED:]:
         lines.append(f"  {visit_words(number, visit, worst_words(visit, IN_MM))}")
     lines += [f"  {happening_words(each)}" for each in told.happened]
     lines += [f"Left out: {problem}" for problem in told.problems]

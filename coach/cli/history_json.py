@@ -28,7 +28,7 @@ def history_json(told: History) -> dict[str, Any]:
     """All of it."""
     return {
         "machine": told.machine,
-        "visits": [_visit(count, visit) for count, visit in enumerate(told.visits, start=1)],
+        "visits": [_visit(count, visit) for count, visit in told.numbered],
         "happened": [{"on": each.on.isoformat(), "what": each.what, "kind": each.kind} for each in told.happened],
         "parts": [_part(each) for each in told.parts],
         "power": _part(told.power) if told.power is not None else None,

@@ -12,8 +12,8 @@ from coach.history.visits import Visit
 from coach.history.words import share_words
 from coach.shown import Wording
 
-SLOPES = (("Leg 1, to the right", 0), ("Leg 1, up", 1), ("Leg 2, to the right", 2), ("Leg 2, up", 3))
-CENTRE = (("Centre, to the right", 0), ("Centre, up", 1))
+SLOPES = (("Leg 1, right", 0), ("Leg 1, up", 1), ("Leg 2, right", 2), ("Leg 2, up", 3))
+CENTRE = (("Centre, right", 0), ("Centre, up", 1))
 CUT = "Cut speed"
 NOTHING = "–"
 SEEN = 0.001
@@ -90,7 +90,9 @@ def _row(name: str, visit: Visit, said: Callable[[BeamState], str]) -> Row:
 
 def _slope(state: BeamState, at: int) -> str:
     value, doubt = float(state.mean[at]), 2 * float(np.sqrt(state.cov[at, at]))
-    return f"{'+' if value > 0 else '−' if value < 0 else ''}{abs(value):.1f} ± {doubt:.1f} mrad"
+    digits = f"{abs(value):.1f}"
+    sign = "" if float(digits) == 0 else "+" if value > 0 else "−"
+    return f"{sign}{digits} ± {doubt:.1f} mrad"
 
 
 def _centre(visit: Visit, state: BeamState, at: int, wording: Wording) -> str:

@@ -1,7 +1,7 @@
 """A machine's history from its sessions and its log: visits in order, what happened, what drifts, what comes."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from coach.errors import UnknownName
@@ -16,6 +16,8 @@ from coach.session.document import Document
 from coach.tuning import TUNING, Tuning
 from coach.upkeep.log import MachineLog
 
+MOST_READ = 60
+"""So many of the newest visits are replayed; those before are counted."""
 AHEAD = timedelta(days=1)
 """A visit that begins so much later than now has a clock that cannot be trusted."""
 
@@ -44,6 +46,8 @@ class History:
     """What the cuts say; None of fewer than two cut checks that can be compared."""
     forecast: Forecast | None
     """None of fewer than three visits that say how the beam lay."""
+    older: int
+    """So many visits before these were counted alone."""
     compared: int
     """How many of the newest visits are compared: those before had another beam path or cannot be told."""
     problems: tuple[str, ...]
@@ -51,12 +55,18 @@ class History:
     today: date
     """The day on which it was told."""
 
+    @property
+    def numbered(self) -> tuple[tuple[int, Visit], ...]:
+        """Every visit with its number among all of them, from 1."""
+        return tuple(enumerate(self.visits, start=self.older + 1))
+
     def visit(self, key: str) -> Visit:
         """The visit of that number, counted from 1, or session name.  Raises UnknownName."""
-        for number, visit in enumerate(self.visits, start=1):
+        for number, visit in self.numbered:
             if key in (str(number), visit.key):
                 return visit
-        expected = f"a number from 1 to {len(self.visits)}, or a session's name" if self.visits else "none yet"
+        numbers = [number for number, _ in self.numbered]
+        expected = f"a number from {numbers[0]} to {numbers[-1]}, or a session's name" if numbers else "none yet"
         raise UnknownName(f"There is no visit {key!r} of {self.machine}", expected=expected)
 
 
@@ -68,17 +78,21 @@ def history_of(
     tuning: Tuning = TUNING,
 ) -> History:
     """What these session files say of that machine; those of other machines are left aside."""
-    visits, problems = [], []
+    mine, visits, problems = [], [], []
     for each in stored:
         if each.document is None:
             problems.append(each.problem)
         elif each.document.machine.name == machine and each.document.practice is None:
-            read = read_visit(each.key, each.document, tuning)
-            if isinstance(read, Visit):
-                visits.append(read)
-            else:
-                problems.append(read)
-    return of_visits(machine, visits, log, now, problems, tuning)
+            mine.append((each.key, each.document))
+    mine.sort(key=lambda known: (known[1].created, known[0]))
+    for key, document in mine[-MOST_READ:]:
+        read = read_visit(key, document, tuning)
+        if isinstance(read, Visit):
+            visits.append(read)
+        else:
+            problems.append(read)
+    told_ = of_visits(machine, visits, log, now, problems, tuning)
+    return replace(told_, older=max(len(mine) - MOST_READ, 0))
 
 
 def of_visits(
@@ -109,6 +123,7 @@ def of_visits(
         parts=parts,
         power=_power(trusted, happened, tuning),
         forecast=ahead,
+        older=0,
         compared=len(beam.days) if beam is not None else 0,
         problems=(*problems, *_doubtful(ordered, trusted)),
         today=now.astimezone().date(),

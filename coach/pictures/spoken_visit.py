@@ -10,6 +10,7 @@ from coach.pictures.head_shown import NOT_YET as HEAD_NOT_YET
 from coach.pictures.head_views import HeadScene
 from coach.pictures.nozzle import NozzleScene
 from coach.pictures.optics_path import OpticsScene
+from coach.pictures.over_time import OverTimeScene
 from coach.pictures.pointer_spots import PointerScene
 from coach.pictures.view import Scene
 from coach.shown import Wording
@@ -28,6 +29,8 @@ def of_the_visit(scene: Scene, wording: Wording) -> tuple[str, list[str]]:
             return "How fast it cuts over the bed", [bed, *_cuts(cuts, "before")]
         case BedGapsScene():
             return "The gaps from head to bed", _gaps(scene, wording)
+        case OverTimeScene():
+            return "How far off the worst station was, visit by visit", _over_time(scene, wording)
         case NozzleScene():
             return "The tape under the nozzle, from above", _nozzle(scene, wording)
         case HeadScene():
@@ -53,6 +56,19 @@ def _cuts(cuts: tuple[CutShown, ...], earlier: str) -> list[str]:
     slow = sorted(slowest(cuts))
     told = "The fastest line that fell through and the next, which did not"
     return [told, *map(station, cuts), f"Slowest: {', '.join(slow)}" if slow else ""]
+
+
+def _over_time(scene: OverTimeScene, wording: Wording) -> list[str]:
+    def size(value: float | None) -> str:
+        return "not known" if value is None else wording.length(value)
+
+    told = [f"{each.on}: found {size(each.found)}, left {size(each.left)}" for each in scene.visits]
+    if scene.happened:
+        told.append(f"Something was done to it, or befell it: {', '.join(map(str, scene.happened))}")
+    if scene.leaves is not None:
+        soonest, latest = (str(day) if day is not None else "what is looked ahead" for day in scene.leaves)
+        told.append(f"The tolerance will be left between {soonest} and {latest}")
+    return [f"The tolerance is {wording.length(scene.tolerance)}", *told]
 
 
 def _gaps(scene: BedGapsScene, wording: Wording) -> list[str]:

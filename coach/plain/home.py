@@ -10,6 +10,7 @@ from coach.describing.drafts import Draft, begin, begin_change, discard, drafts
 from coach.errors import CoachError, InputError, Unreadable
 from coach.machine import Machine
 from coach.plain.describing import Describing
+from coach.plain.history import HistoryDesk
 from coach.plain.job import Job
 from coach.plain.leaving import Home, Quit
 from coach.plain.listing import answering_lines, glossary_lines
@@ -133,10 +134,11 @@ class HomeDesk:
             "change": lambda: self._describe(begin_change(self._folder, path)),
             "upkeep": lambda: self._keep_well(name),
             "paper": lambda: self._on_paper(path),
+            "history": lambda: HistoryDesk(self._talk, self._folder, name).run(),
         }
         labels = (
             VISIT, ALONE, "One part of a visit", "Change its description", "Upkeep: what is due, what to do",
-            "Worksheet: print one, type one in",
+            "Worksheet: print one, type one in", "History: what drifts, when to look again",
         )  # fmt: skip
         acts[self._talk.choose("Which one?", numbered(tuple(zip(acts, labels, strict=True))), 1)]()
 

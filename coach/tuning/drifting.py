@@ -25,9 +25,9 @@ class Drifting:
     """… and its wandering, mm in a year …"""
     uneven_centre: float = 1.0
     """… or so many."""
-    rest_slope: float = 0.15
+    rest_slope: float = 0.3
     """What does not drift wanders by so many mrad in a year all the same …"""
-    rest_centre: float = 0.1
+    rest_centre: float = 0.15
     """… and by so many mm."""
     day_slope: float = 0.1
     """mrad by which a beam lies elsewhere from day to day, warm or cold …"""

@@ -28,7 +28,7 @@ def test_a_history_is_told_compared_and_given_as_json(shell: Shell) -> None:
     assert "ten-minute check-up" in shell.ok("due")
     beside = shell.ok("history", NAME, "--compare", "4", "1")
     assert max(map(len, beside.splitlines())) <= 80
-    leg2 = next(line for line in beside.splitlines() if line.startswith("Leg 2, to the right"))
+    leg2 = next(line for line in beside.splitlines() if line.startswith("Leg 2, right"))
     change = float(leg2.split("mrad")[2].split("±")[0].replace("−", "-"))
     assert change == pytest.approx(-2 * 0.6 * 3, abs=1.5)  # −2·g_x: docs/model.md, "Mirrors"
 

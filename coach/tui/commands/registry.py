@@ -106,4 +106,13 @@ SHEET: Commands = (
     everywhere.NextPage(),
 )
 
-ALL: tuple[Commands, ...] = (HOME, SESSION, MEASURING, REVIEW, SETTINGS, DESCRIBING, UPKEEP, SHEET)
+HISTORY: Commands = (
+    everywhere.Help(),
+    everywhere.Back(),
+    everywhere.Look(),
+    everywhere.Palette(),
+    everywhere.PageBefore(),
+    everywhere.NextPage(),
+)
+
+ALL: tuple[Commands, ...] = (HOME, SESSION, MEASURING, REVIEW, SETTINGS, DESCRIBING, UPKEEP, SHEET, HISTORY)

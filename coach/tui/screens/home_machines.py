@@ -17,6 +17,7 @@ VISIT = Entry("visit", "It cuts worse than it did: the whole visit")
 ALONE = Entry("begin", "Align the beam alone")
 ONE_PART = Entry("part", "One part of a visit")
 ON_PAPER = Entry("paper", "Worksheet: print one, type one in")
+HISTORY = Entry("history", "History: what drifts, when to look again")
 UPKEEP = Entry("upkeep", "Upkeep: what is due, what to do")
 
 
@@ -54,8 +55,9 @@ class MachinesAtHome(CoachScreen[None]):
             "change": lambda: self._change(path),
             "upkeep": lambda: self.keep_well(name),
             "paper": lambda: self._on_paper(path),
+            "history": lambda: self._look_back(name),
         }
-        entries = (VISIT, ALONE, ONE_PART, Entry("change", "Change its description"), UPKEEP, ON_PAPER)
+        entries = (VISIT, ALONE, ONE_PART, Entry("change", "Change its description"), UPKEEP, ON_PAPER, HISTORY)
         box = Pick(name, (f"{state[:1].upper()}{state[1:]}.",) if state else (), entries)
         self.app.push_screen(box, lambda answer: actions[answer]() if answer else None)
 
@@ -74,6 +76,12 @@ class MachinesAtHome(CoachScreen[None]):
         from coach.tui.screens.home_paper import on_paper
 
         on_paper(self.app, machine)
+
+    def _look_back(self, machine: str) -> None:
+        """The history of the machine of that name."""
+        from coach.tui.screens.history import HistoryScreen
+
+        self.app.push_screen(HistoryScreen(machine))
 
     def keep_well(self, machine: str) -> None:
         """The upkeep of the machine of that name."""
