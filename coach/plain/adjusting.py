@@ -116,7 +116,7 @@ def pick_part(talk: Talk, session: Session) -> VisitPart:
 def pick_bumped(talk: Talk) -> str:
     """What was out, or was bumped.  Raises Back and Ended."""
     talk.say(LEAD)
-    return talk.choose("Which of these?", numbered([(each.part, each.label) for each in BUMPED]))
+    return talk.choose("What was out, or was bumped?", numbered([(each.part, each.label) for each in BUMPED]))
 
 
 def ask_figures(talk: Talk, session: Session, step: Step, choice: Choice) -> None:
