@@ -11,16 +11,17 @@ from coach.describing.from_machine import describe
 from coach.describing.profile import machine_of
 from coach.errors import Unwritable
 from coach.machine import Machine
+from coach.session.belongings import taken_along
 from coach.session.store import Store
 
 
 def save(store: Store, draft: Draft) -> Path:
     """Write the machine and remove its draft; returns the machine's file.
 
-    A new name moves a changed machine to a file of that name.  What others changed in the file since (lessons of a
-    session, parts that cannot be moved) stays where the person said nothing else.  Sessions carry the machine as it
-    was when they began and are not touched.  Raises InputError where the name is taken or the answers make none,
-    Unreadable and Unwritable.
+    A new name moves a changed machine to a file of that name, and takes its log of upkeep and its baselines along.
+    What others changed in the file since (lessons of a session, parts that cannot be moved) stays where the person
+    said nothing else.  Sessions carry the machine as it was when they began and are not touched. Raises InputError
+    where the name is taken or the answers make none, Unreadable and Unwritable.
     """
     old = draft.machine
     path = (
@@ -37,13 +38,22 @@ def _changed(store: Store, old: Path, description: Description) -> Path:
             description = as_changed(description, Machine.load(old))
         machine, before = machine_of(description), description.before
         renamed = before is not None and machine.name != before.name
-        if not renamed or _same(store.machine_path(machine.name), old):
+        if before is None or not renamed:
             machine.save(old)
             return old
-        path = store.save_machine(machine)
-        with contextlib.suppress(OSError):  # what matters is on disk; at worst the old profile stays beside it
-            old.unlink()
-        return path
+        with taken_along(store.folder, before.name, machine.name):
+            return _renamed(store, machine, old)
+
+
+def _renamed(store: Store, machine: Machine, old: Path) -> Path:
+    """Keep the profile under its new name, and only there."""
+    if _same(store.machine_path(machine.name), old):
+        machine.save(old)
+        return old
+    path = store.save_machine(machine)
+    with contextlib.suppress(OSError):  # what matters is on disk; at worst the old profile stays beside it
+        old.unlink()
+    return path
 
 
 def _same(one: Path, other: Path) -> bool:

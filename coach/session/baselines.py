@@ -21,9 +21,9 @@ from coach.cutting.check import Cuts
 from coach.errors import InputError
 from coach.lifting import Migrations, read_lifted
 from coach.machine import Name
+from coach.session import belongings
 from coach.session.moments import Day
 from coach.session.session import Session
-from coach.session.store import slug
 from coach.session.visit_events import Check, KeptCuts, Milliampere
 
 SCHEMA = 2
@@ -89,7 +89,7 @@ class Baselines(BaseModel):
 
 def path_of(folder: Path, machine: str) -> Path:
     """Where that machine's baselines are, or would be, kept."""
-    return folder / "baselines" / f"{slug(machine)}.toml"
+    return belongings.path_of(folder, "baselines", machine)
 
 
 def load(folder: Path, machine: str) -> Baselines:

@@ -18,8 +18,8 @@ from coach import files
 from coach.errors import CoachError, Unreadable
 from coach.lifting import Migrations, read_lifted
 from coach.machine import Name
+from coach.session import belongings
 from coach.session.events import Undo
-from coach.session.store import slug
 from coach.toml_lines import line_of
 from coach.toml_text import text_of
 from coach.upkeep.entries import Counted, Done, Entry, counting
@@ -42,7 +42,7 @@ class LogDocument(BaseModel):
 
 def path_of(folder: Path, machine: str) -> Path:
     """Where that machine's log is, or would be, kept."""
-    return folder / "upkeep" / f"{slug(machine)}.toml"
+    return belongings.path_of(folder, "upkeep", machine)
 
 
 def read(path: Path) -> LogDocument:
