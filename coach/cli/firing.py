@@ -4,11 +4,13 @@ from argparse import Namespace
 from datetime import datetime
 
 from coach.advice.facts import Shot
+from coach.errors import InputError
 from coach.session.events import Mark, Pulse, Typed
 from coach.session.kept import now
 from coach.session.moments import moment_of
 from coach.session.pulse_checks import Dose
 from coach.session.session import Session
+from coach.session.store import LAST
 from coach.steps.dosing import beyond_ceiling, other_layers, read_dose
 from coach.worksheet.made import MADE, checked_made
 
@@ -22,6 +24,12 @@ def made_of(arguments: Namespace, session: Session) -> tuple[datetime | None, Ty
     """When it was made where it is typed in afterwards, and what is kept of that.  Raises InputError, OutOfReach."""
     if arguments.made is None:
         return None, {}
+    if arguments.session == LAST:
+        raise InputError(
+            "What is typed in afterwards may belong to another session than the one worked on last",
+            expected="the session's name",
+            example=session.path.stem if session.path else "",
+        )
     day = checked_made(arguments.made, session)
     return moment_of(day, now()), {MADE: day.isoformat()}
 

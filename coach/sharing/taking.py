@@ -79,7 +79,9 @@ OTHERS: dict[str, Callable[[dict[str, Any]], bool]] = {
 
 def _nearest(store: Store, document: Document) -> tuple[Found[Document] | None, Relation | None]:
     """The copy here with most in common, the longest of those alike."""
-    found = [(each, how) for each in store.sessions() if each.content and (how := relation(each.content, document))]
+    begun_then = [each for each in store.summaries() if each.content and each.content.created == document.created]
+    stored = [each.holding(read(each.path)) for each in begun_then]
+    found = [(each, how) for each in stored if each.content and (how := relation(each.content, document))]
     order = ("same", "shorter", "further", "forked")
     found.sort(key=lambda pair: (order.index(pair[1].kind), -pair[1].common))
     return found[0] if found else (None, None)
@@ -91,7 +93,7 @@ def _keep(store: Store, document: Document) -> Path:
 
 def _beside(store: Store, document: Document, here: Found[Document], how: Relation) -> Taken:
     """Both stay, and the one that came is called what it is."""
-    used = {each.content.title for each in store.sessions() if each.content}
+    used = {each.content.title for each in store.summaries() if each.content}
     endings = (OTHER_COPY.format(f" {number}" if number > 1 else "") for number in count(1))
     titles = (f"{document.title[: LONGEST_TITLE - len(ending)].rstrip()}{ending}" for ending in endings)
     named = document.model_copy(update={"title": next(title for title in titles if title not in used)})

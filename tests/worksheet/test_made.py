@@ -29,10 +29,10 @@ def begun(folder: Path, made: str) -> Path:
 def test_a_mark_of_yesterday_differs_in_its_day_alone(tmp_path: Path) -> None:
     """The same mark with and without --made: the same event but for its time, and the day beside what was typed."""
     path = begun(tmp_path, "yesterday")
-    marked = ("mark", "last", "middle", "--u", "1,5", "--v", "-0,5", "--ms", "70", "--width", "1,8")
+    marked = ("mark", path.stem, "middle", "--u", "1,5", "--v", "-0,5", "--ms", "70", "--width", "1,8")
     assert shell(tmp_path, *marked) == 0
     assert shell(tmp_path, *marked, "--made", "yesterday") == 0
-    assert shell(tmp_path, "nothing", "last", "front-left", "--made", YESTERDAY.isoformat()) == 0
+    assert shell(tmp_path, "nothing", path.stem, "front-left", "--made", YESTERDAY.isoformat()) == 0
     session = Session.load(path)
     assert session.created.date() == YESTERDAY
     _, plain, typed_in, nothing = session.events
@@ -53,6 +53,7 @@ def test_a_mark_of_yesterday_differs_in_its_day_alone(tmp_path: Path) -> None:
         ("2020-01-01", "2020-01-01 lies before this session"),
         ("31.12.", "'31.12.' is no day. Expected year-month-day, today or yesterday."),
         ("yesterday", "lies before the last adjustment"),
+        ("today", "may belong to another session than the one worked on last. Expected the session's name."),
     ],
 )
 def test_a_day_that_cannot_be_is_told(
@@ -62,7 +63,8 @@ def test_a_day_that_cannot_be_is_told(
     path = begun(tmp_path, "yesterday")
     assert shell(tmp_path, "turn", "last", "1", "B=0.1") == 0
     before = path.read_bytes()
-    assert shell(tmp_path, "mark", "last", "middle", "--u", "1", "--v", "1", "--made", day) == 2
+    session = "last" if day == "today" else path.stem
+    assert shell(tmp_path, "mark", session, "middle", "--u", "1", "--v", "1", "--made", day) == 2
     assert said in capsys.readouterr().err
     assert path.read_bytes() == before
 
