@@ -1,11 +1,12 @@
 """How far a visit is, by its events alone."""
 
+from itertools import takewhile
 from typing import Literal
 
-from coach.session.events import Event, Gate, Opened, Shift
+from coach.session.events import Event, Gate, Note, Opened, Shift
 from coach.session.part_events import ANEW, Begin, End, Item, Skip
 from coach.session.session import Session
-from coach.session.visit_events import Care
+from coach.session.visit_events import Baseline, Care
 from coach.visit import VISIT_PARTS, VisitPart
 
 State = Literal["to come", "now", "left open", "done", "left out"]
@@ -70,11 +71,21 @@ def state_of(part: VisitPart, events: tuple[Event, ...]) -> State:
         case None:
             return "to come"
         case Begin():
-            return "now" if part_now(events) == part else "left open"
+            if part_now(events) == part:
+                return "now"
+            return "done" if _only_looked_at(part, events) else "left open"
         case End():
             return "done"
         case Skip():
             return "left out"
+
+
+def _only_looked_at(part: VisitPart, events: tuple[Event, ...]) -> bool:
+    """Whether the part was through, and nothing was entered in it when it was gone to once more."""
+    begun = max(n for n, event in enumerate(events) if isinstance(event, Begin) and event.part == part)
+    after = takewhile(lambda event: not isinstance(event, Begin), events[begun + 1 :])
+    entered = any(not isinstance(event, Gate | Note | Opened | Baseline) for event in after)
+    return not entered and state_of(part, events[:begun]) == "done"
 
 
 def power_now(events: tuple[Event, ...]) -> Power:

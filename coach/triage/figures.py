@@ -28,9 +28,9 @@ _GAP = {name: Figure(f"gap head to bed, {name.replace('_', ' ')}", "mm", 0.0, 20
 
 FIGURES: dict[CheckName, dict[str, Figure]] = {
     "focus": {
-        "off": Figure("height of the thinnest line above the gauge's", "mm", -20.0, 20.0, "0.8"),
-        "along": Figure("way along the ramp board from the gauge's height to the thinnest line", "mm",
+        "along": Figure("way up the ramp board from the gauge's height to the thinnest line", "mm",
                         -200.0, 200.0, "8"),
+        "off": Figure("or its height above the gauge's, a tenth of that way", "mm", -20.0, 20.0, "0.8"),
     },
     "bed": _GAP,
     "lens": {

@@ -15,6 +15,7 @@ from coach.steps.standing import standing
 from coach.steps.step import Step
 from coach.steps.undo import take_back
 from coach.steps.visit import part_rows
+from coach.steps.visit_progress import state_of
 from coach.visit import VISIT_PARTS
 
 BEAM = ["eyewear", "firing", "fire", "air", "tape"]
@@ -155,3 +156,18 @@ def test_whoever_came_for_one_part_is_led_to_the_close_and_not_through_the_other
     session.begin("checks")
     session.end("checks")
     assert at(session).part == "what changed"
+
+
+def test_a_part_that_is_through_may_be_looked_at_again() -> None:
+    """Nothing entered there, it is as through as it was; with an entry it is open."""
+    session = visit("what changed")
+    session.answer("weak", "everywhere alike")
+    session.end("what changed")
+    session.begin("what changed")
+    session.gate("rules")
+    session.begin("cut check")
+    assert state_of("what changed", session.effective) == "done"
+    session.begin("what changed")
+    session.answer("since", "always")
+    session.begin("cut check")
+    assert state_of("what changed", session.effective) == "left open"
