@@ -1,5 +1,7 @@
 """`list`: all machines and sessions, newest sessions first, broken files with line and reason.
 
+With words, only the sessions of which all are true (`coach.session.search`), and no machines.
+
 With --json, one object: `folder`; `machines`, each {name, path, width, depth, side, zero,
 moves: [{part, and up, right, back in mm where known}], mirror3: "fixed" or how many screws, null where nobody knows,
 lens: as in its profile, null likewise}; `sessions`, each {name,
@@ -15,6 +17,7 @@ from coach.cli.where import store_of
 from coach.describing.words import head_words, moves_words
 from coach.machine import Machine
 from coach.session.found import Found
+from coach.session.search import found_by
 from coach.session.summary import Summary
 from coach.shown import IN_MM
 from coach.steps.stored import practice_words
@@ -23,7 +26,8 @@ from coach.steps.stored import practice_words
 def list_all(arguments: Namespace) -> int:
     """List the data folder; broken files are listed too and are no failure."""
     store = store_of(arguments)
-    machines, sessions = store.machines(), store.summaries()
+    words = " ".join(arguments.words)
+    machines, sessions = [] if words.strip() else store.machines(), found_by(words, store.summaries())
     if arguments.json:
         say_json(
             {
@@ -34,10 +38,19 @@ def list_all(arguments: Namespace) -> int:
         )
         return 0
     say(f"Data folder: {store.folder}")
+    if words.strip():
+        return _say_found(sessions)
     say("Machines:" if machines else "Machines: none yet; coach new-machine describes one")
     for machine in machines:
         say(f"  {_machine_line(machine)}")
     say("Sessions, newest first:" if sessions else "Sessions: none yet; coach new-session begins one")
+    for session in sessions:
+        say(f"  {_session_line(session)}")
+    return 0
+
+
+def _say_found(sessions: list[Found[Summary]]) -> int:
+    say(f"Sessions like that: {len(sessions)}{', newest first:' if sessions else ''}")
     for session in sessions:
         say(f"  {_session_line(session)}")
     return 0

@@ -216,7 +216,12 @@ class _Actions:
 
     def _looks(self) -> None:
         _add_json(self._on_session("advise", "advising:advise", "what to do next, why, and how sure that is"))
-        _add_json(self._add("list", "listing:list_all", "all machines and sessions, broken files too"))
+        listed = self._add("list", "listing:list_all", "all machines and sessions, broken files too")
+        listed.add_argument(
+            "words", metavar="WORD", nargs="*",
+            help="only such sessions: part of a name, 2026-03, march, practice, finished, unfinished, broken",
+        )  # fmt: skip
+        _add_json(listed)
         add_report(self._add)
         check = self._add("check", "checking:check", "whether a machine or session file is valid, and what is not")
         check.add_argument("file", metavar="FILE", help="a path, or the name of a stored machine or session")

@@ -9,6 +9,7 @@ from coach.errors import Unreadable
 from coach.machine import Machine, Target
 from coach.paths import data_folder
 from coach.session.checks import checked_offset_on, place
+from coach.session.index import Facet
 from coach.session.session import Session
 from coach.session.store import Store
 from coach.units import parse_length
@@ -19,7 +20,14 @@ def store_of(arguments: Namespace) -> Store:
     folder = data_folder(arguments.data)
     if folder.exists() and not folder.is_dir():
         raise Unreadable(folder, "this is not a folder")
-    return Store(folder)
+    return Store(folder, _also_asked)
+
+
+def _also_asked() -> tuple[Facet, ...]:
+    """What the first screen wants to know of each session too."""
+    from coach.upkeep.visited import VISITED  # only where a session's file has to be read for a list
+
+    return (VISITED,)
 
 
 def session_of(arguments: Namespace) -> Session:

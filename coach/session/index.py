@@ -52,14 +52,23 @@ class Survey:
     """So many files had to be read."""
 
 
+Besides = Callable[[], Sequence[Facet]]
+"""What a session is asked as well when its file has to be read anyway: others will want to know."""
+
+
 def survey(
-    folder: Path, facets: Sequence[Facet], *, told: Told | None = None, now: Callable[[], int] = time.time_ns
+    folder: Path,
+    facets: Sequence[Facet],
+    *,
+    besides: Besides = tuple,
+    told: Told | None = None,
+    now: Callable[[], int] = time.time_ns,
 ) -> Survey:
     """Ask every session of a data folder; never raises for a broken file or index.
 
     `now`: the clock by which a file is old enough to be known by its stamp, ns.
     """
-    surveyor = _Surveyor(Shelf(folder, _made_by()), facets, now)
+    surveyor = _Surveyor(Shelf(folder, _made_by()), facets, besides, now)
     paths = sorted((folder / "sessions").glob("*.toml"))
     found = []
     try:
@@ -75,8 +84,8 @@ def survey(
 class _Surveyor:
     """Asks file after file, and keeps what it learned."""
 
-    def __init__(self, shelf: Shelf, facets: Sequence[Facet], now: Callable[[], int]) -> None:
-        self.shelf, self._facets, self._now = shelf, facets, now
+    def __init__(self, shelf: Shelf, facets: Sequence[Facet], besides: Besides, now: Callable[[], int]) -> None:
+        self.shelf, self._facets, self._besides, self._now = shelf, facets, besides, now
         self._known = shelf.rows()
         self._left = set(self._known)
         self._fresh: dict[str, Row] = {}
@@ -108,7 +117,7 @@ class _Surveyor:
     def _answers(self, path: Path) -> dict[str, Any]:
         self.read += 1
         document = read(path)
-        return {facet.name: facet.of(document) for facet in self._facets}
+        return {facet.name: facet.of(document) for facet in (*self._facets, *self._besides())}
 
     def _told_broken(self, path: Path, stamp: files.Stamp | None, error: CoachError) -> Found[Facts]:
         if isinstance(error, FileError) and _can_be_opened(path):

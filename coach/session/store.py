@@ -22,7 +22,7 @@ from coach.errors import CoachError, FileError, InputError, Taken, UnknownName, 
 from coach.machine import Machine
 from coach.session.document import Document, read
 from coach.session.found import Found
-from coach.session.index import Facts, Told, stamp_of, survey
+from coach.session.index import Besides, Facts, Told, stamp_of, survey
 from coach.session.summary import NEVER, SUMMARY, Summary, as_summary, summary_of
 
 T = TypeVar("T")
@@ -65,8 +65,9 @@ class Visits:
 class Store:
     """Machines and sessions under one data folder."""
 
-    def __init__(self, folder: Path) -> None:
-        self.folder = folder
+    def __init__(self, folder: Path, besides: Besides = tuple) -> None:
+        """`besides`: as in `survey`."""
+        self.folder, self._besides = folder, besides
 
     @property
     def machines_folder(self) -> Path:
@@ -94,7 +95,7 @@ class Store:
 
         Only files that were written since they were read last are read.  `told`: as in `survey`.
         """
-        return summaries(survey(self.folder, (SUMMARY,), told=told).found)
+        return summaries(survey(self.folder, (SUMMARY,), besides=self._besides, told=told).found)
 
     def visits(self, machine: str) -> "Visits":
         """The sessions on the machine of that name, the one begun last first; practice is none."""

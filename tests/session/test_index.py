@@ -125,6 +125,16 @@ def test_what_is_known_is_not_read_again(tmp_path: Path) -> None:
     assert [each.content and each.content["notes"] for each in again.found] == [[], ["more"], []]
 
 
+def test_who_reads_a_file_asks_for_the_others_too(tmp_path: Path) -> None:
+    """The first screen then need not read it again; what is known is not read for that."""
+    noted(tmp_path, "a", "dust")
+    assert survey(tmp_path, (SUMMARY,), besides=lambda: (NOTES,), now=later).read == 1
+    assert survey(tmp_path, (SUMMARY, NOTES), now=later).read == 0
+    noted(tmp_path, "b")
+    assert survey(tmp_path, (SUMMARY,), now=later).read == 1
+    assert survey(tmp_path, (SUMMARY,), besides=lambda: (NOTES,), now=later).read == 0
+
+
 def test_what_was_written_just_now_is_read_each_time(tmp_path: Path) -> None:
     """Within one tick of the file system's clock it could be written again without a sign of it."""
     noted(tmp_path, "a")

@@ -343,3 +343,51 @@ async def test_a_list_that_is_read_while_the_program_is_left_breaks_nothing(tmp_
         home = driver.screen
         await home.query_one("#subtitle").remove()
         home._offer(home._listing)
+
+
+async def test_one_of_many_sessions_is_found_by_words(tmp_path: Path) -> None:
+    """Only the newest are listed; F asks for words, shows what they fit, and opens what is chosen."""
+    machine = demo_machine()
+    for number in range(30):
+        session = Session.start(machine, title=f"Evening {number}")
+        session.note("dust")
+        session.save(tmp_path / "sessions" / f"s{number}.toml")
+    async with running(tmp_path, size=(100, 45)) as driver:
+        assert sum(entry.label.startswith("Resume") for entry in driver.screen.query_one("#list").entries) == 20
+        assert driver.screen.query_one("#list").entries[-1].label == "Find one of all 30 sessions"
+        await driver.press("f")
+        await driver.type("evening 27")
+        assert "1 session." in driver.text()
+        await driver.press("enter", "enter")
+        assert driver.session.title == "Evening 27"
+        await driver.press("q", "dollar_sign")
+        await driver.type("nowhere")
+        await driver.press("enter")
+        assert "No session is like that." in driver.text()
+
+
+async def test_leaving_does_not_wait_for_the_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """However many files there are still to be read: Q ends the reading with the file that is read just then."""
+    import threading
+
+    from coach.session import index
+
+    for number in range(5):
+        Session.start(demo_machine()).save(tmp_path / "sessions" / f"s{number}.toml")
+    reading, go_on, read, opened = threading.Event(), threading.Event(), index.read, []
+
+    def slowly(path: Path) -> object:
+        opened.append(path)
+        reading.set()
+        assert go_on.wait(30)
+        return read(path)
+
+    monkeypatch.setattr(index, "read", slowly)
+    app = CoachApp(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        assert reading.wait(30)
+        app.leave()
+        app.workers.cancel_all()  # what Textual does next, once the screens are taken down
+        go_on.set()
+        await pilot.pause()
+    assert len(opened) == 1

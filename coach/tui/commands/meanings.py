@@ -13,6 +13,7 @@ Meaning = Literal[
     "one back",
     "face",
     "find",
+    "search",
     "settings",
     "unit",
     "guess",

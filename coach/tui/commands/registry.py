@@ -1,10 +1,11 @@
 """Which screen has which commands, in the order in which the key line and the help show them."""
 
-from coach.tui.commands import describing, everywhere, measuring, session, sharing, sheet, upkeep
+from coach.tui.commands import describing, everywhere, home, measuring, session, sharing, sheet, upkeep
 from coach.tui.commands.command import Commands
 
 HOME: Commands = (
     describing.Edit(),
+    home.Find(),
     everywhere.Help(),
     everywhere.Quit(),
     everywhere.Settings(),

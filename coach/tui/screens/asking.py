@@ -69,11 +69,13 @@ class Ask(PlacedBox[bool]):
         *,
         doubted: Callable[[Typed], bool] | None = None,
         keep: Callable[[Typed], None] | None = None,
+        enter: str = "",
     ) -> None:
         super().__init__()
         self.heading, self.lead, self.fields = title, lead, tuple(fields)
         self.label_columns = max(len(field.label) for field in self.fields) + 4
         self._echo, self._accept, self._doubted, self._keep = echo, accept, doubted, keep
+        self._enters = enter or ("keep it" if doubted is None else "read back")
         self._asking = False
         self._left: Input | None = None  # the field in which Enter was pressed
         self._timer: Timer | None = None
@@ -107,8 +109,7 @@ class Ask(PlacedBox[bool]):
         choices.display = self._asking
         for entry in self.query(Entered):
             entry.can_focus = not self._asking
-        what = "keep it" if self._doubted is None else "read back"
-        enter = f"Enter: {what}"
+        enter = f"Enter: {self._enters}"
         words = CHOOSING if self._asking else f"{enter} · {LEAVING}, nothing is entered"
         hint = clickable(words, (enter, "screen.submit"), (LEAVING, GO_BACK))
         self.query_one(".hint", Static).update(hint)

@@ -2,7 +2,6 @@
 
 import contextlib
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import datetime
 from typing import TYPE_CHECKING, ClassVar
 
@@ -14,6 +13,7 @@ from textual.content import Content
 from textual.css.query import NoMatches
 from textual.events import Resize
 from textual.widgets import OptionList, Static
+from textual.worker import get_current_worker
 
 from coach.pictures.modes import RasterMode
 from coach.tui.commands.command import bindings
@@ -24,9 +24,9 @@ from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import choice_rows
 from coach.tui.screens.home_machine import BESIDE, about, enlarged, plan_of
 from coach.tui.screens.home_machines import MachinesAtHome
+from coach.tui.screens.home_reading import Left, Reading, only
 from coach.tui.screens.home_rows import (
     DESCRIBE,
-    NOTHING,
     PRACTISE,
     REHEARSE,
     Listing,
@@ -77,7 +77,7 @@ class HomeScreen(MachinesAtHome):
     def on_mount(self) -> None:
         self.offer_hint("home")
         self.query_one("#keys", KeysLine).say(self.commands)
-        self._offer(_only("Reading the data folder …"))
+        self._offer(only("Reading the data folder …"))
         self.call_after_refresh(self.load)
 
     def on_screen_resume(self) -> None:
@@ -137,23 +137,25 @@ class HomeScreen(MachinesAtHome):
     def load(self) -> None:
         """Read the data folder away from the screen's own thread, and warm up what a session needs."""
         now = datetime.now().astimezone()
-        try:
-            listing = read_listing(self.coach.folder, now)
-        except OSError as error:
-            listing = _only(f"! {self.coach.folder} cannot be read ({error.strerror or error})")
-        with contextlib.suppress(RuntimeError):  # the program was left meanwhile
-            self.app.call_from_thread(self._offer, listing)
+        reading = Reading(get_current_worker(), lambda listing: self.app.call_from_thread(self._offer, listing))
+        with contextlib.suppress(RuntimeError, Left):  # the program was left meanwhile
+            try:
+                listing = read_listing(self.coach.folder, now, reading.told)
+            except OSError as error:
+                listing = only(f"! {self.coach.folder} cannot be read ({error.strerror or error})")
+            reading.offer(listing)
             import coach.tui.screens.describe
             import coach.tui.screens.session
             import coach.tui.screens.upkeep  # noqa: F401
 
             if listing.last or listing.visits:
-                listing = with_results(listing, lambda found: self._result(found, now))
-                listing = with_endings(listing, lambda found: self._result(found, now, ending=True))
-                self.app.call_from_thread(self._offer, listing)
+                listing = with_results(listing, lambda found: self._result(reading, found, now))
+                listing = with_endings(listing, lambda found: self._result(reading, found, now, ending=True))
+                reading.offer(listing)
 
-    def _result(self, found: "Found[Summary]", now: datetime, *, ending: bool = False) -> str:
+    def _result(self, reading: Reading, found: "Found[Summary]", now: datetime, *, ending: bool = False) -> str:
         """A session's result in words, or how the visit ended; computed anew only when something about it changed."""
+        reading.go_on()
         from coach.steps.results import ended_words, left_words
 
         key = (found.path, found.stamp, self.wording.unit, now.date(), ending)
@@ -193,6 +195,8 @@ class HomeScreen(MachinesAtHome):
             self.coach.rehearse()
         elif key == DESCRIBE.key:
             self.describe()
+        elif key == "find":
+            self.find()
         elif key in self._listing.drafts:
             self.go_on_with(self._listing.drafts[key])
         elif key in self._listing.due:
@@ -201,6 +205,17 @@ class HomeScreen(MachinesAtHome):
             self.machine_chosen(key)
         elif key in self._listing.paths:
             self.coach.open_session(self._listing.paths[key])
+
+    @property
+    def is_read(self) -> bool:
+        """Whether all sessions are known by now."""
+        return self._listing.is_read
+
+    def find(self) -> None:
+        """Ask for words, and show the sessions of which they are true."""
+        from coach.tui.screens.home_find import find_session
+
+        find_session(self.app, self._listing.sessions)
 
     def help_paragraphs(self) -> tuple[str, ...]:
         return (
@@ -215,8 +230,3 @@ class HomeScreen(MachinesAtHome):
 
     def leave(self) -> None:
         self.app.exit(0)
-
-
-def _only(words: str) -> Listing:
-    """What needs no reading, and why there is nothing else."""
-    return replace(NOTHING, entries=(DESCRIBE, PRACTISE, REHEARSE, Entry("only", words, heading=True)))

@@ -21,6 +21,10 @@ if TYPE_CHECKING:
 PRACTISE = Entry("practise", "Practise on the demo machine", brief="Practise")
 REHEARSE = Entry("rehearse", "Rehearse a whole visit on it", brief="Rehearse")
 DESCRIBE = Entry("describe", "Describe a machine")
+READING = "reading"
+"""Key of the row that says that more is still to come, or why nothing more is there."""
+MOST_OPEN = 20
+"""So many unfinished sessions are listed; the others are found by words."""
 
 
 @dataclass(frozen=True)
@@ -42,16 +46,23 @@ class Listing:
     """Entry key of a machine or of a session on one to what is shown beside the list."""
     due: Mapping[str, str]
     """Entry key of a row that says what upkeep is due to its machine's name."""
+    sessions: tuple["Found[Summary]", ...]
+    """Every session that could be read, also those without a row."""
     visits: Mapping[str, "Found[Summary]"]
     """Entry key to a finished visit, of which it is still to be said how it ended."""
 
     @property
+    def is_read(self) -> bool:
+        """Whether this is all there is."""
+        return not any(entry.key == READING for entry in self.entries)
+
+    @property
     def is_new(self) -> bool:
         """Whether nothing was described and nothing begun here."""
-        return not (self.paths or self.drafts)
+        return self.is_read and not (self.paths or self.drafts)
 
 
-NOTHING = Listing((), {}, {}, {}, {}, {}, {}, {}, {})
+NOTHING = Listing((), {}, {}, {}, {}, {}, {}, {}, (), {})
 
 
 def read_listing(folder: Path, now: datetime, told: "Told | None" = None) -> Listing:
@@ -79,16 +90,19 @@ def read_listing(folder: Path, now: datetime, told: "Told | None" = None) -> Lis
                 visits[f"session{number}"] = session
         name = session.content.title if session.content else ""
         entries.append(Entry(f"session{number}", f"Look at {session_words(session, now)}", brief=f"Look at {name}"))
+    rows = min(len(found.unfinished), MOST_OPEN) + len(found.finished)
+    if rows < len(found.sessions):
+        entries.append(Entry("find", f"Find one of all {len(found.sessions):,} sessions"))
     return replace(
         listing, entries=(*entries, *_problems((*found.problems, *broken, *here.problems))), paths=paths, shown=shown,
-        visits=visits,
+        visits=visits, sessions=found.sessions,
     )  # fmt: skip
 
 
 def _with_sessions(listing: Listing, found: Stored, now: datetime) -> Listing:
     """Unfinished sessions, then half-described machines: what was interrupted comes first."""
     entries, paths, shown = [], {}, {}
-    for number, session in enumerate(found.unfinished):
+    for number, session in enumerate(found.unfinished[:MOST_OPEN]):
         if session.content:
             summary = session.content
             shown[f"session{number}"] = Shown(summary.machine, True, summary.practice is not None)
