@@ -13,9 +13,11 @@ TAKEN = "there is a file of that name already, left as it is; name another with 
 
 def report(arguments: Namespace) -> int:
     """Write the report and print where it is; the short text without --to is printed itself."""
+    from coach.report.over_time import over_time
     from coach.report.writing import checked_form, files_of, target_of, write_files
 
-    found = store_of(arguments).find_session(arguments.session)
+    store = store_of(arguments)
+    found = store.find_session(arguments.session)
     session = Session.load(found)
     if arguments.format == "text" and arguments.to is None:
         from coach.report.text import message
@@ -23,7 +25,8 @@ def report(arguments: Namespace) -> int:
         say(message(session).rstrip("\n"))
         return 0
     form = checked_form(arguments.format)
-    files = files_of(session, form, target_of(arguments.to or "", found.stem, form, Path()))
+    before = over_time(store.folder, session) if form in ("html", "markdown") else ()
+    files = files_of(session, form, target_of(arguments.to or "", found.stem, form, Path()), before)
     try:
         write_files(files, replace=arguments.replace)
     except Taken as there:
