@@ -14,6 +14,7 @@ from coach.plain.history import HistoryDesk
 from coach.plain.job import Job
 from coach.plain.leaving import Home, Quit
 from coach.plain.listing import answering_lines, glossary_lines
+from coach.plain.reporting import reported
 from coach.plain.sheets import on_paper
 from coach.plain.talk import Back, Talk, numbered
 from coach.plain.upkeep import UpkeepDesk
@@ -234,5 +235,18 @@ class HomeDesk:
                 self._talk.say(f"Machines and sessions are files in {self._folder}.", *answering_lines())
             case "glossary":
                 self._talk.say(*glossary_lines())
+            case "report":
+                path = self._which_session()
+                self._talk.say(*reported(Session.load(path), path, rest))
             case _:
                 raise InputError(f"{LATER}, and none is open", expected="one of the answers above")
+
+    def _which_session(self) -> Path:
+        """The file of the session to be reported.  Raises InputError where there is none."""
+        found, now = stored(self._folder), datetime.now().astimezone()
+        sessions = (*found.unfinished, *found.finished)
+        if not sessions:
+            raise InputError("There is no session to report yet", expected="one of the answers above")
+        paths = {str(each.path): each.path for each in sessions}
+        options = numbered(tuple((str(each.path), session_words(each, now)) for each in sessions))
+        return paths[self._talk.choose("Report of which one?", options, 1)]

@@ -9,6 +9,7 @@ from coach.plain.describing_head import describe_head
 from coach.plain.leaving import Anew, Home, Quit
 from coach.plain.listing import glossary_lines, help_lines, review_lines
 from coach.plain.measuring import measure
+from coach.plain.reporting import OFFERED, reported
 from coach.plain.step_lines import step_lines
 from coach.plain.talk import Back, Option, Talk, numbered
 from coach.practice.assist import Assist, BenchMark
@@ -113,7 +114,7 @@ class Job:
         if len(self._session.events) > entries:
             self._told(after_choice(self._folder, self._session, step, choice.key))
         if self.finished:
-            self._talk.say(keep_learned(self._folder, self._session))
+            self._talk.say(keep_learned(self._folder, self._session), OFFERED)
 
     def _told(self, sentence: str) -> None:
         if sentence:
@@ -188,6 +189,8 @@ class Job:
                 raise Anew
             case "review":
                 self._talk.say(*review_lines(self._session, self._talk.wording))
+            case "report":
+                self._talk.say(*reported(self._session, self._session.path, rest))
             case "glossary":
                 self._talk.say(*glossary_lines())
             case _:

@@ -10,6 +10,7 @@ WORDS: dict[str, str] = {
     "bumped": "something was out and back, or bumped; what may follow at once: bumped mirror 2",
     "parts": "go to another part of the visit, now; this one waits where it is left",
     "review": "everything that was entered, with the entries' numbers",
+    "report": "write this session as a page; what may follow: text, markdown, csv or json, then a file",
     "correct": "measure a mark again; with the entry's number: correct 12",
     "help": "what to do now, and these words",
     "glossary": "the trade's words, in plain ones",
@@ -29,7 +30,7 @@ DESCRIBING: dict[str, str] = {
     "quit": "leave the program; the description waits",
 }
 """The words while a machine is described."""
-WITH_MORE = ("note", "correct", "bumped")
+WITH_MORE = ("note", "correct", "bumped", "report")
 """Words behind which something may follow."""
 
 

@@ -10,7 +10,7 @@ from coach.report.so_far import clock_words
 from coach.scenes.of_below import card_marked, head_as_believed, nozzle_scene, pointer_scene
 from coach.session.events import Event, Shift, Turn
 from coach.session.head_events import BedMark, NozzleMark, Pointer
-from coach.session.head_replay import head_belief, mark_of
+from coach.session.head_replay import HeadReplay, mark_of
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.entries import entry_words
@@ -72,12 +72,13 @@ def _lean_and_nozzle(session: Session, marks: Sequence[BelowMark]) -> tuple[str,
 
 def _retests(session: Session, wording: Wording) -> Iterator[tuple[str, str]]:
     """Each mark below mirror 3 after the head was adjusted, beside what was expected of it."""
-    events, adjusted = session.effective, False
+    adjusted, events = False, session.effective
+    replayed = HeadReplay.initial(session.machine, session.created.date())
     for number, event in enumerate(events):
         adjusted = adjusted or _adjusts(event)
         if adjusted and isinstance(event, BelowMark) and not (isinstance(event, NozzleMark) and event.right is None):
-            before = head_belief(session.machine, events[:number], session.created.date())
-            yield f"{event.id}", _expected_and_seen(before, event, wording)
+            replayed = replayed.after(events[:number])
+            yield f"{event.id}", _expected_and_seen(replayed.belief, event, wording)
 
 
 def _adjusts(event: Event) -> bool:

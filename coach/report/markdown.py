@@ -10,6 +10,8 @@ from coach.signs import visible
 
 _SIGNS = re.compile(r"([\\`*_\[\]<>|#~&])")
 """What means something to Markdown within a line (CommonMark 0.31, section 2.4: a backslash escapes each)."""
+DRAWINGS = "-drawings"
+"""Behind the report's own name: the folder with its drawings."""
 _BEGINS = re.compile(r"^(\d+)([.)])(?=\s|$)|^([-+=])")
 """What at the beginning of a line would make a list or a heading of it."""
 
@@ -33,7 +35,7 @@ def pictures(report: Report, stem: str) -> dict[str, str]:
 
 def file_of(drawing: Drawing, stem: str) -> str:
     """Where a drawing's file is, from a report of that stem."""
-    return f"{stem}-drawings/{drawing.name}.svg"
+    return f"{stem}{DRAWINGS}/{drawing.name}.svg"
 
 
 def plain(text: str) -> str:

@@ -3,15 +3,18 @@
 import os
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import count
+from itertools import count, islice
 from pathlib import Path
 from typing import Literal, get_args
 
 from coach.errors import InputError, Taken
 from coach.files import write_text
+from coach.report.markdown import DRAWINGS
 from coach.report.page import Section
 from coach.session.session import Session
 
+MOST = 10_000
+"""So many reports of one name lie in no folder."""
 Form = Literal["html", "markdown", "text", "csv", "json"]
 
 
@@ -75,10 +78,7 @@ def files_of(session: Session, form: Form, target: Path, history: Sequence[Secti
             beside = {target.parent / name: text for name, text in pictures(told, target.stem).items()}
             return {target: markdown(told, target.stem), **beside}
         case "csv":
-            return {
-                target.with_name(f"{target.stem}-{name}{target.suffix}"): text
-                for name, text in csv_files(session).items()
-            }
+            return {_of_table(target, name): text for name, text in csv_files(session).items()}
         case "json":
             return {target: json_text(session)}
 
@@ -97,7 +97,21 @@ def write_files(files: dict[Path, str], *, replace: bool = False) -> None:
         write_text(path, text)
 
 
-def another(target: Path) -> Path:
-    """The same name with the first number behind it that is free: "page-2.html"."""
-    names = (target.with_name(f"{target.stem}-{number}{target.suffix}") for number in count(2))
-    return next(path for path in names if not os.path.lexists(path))
+def free_target(target: Path, form: Form) -> Path:
+    """The same name, with the first number behind it that is free where something of that name is there."""
+    numbered = (target.with_name(f"{target.stem}-{number}{target.suffix}") for number in count(2))
+    return next(path for path in (target, *islice(numbered, MOST)) if taken(_names(path, form)) is None)
+
+
+def _names(target: Path, form: Form) -> list[Path]:
+    """What a report of that form makes in its folder."""
+    from coach.report.data import COLUMNS
+
+    if form == "csv":
+        return [_of_table(target, name) for name in COLUMNS]
+    drawings = [target.with_name(f"{target.stem}{DRAWINGS}")] if form == "markdown" else []
+    return [target, *drawings]
+
+
+def _of_table(target: Path, name: str) -> Path:
+    return target.with_name(f"{target.stem}-{name}{target.suffix}")

@@ -235,8 +235,9 @@ def run(folder: Path, *, practice: "Practice | None" = None, session: Path | Non
     app = CoachApp(folder, practice=practice, session=session)
     app.heed_early_signals()
     status = app.run()
-    if app.last_path is not None:
-        print(visible(f"The session is in {app.last_path}"), file=sys.stderr if app.mistake else sys.stdout)
+    where = [f"The session is in {app.last_path}"] if app.last_path is not None else []
+    for said in (*where, *(f"The report is in {path}" for path in app.written)):
+        print(visible(said), file=sys.stderr if app.mistake else sys.stdout)
     if app.mistake is not None:
         raise app.mistake
     return status if status is not None else app.return_code or 0

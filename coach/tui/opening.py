@@ -26,6 +26,8 @@ class OpeningApp(PatientApp):
         self.folder = folder
         self.last_path: Path | None = None
         """The file of the session that was open last."""
+        self.written: list[Path] = []
+        """Reports, in the order in which they were written."""
 
     # sessions
 
@@ -166,6 +168,11 @@ class OpeningApp(PatientApp):
         from coach.tui.screens.dialogs import Say
 
         self.push_screen(Say(title, sentence))
+
+    def wrote(self, path: Path, sentence: str) -> None:
+        """A report was written: said now, and again when the program is left."""
+        self.written.append(path)
+        self.tell(sentence, "Written")
 
     def open_help(self, paragraphs: tuple[str, ...], commands: Commands) -> None:
         """Help for this moment, these keys, and what the words mean."""

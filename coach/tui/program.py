@@ -56,6 +56,9 @@ class Program(Protocol):
     def asks_anew(self) -> None:
         """Something new is asked: what was pressed before it stands on the screen is no answer to it."""
 
+    def wrote(self, path: Path, sentence: str) -> None:
+        """A file was written where the person asked: say so now, and again when the program is left."""
+
     def tell(self, sentence: str, title: str = ...) -> None:
         """A sentence in a box."""
 

@@ -31,6 +31,7 @@ Meaning = Literal[
     "parts",
     "share",
     "bumped",
+    "report",
 ]
 
 MEANINGS: tuple[tuple[str, Meaning, str], ...] = (

@@ -1,11 +1,12 @@
 """Which screen has which commands, in the order in which the key line and the help show them."""
 
-from coach.tui.commands import describing, everywhere, home, measuring, session, sharing, sheet, upkeep
+from coach.tui.commands import describing, everywhere, home, measuring, report, session, sharing, sheet, upkeep
 from coach.tui.commands.command import Commands
 
 HOME: Commands = (
     describing.Edit(),
     home.Find(),
+    report.ReportInLine(),
     everywhere.Help(),
     everywhere.Quit(),
     everywhere.Settings(),
@@ -24,6 +25,7 @@ SESSION: Commands = (
     session.Bumped(),
     session.Parts(),
     session.Note(),
+    report.Report(),
     everywhere.Settings(),
     everywhere.Look(),
     everywhere.Palette(),
@@ -51,6 +53,7 @@ MEASURING: Commands = (
 REVIEW: Commands = (
     session.Amend(),
     session.ReviewUndo(),
+    report.ReportInLine(),
     session.ReviewNote(),
     everywhere.Help(),
     everywhere.Back(),

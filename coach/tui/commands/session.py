@@ -184,7 +184,6 @@ class ReviewNote(Command[EntryList]):
     keys = ("n", "N", "exclamation_mark")
     means = "note"
     shown = ("N", "!")
-    in_line = True
 
     def run(self, screen: EntryList) -> None:
         screen.open_note()

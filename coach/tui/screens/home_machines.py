@@ -95,6 +95,28 @@ class MachinesAtHome(CoachScreen[None]):
             return
         self.app.push_screen(UpkeepScreen(log))
 
+    @property
+    def _highlighted_session(self) -> Path | None:
+        """The file of the session whose row is highlighted, if one is."""
+        choices = self.query_one("#list", Choices)
+        if choices.highlighted is None or choices.highlighted >= len(choices.entries):
+            return None
+        key = choices.entries[choices.highlighted].key
+        return None if key in self._listing.names else self._listing.paths.get(key)
+
+    @property
+    def can_report(self) -> bool:
+        """Whether a session is highlighted."""
+        return self._highlighted_session is not None
+
+    def open_report(self) -> None:
+        """The highlighted session as a page, a message, or tables."""
+        from coach.tui.screens.report import report_of_file
+
+        path = self._highlighted_session
+        if path is not None:
+            report_of_file(self.app, path)
+
     def edit_machine(self) -> None:
         """Change the description of the highlighted machine."""
         key = self.highlighted_machine

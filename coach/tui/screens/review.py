@@ -141,6 +141,14 @@ class ReviewScreen(CoachScreen[None]):
         if self.session.path is not None:
             share(self.app, self.session.path)
 
+    can_report = True
+
+    def open_report(self) -> None:
+        """The session as a page, a message, or tables."""
+        from coach.tui.screens.report import write_report
+
+        write_report(self.app, self.session, self.session.path)
+
     def help_paragraphs(self) -> tuple[str, ...]:
         doses = dose_lines(self.session)
         return (

@@ -187,9 +187,12 @@ class SessionScreen(StepScreen):
 
     def finish(self) -> None:
         """Say what was kept, and go home."""
+        from coach.tui.screens.finished import tell_finished
+
         sentence = keep_learned(self.coach.folder, self.session)
+        app, session = self.app, self.session
         self.dismiss()
-        self.coach.tell(sentence, "Finished")
+        tell_finished(app, session, sentence)
 
     # commands
 
@@ -238,6 +241,14 @@ class SessionScreen(StepScreen):
             self.coach.tell(str(error))
             return
         self.tell_after(words)
+
+    can_report = True
+
+    def open_report(self) -> None:
+        """The session as it stands, as a page, a message, or tables."""
+        from coach.tui.screens.report import write_report
+
+        write_report(self.app, self.session, self.session.path)
 
     @property
     def has_parts(self) -> bool:
