@@ -243,7 +243,8 @@ class HomeDesk:
 
     def _which_session(self) -> Path:
         """The file of the session to be reported.  Raises InputError where there is none."""
-        found, now = stored(self._folder), datetime.now().astimezone()
+        now = datetime.now().astimezone()
+        found = at_home(self._folder, now.date()).found
         sessions = (*found.unfinished, *found.finished)
         if not sessions:
             raise InputError("There is no session to report yet", expected="one of the answers above")
