@@ -134,6 +134,17 @@ def beside_lines(told: Beside) -> tuple[str, ...]:
     return (*lines[:-1], *(("", told.reason) if told.reason else ()))
 
 
+def beside_sentences(told: Beside) -> tuple[str, ...]:
+    """The same where lines are read aloud: each figure with what it is of."""
+    lines = [
+        f"{row[0]}: " + "; ".join(f"{head}: {cell}" for head, cell in zip(heads[1:], row[1:], strict=True)) + "."
+        for heads, table in zip(told.heads, told.tables, strict=True)
+        for row in table
+    ]
+    lines = [line.replace(f": {NOTHING}", ": not known") for line in lines]
+    return (*lines, *((told.reason,) if told.reason else ()))
+
+
 def widths(table: Sequence[Sequence[str]]) -> list[int]:
     """The widest cell of each column."""
     return [max(len(row[k]) for row in table) for k in range(len(table[0]))]

@@ -136,7 +136,7 @@ def visit_words(number: int, visit: Visit, worst: Sequence[str]) -> str:
     found, left = worst
     how = f"found {found}, left {left}" if found and left else f"left {left}" if left else "no marks at three places"
     cut = f", cut {visit.cut_left.speed:.1f} mm/s" if visit.cut_left is not None else ""
-    return f"visit {number}, {visit.on}, {visit.title}{state}: {how}{cut}"
+    return f"visit {number}, {visit.on}: {how}{cut}{state}; {visit.title}"
 
 
 def _visits(count: int) -> str:

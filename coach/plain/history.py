@@ -6,7 +6,7 @@ from functools import partial
 from pathlib import Path
 
 from coach.errors import CoachError
-from coach.history.beside import beside, beside_lines, worst_words
+from coach.history.beside import beside, beside_sentences, worst_words
 from coach.history.stored import stored_history
 from coach.history.taught import forget, machine_lines
 from coach.history.words import happening_words, history_lines, visit_words
@@ -56,7 +56,7 @@ class HistoryDesk:
         """Two numbers of the list.  Raises UnknownName."""
         one = self._told.visit(self._talk.ask("The number of one visit?").strip())
         other = self._told.visit(self._talk.ask("And of the other?").strip())
-        self._talk.say(*filter(None, beside_lines(beside(one, other, self._talk.wording))))
+        self._talk.say(*beside_sentences(beside(one, other, self._talk.wording)))
 
     def _learned(self) -> None:
         """What is kept of each mount, and forgetting it.  Raises CoachError."""

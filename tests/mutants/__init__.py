@@ -1,6 +1,20 @@
 """Small wrong changes that the tests must notice; see `__main__` for how they are tried."""
 
-from mutants import describing, doses, engine, ground, head, job, paper, pictures, screen, steps, upkeep, visit
+from mutants import (
+    describing,
+    doses,
+    engine,
+    ground,
+    head,
+    history,
+    job,
+    paper,
+    pictures,
+    screen,
+    steps,
+    upkeep,
+    visit,
+)
 from mutants.mutation import Mutation
 
 
@@ -16,6 +30,7 @@ def all_mutations() -> tuple[Mutation, ...]:
         *pictures.MUTATIONS,
         *steps.MUTATIONS,
         *visit.MUTATIONS,
+        *history.MUTATIONS,
         *upkeep.MUTATIONS,
         *paper.MUTATIONS,
         *screen.MUTATIONS,
