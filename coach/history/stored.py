@@ -1,24 +1,27 @@
 """A stored machine's history, read from the data folder: every session's file, and the machine's log."""
 
 from contextlib import suppress
+from dataclasses import replace
 from datetime import datetime
 from itertools import islice
 from pathlib import Path
 
 from coach.errors import CoachError, InputError, Unreadable
 from coach.history.forecast import Forecast
-from coach.history.of_machine import History, Stored, history_of, of_visits
+from coach.history.of_machine import MOST_READ, History, Stored, history_of, of_visits
 from coach.history.visits import visit_of
 from coach.session.store import Store, visits_among
 from coach.tuning import TUNING, Tuning
 from coach.upkeep.log import MachineLog
 
 
-def visits_of(store: Store, machine: str) -> tuple[Stored, ...]:
-    """The files of the sessions on that machine, and those that cannot be read with their problem."""
+def visits_of(store: Store, machine: str) -> tuple[tuple[Stored, ...], int]:
+    """The newest sessions on that machine, files that cannot be read with their problem; and how many are older."""
     found = store.summaries()
     broken = tuple(Stored(each.path.stem, None, each.problem) for each in found if each.content is None)
-    return (*(Stored(path.stem, document) for path, document in visits_among(found, machine).read()), *broken)
+    visits = visits_among(found, machine)
+    newest = tuple(Stored(path.stem, document) for path, document in islice(visits.read(), MOST_READ))
+    return (*newest, *broken), max(len(visits.paths) - MOST_READ, 0)
 
 
 def stored_history(folder: Path, name: str, now: datetime) -> History:
@@ -28,7 +31,7 @@ def stored_history(folder: Path, name: str, now: datetime) -> History:
     """
     store = Store(folder)
     known = machine_called(store, name)
-    stored = visits_of(store, known)
+    stored, older = visits_of(store, known)
     problems: list[str] = []
     log: MachineLog | None = None
     try:
@@ -36,7 +39,7 @@ def stored_history(folder: Path, name: str, now: datetime) -> History:
     except Unreadable as error:
         problems.append(str(error))
     told = (*stored, *(Stored("", None, problem) for problem in problems))
-    return history_of(known, told, log, now)
+    return replace(history_of(known, told, log, now), older=older)
 
 
 def machine_called(store: Store, name: str) -> str:

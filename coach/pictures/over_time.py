@@ -86,8 +86,8 @@ class _Drawing:
     def axes(self) -> None:
         """mm on the left, the first and the last day below."""
         raster = self.raster
-        raster.hairline(LEFT - 1, raster.aspect / 2, LEFT - 1, self.base, Role.FRAME)
-        raster.hairline(LEFT - 1, self.base, self.right, self.base, Role.FRAME)
+        raster.hairline(LEFT - 0.5, raster.aspect / 2, LEFT - 0.5, self.base, Role.FRAME)
+        raster.hairline(LEFT - 0.5, self.base + 0.5, self.right, self.base + 0.5, Role.FRAME)
         step = nice_below(self.highest / 2)
         for number in range(int(self.highest / step) + 1):
             y = self.up(number * step)
@@ -103,7 +103,7 @@ class _Drawing:
     def tolerance(self) -> None:
         """A line across, and a bar on it while it may be left."""
         raster, y = self.raster, self.up(self.scene.tolerance)
-        raster.paint(shapes.bar(raster.grid, LEFT, y - 0.15, self.right, y + 0.15), Role.TOLERANCE, 0.7)
+        raster.hairline(LEFT, y, self.right, y, Role.TOLERANCE)
         said = f"tolerance {self.wording.exact(self.scene.tolerance)}"
         raster.label(said, [(raster.columns, y // raster.aspect - 1, "right")], Role.TOLERANCE)
         if self.scene.leaves is not None and self.scene.leaves[0] is not None:

@@ -1,14 +1,16 @@
 """What a machine's visits say together: which part drifts is the geometry's word, told by the exact trace."""
 
 from datetime import datetime, timedelta
+from pathlib import Path
 
 import pytest
-from drifting_visits import BEGAN, NOW, drifting, lying, machine, session
+from drifting_visits import BEGAN, NOW, drifting, kept, lying, machine, session
 
 from coach.errors import UnknownName
 from coach.history.beam import TO_PARTS
 from coach.history.found import named
 from coach.history.of_machine import History, Stored, history_of
+from coach.history.stored import stored_history
 from coach.history.visits import visit_of
 from coach.optics.mounts import PlateMotion
 from coach.session.document import Document, Practice
@@ -155,3 +157,16 @@ def test_clocks_that_go_wrong() -> None:
     assert "went back" in said
     together = told(session(lying(), 0.0), session(lying(), 0.0), session(lying(), 0.0))
     assert not named(together.parts)
+
+
+def test_of_many_visits_the_newest_are_replayed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Those before are counted, and keep their numbers."""
+    for module in ("coach.history.stored", "coach.history.of_machine"):
+        monkeypatch.setattr(f"{module}.MOST_READ", 3)
+    kept(tmp_path, *drifting("none", 5))
+    history = stored_history(tmp_path, machine().name, NOW)
+    assert history.older == 2
+    assert [number for number, _ in history.numbered] == [3, 4, 5]
+    assert history.visit("4").title == "Day 90"
+    with pytest.raises(UnknownName, match="from 3 to 5"):
+        history.visit("1")
