@@ -35,7 +35,13 @@ def cut(arguments: Namespace) -> int:
     fastest, next_ = _number(arguments.fastest, "the fastest"), _number(arguments.next, "the next speed")
     power = _number(arguments.power, "the power")
     session.cut(
-        arguments.station, fastest=fastest, next=next_, material=arguments.material, power=power, anew=arguments.anew
+        arguments.station,
+        fastest=fastest,
+        next=next_,
+        material=arguments.material,
+        power=power,
+        anew=arguments.anew,
+        warm=arguments.warm,
     )
     if arguments.json:
         say_json(_as_json(session))
@@ -107,6 +113,8 @@ def _read(check: CutCheck, before: Comparison | str | None) -> dict[str, Any]:
         "again": check.again,
         "word": word(check),
         "not_compared": check.not_compared,
+        "fading": _interval(check.fading.ratio) if check.fading else None,
+        "fades": check.fading.fades if check.fading else "",
         "before": _interval(before.change) if isinstance(before, Comparison) else None,
     }
 

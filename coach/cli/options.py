@@ -193,6 +193,9 @@ class _Actions:
         cut.add_argument("--material", help='with thickness and batch: "ply 6 mm, lot 3" (as before)')
         cut.add_argument("--power", help="the power that was set, in per cent (as before)")
         cut.add_argument("--anew", action="store_true", help="a further cut check begins")
+        cut.add_argument(
+            "--warm", action="store_true", help="that station once more, at once, while the tube is warm"
+        )
         _add_json(cut)
         cuts = self._on_session("cuts", "cutting:cuts", "how it cuts: how evenly, and whether as it did")
         cuts.add_argument("--keep", action="store_true", help="keep the first good check as the machine's baseline")

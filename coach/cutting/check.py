@@ -10,6 +10,7 @@ from typing import Literal
 
 import numpy as np
 
+from coach.cutting.fading import Fading
 from coach.cutting.likelihood import Array
 from coach.cutting.limits import Limit, enough
 from coach.cutting.pattern import Pattern, Shape, pattern
@@ -107,6 +108,8 @@ class CutCheck:
     """Against the baseline, at whichever station lost most; None as `change`."""
     not_compared: str
     """Why there is no change: another batch, another power, …; "" where there is, or where there is no baseline."""
+    fading: Fading | None = None
+    """A station cut once more while the tube was warm, beside the same one cold; None where none was."""
 
 
 def read(now: Cuts, around: Surroundings, baseline: Cuts | None, cutting: Cutting) -> CutCheck:

@@ -47,7 +47,8 @@ def _cut(bench: VisitBench, session: Session, step: Step, wording: Wording) -> S
     assert step.item is not None
     progress = cut_progress(session, cut_part(step.part))
     assert progress.sheet is not None
-    return visit_seen.of_cut(bench, step.item, series(session, progress, step.item), progress.sheet.id)
+    lines, warm = series(session, progress, step.item), progress.station is None
+    return visit_seen.of_cut(bench, step.item, lines, progress.sheet.id, warm=warm)
 
 
 def _seen_to(bench: VisitBench, session: Session, step: Step, wording: Wording) -> Seen | None:

@@ -43,7 +43,7 @@ def _edge(bench: VisitBench) -> str:
 _ANSWERS: Mapping[str, Callable[[VisitBench], str]] = {
     "weak": _weak,
     "since": lambda bench: "slowly, over weeks" if _SLOWLY & set(bench.scenario.wrong) else "suddenly",
-    "fades": lambda bench: "yes" if _has(bench, "lens", "cooling") else "no",
+    "fades": lambda bench: "yes" if _has(bench, "lens", "cooling", "tube") else "no",
     "edge": _edge,
     "moved": lambda bench: "bumped" if _has(bench, "alignment", "rail") else "no",
     "changed": lambda bench: "lens" if _has(bench, "focus") else "nothing",

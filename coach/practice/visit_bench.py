@@ -25,11 +25,13 @@ from coach.session.visit_events import Care, Check
 from coach.triage.causes import CheckName
 from coach.triage.evidence import Optic
 
-_DULL, _CUT, _FIGURE = 320, 321, 322  # stream numbers
+_DULL, _CUT, _FIGURE, _BESIDE = 320, 321, 322, 323  # stream numbers
 LADDER = tuple(round(2.0 * 1.1**k, 1) for k in range(40))
 """mm/s: the speeds at which lines were once cut, each a tenth faster than the one before."""
 PLACE, SHEET = 0.03, 0.015
 """Relative deviation of the speed that just falls through, rms: from place to place, from one check to the next."""
+WARM_LEAVES: Mapping[Wrong, float] = {"cooling": 0.7, "tube": 0.78}
+"""What is left at the end of a cut check's minutes of the power at its beginning, where that is wrong."""
 MENDS: Mapping[CheckName, Wrong] = {
     "bed": "bed", "focus": "focus", "water": "cooling", "extraction": "extraction", "rail": "rail",
     "material": "material",
@@ -124,21 +126,26 @@ class VisitBench:
         )
         return {s.name: float(v) for s, v in zip(self.machine.stations, around.speeds(), strict=True)}
 
-    def just_through(self, station: str, *, sheet: int) -> float:
+    def just_through(self, station: str, *, sheet: int, warm: bool = False) -> float:
         """mm/s at which the sheet is just cut through there; no two places are quite alike, nor two sheets.
 
-        `sheet`: which one lies in, the number of the entry that says so; 0: the one of the sound machine.
+        `sheet`: which one lies in, the number of the entry that says so; 0: the one of the sound machine.  `warm`: at
+        the end of all cuts, beside the first lines.
         """
-        return self._uneven(self.speeds()[station], station, sheet)
+        faded = math.prod(share for cause, share in WARM_LEAVES.items() if cause in self.world.wrong) if warm else 1.0
+        return self._uneven(faded * self.speeds()[station], station, sheet, beside=warm)
 
     def once(self) -> dict[str, tuple[float | None, float | None]]:
         """Station to the fastest line that once fell through and the next, on the sound machine in the old sheet."""
         speeds = zip(self.machine.stations, self.world.speeds(sound=True), strict=True)
         return {s.name: fell_through(LADDER, self._uneven(float(speed), s.name, 0)) for s, speed in speeds}
 
-    def _uneven(self, speed: float, station: str, sheet: int) -> float:
+    def _uneven(self, speed: float, station: str, sheet: int, *, beside: bool = False) -> float:
+        """As that sheet is there, or at the place beside it."""
         place = [s.name for s in self.machine.stations].index(station)
         *here, all_over = generator(self.seed, sheet, _CUT).normal(size=len(self.machine.stations) + 1)
+        if beside:
+            here = [*generator(self.seed, sheet, _BESIDE).normal(size=len(here))]
         return speed * math.exp(PLACE * float(here[place]) + SHEET * float(all_over))
 
     # -- what is read -----------------------------------------------------------------------------

@@ -82,9 +82,9 @@ def of_sheet(bench: VisitBench) -> Seen:
     return Seen(words, {"material": bench.sheet, "speed": USUAL_SPEED}, bench.sheet)
 
 
-def of_cut(bench: VisitBench, station: str, lines: Sequence[float], sheet: int) -> Seen:
+def of_cut(bench: VisitBench, station: str, lines: Sequence[float], sheet: int, *, warm: bool = False) -> Seen:
     """Lines of rising speeds, mm/s, at a station; `sheet` the number of the entry that says which one lies in."""
-    low, high = fell_through(lines, bench.just_through(station, sheet=sheet))
+    low, high = fell_through(lines, bench.just_through(station, sheet=sheet, warm=warm))
     figures = {name: value for name, value in (("fastest", low), ("next", high)) if value is not None}
     option = " ".join(OPEN if speed is None else f"{speed:g}" for speed in (low, high))
     if low is None:

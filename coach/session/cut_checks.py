@@ -45,6 +45,8 @@ class CutRun:
     """… and of its last."""
     entered: dict[str, Cut] = field(default_factory=dict)
     """Station to its newest cut."""
+    warm: dict[str, Cut] = field(default_factory=dict)
+    """The same of those that were cut once more, warm."""
 
     @property
     def limits(self) -> dict[str, Limit]:
@@ -66,6 +68,9 @@ def cut_runs(events: Iterable[Event]) -> list[CutRun]:
             touched = True
         elif isinstance(event, Check):
             checked = True
+        elif isinstance(event, Cut) and event.warm:
+            if runs and event.station in runs[-1].entered:
+                runs[-1].warm[event.station], runs[-1].last = event, event.id
         elif isinstance(event, Cut):
             again = bool(runs) and checked and event.station in runs[-1].entered
             if not runs or event.anew or touched or again:

@@ -1,7 +1,10 @@
 """Cut checks as a session takes them: the sheet, the lines that fell through, and what they are compared with."""
 
+from dataclasses import replace
+
 from coach.advice.offset_cost import offset_costs
 from coach.cutting.check import Again, Comparison, CutCheck, Interval, Surroundings, compared, read
+from coach.cutting.fading import Fading, fading
 from coach.cutting.limits import FEWEST, checked_limit, checked_speed, enough
 from coach.cutting.sheet import checked_sheet
 from coach.errors import InputError
@@ -39,12 +42,13 @@ class CutEntries(Kept):
         material: str | None = None,
         power: float | None = None,
         anew: bool = False,
+        warm: bool = False,
     ) -> None:
         """At a station the line at `fastest` mm/s fell through and the one at `next` did not.  Raises InputError.
 
         `fastest=None`: none did; `next=None`: all did.  `material`: with thickness and batch; left out, that and the
         power are as before.  `anew`: a further cut check begins; it does so by itself where the machine was touched
-        since, or another sheet laid in.
+        since, or another sheet laid in.  `warm`: this station once more, at once, while the tube is warm.
         """
         known = self.machine.station(station).name
         limit = checked_limit(known, fastest, next)
@@ -53,8 +57,13 @@ class CutEntries(Kept):
             material, power = before.material, before.power if power is None else power
         sheet, per_cent = checked_sheet(material), checked_power(power)
         joins(runs, anew or begins_anew(self.effective, known), sheet, per_cent)
+        if warm and (anew or begins_anew(self.effective, known) or known not in runs[-1].entered):
+            raise InputError(
+                f"{known} was not cut cold in this check",
+                expected="the same station cold first, and nothing touched since",
+            )
         entered = {"fastest": limit.low or None, "next": None if next is None else limit.high}
-        self._add("cut", station=known, material=sheet.name, power=per_cent, anew=anew, **entered)
+        self._add("cut", station=known, material=sheet.name, power=per_cent, anew=anew, warm=warm, **entered)
 
     def cuts(self, number: int = -1) -> CutCheck:
         """What a cut check says, the newest or the one of that number from 0.  Raises InputError.
@@ -68,7 +77,8 @@ class CutEntries(Kept):
         if number not in known:
             run, kept = self._run(number), self.compared_with(number)
             before = kept.cuts if kept is not None else None
-            known[number] = read(run.cuts, self._around(run), before, self.belief.tuning.cutting)
+            check = read(run.cuts, self._around(run), before, self.belief.tuning.cutting)
+            known[number] = replace(check, fading=self._fading(run))
         return known[number]
 
     def compared_with(self, number: int = -1) -> KeptCuts | None:
@@ -126,6 +136,13 @@ class CutEntries(Kept):
             return runs[number]
         except IndexError:
             raise InputError(f"There is no cut check {number}", expected=f"0 to {len(runs) - 1}") from None
+
+    def _fading(self, run: CutRun) -> Fading | None:
+        """The newest station that was cut once more, warm."""
+        if not run.warm:
+            return None
+        cut = max(run.warm.values(), key=lambda cut: cut.id)
+        return fading(run.entered[cut.station].limit, cut.limit, self.belief.tuning.cutting)
 
     def _around(self, run: CutRun) -> Surroundings:
         return Surroundings(

@@ -80,6 +80,8 @@ class Cut(Happened):
     """The power that was set, per cent."""
     anew: bool = False
     """With this one a further cut check begins."""
+    warm: bool = False
+    """The same station once more, at once, while the tube is warm: it stands beside the cold one."""
 
     @model_validator(mode="after")
     def _possible(self) -> Self:

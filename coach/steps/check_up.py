@@ -124,6 +124,8 @@ def _next(beam: BeamWord, cuts: CutWord, check: CutCheck | None) -> str:
             return "as long as it cuts so nothing has to be turned" if moved else "nothing is to be done"
         case "no":
             assert check is not None
+            if check.fading is not None and check.fading.fades == "yes":
+                return "it fades while warm, so look at the water first"
             first = _look_first(check, moved=moved)
             return f"{first}; mark every station as well" if unknown else first
         case "unsure":

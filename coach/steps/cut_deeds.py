@@ -4,9 +4,10 @@ import math
 
 from coach.cutting.limits import FEWEST
 from coach.errors import InputError
+from coach.session.cut_checks import cut_runs
 from coach.session.session import Session
 from coach.steps.about import About
-from coach.steps.cut_progress import cut_progress, kept_of
+from coach.steps.cut_progress import WARM, cut_progress, kept_of
 from coach.steps.deeds import Given, Typed
 from coach.steps.known_sheets import cut_part, known_sheets
 
@@ -46,6 +47,22 @@ def leave_station(session: Session, about: About, given: Given, typed: Typed) ->
     session.item(about.part, about.item, False, given.why or "")
 
 
+def once_more_warm(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """The first station is cut once more, at once."""
+    assert about.part is not None
+    session.item(about.part, WARM, True)
+
+
+def not_yet_warm(about: About, session: Session) -> bool:
+    """Whether enough stations were cut, and none of them warm yet."""
+    progress = cut_progress(session, cut_part(about.part))
+    if progress.number is None or len(progress.limits) < FEWEST or WARM in progress.closed:
+        return False
+    return (
+        next(iter(progress.limits)) not in progress.closed and not cut_runs(session.effective)[progress.number].warm
+    )
+
+
 NEW_BASELINE = "new baseline"
 """Name of the entry that says why the baseline of a sheet is replaced."""
 
@@ -76,13 +93,14 @@ def _cut(session: Session, about: About, fastest: float | None, next_: float | N
     assert about.item is not None
     progress = cut_progress(session, cut_part(about.part))
     assert progress.sheet is not None
-    before = progress.limits.get(about.item)
+    before = progress.limits.get(about.item) if progress.station is not None else None
     if before is not None and fastest is None and next_ is not None and 0 < before.low < next_:
         fastest = before.low
     elif before is not None and next_ is None and fastest is not None and fastest < before.high < math.inf:
         next_ = before.high
     sheet = progress.sheet
-    session.cut(about.item, fastest=fastest, next=next_, material=sheet.material, power=sheet.power)
+    warm = progress.station is None
+    session.cut(about.item, fastest=fastest, next=next_, material=sheet.material, power=sheet.power, warm=warm)
 
 
 def _number(value: float | str | None) -> float | None:

@@ -20,6 +20,8 @@ from coach.steps.visit_progress import since_begun, state_of
 from coach.tuning.cutting import Cutting
 from coach.visit import VisitPart
 
+WARM = "warm"
+"""Name of the entry that says that a station is cut once more while the tube is warm."""
 CutPart = Literal["cut check", "cut again"]
 """The parts in which sheets are cut: before anything is done, and after."""
 USUAL = 15.0
@@ -38,6 +40,8 @@ class CutProgress:
     number: int | None = None
     """Which of the session's cut checks; None before the first cut."""
     limits: Mapping[str, Limit] = field(default_factory=dict)
+    warm: str = ""
+    """The station that is to be cut once more, warm; "" where none is."""
     closed: frozenset[str] = frozenset()
     """Stations of which no more is asked: left out, or left as they are."""
 
@@ -101,7 +105,10 @@ def _upto(
     mine = [number for number, run in enumerate(runs) if sheet.id <= run.first < after]
     number = mine[-1] if mine else None
     limits = dict(runs[number].limits) if number is not None else {}
-    return CutProgress(empty.stations, empty.cutting, sheet, number, limits, frozenset(closed))
+    done = number is not None and bool(runs[number].warm)
+    first = next(iter(limits), "")
+    warm = first if WARM in closed and first not in closed and not done else ""
+    return CutProgress(empty.stations, empty.cutting, sheet, number, limits, warm, frozenset(closed))
 
 
 def touched_since(session: Session) -> bool:

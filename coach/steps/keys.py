@@ -179,6 +179,7 @@ ChoiceKey = Literal[
     "to-beam",
     "align",
     "new-baseline",
+    "once-warm",
     "fire",
 ]
 """What a person can say at a step; "fire" is the practice bench's and stands in no table."""

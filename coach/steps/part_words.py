@@ -5,6 +5,7 @@ from typing import assert_never
 from coach.session.part_events import ANEW, Begin, End, Item, Skip
 from coach.steps.check_up import ALIGN
 from coach.steps.cut_deeds import NEW_BASELINE
+from coach.steps.cut_progress import WARM
 from coach.steps.head_deeds import READY, UNDESCRIBED
 from coach.steps.stages.closing import ITEM_WORDS
 
@@ -31,6 +32,8 @@ def part_words(event: Begin | End | Skip | Item) -> str:
                 )
             if (event.part, event.name) == ("beam path", ALIGN):
                 return "On from the check-up to align"
+            if event.name == WARM:
+                return "One station is cut once more, warm"
             if event.name == NEW_BASELINE:
                 return f"New baseline: {event.why}"
             if event.name in BELOW_WORDS:

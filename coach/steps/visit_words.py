@@ -21,7 +21,7 @@ def visit_words(event: VisitEvent, wording: Wording) -> str:
             figures = ", ".join(_figure(event, key, wording) for key in event.figures)
             return f"Checked {event.name}: {event.result}{f' ({figures})' if figures else ''}"
         case Cut():
-            return f"Cut at {event.station}: {_speeds(event)} ({event.material})"
+            return f"Cut{', warm,' if event.warm else ''} at {event.station}: {_speeds(event)} ({event.material})"
         case SheetLaid():
             power = f" at {event.power:g} %" if event.power is not None else ""
             return f"Sheet laid in: {event.material}{power}"

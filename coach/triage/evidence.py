@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from coach.cutting.check import CutCheck
+from coach.cutting.fading import Fading
 from coach.triage.causes import Cause, CheckName
 from coach.triage.findings import CAUSE_OF, Finding, State
 from coach.triage.questions import Answers
@@ -29,6 +30,8 @@ BY_MARKS: dict[Beam, State] = {"": "open", "in": "cleared", "out": "found"}
 
 _LESS_LIGHT: tuple[Cause, ...] = ("tube", "lens", "mirrors", "focus", "material", "supply", "cooling")
 _BY_PLACE: tuple[Cause, ...] = ("alignment", "bed", "rail")
+_WITH_WARMTH: tuple[Cause, ...] = ("cooling", "lens", "tube")
+_COLD_AS_WARM: tuple[Cause, ...] = ("alignment", "bed", "focus", "material")
 
 
 @dataclass(frozen=True)
@@ -56,6 +59,9 @@ class Evidence:
             by_cuts = of_cuts(self.cuts)
             plus += [why for about, why in by_cuts[0] if about == cause]
             minus += [why for about, why in by_cuts[1] if about == cause]
+            by_warmth = of_fading(self.cuts.fading)
+            plus += [why for about, why in by_warmth[0] if about == cause]
+            minus += [why for about, why in by_warmth[1] if about == cause]
         return tuple(dict.fromkeys(plus)), tuple(dict.fromkeys(minus))
 
     def state(self, cause: Cause) -> tuple[State, tuple[str, ...]]:
@@ -131,3 +137,17 @@ def of_cuts(cuts: CutCheck) -> tuple[Rows, Rows]:
         case "one place":
             lone = f"One place stands off, {cuts.place}: {slowest}."
             return (("rail", lone), ("bed", lone)), (("tube", lone), ("supply", lone), ("material", lone))
+
+
+def of_fading(seen: Fading | None) -> tuple[Rows, Rows]:
+    """What a station cut once more, warm, speaks for, and against: what does not know warm from cold."""
+    if seen is None or seen.fades == "unsure":
+        return (), ()
+    low, value, high = (f"{share:.0%}".replace("%", " %") for share in seen.ratio)
+    warm = f"Warm, {seen.station} cuts at {value} of cold ({low} to {high})."
+    if seen.fades == "no":
+        return (), (("cooling", warm),)
+    return (
+        tuple((cause, warm) for cause in _WITH_WARMTH),
+        tuple((cause, warm) for cause in _COLD_AS_WARM),
+    )

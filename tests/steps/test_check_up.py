@@ -8,6 +8,7 @@ import pytest
 from built_steps import built
 
 from coach.cutting.check import CutCheck
+from coach.cutting.fading import Fading
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.about import About
@@ -59,6 +60,8 @@ def test_the_figure_is_that_of_the_check() -> None:
     assert joined("as it was", CHECKS["alike"]) == (
         "Beam as it was, cuts 8 % (3 to 13) slower than the baseline: look at the lens first."
     )
+    fades = replace(SLOW, pattern="alike", fading=Fading("middle", (0.6, 0.7, 0.8), "yes"))
+    assert joined("as it was", fades).endswith(": it fades while warm, so look at the water first.")
     assert "its weakest station cuts 14 % (10 to 20) slower" in joined("moved", CHECKS["one place"])
 
 

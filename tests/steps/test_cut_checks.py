@@ -426,6 +426,28 @@ def test_what_is_not_good_is_not_kept_and_why_is_said(tmp_path: Path, truth, spo
     assert not path_of(tmp_path, "Shed laser").exists()
 
 
+def test_the_first_station_is_cut_once_more_while_it_is_warm() -> None:
+    """One choice at the end; the same station, said to be warm, as every cut attended; then what it comes to."""
+    session = visit()
+    cut_stations(session, ALIKE)
+    first = session.machine.station(next(iter(session.cuts().stations))).name
+    perform(session, at(session), "once-warm")
+    step = at(session)
+    assert (step.key, step.item) == ("cut-station", first)
+    assert step.title.endswith("once more, warm")
+    assert "warm" in step.do[0]
+    perform(session, step, "cut-through", option=seen(step, 0.6 * ALIKE[first]))
+    assert session.effective[-1].warm
+    assert at(session).key == "cut-result"
+    assert any("it fades while warm" in line for line in at(session).do)
+    assert "once-warm" not in [choice.key for choice in at(session).choices]
+    left = visit()
+    cut_stations(left, ALIKE)
+    perform(left, at(left), "once-warm")
+    perform(left, at(left), "cut-enough")
+    assert at(left).key == "cut-result"
+
+
 def test_a_baseline_is_replaced_on_purpose_with_a_reason(tmp_path: Path) -> None:
     """Offered where one of that sheet is kept; from then on it is compared with, and the old one stays on record."""
     kept(tmp_path)

@@ -18,7 +18,7 @@ from coach.steps.locks import loose_locks
 from coach.steps.parts.table import STAGES
 from coach.steps.stages.between import UNTESTED
 from coach.steps.stages.checking import LENS_BROKEN
-from coach.steps.stages.cutting import NEW_BASELINE
+from coach.steps.stages.cut_ending import NEW_BASELINE
 from coach.steps.stages.done import STOPS
 from coach.steps.stages.leaving import LEAVE, LEAVE_PART
 from coach.steps.step import Choice

@@ -17,6 +17,8 @@ def _where(session: Session, part: CutPart) -> About:
     if progress.sheet is None:
         return About(key="cut-sheet", part=part)
     station = progress.station
+    if station is None and progress.warm:
+        return About(key="cut-station", part=part, item=progress.warm, more=True)
     if station is None:
         return About(key="cut-result", part=part)
     return About(key="cut-station", part=part, item=station, more=station in progress.limits)

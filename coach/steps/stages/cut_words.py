@@ -74,6 +74,7 @@ def told(session: Session, check: CutCheck, before: Comparison | str | None, num
         *_against_before(before),
         f"The slowest station cuts at {between(check.uniformity)} of the fastest.",
         *_pattern(check),
+        *_fading(check),
     )
 
 
@@ -141,6 +142,21 @@ def _pattern(check: CutCheck) -> tuple[str, ...]:
     named = f"{check.place}: " if check.pattern == "one place" else ""
     also = f" {' or '.join(NAMED[shape] for shape in check.also)} explains it nearly as well." if check.also else ""
     return (f"{named}{SEEN_AS[check.pattern]}{also[:2].upper()}{also[2:]}", *_explained(check))
+
+
+def _fading(check: CutCheck) -> tuple[str, ...]:
+    """What a station says that was cut once more, warm."""
+    seen = check.fading
+    if seen is None:
+        return ()
+    said = f"Warm, {seen.station} cuts at {between(seen.ratio)} of cold: "
+    match seen.fades:
+        case "yes":
+            return (f"{said}it fades while warm, as with warm water, a dirty lens or a tired tube.",)
+        case "no":
+            return (f"{said}it does not fade while warm.",)
+        case "unsure":
+            return (f"{said}whether it fades while warm is too close to tell.",)
 
 
 def _explained(check: CutCheck) -> tuple[str, ...]:

@@ -11,23 +11,21 @@ from coach.session.pulse_checks import checked_power
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import About
-from coach.steps.cautions import ATTENDED, COVERS, MATERIAL, NOT_FIRING, SMOULDER
+from coach.steps.cautions import ATTENDED, MATERIAL, NOT_FIRING
 from coach.steps.cut_deeds import (
     OPEN,
-    can_be_replaced,
     cut_figures,
     cut_through,
     lay_known,
     lay_other,
     leave_station,
-    new_baseline,
 )
 from coach.steps.cut_progress import CutProgress, cut_progress, series
 from coach.steps.form import Figures, Form, number_field, words_field
 from coach.steps.kind import ChoiceKind, Option, Said, Stage, StepKind
 from coach.steps.known_sheets import cut_part, first_sheet, known_sheets, sheet_options
-from coach.steps.stages.cut_words import result
-from coach.steps.visit_deeds import end_part, enough, part_anew
+from coach.steps.stages.cut_ending import CUT_RESULT
+from coach.steps.visit_deeds import enough
 
 APART = 4.0
 """mm between two lines: the cut of one warms the next no more than its own start."""
@@ -132,8 +130,9 @@ def _station(about: About, session: Session, wording: Wording) -> Said:
     assert progress.sheet is not None
     power = f", at {progress.sheet.power:g} %" if progress.sheet.power is not None else ""
     length, apart = wording.length(LENGTH, 0), wording.length(APART, 0)
+    place_words = f"station {progress.place} of {len(progress.stations)}"
     return Said(
-        f"{_title(about)}: station {progress.place} of {len(progress.stations)}",
+        f"{_title(about)}: {'once more, warm' if progress.station is None else place_words}",
         f"Cut lines: {name}",
         f"{', '.join(f'{speed:g}' for speed in speeds)} mm/s",
         (
@@ -155,6 +154,8 @@ def _way(session: Session, place: Station) -> str:
 def _so_far(progress: CutProgress, name: str) -> tuple[str, ...]:
     """What the series before ended with, where it ended open."""
     limit = progress.limits.get(name)
+    if progress.station is None:
+        return ("At once, while the tube is warm from the cuts before: beside the first lines.",)
     if limit is None:
         return ()
     if limit.low == 0:
@@ -212,16 +213,6 @@ SHEET_GIVEN = ChoiceKind(
     makes="sheet",
     options=lambda about, session: sheet_options(session, cut_part(about.part)),
 )
-NEW_BASELINE = ChoiceKind(
-    key="new-baseline",
-    label="New tube or lens: this is the new baseline",
-    wants="why",
-    does=new_baseline,
-    makes="item",
-    offered=can_be_replaced,
-)
-END_PART = ChoiceKind(key="end-part", label="Go on with the visit", does=end_part, makes="end")
-
 CUTS_STAGE = Stage(
     "Cuts",
     (
@@ -278,19 +269,6 @@ CUTS_STAGE = Stage(
             picture="cuts",
             about=("part", "item"),
         ),
-        StepKind(
-            key="cut-result",
-            says=result,
-            own_cautions=(NOT_FIRING, SMOULDER, COVERS),
-            why_was_said=True,
-            choices=(
-                END_PART,
-                ChoiceKind(key="part-again", label="Cut all of it once more", does=part_anew, makes="item"),
-                NEW_BASELINE,
-            ),
-            picture="cuts",
-            about=("part",),
-            danger_begins=True,
-        ),
+        CUT_RESULT,
     ),
 )
