@@ -14,6 +14,7 @@ from coach.practice.visit_world import DEPTH, FOCAL, SHARPNESS, WATTS
 from coach.session.document import Practice
 from coach.session.session import Session
 from coach.session.store import Found
+from coach.session.summary import summary_of
 from coach.steps.stored import session_words
 
 SEEDS = range(3)
@@ -183,7 +184,7 @@ def test_a_sessions_name_does_not_give_away_what_is_hidden(kind: str, tmp_path) 
     """Where sessions are listed, and in the file's name; the kind stands in the file, to bring the same one back."""
     session = begun(Practice(kind=kind, seed=3))
     path = session.keep_new(tmp_path)
-    listed = session_words(Found(path, session._doc))
+    listed = session_words(Found(path, summary_of(session._doc)))
     assert listed.startswith("practice of a visit, seed 3" if "visit" in kind else "practice, seed 3")
     trouble = kind.removeprefix("visit").lstrip("-") or "no trouble is named"
     assert trouble not in listed + path.name + session.title
