@@ -31,9 +31,9 @@ def lines_about(suspect: Suspect) -> tuple[str, ...]:
     if not suspect.speaks_for and not suspect.speaks_against:
         return ()
     name = NAMED[suspect.name]
-    plus = tuple(f"+ {why}" for why in suspect.speaks_for)
-    minus = tuple(f"− {why}" for why in suspect.speaks_against)
-    return (f"{name[0].upper()}{name[1:]}: {' '.join((*plus, *minus))}",)
+    sides = (("For", suspect.speaks_for), ("Against", suspect.speaks_against))
+    said = " ".join(f"{side}: {' '.join(reasons)}" for side, reasons in sides if reasons)
+    return (f"{name[0].upper()}{name[1:]}. {said}",)
 
 
 def test_words(ordered: Sequence[Suspect]) -> str:

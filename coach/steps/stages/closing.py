@@ -92,7 +92,8 @@ CLOSING: tuple[ToClose, ...] = (
     ToClose(
         "notes",
         "Notes and photos",
-        "What nobody will remember is noted: what was odd, which photo shows what, what is still to be bought.",
+        "Note what nobody will remember: what was odd, which photo shows what, what is still to be bought. The help "
+        "says how.",
         "Noted",
         "untouched",
     ),

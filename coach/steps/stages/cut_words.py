@@ -24,13 +24,13 @@ SEEN_AS: Mapping[Shape, str] = {
     "legs": "The farther along the beam's way, the slower: as when the beam leaves its path. A bed that is lowest "
     "there looks the same: its gaps tell.",
     "bed": "Slower across the bed, as a beam out of its path does not make it: as when the bed is out of level.",
-    "one place": "This station alone stands off: a rail, or the bed there.",
+    "one place": "This station stands off most, as no pattern has it: a rail, or the bed there.",
 }
 NAMED: Mapping[Shape, str] = {
     "alike": "no pattern at all",
     "legs": "a fall along the beam's way",
     "bed": "a bed out of level",
-    "one place": "one place alone",
+    "one place": "one place that stands off",
 }
 SHARED = (
     "Dirt, lens, focus, tube and material weaken all stations alike, which no geometry explains: only the change "
