@@ -2,6 +2,7 @@
 
 from coach.advice import words
 from coach.report.doubts import contradictions
+from coach.report.good_now import weak_as_it_stands
 from coach.report.page import Answer
 from coach.report.so_far import capital, finished
 from coach.session.part_events import ANEW, Item, Skip
@@ -10,7 +11,6 @@ from coach.shown import Wording
 from coach.steps.current import current_step
 from coach.steps.entries import entry_words
 from coach.steps.locks import loose_locks, nuts_of
-from coach.steps.route import still_weak
 from coach.steps.stages.verdict import headline
 
 QUESTION = "What next?"
@@ -29,8 +29,8 @@ def still_open(session: Session, wording: Wording) -> tuple[str, ...]:
     unchecked = [name for name, each in session.checks().items() if each.result == "not checked"]
     slack = loose_locks(session)
     said = (
-        next_step(session, wording),
-        _weak(session, wording),
+        *next_step(session, wording),
+        *_weak(session, wording),
         f"Not said to be tight: {nuts_of(slack)}." if slack else "",
         *(f"{capital(each)}." for each in _left(session, wording)),
         f"Not checked: {', '.join(unchecked)}." if unchecked else "",
@@ -40,13 +40,14 @@ def still_open(session: Session, wording: Wording) -> tuple[str, ...]:
     return tuple(filter(None, said))
 
 
-def _weak(session: Session, wording: Wording) -> str:
-    """Where the evidence leads, as long as it does not cut as it did; "" in a visit that is not finished."""
-    if not finished(session) or not still_weak(session):
-        return ""
+def _weak(session: Session, wording: Wording) -> tuple[str, ...]:
+    """Where the evidence leads, as long as it does not cut as it did; nothing in a visit that is not finished."""
+    if not finished(session) or not weak_as_it_stands(session):
+        return ()
     verdict = session.verdict(wording)
     state = next((each.state for each in session.suspects() if each.name == verdict.cause), "open")
-    return f"It still cuts weaker than it did. {headline(verdict, by_its_test=state == 'found')}: {verdict.says}"
+    said = headline(verdict, by_its_test=state == "found")
+    return f"It still cuts weaker than it did. {said}.", verdict.says
 
 
 def _left(session: Session, wording: Wording) -> list[str]:
@@ -55,14 +56,14 @@ def _left(session: Session, wording: Wording) -> list[str]:
     return [entry_words(event, wording) for event in newest.values() if not event.done]
 
 
-def next_step(session: Session, wording: Wording) -> str:
-    """What the coach would go on with; "" once finished."""
+def next_step(session: Session, wording: Wording) -> tuple[str, ...]:
+    """What the coach would go on with, and what it says of the beam; nothing once finished."""
     if finished(session):
-        return ""
+        return ()
     step = current_step(session, wording)
-    advised = "" if session.is_visit else f" About the beam: {words.why(session.advice().reason, wording)}"
+    advised = () if session.is_visit else (f"About the beam: {words.why(session.advice().reason, wording)}",)
     if step.gate is not None:
-        return f"Next step: its cautions are to be confirmed first.{advised}"
+        return "Next step: its cautions are to be confirmed first.", *advised
     action = f": {step.action}" if step.action and step.action != step.title else ""
     said = f"Next step: {step.title}{action}"
-    return f"{said if said.endswith(('.', '?', '!')) else f'{said}.'}{advised}"
+    return said if said.endswith((".", "?", "!")) else f"{said}.", *advised

@@ -61,9 +61,7 @@ def _told(session: Session, wording: Wording) -> Iterator[str]:
         yield f"Optics: {'; '.join(f'{optic} {result}' for optic, result in cared.items())}."
     times = Counter(e.mirror for e in session.effective if isinstance(e, Turn) and any(e.screws.values()))
     if times:
-        rounds = [
-            f"mirror {mirror}, {count} time{'s' if count > 1 else ''}" for mirror, count in sorted(times.items())
-        ]
+        rounds = [f"mirror {mirror}, {_times(count)}" for mirror, count in sorted(times.items())]
         yield f"Turned: {'; '.join(rounds)}."
     yield from (
         f"{entry_words(e, wording)}."

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from coach.head.outlook import outlook
+from coach.report.good_now import weak_as_it_stands
 from coach.report.page import Answer
 from coach.report.so_far import capital, listed
 from coach.session.events import Event, Mark, Miss, Shift, Turn
@@ -15,7 +16,6 @@ from coach.shown import Wording
 from coach.steps.entries import entry_words
 from coach.steps.head_said import lean_sentence
 from coach.steps.results import worst_before
-from coach.steps.route import still_weak
 from coach.steps.stages.verdict import headline
 from coach.steps.suspects_said import NAMED
 from coach.triage.evidence import DULL
@@ -35,13 +35,18 @@ def wrong_answer(session: Session, wording: Wording) -> Answer:
     faults = list(_faults(session, wording))
     said = tuple(dict.fromkeys(words for _, words in faults))
     if faults:
-        named = capital(listed(list(dict.fromkeys(name for name, _ in faults))))
+        named = listed(list(dict.fromkeys(name for name, _ in faults)))
+        named = f"Not all of it was found; found: {named}" if _more_is_wrong(session) else capital(named)
         return Answer(QUESTION, named, (*said, *_complaint(session), *_missed(session), *_not_all(session)))
     return Answer(QUESTION, *_without_fault(session, wording))
 
 
 def _not_all(session: Session) -> tuple[str, ...]:
-    return (NOT_ALL,) if still_weak(session) and not session.verdict().service else ()
+    return (NOT_ALL,) if _more_is_wrong(session) else ()
+
+
+def _more_is_wrong(session: Session) -> bool:
+    return weak_as_it_stands(session) and not session.verdict().service
 
 
 def _faults(session: Session, wording: Wording) -> Iterator[Fault]:
@@ -81,7 +86,10 @@ def _of_the_head(session: Session, wording: Wording) -> Iterator[Fault]:
     if number is None:
         return
     belief = head_belief(session.machine, events[:number], session.created.date())
-    now = outlook(belief)
+    now, good = outlook(belief), belief.tuning.head
+    leans = math.hypot(*now.lean) - 2 * max(now.lean_sd) > good.lean
+    if not leans and math.hypot(*now.nozzle) - 2 * max(now.nozzle_sd) <= good.nozzle:
+        return  # within the doubt it was good, and only set more finely
     said = lean_sentence(now, wording) if max(now.lean_sd) < MEASURED else ""
     adjusted = [e for e in events if _adjusts_head(e)]
     parts = [name for name in ("mirror 3", "the lens") if any(_part_of(e) == name for e in adjusted)]

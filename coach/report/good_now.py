@@ -11,6 +11,7 @@ from coach.session.head_events import BedMark, NozzleMark
 from coach.session.session import Session
 from coach.shown import Wording, day_words
 from coach.steps.results import SURE
+from coach.steps.route import still_weak
 from coach.steps.stages.cut_words import headline, told, word
 
 QUESTION = "Is it good now?"
@@ -36,7 +37,7 @@ def good_answer(session: Session, wording: Wording) -> Answer:
     before = (f"At the first cut check: {cut_result(session, 0)[0]}.",) if runs > 1 else ()
     said = (*before, *since, *((beam,) if beam else ()))
     newest = cut_result(session, runs - 1)[0]
-    if _worked_since(session):
+    if worked_since(session):
         return Answer(QUESTION, "Not known yet: it was worked on since the newest cut check", (
             f"That check said: {newest}.", *said))  # fmt: skip
     return Answer(QUESTION, _answer(session, runs - 1), said)
@@ -53,9 +54,15 @@ def _answer(session: Session, number: int) -> str:
     return f"{ANSWERS[word(check)]} ({said.partition(', ')[2]})"
 
 
-def _worked_since(session: Session) -> bool:
-    """Whether anything was done to the machine since the newest cut."""
-    last = cut_runs(session.effective)[-1].last
+def weak_as_it_stands(session: Session) -> bool:
+    """Whether it was cut after all that was done, and does not cut as it did."""
+    return still_weak(session) and not worked_since(session)
+
+
+def worked_since(session: Session) -> bool:
+    """Whether anything was done to the machine since the newest cut, if one was made."""
+    runs = cut_runs(session.effective)
+    last = runs[-1].last if runs else 0
     return any(isinstance(e, TOUCHED) and not isinstance(e, LOOKED) for e in session.effective if e.id > last)
 
 

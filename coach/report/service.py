@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from coach.advice.words import staying
 from coach.report.doubts import contradictions
-from coach.report.good_now import cut_result
+from coach.report.good_now import cut_result, weak_as_it_stands
 from coach.report.page import Section, Table
 from coach.report.so_far import listed
 from coach.session.cut_checks import cut_runs
@@ -14,7 +14,6 @@ from coach.session.session import Session
 from coach.session.visit_events import Check
 from coach.shown import Wording
 from coach.steps.entries import SHAPES, entry_words
-from coach.steps.route import still_weak
 from coach.steps.suspects_said import NAMED
 from coach.triage.causes import ABOUT
 from coach.triage.evidence import DULL
@@ -83,7 +82,7 @@ def _of_tube_and_supply(session: Session, wording: Wording) -> Iterator[Question
 
 
 def _of_what_stays_weak(session: Session, wording: Wording) -> Iterator[Question]:
-    if not still_weak(session):
+    if not weak_as_it_stands(session):
         return
     said = cut_result(session, len(cut_runs(session.effective)) - 1)[0]
     cleared = [NAMED[each.name] for each in session.suspects() if each.state == "cleared"]

@@ -8,7 +8,7 @@ from coach.signs import visible
 
 LIMIT = 1999
 """Characters that a message may have."""
-LINE = 300
+LINE = 420
 """Characters of one line: a long name or note must not push out what is asked first."""
 MORE = "… (more stands in the whole report)"
 

@@ -75,6 +75,7 @@ def main(out: Path) -> None:
         (out / f"{name}.md").write_text(markdown(report, name), encoding="utf-8")
         (out / f"{name}.txt").write_text(message(session), encoding="utf-8")
         for file, drawn in pictures(report, name).items():
+            (out / file).parent.mkdir(exist_ok=True)
             (out / file).write_text(drawn, encoding="utf-8")
         if browser is not None:
             drawn_by(browser, out / f"{name}.html")
