@@ -2,8 +2,9 @@
 
 from argparse import Namespace
 
+from coach.cli.folder import machine_of, store_of
 from coach.cli.out import say
-from coach.cli.where import entered, length, machine_of, session_of, store_of
+from coach.cli.where import entered, length, session_of
 from coach.cli.words import moved_words, screw_words, typed_words
 from coach.errors import InputError, OutOfReach
 from coach.parts import PARTS
@@ -16,12 +17,13 @@ from coach.steps.entries import entry_words
 from coach.steps.reach import beyond_reach
 from coach.steps.undo import take_back
 from coach.units import parse_turns
-from coach.upkeep.begun import check_up
-from coach.worksheet.made import checked_made
 
 
 def new_session(arguments: Namespace) -> int:
     """Begin a session on a machine; its path is all that is printed."""
+    from coach.upkeep.begun import check_up  # the other entries need neither
+    from coach.worksheet.made import checked_made
+
     store = store_of(arguments)
     machine = machine_of(store, arguments.machine)
     if arguments.check_up:

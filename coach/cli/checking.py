@@ -9,8 +9,8 @@ from argparse import Namespace
 from pathlib import Path
 
 from coach import files
+from coach.cli.folder import store_of
 from coach.cli.out import complain, say, say_json
-from coach.cli.where import store_of
 from coach.errors import UnknownName, Unreadable
 from coach.machine import Machine
 from coach.session.contradictions import Problem, contradictions

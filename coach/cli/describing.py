@@ -2,7 +2,8 @@
 
 from argparse import Namespace
 
-from coach.cli.where import entered, session_of, store_of
+from coach.cli.folder import store_of
+from coach.cli.where import entered, session_of
 from coach.errors import InputError
 from coach.session.described import of_head
 from coach.shown import IN_MM

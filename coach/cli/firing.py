@@ -12,7 +12,6 @@ from coach.session.pulse_checks import Dose
 from coach.session.session import Session
 from coach.session.store import LAST
 from coach.steps.dosing import beyond_ceiling, other_layers, read_dose
-from coach.worksheet.made import MADE, checked_made
 
 
 def dose_of(arguments: Namespace) -> Dose:
@@ -24,6 +23,8 @@ def made_of(arguments: Namespace, session: Session) -> tuple[datetime | None, Ty
     """When it was made where it is typed in afterwards, and what is kept of that.  Raises InputError, OutOfReach."""
     if arguments.made is None:
         return None, {}
+    from coach.worksheet.made import MADE, checked_made  # for paper alone
+
     if arguments.session == LAST:
         raise InputError(
             "What is typed in afterwards may belong to another session than the one worked on last",

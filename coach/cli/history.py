@@ -2,9 +2,9 @@
 
 from argparse import Namespace
 
+from coach.cli.folder import store_of
 from coach.cli.history_json import history_json
 from coach.cli.out import say, say_json
-from coach.cli.where import store_of
 from coach.errors import InputError
 from coach.history.beside import beside, beside_lines, worst_words
 from coach.history.of_machine import History

@@ -3,8 +3,9 @@
 from argparse import Namespace
 from collections.abc import Mapping
 
+from coach.cli.folder import store_of
 from coach.cli.out import say
-from coach.cli.where import session_of, store_of
+from coach.cli.where import session_of
 from coach.errors import InputError
 from coach.history.taught import mount_lines
 from coach.machine import Machine, Mount

@@ -12,8 +12,8 @@ file is good.  `name` of a session is what other actions take for SESSION; of a 
 from argparse import Namespace
 from typing import Any
 
+from coach.cli.folder import store_of
 from coach.cli.out import say, say_json
-from coach.cli.where import store_of
 from coach.describing.words import head_words, moves_words
 from coach.machine import Machine
 from coach.session.found import Found

@@ -2,8 +2,8 @@
 
 from argparse import Namespace
 
+from coach.cli.folder import store_of
 from coach.cli.out import say
-from coach.cli.where import store_of
 from coach.describing import head_answers
 from coach.describing.description import OTHER, OWN, Description
 from coach.describing.moving import NO, YES, typed_moves

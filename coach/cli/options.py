@@ -225,6 +225,11 @@ class _Actions:
             help="only such sessions: part of a name, 2026-03, march, practice, finished, unfinished, broken",
         )  # fmt: skip
         _add_json(listed)
+        _add_json(
+            self._add(
+                "surroundings", "surroundings:surroundings", "terminal, folders, versions, files; what is wrong"
+            )
+        )
         add_report(self._add)
         check = self._add("check", "checking:check", "whether a machine or session file is valid, and what is not")
         check.add_argument("file", metavar="FILE", help="a path, or the name of a stored machine or session")

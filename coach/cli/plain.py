@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coach.cli.folder import store_of
 from coach.cli.out import say
-from coach.cli.where import store_of
 
 if TYPE_CHECKING:
     from coach.session.document import Practice

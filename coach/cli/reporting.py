@@ -3,8 +3,8 @@
 from argparse import Namespace
 from pathlib import Path
 
+from coach.cli.folder import store_of
 from coach.cli.out import say
-from coach.cli.where import store_of
 from coach.errors import Taken, Unwritable
 from coach.session.session import Session
 

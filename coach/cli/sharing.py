@@ -3,9 +3,9 @@
 from argparse import Namespace
 from pathlib import Path
 
+from coach.cli.folder import store_of
 from coach.cli.out import say
 from coach.cli.sheets import write_asked
-from coach.cli.where import store_of
 from coach.files import as_toml
 from coach.session.document import read, to_table
 from coach.session.kept import now

@@ -5,8 +5,8 @@ from datetime import datetime
 from pathlib import Path
 
 from coach import files
+from coach.cli.folder import machine_of, store_of
 from coach.cli.out import say
-from coach.cli.where import machine_of, store_of
 from coach.errors import Taken, Unwritable
 from coach.shown import Wording
 

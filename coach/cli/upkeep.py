@@ -6,9 +6,9 @@ With --json as `coach.cli.upkeep_json` tells.
 from argparse import Namespace
 from datetime import date
 
+from coach.cli.folder import store_of
 from coach.cli.out import say, say_json
 from coach.cli.upkeep_json import log_json
-from coach.cli.where import store_of
 from coach.errors import FileError, InputError, Unreadable
 from coach.session.kept import now
 from coach.session.store import Store

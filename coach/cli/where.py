@@ -1,44 +1,19 @@
 """Which session, and which spot on the machine, the arguments mean."""
 
 from argparse import Namespace
-from pathlib import Path
 
 from coach.advice.advice import Shot
+from coach.cli.folder import store_of
 from coach.cli.out import say
-from coach.errors import Unreadable
-from coach.machine import Machine, Target
-from coach.paths import data_folder
+from coach.machine import Target
 from coach.session.checks import checked_offset_on, place
-from coach.session.index import Facet
 from coach.session.session import Session
-from coach.session.store import Store
 from coach.units import parse_length
-
-
-def store_of(arguments: Namespace) -> Store:
-    """The person's folder, which need not exist yet.  Raises Unreadable where something else stands there."""
-    folder = data_folder(arguments.data)
-    if folder.exists() and not folder.is_dir():
-        raise Unreadable(folder, "this is not a folder")
-    return Store(folder, _also_asked)
-
-
-def _also_asked() -> tuple[Facet, ...]:
-    """What the first screen wants to know of each session too."""
-    from coach.upkeep.visited import VISITED  # only where a session's file has to be read for a list
-
-    return (VISITED,)
 
 
 def session_of(arguments: Namespace) -> Session:
     """The session meant by SESSION; every further entry is on disk at once.  Raises UnknownName, Unreadable."""
     return Session.resume(store_of(arguments).find_session(arguments.session))
-
-
-def machine_of(store: Store, named: str) -> Machine:
-    """The machine of that name in the store, or in the file of that path.  Raises InputError, Unreadable."""
-    given = Path(named)
-    return Machine.load(given) if given.is_file() else store.find_machine(named)
 
 
 def entered(session: Session, text: str) -> None:

@@ -20,6 +20,7 @@ from coach import files
 from coach.errors import Unreadable
 from coach.lifting import Migrations, read_lifted
 from coach.machine import Machine, Name
+from coach.session.bench import Practice as Practice
 from coach.session.events import Event
 from coach.session.moments import Moment
 
@@ -46,15 +47,6 @@ def _as_it_is(table: dict[str, Any]) -> dict[str, Any]:
 
 
 MIGRATIONS: Migrations = {1: _without_reasons, 2: _as_it_is}
-
-
-class Practice(BaseModel):
-    """The practice bench behind a session: which kind of trouble, and the seed that hides it."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-    kind: str = "plain"
-    seed: Annotated[int, Field(ge=0)] = 1
 
 
 class Document(BaseModel):

@@ -13,13 +13,15 @@ import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from coach import files
 from coach.errors import CoachError, FileError, Unreadable
-from coach.session.document import Document, read
 from coach.session.found import Found
 from coach.session.shelf import Row, Shelf
+
+if TYPE_CHECKING:
+    from coach.session.document import Document
 
 SETTLED = 2_000_000_000
 """ns after which a file system's clock has moved on for certain (FAT counts in two seconds): a file that was written
@@ -38,7 +40,7 @@ class Facet:
     """A question about a session: `of` answers it with plain JSON values and looks at nothing but the document."""
 
     name: str
-    of: Callable[[Document], Any]
+    of: Callable[["Document"], Any]
 
 
 @dataclass(frozen=True)
@@ -115,6 +117,8 @@ class _Surveyor:
         self._fresh = {}
 
     def _answers(self, path: Path) -> dict[str, Any]:
+        from coach.session.document import read  # heavy, and mostly nothing has to be read
+
         self.read += 1
         document = read(path)
         return {facet.name: facet.of(document) for facet in (*self._facets, *self._besides())}

@@ -15,15 +15,17 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from coach import files
 from coach.errors import CoachError, FileError, InputError, Taken, UnknownName, Unwritable
 from coach.machine import Machine
-from coach.session.document import Document, read
 from coach.session.found import Found
 from coach.session.index import Besides, Facts, Told, stamp_of, survey
 from coach.session.summary import NEVER, SUMMARY, Summary, as_summary, summary_of
+
+if TYPE_CHECKING:
+    from coach.session.document import Document
 
 T = TypeVar("T")
 
@@ -52,11 +54,13 @@ class Visits:
     def __init__(self, paths: Sequence[Path]) -> None:
         self.paths = tuple(paths)
 
-    def __iter__(self) -> Iterator[Document]:
+    def __iter__(self) -> "Iterator[Document]":
         return (document for _, document in self.read())
 
-    def read(self) -> Iterator[tuple[Path, Document]]:
+    def read(self) -> "Iterator[tuple[Path, Document]]":
         """Each with its file."""
+        from coach.session.document import read
+
         for path in self.paths:
             with contextlib.suppress(CoachError):  # it was readable a moment ago
                 yield path, read(path)
@@ -83,8 +87,10 @@ class Store:
         """All profiles, by name; broken files with their problem."""
         return _listing(self.machines_folder, Machine.load)
 
-    def sessions(self) -> list[Found[Document]]:
+    def sessions(self) -> "list[Found[Document]]":
         """All sessions, each read whole; in the order of `summaries`."""
+        from coach.session.document import read
+
         found = _listing(self.sessions_folder, read)
         summed = [each.holding(summary_of(each.content) if each.content else None) for each in found]
         order = {each.path: place for place, each in enumerate(newest_first(summed))}

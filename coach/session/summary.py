@@ -3,37 +3,25 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from coach.machine import Machine, Side
-from coach.session.described import Described
-from coach.session.document import Document, Practice
-from coach.session.events import (
-    EVENT,
-    Amend,
-    Best,
-    Disturbed,
-    Event,
-    Finish,
-    Gate,
-    Mark,
-    Mended,
-    Note,
-    Opened,
-    Refused,
-    Undo,
-    effective,
-)
+from coach.session.bench import Practice
 from coach.session.index import Facet
-from coach.session.part_events import Begin
-from coach.session.visit_events import Baseline
+
+if TYPE_CHECKING:
+    from coach.session.document import Document
+    from coach.session.events import Event
 
 AHEAD = timedelta(minutes=1)
 """So far may two clocks be apart; a time that lies further ahead of this one tells nothing of when it was."""
 MOST_TIMES = 8
 """So many setbacks of the clock are told apart in one session."""
 NEVER = datetime.min.replace(tzinfo=UTC)
-TELLS_NOTHING = (Opened, Gate, Disturbed, Described, Refused, Mended, Best, Amend, Note, Finish, Undo, Baseline)
+TELLS_NOTHING = frozenset(
+    {"opened", "gate", "disturbed", "described", "refused", "mended", "best", "amend", "note"}
+    | {"finish", "undo", "baseline"}
+)
 """Entries after which a session is where it was before."""
 
 
@@ -80,8 +68,10 @@ class Summary:
         return self.times[0]
 
     @property
-    def stood_at(self) -> tuple[Event, ...]:
+    def stood_at(self) -> "tuple[Event, ...]":
         """The newest entry that tells where in the job the session is; empty where it is at its beginning."""
+        from coach.session.events import EVENT
+
         return () if self.stands is None else (EVENT.validate_python(self.stands),)
 
     def worked_on(self, now: datetime) -> datetime:
@@ -95,7 +85,7 @@ def outline_of(machine: Machine) -> Outline:
     return Outline(machine.name, bed.width, bed.depth, path.side, path.mirror1_gap, path.mirror2_gap)
 
 
-def summary_of(document: Document) -> Summary:
+def summary_of(document: "Document") -> Summary:
     """A session as lists tell it."""
     return as_summary(_facts(document))
 
@@ -118,32 +108,35 @@ def as_summary(facts: dict[str, Any]) -> Summary:
     )
 
 
-def _facts(document: Document) -> dict[str, Any]:
+def _facts(document: "Document") -> dict[str, Any]:
+    from coach.session.events import effective
+
     events = effective(document.events)
+    kinds = [event.kind for event in events]
     outline = outline_of(document.machine)
-    stands = next((event for event in reversed(events) if not isinstance(event, TELLS_NOTHING)), None)
+    stands = next((event for event in reversed(events) if event.kind not in TELLS_NOTHING), None)
     return {
         "title": document.title,
         "machine": list(vars(outline).values()),
         "created": document.created.isoformat(),
         "times": [time.isoformat() for time in _times(document)],
         "practice": document.practice.model_dump() if document.practice else None,
-        "finished": any(isinstance(event, Finish) for event in events),
-        "visit": any(isinstance(event, Begin) for event in document.events),
+        "finished": "finish" in kinds,
+        "visit": any(event.kind == "begin" for event in document.events),
         "entries": len(events),
-        "marks": sum(isinstance(event, Mark) for event in events),
+        "marks": kinds.count("mark"),
         "typing": list(document.draft),
         "stands": stands.model_dump(mode="json", exclude_defaults=True) | {"kind": stands.kind} if stands else None,
     }
 
 
-def _times(document: Document) -> list[datetime]:
+def _times(document: "Document") -> list[datetime]:
     """From the end: the last time, then each that lies after all those behind it."""
     found = list(_rising(document))
     return found[:MOST_TIMES]
 
 
-def _rising(document: Document) -> Iterator[datetime]:
+def _rising(document: "Document") -> Iterator[datetime]:
     latest = NEVER
     for time in [event.at for event in reversed(document.events)] or [document.created]:
         if time > latest:

@@ -35,6 +35,10 @@ class Stored:
     """Every session that could be read."""
     facts: tuple["Facts", ...] = ()
     """What each of these answered, in no order."""
+    index: str = ""
+    """How the index of sessions was found."""
+    read: int = 0
+    """So many sessions' files had to be read."""
 
 
 def stored(folder: Path, also: "Sequence[Facet]" = (), *, told: "Told | None" = None) -> Stored:
@@ -46,7 +50,8 @@ def stored(folder: Path, also: "Sequence[Facet]" = (), *, told: "Told | None" = 
     from coach.session.store import Store, summaries
     from coach.session.summary import SUMMARY
 
-    found = survey(folder, (SUMMARY, *also), told=told).found
+    asked = survey(folder, (SUMMARY, *also), told=told)
+    found = asked.found
     sessions, machines = summaries(found), Store(folder).machines()
     problems = [session.problem for session in sessions if session.content is None]
     problems += [machine.problem for machine in machines if machine.content is None]
@@ -58,6 +63,8 @@ def stored(folder: Path, also: "Sequence[Facet]" = (), *, told: "Told | None" = 
         _last_of_each(sessions),
         tuple(each for each in sessions if each.content),
         tuple(each.content for each in found if each.content),
+        asked.index,
+        asked.read,
     )
 
 

@@ -4,6 +4,7 @@ import io
 import os
 import subprocess
 import sys
+import time
 from pathlib import Path
 from types import ModuleType
 
@@ -15,6 +16,8 @@ from coach import __version__
 from coach.cli import main as command
 from coach.cli.parser import join_negative
 from coach.session.document import Practice
+from coach.session.index import survey
+from coach.session.summary import SUMMARY
 
 LOADED = """
 import sys
@@ -46,6 +49,29 @@ def test_headless_actions_load_no_screen(shell: Shell) -> None:
     looks = (("advise", session), ("list", "--json"), ("check", session), ("learned", session))
     for argv in (machine, mark, *looks, plain):
         assert modules_of(("textual", "rich", "coach.tui.app"), "--data", str(shell.folder), *argv).split() == ["0"]
+
+
+SCREENS = ("textual", "rich", "coach.tui", "coach.plain")
+PAGES = (
+    "jinja2",
+    "coach.report",
+    "coach.scenes",
+    "coach.history",
+    "coach.worksheet",
+    "coach.practice.bench",
+    "scipy",
+)
+
+
+def test_lists_and_entries_load_what_they_need(shell: Shell) -> None:
+    """A list with a warm index reads no session and reckons nothing; an entry opens no page, bench or history."""
+    path = shell.begun()
+    survey(shell.folder, (SUMMARY,), now=lambda: time.time_ns() + 60_000_000_000)
+    data = ("--data", str(shell.folder))
+    sessions = ("numpy", "filelock", "coach.session.session", "coach.session.events", "coach.belief")
+    assert modules_of((*SCREENS, *PAGES, *sessions), *data, "list").split() == ["0"]
+    for entry in (("mark", "last", "middle", "--u", "1", "--v", "1"), ("note", str(path), "dust")):
+        assert modules_of((*SCREENS, *PAGES), *data, *entry).split() == ["0"]
 
 
 def test_the_command_line_as_a_person_starts_it(shell: Shell) -> None:

@@ -86,6 +86,26 @@ class Terminal:
                 return words, taken
         raise Stuck("no picture came")
 
+    def until(self, words: str) -> float:
+        """ms from the start until these words stand, spaces aside.  Raises Stuck."""
+        shown = b""
+        while time.perf_counter() - self.begun < PATIENCE:
+            shown += self.read(0.05)
+            if "".join(words.split()) in "".join(ESCAPES.sub(b"", shown).decode("utf-8", "ignore").split()):
+                return 1000 * (time.perf_counter() - self.begun)
+        raise Stuck(f"{words!r} did not come")
+
+    def ended(self, key: bytes) -> float:
+        """ms from a key until the program has ended.  Raises Stuck where it does not."""
+        begun = time.perf_counter()
+        os.write(self._screen, key)
+        while time.perf_counter() - begun < PATIENCE:
+            self.read(0.01)
+            if os.waitpid(self._pid, os.WNOHANG)[0]:
+                self._ended = True
+                return 1000 * (time.perf_counter() - begun)
+        raise Stuck(f"the program did not end after {key!r}")
+
     def settle(self) -> None:
         """Wait until nothing more is painted."""
         begun = time.perf_counter()

@@ -370,11 +370,11 @@ async def test_leaving_does_not_wait_for_the_folder(tmp_path: Path, monkeypatch:
     """However many files there are still to be read: Q ends the reading with the file that is read just then."""
     import threading
 
-    from coach.session import index
+    from coach.session import document
 
     for number in range(5):
         Session.start(demo_machine()).save(tmp_path / "sessions" / f"s{number}.toml")
-    reading, go_on, read, opened = threading.Event(), threading.Event(), index.read, []
+    reading, go_on, read, opened = threading.Event(), threading.Event(), document.read, []
 
     def slowly(path: Path) -> object:
         opened.append(path)
@@ -382,7 +382,7 @@ async def test_leaving_does_not_wait_for_the_folder(tmp_path: Path, monkeypatch:
         assert go_on.wait(30)
         return read(path)
 
-    monkeypatch.setattr(index, "read", slowly)
+    monkeypatch.setattr(document, "read", slowly)
     app = CoachApp(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
         assert reading.wait(30)
