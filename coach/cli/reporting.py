@@ -13,7 +13,6 @@ TAKEN = "there is a file of that name already, left as it is; name another with 
 
 def report(arguments: Namespace) -> int:
     """Write the report and print where it is; the short text without --to is printed itself."""
-    from coach.report.over_time import over_time
     from coach.report.writing import checked_form, files_of, target_of, write_files
 
     store = store_of(arguments)
@@ -25,8 +24,7 @@ def report(arguments: Namespace) -> int:
         say(message(session).rstrip("\n"))
         return 0
     form = checked_form(arguments.format)
-    before = over_time(store.folder, session) if form in ("html", "markdown") else ()
-    files = files_of(session, form, target_of(arguments.to or "", found.stem, form, Path()), before)
+    files = files_of(session, form, target_of(arguments.to or "", found.stem, form, Path()), store.folder)
     try:
         write_files(files, replace=arguments.replace)
     except Taken as there:

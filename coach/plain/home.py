@@ -237,7 +237,7 @@ class HomeDesk:
                 self._talk.say(*glossary_lines())
             case "report":
                 path = self._which_session()
-                self._talk.say(*reported(Session.load(path), path, rest))
+                self._talk.say(*reported(Session.load(path), path, rest, self._folder))
             case _:
                 raise InputError(f"{LATER}, and none is open", expected="one of the answers above")
 

@@ -190,7 +190,7 @@ class Job:
             case "review":
                 self._talk.say(*review_lines(self._session, self._talk.wording))
             case "report":
-                self._talk.say(*reported(self._session, self._session.path, rest))
+                self._talk.say(*reported(self._session, self._session.path, rest, self._folder))
             case "glossary":
                 self._talk.say(*glossary_lines())
             case _:

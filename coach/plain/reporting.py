@@ -9,12 +9,12 @@ from coach.session.session import Session
 OFFERED = "The word report writes it as a page for whoever was not there."
 
 
-def reported(session: Session, path: Path | None, rest: str) -> list[str]:
+def reported(session: Session, path: Path | None, rest: str, folder: Path) -> list[str]:
     """Write what was asked for behind the word, and say where it is; the short text without a file is said itself.
 
     `path` is the session's file, after which the report is named; `rest` is a form, a file or a folder, or a form and
-    then a file.  Without a file the report goes to the folder the program was begun in, under a name that is free.
-    Raises InputError, Taken, Unwritable.
+    then a file; `folder` is the data folder.  Without a file the report goes to the folder the program was begun in,
+    under a name that is free.  Raises InputError, Taken, Unwritable.
     """
     first, _, after = rest.partition(" ")
     form = checked_form(first) if first in FORMS else "html"
@@ -23,6 +23,6 @@ def reported(session: Session, path: Path | None, rest: str) -> list[str]:
         return message(session).splitlines()
     stem = path.stem if path is not None else "session"
     target = target_of(asked, stem, form, Path.cwd())
-    files = files_of(session, form, target if asked else free_target(target, form))
+    files = files_of(session, form, target if asked else free_target(target, form), folder)
     write_files(files)
     return [f"The report is in {each}." for each in files]

@@ -10,7 +10,6 @@ from typing import Literal, get_args
 from coach.errors import InputError, Taken
 from coach.files import write_text
 from coach.report.markdown import DRAWINGS
-from coach.report.page import Section
 from coach.session.session import Session
 
 MOST = 10_000
@@ -60,21 +59,25 @@ def target_of(asked: str, stem: str, form: Form, folder: Path) -> Path:
     return target
 
 
-def files_of(session: Session, form: Form, target: Path, history: Sequence[Section] = ()) -> dict[Path, str]:
-    """Every file of the report with its text, the report's own first; `history` as in `report_of`."""
+def files_of(session: Session, form: Form, target: Path, folder: Path) -> dict[Path, str]:
+    """Every file of the report with its text, the report's own first.
+
+    `folder` is the data folder: the pages say what all its visits to that machine say together.
+    """
     from coach.report.data_files import csv_files, json_text
     from coach.report.html import html
     from coach.report.markdown import markdown, pictures
     from coach.report.of_session import report_of
+    from coach.report.over_time import over_time
     from coach.report.text import message
 
     match form:
         case "text":
             return {target: message(session)}
         case "html":
-            return {target: html(report_of(session, history=history))}
+            return {target: html(report_of(session, history=over_time(folder, session)))}
         case "markdown":
-            told = report_of(session, history=history)
+            told = report_of(session, history=over_time(folder, session))
             beside = {target.parent / name: text for name, text in pictures(told, target.stem).items()}
             return {target: markdown(told, target.stem), **beside}
         case "csv":

@@ -71,7 +71,7 @@ def _ask_where(app: App[Any], session: "Session", path: Path | None, form: "Form
         return target_of(typed["file"].strip(), stem, form, Path.cwd())
 
     def write(typed: Typed) -> None:
-        files = files_of(session, form, at(typed))
+        files = files_of(session, form, at(typed), program_of(app).folder)
         write_files(files)
         written[:] = files
 
