@@ -101,9 +101,12 @@ AGAINST: dict[tuple[str, str], Row] = {
         ("bed", "A bed out of level is in focus somewhere."),
         ("rail", "A rail's fault shows where it is."),
     ),
-    ("weak", "toward one corner"): tuple(
-        (cause, "It would be weak everywhere, not at one corner.")
-        for cause in ("tube", "supply", "material", "cooling", "focus")
+    ("weak", "toward one corner"): (
+        ("lens", "A dirty lens is weak everywhere, only somewhat more where the beam is narrow, near the tube."),
+        *(
+            (cause, "It would be weak everywhere, not at one corner.")
+            for cause in ("tube", "supply", "material", "cooling", "focus")
+        ),
     ),
     ("weak", "along one axis"): tuple(
         (cause, "It would be weak everywhere, not along one axis.")

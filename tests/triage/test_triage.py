@@ -238,18 +238,20 @@ def test_a_warm_lens_that_moves_its_focus_is_dirty() -> None:
     assert found("lens", "good", moved=0.1).state == "cleared"
 
 
-def test_a_dirty_lens_can_be_weak_toward_a_corner() -> None:
-    """f_th ∝ w² (Innocenzi: memory): where the beam is narrow, near the tube, it warms more than where it has grown.
+def test_a_dirty_lens_is_weak_everywhere_and_most_near_the_tube() -> None:
+    """What is said of it where cuts are weak toward one corner: f_th ∝ w² (Innocenzi: memory), so that it warms
+    more where the beam is narrow.
 
-    w 3.24 mm at 0.9 m and 4.13 at 2.1 m (visit.md §5), 60 W, 8 % absorbed, the gauge true to the cold lens: less
-    peak intensity at the near corner than the 0.85 from which one says "alike".
+    w 3.24 mm at 0.9 m and 4.13 at 2.1 m (visit.md §5), 60 W, 8 % absorbed, the gauge true to the cold lens: the near
+    corner has less than 0.85 of the far one's peak intensity, and the far one itself loses a third.
     """
     depth = depth_of_focus(50.8, 3.5, 1.3)
     near, far = (peak_left(focus_moves(50.8, 0.08, 60.0, w), depth) for w in (3.24, 4.13))
-    assert near / far < 0.85
-    assert "lens" not in [cause for cause, _ in AGAINST["weak", "toward one corner"]]
-    clean = [peak_left(focus_moves(50.8, 0.002, 60.0, w), depth) for w in (3.24, 4.13)]
-    assert clean[0] / clean[1] > 0.99
+    assert near < 0.85 * far
+    assert far < 0.7
+    (said,) = [why for cause, why in AGAINST["weak", "toward one corner"] if cause == "lens"]
+    assert "weak everywhere" in said
+    assert "near the tube" in said
 
 
 def test_current_against_its_own_baseline() -> None:
