@@ -85,7 +85,7 @@ def _height(session: Session, shot: BelowShot, wording: Wording) -> str:
     tuning = session.head_belief.tuning.head
     least = wording.length(least_lowered(tuning.card_sd, tuning.lean), 0)
     there = f"{wording.length(shot.lowered, 0)} below usual" if shot.lowered else "at its usual height"
-    return f"Bed {there}; two heights {least} apart or more. No lift: a block."
+    return f"Bed {there} (lift, block); the other height {least} off or more."
 
 
 def _tape(about: About, session: Session, wording: Wording) -> Said:
