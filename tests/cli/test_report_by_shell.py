@@ -1,5 +1,6 @@
 """`report`: writes where it is asked to, says where that is, and leaves alone what is there."""
 
+import csv
 from pathlib import Path
 
 import pytest
@@ -60,3 +61,25 @@ def test_a_folder_that_is_not_there_is_told(shell: Shell, marked: Path) -> None:
     assert said.status == 2
     assert said.err.startswith("There is no folder 'nowhere'.")
     assert not Path("nowhere").exists()
+
+
+def test_tables_are_written_side_by_side(shell: Shell, marked: Path) -> None:
+    """One file a table; the mark stands in the readings with its units in the columns' names."""
+    said = shell.ok("report", "--format", "csv", "--to", "t.csv").splitlines()
+    assert said == ["t-readings.csv", "t-adjustments.csv", "t-cuts.csv", "t-checks.csv"]
+    with Path("t-readings.csv").open(encoding="utf-8", newline="") as stream:
+        assert [row["right_mm"] for row in csv.DictReader(stream)] == ["1.5"]
+
+
+def test_what_cannot_be_written_or_read_is_told(shell: Shell, marked: Path) -> None:
+    """A folder that takes no files, and a session from a newer version, which stays as it is: one sentence each."""
+    refused = shell("report", "--to", "/proc/page.html")
+    assert refused.status == 2
+    assert refused.err.startswith("/proc/page.html: could not be written (")
+    newer = marked.read_text(encoding="utf-8").replace("schema = ", "schema = 99", 1)
+    marked.write_text(newer, encoding="utf-8")
+    refused = shell("report", str(marked))
+    assert refused.status == 2
+    assert "newer" in refused.err
+    assert len(refused.err.splitlines()) == 1
+    assert marked.read_text(encoding="utf-8") == newer
