@@ -54,7 +54,8 @@ class Kept:
 
         Raises InputError for an unusable title, OutOfReach for a day that lies ahead.
         """
-        begun = checked_when(created, created or now(), now())
+        today = now()
+        begun = checked_when(created, created or today, today)
         try:
             return cls(Document(title=title or machine.name, created=begun, machine=machine, practice=practice))
         except ValidationError as error:
