@@ -11,8 +11,9 @@ from coach.steps.stages.closing import CLOSING
 from coach.steps.visit_progress import part_now
 from coach.visit import VisitPart
 
-KEY_IS_OUT: tuple[GateName, ...] = ("rules", "key-out", "isolated", "tube-off", "powered")
-"""Gates that say that it is out: the rules until the first pulse is asked for, plugged in until it is asked for."""
+KEY_IS_OUT: tuple[GateName, ...] = ("key-out", "isolated", "tube-off", "powered")
+"""Gates that say that it is out; plugged in again, until it is asked for.  The rules say so of a beginning, and no
+more: where it may have been in when the program was left, it is said once more."""
 LASER_ON: tuple[Laser, ...] = ("pulses", "cutting")
 QUIET: tuple[VisitPart, ...] = ("what changed", "clean")
 """Parts at no step of which anything is fired."""
