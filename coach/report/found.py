@@ -135,7 +135,7 @@ def _without_fault(session: Session, wording: Wording) -> tuple[str, tuple[str, 
         if verdict.ends == "as it was":
             return "Nothing that could be found: the machine is as it was", (verdict.says, *more)
         if verdict.ends == "test":
-            return "Not known yet", (f"To be looked at next: {NAMED[verdict.cause]}. {verdict.says}", *more)
+            return "Not known yet", (f"To be looked at next: {NAMED[verdict.cause]}.", *more)
         return headline(verdict, by_its_test=False), (verdict.says, *more)
     if any(isinstance(event, Mark) for event in events):
         return "Nothing at the head's opening: every mark lay within what is good", more
