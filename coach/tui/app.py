@@ -37,8 +37,12 @@ if TYPE_CHECKING:
     from coach.session.document import Practice
 
 
-ENDING = ("SIGTERM", "SIGHUP")
-"""Signals that end the program in order."""
+ENDING = (
+    *("SIGTERM", "SIGHUP", "SIGQUIT", "SIGUSR1", "SIGUSR2", "SIGALRM", "SIGVTALRM", "SIGPROF", "SIGPOLL", "SIGXCPU"),
+    "SIGPWR",
+)
+"""Signals that end the program in order: all by which others end one (POSIX.1-2017, signal.h: default action T, and of
+those with A the two that are no fault of its own), and Linux's for a power supply that gives out."""
 
 
 class CoachApp(OpeningApp):

@@ -21,7 +21,9 @@ sys.path[:0] = [str(Path(__file__).resolve().parents[1]), str(Path(__file__).res
 
 import _surroundings  # noqa: E402, F401
 import killed  # noqa: E402
+import odd_terminals  # noqa: E402
 from extremes import played  # noqa: E402
+from extremes_below import played_below  # noqa: E402
 from interrupted import interrupted, started  # noqa: E402
 from machines import make_machine  # noqa: E402
 
@@ -134,6 +136,32 @@ def extremes(tries: int, folder: Path) -> int:
     return bad
 
 
+def terminals(tries: int, folder: Path) -> int:
+    """Storms of sizes, pastes of 10,000 characters, stops, keys in a rush, then a signal: not restored, or broken."""
+    bad = 0
+    for seed in range(tries):
+        data = folder / str(seed)
+        fine = odd_terminals.restored(odd_terminals.tried(seed, data))
+        try:
+            fine &= all(found.content is not None for found in Store(data).sessions())
+        except OSError:
+            fine = False
+        bad += not fine
+    return bad
+
+
+def below(tries: int, folder: Path) -> int:
+    """The same below mirror 3, with cuts, doses and answers that contradict each other."""
+    bad = 0
+    for seed in range(tries):
+        try:
+            played_below(seed)
+        except Exception as error:
+            print(f"    seed {seed}: {type(error).__name__} {error}", flush=True)
+            bad += 1
+    return bad
+
+
 COUNTS: dict[str, tuple[Count, int]] = {
     "writers": (writers, 1000),
     "shells": (shells, 200),
@@ -142,8 +170,10 @@ COUNTS: dict[str, tuple[Count, int]] = {
     "kills-lines": (killed.in_lines, 400),
     "kills-shell": (killed.in_the_shell, 300),
     "signals": (signals, 100),
+    "terminals": (terminals, 100),
     "damaged": (damaged, 5000),
     "extremes": (extremes, 60),
+    "extremes-below": (below, 60),
 }
 
 
