@@ -16,6 +16,7 @@ from pydantic import BaseModel
 
 from coach import Machine, Session, settings
 from coach import machine as machines
+from coach.cli import main as shell
 from coach.cli.main import main
 from coach.cli.options import build_parser
 from coach.parts import PartMove
@@ -29,6 +30,7 @@ from coach.session.document import Document, Practice
 from coach.session.events import Event
 from coach.session.visit_events import KeptCuts, KeptLimit, KeptMark
 from coach.steps.beam_stages import BEAM_STAGES as STAGES
+from coach.steps.glossary import GLOSSARY
 from coach.steps.stages.done import STOPS
 from coach.tui.commands import registry
 from coach.tuning import TUNING
@@ -200,6 +202,22 @@ def test_the_guide_tells_every_setting() -> None:
     ):
         assert in_backticks(rows[key][2]) == [f'"{name}"' for name in names]
     assert str(list(settings.Settings.steps)) in rows["crosshair_steps"][2]
+
+
+def test_the_glossary_tells_every_word() -> None:
+    """docs/glossary.md lists the program's own words in their order."""
+    assert table_rows(ROOT / "docs" / "glossary.md", "word") == [list(row) for row in GLOSSARY]
+
+
+def test_what_troubleshooting_quotes_is_said() -> None:
+    """Every sentence in its first column stands in the program, and the statuses are the shell's."""
+    page = ROOT / "docs" / "troubleshooting.md"
+    said = "\n".join(path.read_text(encoding="utf-8") for path in (ROOT / "coach").rglob("*.py"))
+    quoted = [words for row in table_rows(page, "it says") for words in in_backticks(row[0])]
+    assert len(quoted) > 15
+    assert [words for words in quoted if words not in said] == []
+    statuses = (shell.DONE, shell.MISTAKE, shell.WRONG, shell.UNSAID, shell.INTERRUPTED)
+    assert [row[0] for row in table_rows(page, "status")] == [str(status) for status in statuses]
 
 
 # -- commands of the README -----------------------------------------------------------------------

@@ -41,8 +41,8 @@ ENDING = (
     *("SIGTERM", "SIGHUP", "SIGQUIT", "SIGUSR1", "SIGUSR2", "SIGALRM", "SIGVTALRM", "SIGPROF", "SIGPOLL", "SIGXCPU"),
     "SIGPWR",
 )
-"""Signals that end the program in order: all by which others end one (POSIX.1-2017, signal.h: default action T, and of
-those with A the two that are no fault of its own), and Linux's for a power supply that gives out."""
+"""Signals that end the program in order: all by which others end one (POSIX.1-2017, signal.h: default action T, and
+of A the two that tell no fault of its own), and Linux's for a power supply that gives out."""
 
 
 class CoachApp(OpeningApp):

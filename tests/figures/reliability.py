@@ -22,6 +22,7 @@ sys.path[:0] = [str(Path(__file__).resolve().parents[1]), str(Path(__file__).res
 import _surroundings  # noqa: E402, F401
 import killed  # noqa: E402
 import odd_terminals  # noqa: E402
+from contradicting import ASKED  # noqa: E402
 from extremes import played  # noqa: E402
 from extremes_below import played_below  # noqa: E402
 from interrupted import interrupted, started  # noqa: E402
@@ -33,8 +34,8 @@ from coach.session.document import read  # noqa: E402
 from coach.session.store import Store  # noqa: E402
 
 WRITERS, EACH, MOST_TRIES, PATIENCE = 8, 25, 400, 120
-SLOWEST = 1.0
-"""s of this process's own time, in which every damaged file is told."""
+SLOWEST, STEEPEST = 1.0, 3.0
+"""s of this process's own time, in which every damaged file is told; times that twice the entries may take."""
 Count = Callable[[int, Path], int]
 """So many tries in a folder of their own; how many did not hold."""
 
@@ -162,6 +163,24 @@ def below(tries: int, folder: Path) -> int:
     return bad
 
 
+def growth(tries: int, folder: Path) -> int:
+    """Advice and verdicts from so many entries, and from half as many: where that takes more than thrice as long."""
+    bad = 0
+    for what, (make, ask) in ASKED.items():
+        seconds = []
+        for number in (tries // 2, tries):
+            session = Session(make(number)._doc)  # as it comes from its file
+            begun = time.process_time()
+            ask(session)
+            seconds.append(time.process_time() - begun)
+        ratio = seconds[1] / max(seconds[0], 1e-3)
+        print(
+            f"    {what}: {seconds[1]:.2f} s of {tries} entries, {ratio:.1f} times that of half as many", flush=True
+        )
+        bad += ratio > STEEPEST
+    return bad
+
+
 COUNTS: dict[str, tuple[Count, int]] = {
     "writers": (writers, 1000),
     "shells": (shells, 200),
@@ -172,6 +191,7 @@ COUNTS: dict[str, tuple[Count, int]] = {
     "signals": (signals, 100),
     "terminals": (terminals, 100),
     "damaged": (damaged, 5000),
+    "growth": (growth, 5000),
     "extremes": (extremes, 60),
     "extremes-below": (below, 60),
 }
