@@ -37,7 +37,7 @@ def between(parts: Sequence[PartKind]) -> Stage:
                 f"{LASER_WORDS[part.laser]} At hand: {part.needs}.",
                 " ".join(_listed(parts, passed, session)),
             ),
-            why=waits_words(session) or passed_words(passed, session),
+            why=waits_words(session) or passed_words(_untouched(parts, passed, session), session),
             labels={"begin-part": f"Go on: {part.title}", "finish": "Close this visit here"},
         )
 
@@ -49,7 +49,7 @@ def between(parts: Sequence[PartKind]) -> Stage:
             "Every part is done" if all_done else "No part left to do",
             "",
             _listed(parts, passed, session),
-            why=passed_words(passed, session),
+            why=passed_words(_untouched(parts, passed, session), session),
         )
 
     return Stage("Next", (_next_part(says), _parts_done(says_all), _STILL_WEAK))
@@ -65,6 +65,11 @@ def _listed(parts: Sequence[PartKind], passed: Collection[VisitPart], session: S
         f"{'Not gone to' if alone and state == 'to come' else state.capitalize()}: {'; '.join(became_of[state])}."
         for state in sorted(became_of, key=STATES.index)
     )
+
+
+def _untouched(parts: Sequence[PartKind], passed: Collection[VisitPart], session: Session) -> tuple[VisitPart, ...]:
+    """The parts that are passed over and were not gone to either."""
+    return tuple(part.name for part in parts if _stands(part, passed, session) == "passed over")
 
 
 def _stands(part: PartKind, passed: Collection[VisitPart], session: Session) -> str:
