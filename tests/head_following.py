@@ -1,6 +1,6 @@
 """A person who does in the parts "head" and "pointer" what the coach asks, at a head that somebody else plays."""
 
-from math import hypot
+from math import hypot, inf
 from typing import Any, Protocol
 
 from coach import Session
@@ -14,6 +14,9 @@ ENDS = ("head-done", "head-stop", "pointer-done")
 
 class Head(Protocol):
     """A head of which marks are read, and at which hands work; `key`: the number that the entry will have."""
+
+    lowest: float
+    """mm by which its bed goes down at most: so much is entered where more was asked."""
 
     def on_card(self, lowered: float, *, lens: bool, key: int) -> tuple[float, float] | None: ...
     def at_nozzle(self, *, key: int) -> tuple[float, float, bool] | None: ...
@@ -33,7 +36,7 @@ def follow_below(session: Session, step: Step, head: Head) -> None:
         read = _mark(head, step, key)
         assert read is not None
         figures: dict[str, float] = {"right": read[0], "back": read[1]}
-        figures |= {"lowered": shot.lowered} if step.key == "bed-mark" and shot else {}
+        figures |= {"lowered": min(shot.lowered, head.lowest)} if step.key == "bed-mark" and shot else {}
         perform(session, step, "cut-by-rim" if len(read) > 2 and read[2] else "whole", figures=figures)
     elif step.key == "head-turn":
         assert step.screw is not None
@@ -52,7 +55,7 @@ def _mark(head: Head, step: Step, key: int) -> Any:
     assert step.below is not None
     if step.below.target == "nozzle":
         return head.at_nozzle(key=key)
-    return head.on_card(step.below.lowered, lens=step.below.lens, key=key)
+    return head.on_card(min(step.below.lowered, head.lowest), lens=step.below.lens, key=key)
 
 
 def end_of(session: Session, head: Head, most: int = 400) -> Step:
@@ -67,6 +70,8 @@ def end_of(session: Session, head: Head, most: int = 400) -> Step:
 
 class Exactly:
     """An `ExactHead` (tests/heads.py) as one that is followed."""
+
+    lowest = inf
 
     def __init__(self, head: Any) -> None:
         self.head = head

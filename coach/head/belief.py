@@ -13,7 +13,7 @@ from functools import cached_property
 import numpy as np
 
 from coach.belief.hands import executed
-from coach.belief.kalman import Array
+from coach.belief.kalman import Array, Moments
 from coach.belief.layout import checked_screws
 from coach.belief.mixture import GaussianMixture
 from coach.belief.transitions import Stepped, Turned
@@ -63,7 +63,7 @@ class HeadBelief:
         return cls(layout, tuning, HeadBank(push, mixture), np.zeros(len(layout.screws)))
 
     @cached_property
-    def moments(self) -> tuple[Array, Array]:
+    def moments(self) -> Moments:
         """Mean and covariance of the state over all hypotheses."""
         return self.bank.mixture.moments
 

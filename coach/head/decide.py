@@ -9,15 +9,14 @@ from math import hypot
 import numpy as np
 
 from coach.advice.facts import MirrorTurn
-from coach.belief import kalman
 from coach.head import reasons
 from coach.head.advice import HeadAdvice
 from coach.head.belief import HeadBelief
 from coach.head.layout import NOZZLE, OFFSET
 from coach.head.levers import Way, as_it_is, best_way, moved_part
-from coach.head.marks import HeadMark, matrix_of
 from coach.head.outlook import HeadOutlook, chance_beyond, leaning, outlook
-from coach.optics.below import least_lowered, slope_of
+from coach.head.worth import best_look, two_heights
+from coach.optics.below import slope_of
 
 SURELY = 0.95
 """How likely something must be out before it is adjusted by itself, or blamed."""
@@ -37,18 +36,10 @@ def head_advice(belief: HeadBelief) -> HeadAdvice:
 def shoot_bed(belief: HeadBelief, now: HeadOutlook, *, lens: bool) -> HeadAdvice:
     """The next mark on the card: first high, then low."""
     marks = belief.on_card(lens=lens)
-    high, low = _two_heights(belief) if lens else (0.0, _two_heights(belief)[1])
+    high, low = two_heights(belief) if lens else (0.0, two_heights(belief)[1])
     lowered = low if marks and min(m.lowered for m in marks) < low - 1 else high
     reason = reasons.HeightNeeded(lowered, lens, second=bool(marks))
     return HeadAdvice("shoot", reason, now, target="bed", lowered=lowered, lens=lens)
-
-
-def _two_heights(belief: HeadBelief) -> tuple[float, float]:
-    """mm below the usual height for a pair of marks, lens in: off the focus, and as low as the bed went yet."""
-    head = belief.tuning.head
-    least = least_lowered(head.card_sd, head.lean)
-    low = belief.deepest if belief.deepest > least else head.lowered
-    return max(0.0, min(head.off_focus, low - np.ceil(least))), low
 
 
 def _far_off(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
@@ -87,7 +78,9 @@ def _upright_first(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
 
 def _good(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
     """Lean and nozzle were seen in this round, and are good."""
-    if not _all_seen(belief) or now.chance < belief.tuning.head.done:
+    head = belief.tuning.head
+    asked = head.done_at_least if len(belief.marks) >= head.most_marks else head.done
+    if not _all_seen(belief) or now.chance < asked:
         return None
     return HeadAdvice("done", reasons.Upright(now, adjusted=belief.rounds > 0), now)
 
@@ -97,7 +90,7 @@ def _same_round(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
     if not belief.adjusting or belief.shifted or not belief.lens_in or _drive_open(belief):
         return None
     way = best_way(belief, belief.layout.wanted, turning=False, moving=bool(moved_part(belief, 0, 0)[0]))
-    if way.minutes > as_it_is(belief).minutes - belief.tuning.adjusting.least_gain:
+    if not way.does or way.minutes > as_it_is(belief).minutes - belief.tuning.adjusting.least_gain:
         return None
     return _moving(belief, now, way)
 
@@ -128,47 +121,25 @@ def _badly_seated(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
 
 
 def _closer_look(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
-    """One more mark before anything is touched or left: as long as good or not is open, and it is no chance hit.
+    """More marks before anything is touched or left, as long as they bring a proven end nearer than adjusting does.
 
     Where the rim cut the nozzle's mark the next one would be cut as well.
     """
     head = belief.tuning.head
     cut = any(mark.target == "nozzle" and mark.sd > head.cut_sd for mark in belief.marks)
-    if now.chance < head.hopeless or len(belief.marks) >= head.enough_marks or _drive_open(belief) or cut:
+    if len(belief.marks) >= head.most_marks or _drive_open(belief) or cut:
         return None
-    return _one_more(belief, now)
+    way = _best(belief)
+    adjusts = way.does and belief.rounds < head.most_rounds
+    shot, minutes = best_look(belief, way.prospect if adjusts else None)
+    if now.chance < head.left_alone and minutes >= (way.minutes if adjusts else head.another_round):
+        return None
+    return HeadAdvice("shoot", reasons.TooCloseToTell(now), now, target=shot.target, lowered=shot.lowered)
 
 
 def _best(belief: HeadBelief) -> Way:
     part = moved_part(belief, 0.0, 0.0)[0]
     return best_way(belief, belief.layout.wanted, turning=bool(belief.layout.screws), moving=bool(part))
-
-
-def _one_more(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice:
-    shot = _most_telling(belief)
-    return HeadAdvice("shoot", reasons.TooCloseToTell(now), now, target=shot.target, lowered=shot.lowered)
-
-
-def _most_telling(belief: HeadBelief) -> HeadMark:
-    """The mark that leaves least open."""
-    head = belief.tuning.head
-    high, low = _two_heights(belief)
-    shots = [
-        HeadMark("nozzle", 0.0, 0.0, head.nozzle_sd),
-        HeadMark("bed", 0.0, 0.0, hypot(head.card_sd, head.bed_play), high),
-        HeadMark("bed", 0.0, 0.0, hypot(head.card_sd, head.bed_play), low),
-    ]
-    return min(shots, key=lambda shot: _left_open(belief, shot))
-
-
-def _left_open(belief: HeadBelief, shot: HeadMark) -> float:
-    """What one more mark would leave open of lean and nozzle, each over what is good: trace of the covariance."""
-    mean, cov = belief.moments
-    after, _ = kalman.update(
-        kalman.Moments(mean, cov), matrix_of(belief.layout, shot), shot.sd**2 * np.eye(2), np.zeros(2)
-    )
-    wanted = belief.layout.wanted
-    return float(np.trace(wanted @ after.cov @ wanted.T))
 
 
 def _adjust(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice:
@@ -180,14 +151,19 @@ def _adjust(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice:
         return _enough(belief, now)
     if _drive_open(belief):
         return _probe(belief, now)
-    way, least_gain = _best(belief), belief.tuning.adjusting.least_gain
-    if way.minutes > as_it_is(belief).minutes - least_gain and way.chance < now.chance + belief.tuning.adjusting.gain:
-        tells = head.likely <= now.chance < head.done_at_least and len(belief.marks) < head.most_marks
-        return _one_more(belief, now) if tells else _enough(belief, now)
+    way = _best(belief)
+    tried = belief.rounds >= belief.tuning.deciding.rounds_before_coarse
+    if not way.does or (tried and way.chance < belief.tuning.adjusting.worth_a_try and _no_gain(belief, way)):
+        return _enough(belief, now)
     if way.turns:
-        reason = reasons.OffBelow(now, now.suspect, way.chance)
-        return _turning(belief, now, way, reason)
+        return _turning(belief, now, way, reasons.OffBelow(now, now.suspect, way.chance))
     return _moving(belief, now, way)
+
+
+def _no_gain(belief: HeadBelief, way: Way) -> bool:
+    """It is neither likelier good afterwards nor nearer."""
+    stands, adjusting = as_it_is(belief), belief.tuning.adjusting
+    return way.minutes > stands.minutes - adjusting.least_gain and way.chance < stands.chance + adjusting.gain
 
 
 def _enough(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice:

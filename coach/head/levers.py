@@ -5,23 +5,22 @@ turn, or one mm, does.  E|y + J·a|² is least at a = −E[JᵀJ]⁻¹·E[Jᵀy]
 to the diagonal.  Both turns and the lens together reach both, for every lens and wherever it hangs (docs/model.md).
 """
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
 
 from coach.belief.kalman import Array
-from coach.belief.mixture import GaussianMixture
 from coach.head.belief import HeadBelief, shift, turn
 from coach.head.layout import OFFSET
 from coach.head.outlook import chance_good
+from coach.head.worth import Prospect
 from coach.optics.mounts import side_sign
 
 RIDGE = 1e-6
 """Keeps amounts that do nothing at nothing."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Way:
     """What may be done, and how it would come out."""
 
@@ -33,12 +32,17 @@ class Way:
     """Probability that lean and nozzle are both good afterwards."""
     minutes: float
     """Expected, to the end."""
+    prospect: Prospect
+
+    @property
+    def does(self) -> bool:
+        """Whether anything is turned or moved."""
+        return bool(self.turns or self.right or self.back)
 
 
 def as_it_is(belief: HeadBelief) -> Way:
     """Nothing done."""
-    mixture = belief.bank.mixture
-    return Way({}, 0.0, 0.0, chance_good(belief, mixture), _ending(belief, mixture))
+    return _weighed(belief, {}, 0.0, 0.0)
 
 
 def best_way(belief: HeadBelief, rows: Array, *, turning: bool, moving: bool) -> Way:
@@ -51,9 +55,7 @@ def best_way(belief: HeadBelief, rows: Array, *, turning: bool, moving: bool) ->
         for t, m in ((True, False), (False, True), (True, True))
         if t <= turning and m <= moving
     ]
-    return min(
-        (way for way in ways if way.turns or way.right or way.back), key=lambda w: w.minutes, default=as_it_is(belief)
-    )
+    return min((way for way in ways if way.does), key=lambda w: w.minutes, default=as_it_is(belief))
 
 
 def _way(belief: HeadBelief, rows: Array, turning: bool, moving: bool) -> Way:
@@ -65,10 +67,14 @@ def _way(belief: HeadBelief, rows: Array, turning: bool, moving: bool) -> Way:
     moves = _rounded(amounts[count:], adjusting.shift_step, most)
     named = {name: float(n) for name, n in zip(layout.screws, turns, strict=True) if n}
     right, back = float(moves[0]), float(moves[1])
-    after = done(belief, named, right, back)
-    cost = _cost(belief, named, right, back)
-    mixture = after.bank.mixture
-    return Way(named, right, back, chance_good(after, mixture), cost + _ending(after, mixture, rows))
+    return _weighed(belief, named, right, back)
+
+
+def _weighed(belief: HeadBelief, turns: dict[str, float], right: float, back: float) -> Way:
+    after = done(belief, turns, right, back)
+    prospect = Prospect.of(belief, after, _hands(belief, turns, right, back))
+    (minutes,) = prospect.minutes(belief, [belief.moments.cov])
+    return Way(turns, right, back, chance_good(after, after.bank.mixture), float(minutes), prospect)
 
 
 def done(belief: HeadBelief, turns: dict[str, float], right: float, back: float) -> HeadBelief:
@@ -108,18 +114,10 @@ def _rounded(amounts: Array, step: float, most: float) -> Array:
     return np.asarray(step * np.round(smaller / step))
 
 
-def _cost(belief: HeadBelief, turns: dict[str, float], right: float, back: float) -> float:
+def _hands(belief: HeadBelief, turns: dict[str, float], right: float, back: float) -> float:
     costs = belief.tuning.costs
     turning = costs.reach + costs.screw * len(turns) if turns else 0.0
     return turning + (costs.move if right or back else 0.0)
-
-
-def _ending(belief: HeadBelief, mixture: GaussianMixture, rows: Array | None = None) -> float:
-    """Minutes still to be expected: another round where this one was not enough, the longer the farther it is off."""
-    costs = belief.tuning.costs
-    mean, cov = mixture.project(belief.layout.wanted if rows is None else rows).moments
-    off = float(np.sqrt(mean @ mean + np.trace(cov)))
-    return costs.failed * (1 - chance_good(belief, mixture)) + costs.farther * max(0.0, math.log(off / costs.close))
 
 
 def moved_part(belief: HeadBelief, right: float, back: float) -> tuple[str, dict[str, float]]:

@@ -5,6 +5,7 @@ from datetime import date
 
 import numpy as np
 
+from coach.belief import kalman
 from coach.belief.kalman import Array, Mask
 from coach.belief.mixture import GaussianMixture, normalised
 from coach.belief.prior import MountPrior, from_learned
@@ -32,14 +33,26 @@ def initial(layout: HeadLayout, today: date, tuning: Tuning) -> tuple[Mask, Gaus
     for number, sd in sds.items():
         cov[[number, number + 1], [number, number + 1]] = sd**2
     if not layout.screws:
-        return np.ones(1, dtype=bool), GaussianMixture.single(np.zeros(layout.size), cov)
+        push, mixture = np.ones(1, dtype=bool), GaussianMixture.single(np.zeros(layout.size), cov)
+        return _perhaps_good(layout, push, mixture)
     screws = mirror3_prior(layout, today, tuning)
     cov[FIRST_SCREW:, FIRST_SCREW:] = screws.cov
     mean = np.zeros(layout.size)
     mean[FIRST_SCREW:] = screws.mean
     sign = np.where(np.arange(layout.size) >= FIRST_SCREW, -1.0, 1.0)
     weights = normalised(np.log(np.array([screws.push, 1 - screws.push])))
-    return np.array([True, False]), GaussianMixture(weights, np.stack([mean, sign * mean]), np.stack([cov, cov]))
+    mixture = GaussianMixture(weights, np.stack([mean, sign * mean]), np.stack([cov, cov]))
+    return _perhaps_good(layout, np.array([True, False]), mixture)
+
+
+def _perhaps_good(layout: HeadLayout, push: Mask, mixture: GaussianMixture) -> tuple[Mask, GaussianMixture]:
+    """The same beside the story that lean and nozzle are still as somebody once set them, whatever makes them so."""
+    head = layout.tuning
+    set_to = np.repeat([head.as_set, head.as_set], 2)  # shares of what is good
+    kept, _ = kalman.update(mixture.components, layout.wanted, np.diag(set_to**2), np.zeros(4))
+    weights = [mixture.log_weight + np.log(share) for share in (1 - head.still_good, head.still_good)]
+    means, covs = np.concatenate([mixture.mean, kept.mean]), np.concatenate([mixture.cov, kept.cov])
+    return np.concatenate([push, push]), GaussianMixture(np.concatenate(weights), means, covs)
 
 
 def mirror3_prior(layout: HeadLayout, today: date, tuning: Tuning) -> MountPrior:

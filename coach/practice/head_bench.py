@@ -14,7 +14,7 @@ from coach.errors import UnknownName
 from coach.machine import Lens, Machine
 from coach.optics.mounts import MRAD, ROOT2, PlateMotion, plate_motion, side_sign
 from coach.optics.trace import Layout, TrueState, below_head
-from coach.practice.head_kinds import HEAD_KINDS
+from coach.practice.head_kinds import HEAD_KINDS, ROUGH_KINDS
 from coach.practice.hidden import draw_hidden, generator
 from coach.practice.kinds import KINDS
 from coach.session.events import Event, Mended, Shift, Turn, effective
@@ -40,13 +40,14 @@ class _Optics:
 
 
 class HeadBench:
-    """One practice head.  `kind` is a name of `coach.practice.head_kinds.HEAD_KINDS`."""
+    """One practice head.  `kind` is a name of `HEAD_KINDS` or `ROUGH_KINDS` in `coach.practice.head_kinds`."""
 
     def __init__(self, machine: Machine, seed: int, kind: str = "head") -> None:
         """Raises UnknownName for another kind, OutOfReach for a negative seed."""
-        if kind not in HEAD_KINDS:
-            raise UnknownName(f"There is no practice head {kind!r}", expected="one of: " + ", ".join(HEAD_KINDS))
-        self.machine, self.seed, self.trouble = machine, seed, HEAD_KINDS[kind]
+        kinds = HEAD_KINDS | ROUGH_KINDS
+        if kind not in kinds:
+            raise UnknownName(f"There is no practice head {kind!r}", expected="one of: " + ", ".join(kinds))
+        self.machine, self.seed, self.trouble = machine, seed, kinds[kind]
         self._mounts = draw_hidden(machine, seed, KINDS["standard"])
         self._last_way: dict[str, float] = {}
         self._state = self._drawn_state()
@@ -88,7 +89,7 @@ class HeadBench:
             tube_up=trouble.beside * beside_up,
             tube_back=trouble.beside * beside_back,
             mirror2=PlateMotion(trouble.incoming * across / 2, trouble.incoming * up / ROOT2),
-            mirror3=PlateMotion(trouble.plate * x, trouble.plate * y, 0.2 * rise),
+            mirror3=PlateMotion(trouble.plate * x, trouble.plate * y, trouble.rise * rise),
         )
 
     def _drawn_lens(self) -> tuple[_Optics, Pair, Pair]:

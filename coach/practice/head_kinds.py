@@ -9,6 +9,8 @@ class HeadTrouble:
 
     plate: float = 5.5
     """mrad rms by which mirror 3's plate is tilted; the beam leans by up to twice that."""
+    rise: float = 0.2
+    """mm rms by which that plate stands forward or back."""
     incoming: float = 1.0
     """mrad rms by which the beam comes in tilted, its path being aligned …"""
     beside: float = 0.4
@@ -52,6 +54,19 @@ HEAD_KINDS: dict[str, HeadTrouble] = {
     "head-mirror": replace(_USUAL, plate=11.0, lens=0.1, nozzle=0.08),
     "head-lens": replace(_USUAL, plate=1.0, incoming=0.5, lens=0.9, nozzle=0.08),
     "head-nozzle": replace(_USUAL, plate=1.0, incoming=0.5, lens=0.1, nozzle=0.5),
-    "head-aligned": replace(_USUAL, plate=0.6, incoming=0.4, beside=0.05, lens=0.04, nozzle=0.04, bed=0.4),
+    "head-nearly": replace(_USUAL, plate=0.6, incoming=0.4, beside=0.05, lens=0.04, nozzle=0.04, bed=0.4),
+    "head-aligned": replace(_USUAL, plate=0.3, rise=0.02, incoming=0.1, beside=0.02, lens=0.04, nozzle=0.04),
 }
-"""Name to sizes: everything a little, mirror 3 alone, the lens alone, the nozzle alone, next to nothing."""
+"""Name to sizes: everything a little, mirror 3 alone, the lens alone, the nozzle alone, every second one a little out,
+and as upright through the nozzle's middle as anybody sets it."""
+ROUGH_KINDS: dict[str, HeadTrouble] = {
+    "rough-eyes": replace(_USUAL, card=0.4, at_nozzle=0.18),
+    "rough-hands": replace(_USUAL, move_share=0.16, move_floor=0.16),
+    "short-bed": replace(_USUAL, lowers=(60.0, 90.0)),
+    "leaning-bed": replace(_USUAL, bed=2.4),
+    "slips": replace(_USUAL, tails=0.12),
+    "far-eyes": replace(_USUAL, card=0.8, at_nozzle=0.36),
+    "far-hands": replace(_USUAL, move_share=0.32, move_floor=0.32),
+    "far-leaning-bed": replace(_USUAL, bed=5.0),
+}
+"""Worlds in which one thing is two to six times rougher than in `head`: there the coach is to be seen to break."""

@@ -15,8 +15,10 @@ if __name__ == "__main__":
 import numpy as np
 
 from coach.head.advice import HeadAdvice
+from coach.head.outlook import HeadOutlook
 from coach.machine import Machine
 from coach.practice.head_bench import HeadBench
+from coach.practice.head_kinds import ROUGH_KINDS
 from coach.practice.zoo import MOUNT_SHAPES, zoo_machine
 from coach.session.session import Session
 
@@ -42,8 +44,10 @@ HEAD_CASES = (
     HeadCase("mirror", "head-mirror"),
     HeadCase("lens", "head-lens"),
     HeadCase("nozzle", "head-nozzle"),
+    HeadCase("nearly", "head-nearly"),
     HeadCase("aligned", "head-aligned"),
 )
+ROUGH_CASES = tuple(HeadCase(kind, kind) for kind in ROUGH_KINDS)
 PART_OUT = {"head-mirror": "mirror 3", "head-lens": "lens", "head-nozzle": "nozzle"}
 """Kind to what is out there."""
 
@@ -55,12 +59,18 @@ class HeadPlayed:
     end: str
     cause: str
     good: bool
+    good_before: bool
+    """Whether it was good before anything was done …"""
+    needless: int
+    """… and how often something good was adjusted."""
     rounds: int
     pulses: int
     named: str
     """The part that was named first, or ""."""
     lean: float
     nozzle: float
+    beside: tuple[float, float]
+    """How far lean and nozzle truly are from what is believed at the end, in stated doubts, the larger axis each."""
 
 
 def head_machine(case: HeadCase, seed: int) -> Machine:
@@ -78,7 +88,7 @@ def play_head(case: HeadCase, seed: int) -> HeadPlayed:
     """One session from the first mark to its end."""
     machine = head_machine(case, seed)
     bench, session = HeadBench(machine, seed, case.kind), Session.start(machine)
-    pulses, named, end, cause = 0, "", "given up", ""
+    pulses, named, end, cause, needless, before = 0, "", "given up", "", 0, bench.good()
     for _ in range(MOST_STEPS):
         advice = session.head_advice()
         named = named or (advice.suspect if advice.kind in ("turn", "shift", "stop") else "")
@@ -94,10 +104,21 @@ def play_head(case: HeadCase, seed: int) -> HeadPlayed:
             pulses += 1
             shoot(session, bench, advice)
         else:
+            needless += bench.good() and not session.head_belief.adjusting
             _adjust(session, bench, advice)
     rounds = session.head_belief.rounds
     lean, nozzle = float(np.hypot(*bench.lean())), float(np.hypot(*bench.at_nozzle()))
-    return HeadPlayed(end, cause, bench.good(), rounds, pulses, named, lean, nozzle)
+    beside = _beside(session.head_advice().now, bench)
+    return HeadPlayed(end, cause, bench.good(), before, needless, rounds, pulses, named, lean, nozzle, beside)
+
+
+def _beside(now: HeadOutlook, bench: HeadBench) -> tuple[float, float]:
+    pairs = ((bench.lean(), now.lean, now.lean_sd), (bench.at_nozzle(), now.nozzle, now.nozzle_sd))
+    lean, nozzle = (
+        max(abs(t - b) / sd for t, b, sd in zip(true, believed, doubt, strict=True))
+        for true, believed, doubt in pairs
+    )
+    return lean, nozzle
 
 
 def _key(session: Session) -> int:
@@ -142,7 +163,12 @@ def run_heads(case: HeadCase, seeds: Sequence[int], workers: int | None = None) 
         return list(pool.map(one, seeds, chunksize=8))
 
 
-COLUMNS = ("case", "sessions", "good at the end", "good at done", "stops", "rounds", "pulses", "named right / wrong")
+WITHIN = 2.24
+"""Deviations within which two axes both lie in 95 of 100: 0.9747² (normal distribution, derived)."""
+COLUMNS = (
+    "case", "sessions", "good at the end", "good in two rounds", "good at done", "stops", "rounds", "pulses",
+    "adjusted though good", "within doubt: lean / nozzle", "named right / wrong",
+)  # fmt: skip
 HEADER = (f"| {' | '.join(COLUMNS)} |", "|---" * len(COLUMNS) + "|")
 
 
@@ -150,21 +176,29 @@ def row(case: HeadCase, played: Sequence[HeadPlayed]) -> str:
     """One line of the table."""
     done = [p.good for p in played if p.end == "done"]
     rounds, pulses = [p.rounds for p in played], [p.pulses for p in played]
-    out = PART_OUT.get(case.kind)
-    named = [p.named for p in played if p.named]
-    right = sum(name == out for name in named) / len(played)
-    wrong = sum(name != out for name in named) / len(played)
+    before = [p.rounds > 0 for p in played if p.good_before]
+    lean, nozzle = (np.mean([p.beside[k] <= WITHIN for p in played]) for k in range(2))
     cells = (
         case.name,
         str(len(played)),
         f"{np.mean([p.good for p in played]):.1%}",
+        f"{np.mean([p.good and p.rounds <= 2 for p in played]):.0%}",
         f"{np.mean(done):.1%}" if done else "–",
         f"{np.mean([p.end != 'done' for p in played]):.1%}",
         f"{np.median(rounds):g} / {np.percentile(rounds, 95):.1f}",
         f"{np.median(pulses):g} / {np.percentile(pulses, 95):.1f}",
-        f"{right:.0%} / {wrong:.0%}" if out else "–",
+        f"{sum(before)} of {len(before)}",
+        f"{lean:.0%} / {nozzle:.0%}",
+        _named(case, played),
     )
     return f"| {' | '.join(cells)} |"
+
+
+def _named(case: HeadCase, played: Sequence[HeadPlayed]) -> str:
+    out = PART_OUT.get(case.kind)
+    named = [p.named for p in played if p.named]
+    right, wrong = (sum((name == out) is good for name in named) / len(played) for good in (True, False))
+    return f"{right:.0%} / {wrong:.0%}" if out else "–"
 
 
 def play_heads(cases: Sequence[HeadCase], sessions: int, first_seed: int, say: Callable[[str], None]) -> None:
@@ -181,13 +215,16 @@ def main() -> int:
     parser = argparse.ArgumentParser(prog="python -m coach.practice.head_zoo", description=__doc__)
     parser.add_argument("--sessions", type=int, default=200, help="sessions for each row (default 200)")
     parser.add_argument("--first-seed", type=int, default=0, help="first seed (default 0)")
-    names = [case.name for case in HEAD_CASES]
-    parser.add_argument("cases", nargs="*", metavar="CASE", help=f"cases to play (default all: {', '.join(names)})")
+    parser.add_argument("--rough", action="store_true", help="the rougher worlds in place of the usual ones")
+    cases = (*HEAD_CASES, *ROUGH_CASES)
+    names = [case.name for case in cases]
+    parser.add_argument("cases", nargs="*", metavar="CASE", help=f"cases to play, any of: {', '.join(names)}")
     given = parser.parse_args()
     unknown = [name for name in given.cases if name not in names]
     if unknown or given.sessions < 1 or given.first_seed < 0:
         parser.error(f"unknown case {unknown[0]!r}" if unknown else "sessions from 1, seeds from 0")
-    chosen = [case for case in HEAD_CASES if not given.cases or case.name in given.cases]
+    usual = ROUGH_CASES if given.rough else HEAD_CASES
+    chosen = [case for case in cases if case.name in given.cases] or usual
     play_heads(chosen, given.sessions, given.first_seed, lambda line: print(line, flush=True))
     return 0
 

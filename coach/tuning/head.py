@@ -27,6 +27,10 @@ class Head:
     """… mm, by which it may pass beside the lens's middle …"""
     nozzle_off: float = 0.5
     """… and mm, by which nozzle and lens may stand beside each other."""
+    still_good: float = 0.1
+    """How likely a head is beforehand to be as somebody once set it …"""
+    as_set: float = 0.6
+    """… and to what share of what is good, each axis, lean and nozzle were set then."""
     mirror_distance: float = 70.0
     """mm from mirror 3 to the lens where nobody measured it …"""
     mirror_distance_sd: float = 20.0
@@ -59,17 +63,15 @@ class Head:
     """mrad, each axis, that work on mirrors 1 and 2 or the tube may tilt the beam that comes into the head."""
     pointer: float = 0.5
     """mm that the pointer's spot may lie beside the mark."""
-    done: float = 0.95
+    done: float = 0.94
     """Probability of lean and nozzle being good from which it is done …"""
-    done_at_least: float = 0.90
+    done_at_least: float = 0.91
     """… and, when nothing more is expected to help, at least."""
-    hopeless: float = 0.1
-    """Such a probability below which nobody needs a further mark to know that it is not so."""
-    enough_marks: int = 9
-    """Marks in one round from which an adjustment that helps comes before a closer look …"""
-    most_marks: int = 14
-    """… and so many where none helps; more would tell little."""
-    likely: float = 0.5
-    """Probability of lean and nozzle being good from which these are made where no adjustment is expected to help."""
+    left_alone: float = 0.5
+    """Such a probability from which nothing is touched before every mark that tells was made …"""
+    another_round: float = 80.0
+    """… minutes that a round is reckoned to cost which did not end well: hands, marks, and what may follow …"""
+    most_marks: int = 16
+    """… and marks in one round after which more would tell little."""
     most_rounds: int = 6
     """Rounds of adjusting after which the screws have had their chance."""

@@ -48,10 +48,10 @@ class Bench:
     """A practice head with rough hands and readings, to be followed; it knows nothing of what is believed."""
 
     def __init__(self, bench: HeadBench) -> None:
-        self.bench = bench
+        self.bench, self.lowest = bench, bench.lowers
 
     def on_card(self, lowered: float, *, lens: bool, key: int) -> tuple[float, float] | None:
-        return self.bench.bed_mark(min(lowered, self.bench.lowers), lens=lens, key=key)
+        return self.bench.bed_mark(lowered, lens=lens, key=key)
 
     def at_nozzle(self, *, key: int) -> tuple[float, float, bool] | None:
         return self.bench.nozzle_mark(key=key)
