@@ -19,7 +19,7 @@ from coach.belief.mixture import GaussianMixture
 from coach.belief.transitions import Stepped, Turned
 from coach.errors import OutOfReach, UnknownName
 from coach.head.layout import NOZZLE, OFFSET, PLACE_IN, PLACE_OUT, SLOPE, HeadLayout
-from coach.head.marks import HeadBank, HeadMark, seen
+from coach.head.marks import HeadBank, HeadMark, not_through, seen
 from coach.head.prior import ANYWHERE, initial
 from coach.machine import Machine
 from coach.optics.below import least_lowered
@@ -106,6 +106,8 @@ def mark(belief: HeadBelief, found: HeadMark) -> HeadBelief:
         bank = _stepped(bank, _seated(belief.layout, belief.tuning.head.seat_sd))
     if found.seen:
         bank = seen(belief.layout, bank, found, belief.tuning.readings)
+    else:
+        bank = not_through(belief.layout, bank)
     return replace(
         belief,
         bank=bank,

@@ -6,6 +6,7 @@ from typing import Literal
 import numpy as np
 
 from coach.belief import kalman
+from coach.belief.chances import beyond
 from coach.belief.kalman import Array, Mask
 from coach.belief.mixture import GaussianMixture, normalised
 from coach.head.layout import HeadLayout
@@ -15,6 +16,8 @@ HeadTarget = Literal["bed", "nozzle"]
 NEGLIGIBLE = -9.2
 """Log-weight below which a story about wrong readings is dropped: one in ten thousand."""
 MOST_STORIES = 40
+NOT_FIRED = 0.02
+"""Probability that nothing was seen for another reason than a nozzle that is not hit."""
 
 
 @dataclass(frozen=True)
@@ -102,3 +105,11 @@ def seen(layout: HeadLayout, bank: HeadBank, mark: HeadMark, readings: Readings)
     )
     keep = log_weight > NEGLIGIBLE
     return HeadBank(np.concatenate([bank.push, bank.push])[keep], mixture.subset(keep)).heaviest()
+
+
+def not_through(layout: HeadLayout, bank: HeadBank) -> HeadBank:
+    """The bank after nothing came through: stories that hit the nozzle weigh less, w ∝ w·P(beyond its hole)."""
+    at = bank.mixture.project(layout.nozzle)
+    missed = beyond(at.mean, at.cov, layout.lens.nozzle / 2)
+    log_weight = normalised(bank.mixture.log_weight + np.log(missed + NOT_FIRED))
+    return HeadBank(bank.push, GaussianMixture(log_weight, bank.mixture.mean, bank.mixture.cov))

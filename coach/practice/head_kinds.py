@@ -57,8 +57,8 @@ HEAD_KINDS: dict[str, HeadTrouble] = {
     "head-nearly": replace(_USUAL, plate=0.6, incoming=0.4, beside=0.05, lens=0.04, nozzle=0.04, bed=0.4),
     "head-aligned": replace(_USUAL, plate=0.3, rise=0.02, incoming=0.1, beside=0.02, lens=0.04, nozzle=0.04),
 }
-"""Name to sizes: everything a little, mirror 3 alone, the lens alone, the nozzle alone, every second one a little out,
-and as upright through the nozzle's middle as anybody sets it."""
+"""Name to sizes: everything a little, mirror 3 alone, the lens alone, the nozzle alone, every second one a little
+out, and as upright through the nozzle's middle as anybody sets it."""
 ROUGH_KINDS: dict[str, HeadTrouble] = {
     "rough-eyes": replace(_USUAL, card=0.4, at_nozzle=0.18),
     "rough-hands": replace(_USUAL, move_share=0.16, move_floor=0.16),

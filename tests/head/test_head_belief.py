@@ -66,6 +66,15 @@ def test_which_part_is_out(out: dict[str, object], named: str) -> None:
     assert session.head_advice().now.suspect_chance >= 0.9
 
 
+def test_nothing_through_is_no_nozzle_in_the_middle() -> None:
+    """A nozzle of 2.5 mm that nothing came through is not hit: it is not said to cut off little."""
+    session = Session.start(head_machine())
+    before = session.head_advice().clipped
+    session.nozzle_mark()
+    assert session.head_advice().clipped > before
+    assert session.head_advice().now.chance < 0.01
+
+
 def test_nothing_is_named_before_a_mark_told_it() -> None:
     """However wide the doubt is beforehand."""
     assert Session.start(head_machine()).head_advice().suspect == ""
@@ -89,8 +98,8 @@ def test_a_retest_teaches_the_screws() -> None:
 
 
 def test_a_filter_is_the_batch_answer() -> None:
-    """With no wrong readings, one drive and one story beforehand, marks one by one give what weighted least squares give at once (a static
-    state: the normal equations, Gauss)."""
+    """With no wrong readings, one drive and one story beforehand, marks one by one give what weighted
+    least squares give at once (a static state: the normal equations, Gauss)."""
     certain = replace(TUNING.readings, outlier_probability=1e-12)
     one_story = replace(TUNING, readings=certain, head=replace(TUNING.head, still_good=1e-12))
     belief = HeadBelief.initial(head_machine(), date(2026, 3, 1), one_story)
