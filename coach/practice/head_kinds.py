@@ -62,7 +62,7 @@ out, and as upright through the nozzle's middle as anybody sets it."""
 ROUGH_KINDS: dict[str, HeadTrouble] = {
     "rough-eyes": replace(_USUAL, card=0.4, at_nozzle=0.18),
     "rough-hands": replace(_USUAL, move_share=0.16, move_floor=0.16),
-    "short-bed": replace(_USUAL, lowers=(60.0, 90.0)),
+    "short-bed": replace(_USUAL, lowers=(75.0, 95.0)),
     "leaning-bed": replace(_USUAL, bed=2.4),
     "slips": replace(_USUAL, tails=0.12),
     "far-eyes": replace(_USUAL, card=0.8, at_nozzle=0.36),
