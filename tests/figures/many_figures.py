@@ -89,7 +89,7 @@ def main() -> None:
         bare = statistics.median(Terminal(bare_app()).first_paint()[0] for _ in range(TIMES))
         for count, where in data.items():
             call = [sys.executable, "-m", "coach", "--data", str(where)]
-            first, stands, ended = first_screen(call, f"Find one of all {count:,} sessions", b"q")
+            first, stands, ended = first_screen(call, "Resume", b"q")
             print(f"first words {count:>6} visits{first:9.0f} ms{first / bare:6.2f} × a bare app ({bare:.0f} ms); "
                   f"the list {stands:.0f} ms; left {ended:.0f} ms after Q", flush=True)  # fmt: skip
 
