@@ -99,9 +99,12 @@ def pasted(seat: Seat, chance: random.Random) -> None:
 
 
 def stopped(seat: Seat, chance: random.Random) -> None:
-    """Suspended and continued."""
+    """Suspended, and continued once it has stopped: before that there is nothing to go on with."""
     seat.process.send_signal(signal.SIGTSTP)
-    seat.read()
+    end = time.monotonic() + PATIENCE / 2
+    waiting = os.WSTOPPED | os.WNOHANG | os.WNOWAIT
+    while os.waitid(os.P_PID, seat.process.pid, waiting) is None and time.monotonic() < end:
+        seat.read(0.02)
     seat.process.send_signal(signal.SIGCONT)
 
 
