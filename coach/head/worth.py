@@ -121,7 +121,7 @@ class Prospect:
         marks = shots(belief, PROOF)
         likely = _proven(belief, self.mean, starts, [left_by(belief.layout, start, marks) for start in starts])
         at, spread = wanted @ self.mean, [np.trace(wanted @ start @ wanted.T) for start in starts]
-        off = np.sqrt(at @ at + np.array(spread))
+        off = np.sqrt(at @ at + np.maximum(spread, 1e-6))  # a turn that tells stories apart may take doubt away
         again = head.another_round + costs.farther * np.maximum(0.0, np.log(off / costs.close))
         return np.asarray(self.hands + USUALLY * costs.pulse + (1 - likely) * again)
 

@@ -2,7 +2,7 @@
 
 from typing import assert_never
 
-from coach.session.events import Best, Disturbed, Event, Lock, Mended, Plan, Refused, Shift, Turn
+from coach.session.events import Best, Disturbed, Event, Lock, Mended, Opened, Plan, Refused, Shift, Turn
 from coach.session.head_events import BedMark, HeadPulse, HeadShot, NozzleMark, Pointer
 from coach.session.part_events import Begin, Item
 from coach.session.visit_events import Care
@@ -23,7 +23,7 @@ def open_below(events: tuple[Event, ...], part: VisitPart, shot: BelowShot | Non
         match event:
             case HeadPulse() if (event.target == "pointer") == (part == "pointer"):
                 return _after_pulse(event, part)
-            case Begin():  # another part may have moved the head, or taken the card off
+            case Begin() | Opened():  # meanwhile the head may have been moved, or the card taken off
                 gone = True
             case Item(name=name) if name == READY and event.part == part:
                 return About(key="head-pulse", part=part, below=shot) if shot is not None and not gone else None

@@ -26,6 +26,7 @@ from coach.practice.head_zoo import head_machine as zoo_head
 from coach.shown import IN_MM
 from coach.steps.asked_figures import form_of
 from coach.steps.current import current_step
+from coach.steps.gates import GATES
 from coach.steps.perform import perform
 from coach.steps.stages.below import CARD
 from coach.steps.step import Step
@@ -268,6 +269,16 @@ def test_a_head_that_nobody_described_is_described_in_its_part() -> None:
     while at(session).key != "head-adjust":
         follow_below(session, at(session), head)
     assert at(session).action == "Adjust mirror 3"
+
+
+def test_after_a_resume_the_card_is_put_in_place_again() -> None:
+    """ "In place" was said; then the program was closed and opened: nobody knows what happened meanwhile."""
+    session = Session(built("head-pulse")._doc)
+    assert at(session).key == "head-pulse"
+    session.opened()
+    for gate in GATES:
+        session.gate(gate.name)
+    assert at(session).key == "nozzle-tape"
 
 
 def test_lean_limits_are_those_of_the_advice() -> None:

@@ -43,8 +43,13 @@ async def through_the_gates(driver: Driver, last: str) -> list[str]:
     return asked
 
 
+PLACED_AGAIN = ("head-pulse",)
+"""Where card or tape are said to be in place once more first, as tape is (tests/steps/test_head_part.py)."""
+STAYS = [name for name in NAMES if name not in PLACED_AGAIN]
+
+
 @pytest.mark.parametrize(
-    ("name", "practice"), [*((name, False) for name in NAMES), ("pulse", True), ("measure", True)]
+    ("name", "practice"), [*((name, False) for name in STAYS), ("pulse", True), ("measure", True)]
 )
 async def test_back_at_the_same_step(tmp_path: Path, name: str, practice: bool) -> None:
     """Action, figure, words and choices stand there as before, and no entry but openings and gates was made."""
