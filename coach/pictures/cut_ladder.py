@@ -22,6 +22,9 @@ BEYOND = 1.12
 """The axis goes on to so many times the fastest speed: room for what is open."""
 MOST = 0.45
 """Share of the columns that names take at most; a longer one gives way to its station's number."""
+EDGE = 0.05
+"""Columns by which a tick stands before its speed: in cells it is in the one that a bar up to there ends with; drawn
+exactly it is too little to be seen."""
 AXIS = "mm/s"
 SLOWEST = "slowest"
 
@@ -126,13 +129,13 @@ class _Drawing:
         """From 0 on, a tick and its figure at round speeds."""
         raster, y = self.raster, self.axis_row * self.raster.aspect
         raster.hairline(self.left, y + 0.5, self.right, y + 0.5, Role.FRAME)
-        raster.hairline(self.left - 0.5, self.top * raster.aspect, self.left - 0.5, y, Role.FRAME)
+        raster.hairline(self.left - EDGE, self.top * raster.aspect, self.left - EDGE, y, Role.FRAME)
         step = nice_below(self.fastest)
         while self.at(step) - self.left > 12 and step > 1:
             step = nice_below(step / 1.9)
         for number in range(int(self.fastest * BEYOND / step) + 1):
             x = self.at(number * step)
-            raster.hairline(x - 0.5, self.top * raster.aspect, x - 0.5, y, Role.CROSS)
+            raster.hairline(x - EDGE, self.top * raster.aspect, x - EDGE, y, Role.CROSS)
             raster.label(speed(number * step), [(x, self.axis_row, "center")], Role.QUIET)
         raster.label(AXIS, [(raster.columns, self.axis_row, "right")], Role.QUIET)
 

@@ -9,21 +9,27 @@ from coach.session.events import Mark
 from coach.session.session import Session
 from coach.session.visit_events import Answer, Check, Cut
 from coach.shown import Wording
+from coach.steps.results import worst_before
+from coach.steps.route import mended
 from coach.steps.suspects_said import NAMED
 from coach.triage.doubts import Doubt
+from coach.triage.findings import CAUSE_OF
+from coach.triage.suspects import Suspect
 
 BEFORE_MENDING = {"weak", "cuts"}
 """What was said of the cuts when the visit began, and how they came out last: both are true once they are good."""
+PUT_RIGHT = "was wrong, is put right"
 STATES = {"found": "found by its test", "cleared": "cleared by its test", "open": "not tested"}
 
 
 def suspects(session: Session) -> Section:
     """Every cause that anything speaks for or against, with how its own test ended."""
     asked = session.is_visit and any(isinstance(event, Answer | Check | Cut) for event in session.effective)
+    righted = put_right(session)
     rows = tuple(
         (
             capital(NAMED[each.name]),
-            "could not be tested" if each.skipped else STATES[each.state],
+            _ended(each, righted),
             " ".join(each.speaks_for) or "–",
             " ".join(each.speaks_against) or "–",
         )
@@ -32,6 +38,20 @@ def suspects(session: Session) -> Section:
     )
     table = Table("As it stands at the end", ("Cause", "Its test", "Speaks for it", "Speaks against it"), rows)
     return Section("What spoke for and against each cause", (), (), (table,))
+
+
+def put_right(session: Session) -> set[str]:
+    """The causes that were found and seen good after that: by checks, and the beam's path by its marks."""
+    before = worst_before(session.effective)
+    beam = {"alignment"} if before is not None and before > session.machine.tolerance else set()
+    return {CAUSE_OF[name] for name in mended(session)} | beam
+
+
+def _ended(suspect: Suspect, righted: set[str]) -> str:
+    """How its own test ended; "cleared" is said only of what was never found."""
+    if suspect.skipped:
+        return "could not be tested"
+    return PUT_RIGHT if suspect.state == "cleared" and suspect.name in righted else STATES[suspect.state]
 
 
 def contradictions(session: Session) -> tuple[Doubt, ...]:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from coach.head.outlook import outlook
-from coach.report.good_now import weak_as_it_stands
+from coach.report.good_now import MEASURED, weak_as_it_stands
 from coach.report.page import Answer
 from coach.report.so_far import capital, listed
 from coach.session.events import Event, Mark, Miss, Shift, Turn
@@ -24,8 +24,6 @@ from coach.triage.findings import CAUSE_OF
 QUESTION = "What was wrong?"
 NOTHING = "Not known: nothing was measured so far"
 NOT_ALL = "That is not all of it: it still cuts weaker than it did, and what else weakens it was not found."
-MEASURED = 0.7
-"""Degrees of doubt (one standard deviation) beyond which nobody measured the lean yet."""
 Fault = tuple[str, str]
 """What it is called, and what showed it."""
 

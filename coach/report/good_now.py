@@ -3,6 +3,7 @@
 from coach.advice.chance_words import percent
 from coach.advice.outlook import outlook
 from coach.cutting.limits import FEWEST
+from coach.head.outlook import outlook as outlook_below
 from coach.report.page import Answer
 from coach.report.so_far import capital
 from coach.session.cut_checks import TOUCHED, cut_runs
@@ -10,12 +11,17 @@ from coach.session.events import Mark, Miss, Pulse
 from coach.session.head_events import BedMark, NozzleMark
 from coach.session.session import Session
 from coach.shown import Wording, day_words
+from coach.steps.head_said import lean_sentence
 from coach.steps.results import SURE
 from coach.steps.route import still_weak
 from coach.steps.stages.cut_words import headline, told, word
 
 QUESTION = "Is it good now?"
 NO_CUTS = "whether it cuts again was not tried"
+FEWEST_ON_BED = 2
+"""Marks on the bed, at two heights, that it takes to tell a lean."""
+MEASURED = 0.7
+"""Degrees of doubt (one standard deviation) beyond which nobody measured the lean yet."""
 LOOKED = (Mark, Miss, Pulse, BedMark, NozzleMark)
 """What tells of the machine and changes nothing at it."""
 ANSWERS = {
@@ -31,11 +37,11 @@ def good_answer(session: Session, wording: Wording) -> Answer:
     runs = len(cut_runs(session.effective))
     beam = beam_now(session, wording)
     if not runs:
-        return Answer(QUESTION, _by_the_beam(session), tuple(filter(None, (beam,))))
+        return Answer(QUESTION, _by_the_beam(session), tuple(filter(None, (beam, head_now(session, wording)))))
     kept = session.compared_with()
     since = (f"Compared with the cuts of {day_words(kept.on)} ({kept.material}).",) if kept is not None else ()
     before = (f"At the first cut check: {cut_result(session, 0)[0]}.",) if runs > 1 else ()
-    said = (*before, *since, *((beam,) if beam else ()))
+    said = (*before, *since, *filter(None, (beam, head_now(session, wording))))
     newest = cut_result(session, runs - 1)[0]
     if worked_since(session):
         return Answer(QUESTION, "Not known yet: it was worked on since the newest cut check", (
@@ -85,6 +91,19 @@ def beam_now(session: Session, wording: Wording) -> str:
         f"ten more than {wording.length(view.worst_high)}); every station within "
         f"{wording.exact(session.machine.tolerance)} with {percent(view.chance)} probability."
     )
+
+
+def head_now(session: Session, wording: Wording) -> str:
+    """How the beam leans below the head as believed now, with its doubt; "" where no two marks on the bed tell it."""
+    if sum(isinstance(event, BedMark) for event in session.effective) < FEWEST_ON_BED:
+        return ""
+    belief = session.head_belief
+    now = outlook_below(belief)
+    if max(now.lean_sd) >= MEASURED:
+        return ""
+    said = lean_sentence(now, wording)
+    good = f"good: up to {belief.tuning.head.lean:g}°"
+    return f"Below the head the beam, as believed now, {said[:1].lower()}{said[1:-1]} ({good})."
 
 
 def cut_result(session: Session, number: int) -> tuple[str, tuple[str, ...]]:

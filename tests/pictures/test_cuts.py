@@ -44,6 +44,10 @@ def test_bars_and_whiskers_end_at_their_speeds() -> None:
     assert {float(e["x"]) for e in bars} == {float(bars[0]["x"])}
     assert float(bars[0]["x"]) + 0.5 == pytest.approx(zero, abs=1.0)
     assert ends[0][1] / lows[0] == pytest.approx(per_speed, rel=0.03)
+    begin, unit = float(bars[0]["x"]), ends[0][1] / lows[0]
+    ticks = [(float(e["x1"]) - begin) / unit for e in found(root, "line", "stroke", Role.CROSS) if e["x1"] == e["x2"]]
+    step = min(tick for tick in ticks if tick > 1)  # mm/s, a round speed
+    assert ticks == pytest.approx([round(tick / step) * round(step) for tick in ticks], abs=0.1)
     lines = [e for role in (Role.DONE, Role.MARK) for e in found(root, "line", "stroke", role)]
     reach = sorted(
         (e["y1"], (float(e["x2"]) - float(bars[0]["x"])) / ends[0][1] * lows[0]) for e in lines if e["y1"] == e["y2"]

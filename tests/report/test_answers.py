@@ -6,6 +6,8 @@ import pytest
 from reported import aligned
 
 from coach.practice.demo import visit_machine
+from coach.report.doubts import PUT_RIGHT, suspects
+from coach.report.good_now import head_now
 from coach.report.in_short import answers
 from coach.report.of_session import report_of
 from coach.report.page import Answer
@@ -58,6 +60,33 @@ def test_a_fault_that_was_mended_is_named_and_said_to_be_good() -> None:
     headings = [section.heading for section in report_of(session).sections]
     assert headings[:2] == ["In short", "Cut checks"]
     assert "Questions for the service" not in headings
+
+
+def test_what_was_found_and_put_right_is_not_said_to_have_been_cleared() -> None:
+    """The bed was out and is level: "cleared" would say that it never was.  The water always was good."""
+    session = visit()
+    session.check("water", "good", celsius=20.0)
+    session.check("bed", "bad", **BAD)
+    ended = {row[0]: row[1] for row in suspects(session).tables[0].rows}
+    assert ended["The bed's level"] == "found by its test"
+    session.check("bed", "good", **LEVEL)
+    ended = {row[0]: row[1] for row in suspects(session).tables[0].rows}
+    assert ended["The bed's level"] == PUT_RIGHT
+    assert ended["The cooling"] == "cleared by its test"
+
+
+def test_how_the_beam_leans_now_stands_beside_the_cut() -> None:
+    """As the belief has it, with its doubt and what is good; one mark on the bed tells no lean."""
+    session = visit()
+    session.bed_mark(1.0, 0.0, 0.0, lens=True)
+    assert head_now(session, IN_MM) == ""
+    session.bed_mark(6.0, 0.0, 150.0, lens=True)
+    right, back = session.head_advice().now.lean
+    assert right > 0.3 > abs(back)
+    told = head_now(session, IN_MM)
+    assert f"leans {right:.1f}° to the right" in told
+    assert told.endswith("(good: up to 0.3°).")
+    assert told in answers(session, IN_MM)[2].says
 
 
 def test_what_stays_weak_is_no_good_end() -> None:
