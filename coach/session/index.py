@@ -152,7 +152,12 @@ def _broken(path: Path, error: CoachError, stamp: files.Stamp | None) -> Found[F
 
 
 def _can_be_opened(path: Path) -> bool:
-    """Whether what is wrong with a file is its content: who may read it can change without its stamp showing it."""
+    """Whether what is wrong with a file is its content: who may read it can change without its stamp showing it.
+
+    Only a file is opened: a pipe would wait for whoever writes to it.
+    """
+    if not path.is_file():
+        return False
     try:
         with path.open("rb") as stream:
             stream.read(1)

@@ -21,7 +21,7 @@ from coach.shown import IN_MM, Wording
 from coach.triage.causes import CheckName
 from coach.triage.doubts import Doubt, doubts
 from coach.triage.evidence import Beam, Cleaned, Evidence, Optic
-from coach.triage.figures import checked_check
+from coach.triage.figures import agreeing_check
 from coach.triage.findings import Finding, Optics, finding, lifts
 from coach.triage.questions import QUESTIONS, Question, checked_answer, standing
 from coach.triage.suspects import Suspect, Verdict, suspects, verdict
@@ -72,15 +72,16 @@ class Visit(CutEntries):
 
         The newest one of each name counts.
         """
-        known, said, read_ = checked_check(name, result, figures)
+        known, said, read_ = agreeing_check(name, result, figures)
         self._add("check", name=known, result=said, figures=read_)
 
     def judged(self, name: str, figures: Mapping[str, Any], wording: Wording = IN_MM) -> Finding:
         """What a check with these figures would mean, and whether they make it good or bad.  Raises InputError."""
-        known, _, read_ = checked_check(name, "good", figures)
+        known, _, read_ = agreeing_check(name, "good", figures)
         optics = Optics(self._focal, self.belief.tuning.cutting)
         found = finding(known, "good", read_, optics, wording)
-        bad = found.state == "found" or bool(found.stop) or bool(found.speaks_for)
+        amiss = bool(found.speaks_for) and not found.speaks_against  # a current as it was clears one cause for others
+        bad = found.state == "found" or bool(found.stop) or amiss
         return replace(found, result="bad" if bad else "good", contradicts=False)
 
     def checks(self, wording: Wording = IN_MM) -> dict[CheckName, Finding]:

@@ -25,6 +25,8 @@ KEY_OUT = "laser supply off, key out"
 """Said before hands go in, once the head stands where it should."""
 KEY_IN = "Hands out, key in."
 """Said only where a pulse is made."""
+OUT_AGAIN = "Then key out, before hands go in."
+"""Said there too: what a pulse left is looked at and fetched with the laser off."""
 
 
 def dose_words(ms: float | None, power: float | None, lead: str = "") -> str:

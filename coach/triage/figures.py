@@ -52,6 +52,8 @@ FIGURES: dict[CheckName, dict[str, Figure]] = {
 }  # fmt: skip
 RAMP = 20.0 / 200.0
 """Rise of the ramp board: 20 mm over 200 mm."""
+RAMP_READ = 0.3
+"""mm by which a height read beside the board may differ from the way up it."""
 
 
 def checked_check(name: Any, result: Any, figures: Mapping[str, Any]) -> tuple[CheckName, Result, dict[str, float]]:
@@ -65,6 +67,19 @@ def checked_check(name: Any, result: Any, figures: Mapping[str, Any]) -> tuple[C
     read = {key: checked_figure(known, key, value) for key, value in figures.items() if value is not None}
     if read and said == "not checked":
         raise InputError(f"{known} was not checked, and yet has figures", expected="good or bad with figures")
+    return known, said, read
+
+
+def agreeing_check(name: Any, result: Any, figures: Mapping[str, Any]) -> tuple[CheckName, Result, dict[str, float]]:
+    """The same as it is entered now: the focus told in two ways has to be one focus.  Raises InputError too."""
+    known, said, read = checked_check(name, result, figures)
+    if "along" in read and "off" in read:
+        height = abs(read["along"]) * RAMP
+        if abs(height - abs(read["off"])) > RAMP_READ:
+            raise InputError(
+                f"{read['along']:g} mm up the board is {height:g} mm of height, not {read['off']:g} mm",
+                expected="one of the two: the way up the board, or the height",
+            )
     return known, said, read
 
 

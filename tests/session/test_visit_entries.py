@@ -450,3 +450,15 @@ def test_a_cut_check_is_read_anew_whenever_anything_about_it_changed() -> None:
     assert s.cuts() is not first
     s.baseline(s.kept_cuts())
     assert s.cuts().again == "yes"
+
+
+def test_a_current_as_it_was_is_no_fault_and_one_focus_is_told_once() -> None:
+    """19.7 mA where 20 were usual clears the supply: good.  Less is bad.  1 mm up the ramp is 0.1 mm, never 1 mm."""
+    session = Session.start(make_machine())
+    assert session.judged("tube", {"current": 19.7, "usual": 20.0}).result == "good"
+    assert session.judged("tube", {"current": 14.0, "usual": 20.0}).result == "bad"
+    session.check("focus", "good", along=1.0, off=0.1)
+    for enter in (session.judged, lambda name, figures: session.check(name, "bad", **figures)):
+        with pytest.raises(InputError, match=r"1 mm up the board is 0\.1 mm of height, not 1 mm"):
+            enter("focus", {"along": 1.0, "off": 1.0})
+    assert len([event for event in session.events if event.kind == "check"]) == 1

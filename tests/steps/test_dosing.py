@@ -33,7 +33,7 @@ def test_what_is_set_is_said_at_the_pulse_and_carried_to_the_mark() -> None:
     assert isinstance(session.effective[-1], Arrive)
     step = current_step(session, IN_MM)
     assert step.key == "pulse"
-    assert step.do[0].endswith("Set by you: 90 ms at 15 %, 2 layers of tape.")
+    assert "Set by you: 90 ms at 15 %, 2 layers of tape." in step.do[0]
     assert "90 ms at 15 %, 2 layers of tape" in entry_words(session.effective[-1], IN_MM)
     take_back(session)
     assert current_step(session, IN_MM).shot == told

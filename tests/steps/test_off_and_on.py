@@ -11,6 +11,7 @@ from coach.steps.cautions import COVERS, NOT_FIRING, SUPPLY, TUBE, WAIT
 from coach.steps.current import current_step
 from coach.steps.perform import perform
 from coach.steps.table import STEPS, cautions_for
+from coach.steps.words import OUT_AGAIN
 
 NO_HANDS_IN = {"question", "safety", "pulse", "flare", "unplug", "switch-on", "attended", "head-pulse"}
 """Asked, fired or fought with hands out; before the tube its own caution says more."""
@@ -64,6 +65,14 @@ def test_the_key_goes_in_at_the_pulse_and_nowhere_else() -> None:
     telling = {name for name in NAMES if "key in" in said(name).replace("its key in", "").lower()}
     assert telling == {"pulse", "head-pulse"}
     assert said("head-pulse").startswith("Hands out, key in.")
+
+
+def test_after_a_pulse_and_before_a_screw_the_key_comes_out() -> None:
+    """Said where the pulse is made, as what it left is fetched next, and where a mount or a part is slackened."""
+    assert all(said(name).endswith(OUT_AGAIN) for name in ("pulse", "head-pulse"))
+    for name in ("screw", "head-turn", "move", "head-shift"):
+        text = said(name)
+        assert text.index("Key out.") < text.index("lacken")
 
 
 @pytest.mark.parametrize("name", ["measure", "search-measure", "nozzle-mark", "bed-mark", "pointer-spot"])

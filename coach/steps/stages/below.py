@@ -14,7 +14,7 @@ from coach.steps.head_forms import card_form, expected_words, nozzle_form
 from coach.steps.keys import StepKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.visit_deeds import skip_part
-from coach.steps.words import KEY_IN, KEY_OUT
+from coach.steps.words import KEY_IN, KEY_OUT, OUT_AGAIN
 
 READY = ChoiceKind(key="ready", label="In place", does=head_deeds.ready, makes="item")
 LEAVE_OUT = ChoiceKind(
@@ -117,7 +117,7 @@ def _pulse(about: About, session: Session, wording: Wording) -> Said:
         f"Pulse {ON_WHAT[shot.target]}",
         "One short pulse",
         ON_WHAT[shot.target],
-        (f"{KEY_IN} {setting}",),
+        (f"{KEY_IN} {setting} {OUT_AGAIN}",),
         expected_words(session, shot, wording),
     )
 

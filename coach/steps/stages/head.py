@@ -108,7 +108,7 @@ def _turn(about: About, session: Session, wording: Wording) -> Said:
         f"Mirror {task.mirror} screw {task.screw} {way_words(turn.direction)}",
         f"{turn_amount(task.turns, wording)}, {turn.degrees}",
         (
-            f"Slacken its lock nut. Facing its head from outside the head, {key_words(turn.direction)}, "
+            f"Key out. Slacken its lock nut. Facing its head from outside the head, {key_words(turn.direction)}, "
             f"by {turn.minutes} of a clock's face, {turn.fraction}.",
             "The screw held still by its key while its nut turns.",
         ),
@@ -143,7 +143,7 @@ def _move(about: About, session: Session, wording: Wording) -> Said:
         f"Move {named(task.part)}",
         LARGE[task.part],
         shift_words(task, wording),
-        (f"As seen from the front. {HOW[task.part]}", MEASURED_FROM),
+        (f"Key out. As seen from the front. {HOW[task.part]}", MEASURED_FROM),
         then=_then(head_advice(after)),
     )
 

@@ -21,6 +21,7 @@ from coach.steps.stages.at_mirrors import go_mirror, nothing_mirror
 from coach.steps.words import (
     KEY_IN,
     KEY_OUT,
+    OUT_AGAIN,
     card_words,
     dose_words,
     go_words,
@@ -129,7 +130,7 @@ def _pulse(about: About, session: Session, wording: Wording) -> Said:
         f"Pulse at {shot.name}",
         "One short pulse",
         shot.name,
-        (f"{KEY_IN} {setting}",),
+        (f"{KEY_IN} {setting} {OUT_AGAIN}",),
         _expected(shot, wording),
     )
 

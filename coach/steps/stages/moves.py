@@ -140,7 +140,7 @@ def _move(about: About, session: Session, wording: Wording) -> Said:
         f"Move {named(task.part)}",
         LARGE[task.part],
         moved,
-        (f"As seen from the front. {HOW[task.part]}", MEASURED_FROM),
+        (f"Key out. As seen from the front. {HOW[task.part]}", MEASURED_FROM),
         plans_reason(session, wording),
         after_shift(session.belief, task),
     )

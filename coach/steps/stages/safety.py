@@ -36,7 +36,8 @@ _GATES = (
     Gate(
         "air",
         "Water and air on",
-        "Cooling water flows and extraction is on. The bed is clear. You know what the target is made of; never PVC.",
+        "Plugged in again, water first: it flows; extraction is on. The bed is clear. You know what the target is "
+        "made of; never PVC.",
         "Cooling and extraction on",
         "before the beam",
     ),

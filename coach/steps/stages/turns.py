@@ -65,7 +65,7 @@ def _screw(about: About, session: Session, wording: Wording) -> Said:
         f"Mirror {task.mirror} screw {task.screw} {way_words(turn.direction)}",
         f"{turn_amount(task.turns, wording)}, {turn.degrees}",
         (
-            f"Slacken its lock nut. Facing its head, {key_words(turn.direction)}, "
+            f"Key out. Slacken its lock nut. Facing its head, {key_words(turn.direction)}, "
             f"by {turn.minutes} of a clock's face, {turn.fraction}.",
             "The screw held still by its key while its nut turns.",
         ),

@@ -1,5 +1,6 @@
 """A session is written as a report: as what, into which file, and where it is now."""
 
+import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -21,6 +22,8 @@ SENT = (
     "The text was handed to the terminal to be copied (OSC 52). Whether it arrived nobody can tell from here: not "
     "every terminal takes it. Try to paste it; to be sure, keep it as a file too."
 )
+BEGINNING = 240
+"""Characters of the text that are shown: what can be chosen has to stay in view beneath them."""
 COPIED = (Entry("done", "Done"), Entry("file", "Keep it as a file too"))
 
 
@@ -56,7 +59,8 @@ def _copy(app: App[Any], session: "Session", path: Path | None) -> None:
 
     text = message(session)
     app.copy_to_clipboard(text)
-    box = Pick("Message to the service", (SENT, text), COPIED)
+    begins = f"It has {len(text):,} characters and begins: {textwrap.shorten(text, BEGINNING, placeholder=' …')}"
+    box = Pick("Message to the service", (SENT, begins), COPIED)
     app.push_screen(box, lambda key: _ask_where(app, session, path, "text") if key == "file" else None)
 
 
