@@ -1,27 +1,45 @@
 """A stored machine's history, read from the data folder: every session's file, and the machine's log."""
 
-from contextlib import suppress
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
-from itertools import islice
 from pathlib import Path
 
-from coach.errors import CoachError, InputError, Unreadable
+from coach.errors import InputError, Unreadable
 from coach.history.forecast import Forecast
-from coach.history.of_machine import MOST_READ, History, Stored, history_of, of_visits
-from coach.history.visits import visit_of
+from coach.history.kept import VISIT, visit_from
+from coach.history.of_machine import MOST_READ, History, of_visits
+from coach.history.visits import Visit
+from coach.session.index import asked
 from coach.session.store import Store, visits_among
-from coach.tuning import TUNING, Tuning
+from coach.tuning import TUNING
 from coach.upkeep.log import MachineLog
 
 
-def visits_of(store: Store, machine: str) -> tuple[tuple[Stored, ...], int]:
-    """The newest sessions on that machine, files that cannot be read with their problem; and how many are older."""
+@dataclass(frozen=True)
+class Told:
+    """The newest visits of a machine, files that tell of none with their problem, and how many visits are older."""
+
+    visits: tuple[Visit, ...]
+    problems: tuple[str, ...]
+    older: int
+
+
+def visits_of(store: Store, machine: str, most: int | None = None) -> Told:
+    """The newest visits to that machine; one is replayed only if its file was written since it was asked last.
+
+    `most`: so many of them, as many as a history has if it is not said.
+    """
+    most = MOST_READ if most is None else most
     found = store.summaries()
-    broken = tuple(Stored(each.path.stem, None, each.problem) for each in found if each.content is None)
-    visits = visits_among(found, machine)
-    newest = tuple(Stored(path.stem, document) for path, document in islice(visits.read(), MOST_READ))
-    return (*newest, *broken), max(len(visits.paths) - MOST_READ, 0)
+    paths = visits_among(found, machine).paths
+    visits, problems = [], [each.problem for each in found if each.content is None]
+    for each in asked(store.folder, paths[:most], (VISIT,)):
+        read = visit_from(each.path.stem, each.content["visit"]) if each.content is not None else each.problem
+        if isinstance(read, Visit):
+            visits.append(read)
+        else:
+            problems.append(read)
+    return Told(tuple(visits), tuple(problems), max(len(paths) - most, 0))
 
 
 def stored_history(folder: Path, name: str, now: datetime) -> History:
@@ -31,15 +49,14 @@ def stored_history(folder: Path, name: str, now: datetime) -> History:
     """
     store = Store(folder)
     known = machine_called(store, name)
-    stored, older = visits_of(store, known)
-    problems: list[str] = []
+    told, problems = visits_of(store, known), []
     log: MachineLog | None = None
     try:
         log = MachineLog.open(known, folder, ())
     except Unreadable as error:
         problems.append(str(error))
-    told = (*stored, *(Stored("", None, problem) for problem in problems))
-    return replace(history_of(known, told, log, now), older=older)
+    history = of_visits(known, told.visits, log, now, (*told.problems, *problems))
+    return replace(history, older=told.older)
 
 
 def machine_called(store: Store, name: str) -> str:
@@ -52,12 +69,8 @@ def machine_called(store: Store, name: str) -> str:
         raise
 
 
-def next_check(name: str, store: Store, now: datetime, tuning: Tuning = TUNING) -> Forecast | None:
+def next_check(name: str, store: Store, now: datetime) -> Forecast | None:
     """When the drift of that machine asks for the next check-up, by its newest visits alone; None where nobody can
     tell."""
-    newest = islice(store.visits(name), tuning.drifting.most)
-    visits = []
-    for document in newest:
-        with suppress(CoachError):  # it is told where the whole history is
-            visits.append(visit_of(document.title, document, tuning, cuts=False))
-    return of_visits(name, visits, None, now).forecast
+    told = visits_of(store, name, TUNING.drifting.most)
+    return of_visits(name, told.visits, None, now).forecast  # a problem is told where the whole history is
