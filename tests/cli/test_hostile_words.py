@@ -48,10 +48,6 @@ CASES: dict[str, Callable[[Shell], Said]] = {
         edited(shell, "schema = 3", f"schema = 3\n{in_toml(EVIL)} = 1"),
         shell("check", "last"),
     )[1],
-    "a practice kind": lambda shell: (
-        edited(shell, "[machine]", f"[practice]\nkind = {in_toml(EVIL)}\n\n[machine]"),
-        shell("list"),
-    )[1],
 }  # fmt: skip
 
 

@@ -440,11 +440,15 @@ async def test_home_says_how_a_machine_stood(tmp_path: Path) -> None:
         text = driver.text()
         assert "1 Shed laser: centred, worst 0." in text
         assert "expected, 3 days ago" in text
-    closed("newest", 4.0, 40)
+    closed("written-last", 4.0, 40)
+    async with running(tmp_path) as driver:
+        await driver.settle()
+        assert "expected, 3 days ago" in driver.text()  # when it was worked on counts, not when the file was written
+    closed("newest", 4.0, 2)
     async with running(tmp_path) as driver:
         await driver.settle()
         assert "1 Shed laser: not centred, worst 4." in driver.text()
-        assert "5 weeks ago" in driver.text()
+        assert "2 days ago" in driver.text()
 
 
 async def test_a_broken_draft_is_told_on_the_first_screen(tmp_path: Path) -> None:

@@ -8,12 +8,12 @@ import pytest
 if sys.platform == "win32":
     pytest.skip("needs a pseudo terminal", allow_module_level=True)
 
-from odd_terminals import pasted, restored, rushed, storm, tried
+from odd_terminals import pasted, restored, storm, tried
 
 from coach.session.store import Store
 
 
-@pytest.mark.parametrize("deed", [storm, pasted, rushed], ids=lambda deed: deed.__name__)
+@pytest.mark.parametrize("deed", [storm, pasted], ids=lambda deed: deed.__name__)
 def test_it_is_given_back_and_everything_loads(deed, tmp_path: Path) -> None:
     """Sizes from 1x1 to 120 rows of 400, 10,000 characters at once, keys in a rush; then a signal ends it."""
     ended = tried(11, tmp_path, deed)

@@ -92,7 +92,7 @@ async def test_another_dose_is_typed_read_back_and_set(tmp_path: Path) -> None:
         await driver.press(*"90", "enter", "enter")
         event = driver.session.effective[-1]
         assert (event.kind, event.ms, event.layers) == ("arrive", 90.0, 2)
-        assert driver.screen.step.do[0].endswith("Set by you: 90 ms at 12 %, 2 layers of tape.")
+        assert "Set by you: 90 ms at 12 %, 2 layers of tape." in driver.screen.step.do[0]
 
 
 @pytest.mark.parametrize("size", [(40, 12), (60, 20), (80, 24), (100, 30), (140, 45)])

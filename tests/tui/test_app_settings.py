@@ -384,7 +384,7 @@ async def test_what_is_wrong_and_the_callipers_stand_together(tmp_path: Path, wa
 
 def test_bindings_carry_what_the_map_of_keys_calls_them() -> None:
     """One's own keys come besides the usual ones, letters in both cases."""
-    undoing = ("undo", "reviewundo", "upkeepundo")
+    undoing = ("undo", "reviewundo", "upkeepundo", "sheetundo")
     assert own.keymap({"undo": ("z", "f12")}) == dict.fromkeys(undoing, "u,U,f5,z,Z,f12")
     (binding,) = [b for b in SessionScreen.BINDINGS if isinstance(b, Binding) and b.id == "undo"]
     assert binding.key == "u,U,f5"

@@ -25,7 +25,7 @@ ODD = (
     *"äßÉ中🙂[]{}<>|~^`@#%&*()_=;!",
 )
 SIZES = [(80, 24), (40, 12), (100, 30), (20, 5), (140, 45), (1, 1)]
-BATCHES, LIVES = 50, 3
+BATCHES, LIVES = 30, 2
 """In the life of one program, and programs on one data folder."""
 LARGEST = 6
 """So many keys at most follow each other before the program has heeded the first."""
