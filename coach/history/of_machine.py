@@ -1,7 +1,7 @@
 """A machine's history from its sessions and its log: visits in order, what happened, what drifts, what comes."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from coach.errors import UnknownName
@@ -11,24 +11,12 @@ from coach.history.forecast import Forecast, forecast
 from coach.history.found import PartDrift, of_parts
 from coach.history.happenings import Happening, of_log
 from coach.history.series import Seen, beam_series, comparable, series
-from coach.history.visits import Visit, read_visit
-from coach.session.document import Document
+from coach.history.visits import Visit
 from coach.tuning import TUNING, Tuning
 from coach.upkeep.log import MachineLog
 
-MOST_READ = 60
-"""So many of the newest visits are replayed; those before are counted."""
 AHEAD = timedelta(days=1)
 """A visit that begins so much later than now has a clock that cannot be trusted."""
-
-
-@dataclass(frozen=True)
-class Stored:
-    """A session file that could be read, or why not."""
-
-    key: str
-    document: Document | None
-    problem: str = ""
 
 
 @dataclass(frozen=True, eq=False)
@@ -70,31 +58,6 @@ class History:
         raise UnknownName(f"There is no visit {key!r} of {self.machine}", expected=expected)
 
 
-def history_of(
-    machine: str,
-    stored: Iterable[Stored],
-    log: MachineLog | None,
-    now: datetime,
-    tuning: Tuning = TUNING,
-) -> History:
-    """What these session files say of that machine; those of other machines are left aside."""
-    mine, visits, problems = [], [], []
-    for each in stored:
-        if each.document is None:
-            problems.append(each.problem)
-        elif each.document.machine.name == machine and each.document.practice is None:
-            mine.append((each.key, each.document))
-    mine.sort(key=lambda known: (known[1].created, known[0]))
-    for key, document in mine[-MOST_READ:]:
-        read = read_visit(key, document, tuning)
-        if isinstance(read, Visit):
-            visits.append(read)
-        else:
-            problems.append(read)
-    told_ = of_visits(machine, visits, log, now, problems, tuning)
-    return replace(told_, older=max(len(mine) - MOST_READ, 0))
-
-
 def of_visits(
     machine: str,
     visits: Iterable[Visit],
@@ -103,7 +66,7 @@ def of_visits(
     problems: Iterable[str] = (),
     tuning: Tuning = TUNING,
 ) -> History:
-    """The same from visits that were read before."""
+    """What these visits say of that machine, in whatever order; `problems`: what could not be read, and why."""
     ordered = sorted(visits, key=lambda visit: (visit.begun, visit.key))
     trusted = [visit for visit in ordered if visit.begun <= now + AHEAD]
     happened = [each for visit in ordered for each in visit.happened] + list(of_log(log))

@@ -7,12 +7,15 @@ from pathlib import Path
 from coach.errors import InputError, Unreadable
 from coach.history.forecast import Forecast
 from coach.history.kept import VISIT, visit_from
-from coach.history.of_machine import MOST_READ, History, of_visits
+from coach.history.of_machine import History, of_visits
 from coach.history.visits import Visit
 from coach.session.index import asked
 from coach.session.store import Store, visits_among
 from coach.tuning import TUNING
 from coach.upkeep.log import MachineLog
+
+MOST_READ = 60
+"""So many of the newest visits are replayed; those before are counted."""
 
 
 @dataclass(frozen=True)

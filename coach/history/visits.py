@@ -6,7 +6,6 @@ from datetime import date, datetime
 from typing import TypeGuard
 
 from coach.belief.belief import Belief
-from coach.errors import CoachError
 from coach.history.beam import BeamState
 from coach.history.cuts import CutSpeed, first_and_last
 from coach.history.happenings import Happening, of_session
@@ -102,14 +101,6 @@ def visit_of(key: str, document: Document, tuning: Tuning = TUNING, *, cuts: boo
         happened=of_session(events, found_at if first < len(events) else None),
         went_back=any(event.at < document.created for event in events),
     )
-
-
-def read_visit(key: str, document: Document, tuning: Tuning = TUNING) -> Visit | str:
-    """The same, or why it cannot be taken: one sentence."""
-    try:
-        return visit_of(key, document, tuning)
-    except CoachError as error:
-        return f"{document.title} ({key}) was left out: {error}"
 
 
 def _at_head(event: Event) -> TypeGuard[Mark]:

@@ -10,11 +10,6 @@ MOST_NAMED = 5
 """So many stations are named."""
 
 
-def verdict_words(seen: Comparison) -> str:
-    """In a few words: "as it was", "moved"."""
-    return {"one mark": "one mark alone elsewhere", "too few": "too few marks"}.get(seen.verdict, seen.verdict)
-
-
 def comparison_lines(seen: Comparison, wording: Wording) -> tuple[str, ...]:
     """The verdict with its figures, and which stations are missing.  ± is two standard deviations."""
     missing = f"Not marked this time: {', '.join(seen.missing)}." if seen.missing else ""

@@ -9,7 +9,7 @@ from drifting_visits import BEGAN, NOW, drifting, kept, lying, machine, session
 from coach.errors import UnknownName
 from coach.history.beam import TO_PARTS
 from coach.history.found import named
-from coach.history.of_machine import History, Stored, history_of
+from coach.history.of_machine import History, of_visits
 from coach.history.stored import stored_history
 from coach.history.visits import visit_of
 from coach.optics.mounts import PlateMotion
@@ -17,13 +17,10 @@ from coach.session.document import Document, Practice
 from coach.session.events import EVENT
 
 
-def told(*documents: Document | str, now: datetime = NOW) -> History:
+def told(*documents: Document, now: datetime = NOW) -> History:
     """The history of these, oldest first or not."""
-    stored = [
-        Stored(f"s{n}", None, each) if isinstance(each, str) else Stored(f"s{n}", each)
-        for n, each in enumerate(documents)
-    ]
-    return history_of(machine().name, stored, None, now)
+    visits = [visit_of(f"s{n}", each) for n, each in enumerate(documents)]
+    return of_visits(machine().name, visits, None, now)
 
 
 @pytest.mark.parametrize("part", ["mirror 1", "mirror 2", "centre"])
@@ -125,13 +122,16 @@ def test_no_visit_and_one() -> None:
         told(session(lying(), 0.0)).visit("2")
 
 
-def test_practice_and_others_are_no_visits_and_a_broken_file_is_said() -> None:
+def test_practice_and_others_are_no_visits_and_a_broken_file_is_said(tmp_path: Path) -> None:
     """Practice on a machine of the same name is left aside; a file that cannot be read is told, not hidden."""
     practice = session(lying(), 5.0, practice=Practice())
-    other = machine().model_copy(update={"name": "Another"})
-    history = told(session(lying(), 0.0), practice, session(lying(), 6.0, on=other), "bad.toml, line 3: no")
+    other = session(lying(), 6.0, on=machine().model_copy(update={"name": "Another"}))
+    kept(tmp_path, other, practice, session(lying(), 0.0))
+    (tmp_path / "sessions" / "bad.toml").write_text("schema = ")
+    history = stored_history(tmp_path, machine().name, NOW)
     assert [visit.title for visit in history.visits] == ["Day 0"]
-    assert history.problems == ("bad.toml, line 3: no",)
+    (problem,) = history.problems
+    assert "bad.toml, line 1" in problem
 
 
 def test_a_path_described_anew_is_not_compared() -> None:
@@ -161,8 +161,7 @@ def test_clocks_that_go_wrong() -> None:
 
 def test_of_many_visits_the_newest_are_replayed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Those before are counted, and keep their numbers."""
-    for module in ("coach.history.stored", "coach.history.of_machine"):
-        monkeypatch.setattr(f"{module}.MOST_READ", 3)
+    monkeypatch.setattr("coach.history.stored.MOST_READ", 3)
     kept(tmp_path, *drifting("none", 5))
     history = stored_history(tmp_path, machine().name, NOW)
     assert history.older == 2

@@ -30,11 +30,13 @@ def test_a_visit_comes_back_as_it_was() -> None:
     for place in session.machine.stations:
         session.cut(place.name, fastest=12.0, next=13.2, material="ply 6 mm", power=60.0)
     session.disturbed("mirror 2")
-    told = json.loads(json.dumps(kept.told_by(session._doc)))
-    again, visit = kept.visit_from("one", told), visit_of("one", session._doc)
+    document = session._doc.model_copy(update={"created": session.created - timedelta(minutes=40)})
+    told = json.loads(json.dumps(kept.told_by(document)))
+    again, visit = kept.visit_from("one", told), visit_of("one", document)
     assert isinstance(again, Visit)
     assert [name for name, value in vars(visit).items() if not same(value, getattr(again, name))] == []
     assert visit.found is not None
+    assert visit.ended - visit.begun >= timedelta(minutes=40)
     assert visit.happened
     assert visit.cut_left is not None
 
