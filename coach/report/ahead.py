@@ -11,6 +11,7 @@ from coach.shown import Wording
 from coach.steps.current import current_step
 from coach.steps.entries import entry_words
 from coach.steps.locks import loose_locks, nuts_of
+from coach.steps.route import stale_words
 from coach.steps.stages.verdict import headline
 
 QUESTION = "What next?"
@@ -34,6 +35,7 @@ def still_open(session: Session, wording: Wording) -> tuple[str, ...]:
         f"Not said to be tight: {nuts_of(slack)}." if slack else "",
         *(f"{capital(each)}." for each in _left(session, wording)),
         f"Not checked: {', '.join(unchecked)}." if unchecked else "",
+        stale_words(session),
         *(f"Left out: {part} ({why})." for part, why in skipped.items()),
         *(f"Entries contradict each other: {doubt.asks}" for doubt in contradictions(session)),
     )

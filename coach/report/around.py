@@ -11,7 +11,9 @@ from coach.session.session import Session
 from coach.session.visit_events import Baseline, Care, Check
 from coach.shown import Wording
 from coach.steps.entries import entry_words
+from coach.steps.route import stale_now
 from coach.steps.visit import part_rows
+from coach.triage.findings import Finding
 from coach.triage.questions import question
 
 NOT_KNOWN = "not known"
@@ -68,12 +70,13 @@ def checks(session: Session, wording: Wording) -> Section:
     meaning = session.checks(wording)
     made = [event for event in session.effective if isinstance(event, Check)]
     newest = {event.name: event.id for event in made}
+    again = stale_now(session)
     rows = tuple(
         (
             f"{event.id}",
             clock_words(session, event.at),
             entry_words(event, wording),
-            (" ".join(meaning[event.name].says) or "–") if newest[event.name] == event.id else EARLIER,
+            _means(meaning[event.name], again.get(event.name)) if newest[event.name] == event.id else EARLIER,
         )
         for event in made
     )
@@ -81,6 +84,11 @@ def checks(session: Session, wording: Wording) -> Section:
     drawn = (Drawing("gaps", "The bed's gaps as measured last", bed_gaps_scene(session), 66, 20),) if gaps else ()
     table = Table("Checks with covers shut, in order", ("Entry", "Time", "Check", "Means"), rows)
     return Section("Checks", (), drawn, (table,))
+
+
+def _means(found: Finding, again: str | None) -> str:
+    """What a check's figures say, and why it is to be made once more."""
+    return " ".join((*found.says, *([f"To be made once more. {again}"] if again else []))) or "–"
 
 
 def cleaning(session: Session, wording: Wording) -> Section:

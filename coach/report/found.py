@@ -132,6 +132,8 @@ def _without_fault(session: Session, wording: Wording) -> tuple[str, tuple[str, 
         verdict = session.verdict(wording)
         if verdict.ends == "as it was":
             return "Nothing that could be found: the machine is as it was", (verdict.says, *more)
+        if verdict.ends == "cut again":
+            return "Whether that was all is not known yet", (verdict.says, *more)
         if verdict.ends == "test":
             return "Not known yet", (f"To be looked at next: {NAMED[verdict.cause]}.", *more)
         return headline(verdict, by_its_test=False), (verdict.says, *more)

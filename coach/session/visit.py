@@ -3,7 +3,7 @@
 Each method checks what it is given and adds an event, or says what follows from those there are.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any, get_args
 
@@ -12,9 +12,10 @@ from coach.advice.offset_cost import harmless
 from coach.belief.belief import Belief
 from coach.cutting.limits import FEWEST
 from coach.errors import InputError, UnknownName
+from coach.session.changes import stale_checks
 from coach.session.cut_checks import cut_runs
 from coach.session.cut_entries import CutEntries
-from coach.session.events import Disturbed
+from coach.session.events import Disturbed, Shift, Turn
 from coach.session.part_events import ANEW, Item
 from coach.session.visit_events import Answer, Baseline, Care, Check
 from coach.shown import IN_MM, Wording
@@ -58,7 +59,8 @@ class Visit(CutEntries):
         return suspects(self._evidence(IN_MM))
 
     def verdict(self, wording: Wording = IN_MM) -> Verdict:
-        """Where the evidence leads: "stop", "as it was", "not alignment", "on to the beam", or the next "test"."""
+        """Where the evidence leads: "stop", "as it was", "not alignment", "on to the beam", "cut again", or the next
+        "test"."""
         return verdict(self._evidence(wording))
 
     def doubts(self) -> tuple[Doubt, ...]:
@@ -102,6 +104,10 @@ class Visit(CutEntries):
                 found[event.name] = new
         return found
 
+    def stale_checks(self) -> dict[CheckName, str]:
+        """Check that was good to why it is to be made once more: what it depends on was changed since."""
+        return stale_checks(self.effective)
+
     @property
     def kept_current(self) -> float | None:
         """The tube's current at the usual setting as it once was, mA; None where it was never kept."""
@@ -130,17 +136,23 @@ class Visit(CutEntries):
 
     # -- inside -------------------------------------------------------------------------------------
 
+    def _holding(self, found: Mapping[CheckName, Finding]) -> dict[CheckName, Finding]:
+        """Without those that were good and say nothing of the machine as it is now."""
+        stale = self.stale_checks()
+        return {name: each for name, each in found.items() if name not in stale or each.state == "found" or each.stop}
+
     def _evidence(self, wording: Wording) -> Evidence:
         counting: Any = self.effective
         runs = cut_runs(counting)
         whole = bool(runs) and len(runs[-1].limits) >= FEWEST
         return Evidence(
             answers=self.answers(),
-            findings=self.checks(wording),
+            findings=self._holding(self.checks(wording)),
             looks=_looks([e for e in self.effective if isinstance(e, Check)]),
             care=self.cared(),
             cuts=self.cuts() if whole else None,
-            beam=_beam(self.belief),
+            beam=(beam := _beam(self.belief)),
+            aligned=beam == "in" and _adjusted_since(counting, runs[-1].last if runs else 0),
             disturbed=tuple(event.part for event in counting if isinstance(event, Disturbed)),
         )
 
@@ -153,6 +165,11 @@ def _looks(checks: list[Check]) -> dict[CheckName, int]:
         looks[check.name] = looks[check.name] + 1 if ended.get(check.name) == check.result else 1
         ended[check.name] = check.result
     return looks
+
+
+def _adjusted_since(events: Iterable[Any], last: int) -> bool:
+    """Whether something was turned or moved after the entry of that number."""
+    return any(isinstance(event, Turn | Shift) for event in events if event.id > last)
 
 
 def _beam(belief: Belief) -> Beam:

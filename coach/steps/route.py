@@ -46,6 +46,17 @@ def _by_evidence(session: Session) -> tuple[VisitPart, ...]:
             return ()
 
 
+def stale_now(session: Session) -> dict[CheckName, str]:
+    """Checks that are to be made once more, with why; none once it was cut since, and cuts as it did."""
+    good = _again(session, "cut again") == "yes" and not touched_since(session)
+    return {} if good else session.stale_checks()
+
+
+def stale_words(session: Session) -> str:
+    """Which checks are to be made once more and why, for the person; "" where all of them hold."""
+    return " ".join(f"{name.capitalize()} once more. {why}" for name, why in stale_now(session).items())
+
+
 def still_weak(session: Session) -> bool:
     """Whether the newest cut check is whole and it does not cut as it did."""
     runs = cut_runs(session.effective)

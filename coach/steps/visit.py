@@ -16,7 +16,7 @@ from coach.steps.route import passed_over, still_weak
 from coach.steps.situation import flame_waits, gates_since_plugged_in
 from coach.steps.stages.cleaning import broken, out_of_its_mount
 from coach.steps.stages.switches import ISOLATED, KEY_OUT, POWERED
-from coach.steps.visit_progress import one_part_alone, part_now, power_now
+from coach.steps.visit_progress import one_part_alone, part_now, power_now, state_of
 from coach.steps.visit_standing import VisitStanding
 from coach.visit import VisitPart
 
@@ -71,10 +71,18 @@ def _between(session: Session) -> About:
     alone = one_part_alone(session.effective) and not (weak or out_and_back or unmarked(session))
     passed = passed_over(session)
     parts = [part for part in PARTS if (part.name == "close up" if alone else part.name not in passed)]
-    comes = next_part(parts, session)
+    comes = next_part(_in_turn(parts, session), session)
     if comes:
         return About(key="next-part", part=comes)
     return About(key="still-weak", part="checks") if weak else About(key="parts-done", part=PARTS[-1].name)
+
+
+def _in_turn(parts: list[PartKind], session: Session) -> list[PartKind]:
+    """Checks that were through and come again wait until all that makes them stale was done: till it is cut again."""
+    if state_of("checks", session.effective) != "done":
+        return parts
+    last: tuple[VisitPart, ...] = ("checks", "cut again", "close up")
+    return sorted(parts, key=lambda part: last.index(part.name) + 1 if part.name in last else 0)
 
 
 def _switch(laser: Laser, events: tuple[Event, ...]) -> About | None:

@@ -46,6 +46,8 @@ class Evidence:
     cuts: CutCheck | None = None
     beam: Beam = ""
     """What the marks say: every station within tolerance, or not."""
+    aligned: bool = False
+    """Whether screws were turned or a part was moved since it was cut last, and the marks say that the beam is in."""
     disturbed: tuple[str, ...] = ()
     """Parts of which it was entered that they were out or bumped."""
 

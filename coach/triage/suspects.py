@@ -11,7 +11,7 @@ from coach.triage.causes import ABOUT, CAUSES, Cause
 from coach.triage.evidence import Evidence
 from coach.triage.findings import CAUSE_OF, State
 
-Ends = Literal["stop", "as it was", "not alignment", "on to the beam", "test"]
+Ends = Literal["stop", "as it was", "not alignment", "on to the beam", "test", "cut again"]
 _FIRST: dict[State, int] = {"found": 0, "open": 1, "cleared": 2}
 
 
@@ -102,6 +102,8 @@ def verdict(evidence: Evidence) -> Verdict:
     again = [suspect.name for suspect in ordered if evidence.cleared_too_soon(suspect.name)]
     if again:
         return _once_more(again[0], "Nothing else is left, so look once more, with fresh eyes.")
+    if evidence.aligned:
+        return Verdict("cut again", "", "The beam was aligned since it was cut last: cut again, then look further.")
     likeliest = max(left, key=lambda suspect: suspect.per_minute) if left else None
     if likeliest is None:
         return Verdict("as it was", "", "Every test was good: cut again, and compare with how it once cut.")

@@ -90,6 +90,11 @@ MUTATIONS = (
     mutation("another program's baselines are overwritten", "coach/session/baselines.py",
              "write_if_unchanged(path, _table(baselines), stamp)",
              "write_if_unchanged(path, _table(baselines), None)", VISIT),
+    mutation("a bed that was levelled leaves the focus as it was", "coach/triage/stale.py",
+             '"bed levelled": {"focus": SET_BEFORE}', '"bed levelled": {}', "steps/test_checks_again.py"),
+    mutation("what was good before clears its cause for ever", "coach/session/visit.py",
+             "findings=self._holding(self.checks(wording))", "findings=self.checks(wording)",
+             "steps/test_checks_again.py"),
     # -- physics
     mutation("the depth of focus forgets the beam's quality", "coach/optics/focus.py",
              "return rayleigh_range(waist, m2=m2) * UM_PER_MM", "return rayleigh_range(waist) * UM_PER_MM",

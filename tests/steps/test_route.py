@@ -10,6 +10,7 @@ from coach.steps.step import Step
 from coach.steps.visit import part_rows
 from coach.steps.wanted import confirmation
 from coach.triage.causes import CHECKS
+from coach.triage.stale import SET_BEFORE
 
 SHEET = "ply 6 mm, lot 3"
 FAST = {"back-left": 20.0, "back-right": 20.0, "front-left": 20.0, "front-right": 20.0, "centre": 20.0}
@@ -62,6 +63,9 @@ def test_a_bed_that_was_found_is_levelled_and_cut_again_before_any_mark_is_made(
     assert "beam path" in at(session).why
     session.begin("checks")
     session.check("bed", "good", front_left=5.0, front_right=5.1, back_left=5.0, back_right=5.1)
+    perform(session, at(session), "acknowledge")
+    assert (at(session).item, at(session).do[0]) == ("focus", f"Once more. {SET_BEFORE}")
+    session.check("focus", "good")
     assert at(session).action == "Mended: bed; cut again"
     session.end("checks")
     assert at(session).part == "cut again"

@@ -5,9 +5,10 @@ from coach.session.session import Session
 from coach.session.visit_events import Care, Check
 from coach.steps.about import About
 from coach.steps.part import Laser, PartKind
+from coach.steps.route import stale_now
 from coach.steps.stages.check_words import CHECK_WORDS
 from coach.steps.stages.checking import CHECKING, check_of
-from coach.steps.visit_progress import power_now, since_anew
+from coach.steps.visit_progress import power_now, since_anew, state_of
 from coach.triage.causes import ABOUT, CheckName
 from coach.triage.suspects import Suspect
 
@@ -17,8 +18,9 @@ ALWAYS_CHECKED: tuple[CheckName, ...] = ("focus", "bed", "lens", "water", "tube"
 
 def _where(session: Session) -> About:
     """The next check; then what all of them come to."""
-    answered = _answered(session)
-    again = _asked_again(session)
+    stale = stale_now(session)
+    answered = _answered(session) - stale.keys()
+    again = _asked_again(session) | stale.keys()
     left = [(each, check) for each in session.suspects() if (check := _to_check(each, answered, again)) is not None]
     if left:
         off = power_now(session.effective) == "off"
@@ -55,6 +57,11 @@ def _to_check(suspect: Suspect, answered: set[str], again: set[str]) -> CheckNam
     return check if check in ALWAYS_CHECKED or check in again or suspect.per_minute > 0 else None
 
 
+def _to_be_made_again(session: Session) -> bool:
+    """Whether a check that ended well says nothing of the machine as it is now; who left them out knows that."""
+    return state_of("checks", session.effective) == "done" and bool(stale_now(session))
+
+
 def _laser(about: About) -> Laser:
     return "untouched" if about.key == "verdict" else CHECK_WORDS[check_of(about)].laser
 
@@ -68,5 +75,6 @@ CHECKS_PART = PartKind(
     needs="a block and callipers, a torch, a tissue, a board for the ramp, a thermometer",
     stages=(CHECKING,),
     where=_where,
+    counts_no_more=_to_be_made_again,
     laser_at=_laser,
 )

@@ -12,7 +12,7 @@ from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Maker, Said, Stage, StepKind
 from coach.steps.part import LASER_WORDS, PartKind
 from coach.steps.part_state import became
-from coach.steps.route import passed_over, passed_words
+from coach.steps.route import passed_over, passed_words, stale_words
 from coach.steps.suspects_said import NAMED
 from coach.steps.visit_deeds import begin_other, begin_part, leave_untested, skip_part
 from coach.steps.visit_progress import one_part_alone, part_now
@@ -37,7 +37,9 @@ def between(parts: Sequence[PartKind]) -> Stage:
                 f"{LASER_WORDS[part.laser]} At hand: {part.needs}.",
                 " ".join(_listed(parts, passed, session)),
             ),
-            why=waits_words(session) or passed_words(_untouched(parts, passed, session), session),
+            why=waits_words(session)
+            or _once_more(part, session)
+            or passed_words(_untouched(parts, passed, session), session),
             labels={"begin-part": f"Go on: {part.title}", "finish": "Close this visit here"},
         )
 
@@ -76,6 +78,11 @@ def _stands(part: PartKind, passed: Collection[VisitPart], session: Session) -> 
     """What became of a part, or that nothing speaks for it."""
     state = became(part, session)
     return "passed over" if part.name in passed and state == "to come" else state
+
+
+def _once_more(part: PartKind, session: Session) -> str:
+    """Why checks that were through come again."""
+    return stale_words(session) if part.name == "checks" else ""
 
 
 STATES = ("done", "left out", "left open", "now", "passed over", "to come")

@@ -9,6 +9,7 @@ from coach.steps.cautions import ATTENDED, COVERS, LENS, NOT_FIRING, SUPPLY
 from coach.steps.form import Figures, Form, FormField, length_field, number_field
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Option, Said, Stage, StepKind
+from coach.steps.route import stale_now
 from coach.steps.stages.between import OTHER_PART, UNTESTED
 from coach.steps.stages.check_words import CHECK_WORDS
 from coach.steps.stages.verdict import VERDICT
@@ -26,11 +27,12 @@ def _check(about: About, session: Session, wording: Wording) -> Said:
     words, name = CHECK_WORDS[check_of(about)], check_of(about)
     before = session.checks(wording).get(name)
     said = (f"So far: {before.result}. {' '.join(before.says)}".strip(),) if before is not None else ()
+    again = stale_now(session).get(name)
     return Said(
         "Checks",
         words.action,
         "",
-        (*words.do, *said),
+        (f"Once more. {again}", *words.do) if again else (*words.do, *said),
         labels={"check-figures": words.measured} if words.measured else {},
     )
 

@@ -20,6 +20,8 @@ def headline(verdict: Verdict, *, by_its_test: bool) -> str:
             return "On to the beam"
         case "as it was":
             return "Machine as it was"
+        case "cut again":
+            return "Beam aligned: cut again"
         case "test":
             return f"Look again: {verdict.cause}"
         case "stop":
