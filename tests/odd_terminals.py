@@ -99,13 +99,18 @@ def pasted(seat: Seat, chance: random.Random) -> None:
 
 
 def stopped(seat: Seat, chance: random.Random) -> None:
-    """Suspended, and continued once it has stopped: before that there is nothing to go on with."""
-    seat.process.send_signal(signal.SIGTSTP)
-    end = time.monotonic() + PATIENCE / 2
-    waiting = os.WSTOPPED | os.WNOHANG | os.WNOWAIT
-    while os.waitid(os.P_PID, seat.process.pid, waiting) is None and time.monotonic() < end:
-        seat.read(0.02)
-    seat.process.send_signal(signal.SIGCONT)
+    """Suspended, and continued once it has stopped: before that there is nothing to go on with.
+
+    As a shell does it, and as one does it who asks nobody.
+    """
+    for number in (signal.SIGTSTP, signal.SIGSTOP):
+        seat.process.send_signal(number)
+        end = time.monotonic() + PATIENCE / 2
+        waiting = os.WSTOPPED | os.WNOHANG
+        while os.waitid(os.P_PID, seat.process.pid, waiting) is None and time.monotonic() < end:
+            seat.read(0.02)
+        seat.process.send_signal(signal.SIGCONT)
+        seat.read()
 
 
 def rushed(seat: Seat, chance: random.Random) -> None:

@@ -1,5 +1,6 @@
 """Cut checks: speeds before, after and as they once were, and what each check says."""
 
+from collections.abc import Sequence
 from math import isinf
 
 from coach.cutting.limits import Limit
@@ -54,7 +55,7 @@ def _table(session: Session, number: int, run: CutRun, whole: bool) -> Table:
     return Table(f"Cut check {number + 1}: {run.sheet.name}{power}", heads, rows)
 
 
-def _side_by_side(session: Session, runs: list[CutRun]) -> tuple[Table, ...]:
+def _side_by_side(session: Session, runs: Sequence[CutRun]) -> tuple[Table, ...]:
     """Baseline and checks beside each other, station by station; nothing where there is only one of all these."""
     kept = [each for n in range(len(runs)) if (each := session.compared_with(n)) is not None]
     columns: list[tuple[str, Speeds]] = [_baseline(each) for each in dict.fromkeys(kept)]

@@ -20,8 +20,8 @@ Problem = tuple[int | None, str]
 
 def contradictions(doc: Document, path: Path) -> Iterator[Problem]:
     """Every entry of the document, as read from `path`, that cannot be; nothing when all can."""
-    checks = (_points_nowhere, _outside)
-    found = [*_impossible(doc), *((e, reason) for check in checks for e in doc.events if (reason := check(e, doc)))]
+    outside = ((event, reason) for event in doc.events if (reason := _outside(event, doc)))
+    found = [*_impossible(doc), *_pointing_nowhere(doc), *outside]
     if not found:
         return
     index = {event.id: index for index, event in enumerate(doc.events)}
@@ -56,13 +56,14 @@ def _outside(event: Event, doc: Document) -> str:
     return f"({event.x:g}, {event.y:g}) lies outside the travel of {bed.width:g} × {bed.depth:g} mm"
 
 
-def _points_nowhere(event: Event, doc: Document) -> str:
-    """Why an entry about another entry means nothing, or "" where it does."""
-    if not isinstance(event, Undo | Amend):
-        return ""
-    earlier = [other for other in doc.events if other.id < event.id]
-    if isinstance(event, Undo) and event.takes_back not in {other.id for other in earlier}:
-        return f"takes back entry {event.takes_back}, which is not an earlier one"
-    if isinstance(event, Amend) and event.of not in {other.id for other in earlier if isinstance(other, Mark)}:
-        return f"corrects entry {event.of}, which is not an earlier mark"
-    return ""
+def _pointing_nowhere(doc: Document) -> Iterator[tuple[Event, str]]:
+    """Entries about another entry that is not an earlier one; ids rise (`document.read`)."""
+    earlier, marks = set[int](), set[int]()
+    for event in doc.events:
+        if isinstance(event, Undo) and event.takes_back not in earlier:
+            yield event, f"takes back entry {event.takes_back}, which is not an earlier one"
+        if isinstance(event, Amend) and event.of not in marks:
+            yield event, f"corrects entry {event.of}, which is not an earlier mark"
+        earlier.add(event.id)
+        if isinstance(event, Mark):
+            marks.add(event.id)

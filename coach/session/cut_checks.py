@@ -5,8 +5,8 @@ moved, cleaned, marked); and where a station comes again after a check with cove
 without any of these was cut once more: the later one counts.
 """
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from coach.cutting.check import Cuts
 from coach.cutting.limits import Limit
@@ -33,9 +33,9 @@ TOUCHED = (Turn, Shift, Lock, Care, Disturbed, Mended, Best, Mark, Miss, Pulse, 
 """What is done between two cut checks, one before and one after."""
 
 
-@dataclass
+@dataclass(frozen=True)
 class CutRun:
-    """One cut check under way."""
+    """One cut check, as far as it is."""
 
     sheet: Sheet
     power: float | None
@@ -43,9 +43,9 @@ class CutRun:
     """Id of its first cut …"""
     last: int
     """… and of its last."""
-    entered: dict[str, Cut] = field(default_factory=dict)
+    entered: Mapping[str, Cut] = field(default_factory=dict)
     """Station to its newest cut."""
-    warm: dict[str, Cut] = field(default_factory=dict)
+    warm: Mapping[str, Cut] = field(default_factory=dict)
     """The same of those that were cut once more, warm."""
 
     @property
@@ -59,29 +59,64 @@ class CutRun:
         return Cuts(self.sheet, tuple(self.limits.values()), self.power)
 
 
-def cut_runs(events: Iterable[Event]) -> list[CutRun]:
+@dataclass(frozen=True)
+class CutReplay:
+    """The cut checks after so many events, to go on from: a further cut costs no look at those before it."""
+
+    events: tuple[Event, ...] = ()
+    runs: tuple[CutRun, ...] = ()
+    touched: bool = False
+    """Whether anything was since the last cut that parts what comes from what was."""
+    checked: bool = False
+    """Whether a check with covers shut was made since."""
+
+    def of(self, events: tuple[Event, ...]) -> "CutReplay":
+        """After these events, all of which count."""
+        known = len(self.events)
+        so_far = self if events[:known] == self.events else CutReplay()
+        for event in events[len(so_far.events) :]:
+            so_far = so_far._after(event)
+        return replace(so_far, events=events)
+
+    def begins_with(self, station: str) -> bool:
+        """Whether a cut at this station, entered now, begins a further check by itself."""
+        return not self.runs or self.touched or (self.checked and station in self.runs[-1].entered)
+
+    def _after(self, event: Event) -> "CutReplay":
+        match event:
+            case Cut(warm=True):
+                return self._once_more(event)
+            case Cut():
+                return self._cut(event)
+            case Check():
+                return replace(self, checked=True)
+            case _ if isinstance(event, (*TOUCHED, SheetLaid)):
+                return replace(self, touched=True)
+            case _:
+                return self
+
+    def _once_more(self, cut: Cut) -> "CutReplay":
+        if not self.runs or cut.station not in self.runs[-1].entered:
+            return self
+        *before, run = self.runs
+        warm = replace(run, warm={**run.warm, cut.station: cut}, last=cut.id)
+        return replace(self, runs=(*before, warm))
+
+    def _cut(self, cut: Cut) -> "CutReplay":
+        runs = self.runs
+        if cut.anew or self.begins_with(cut.station):
+            runs = (*runs, CutRun(checked_sheet(cut.material), cut.power, cut.id, cut.id))
+        *before, run = runs
+        further = replace(run, entered={**run.entered, cut.station: cut}, last=cut.id)
+        return replace(self, runs=(*before, further), touched=False, checked=False)
+
+
+def cut_runs(events: Iterable[Event]) -> tuple[CutRun, ...]:
     """Every cut check, in order.  Events that count."""
-    runs: list[CutRun] = []
-    touched = checked = False
-    for event in events:
-        if isinstance(event, (*TOUCHED, SheetLaid)):
-            touched = True
-        elif isinstance(event, Check):
-            checked = True
-        elif isinstance(event, Cut) and event.warm:
-            if runs and event.station in runs[-1].entered:
-                runs[-1].warm[event.station], runs[-1].last = event, event.id
-        elif isinstance(event, Cut):
-            again = bool(runs) and checked and event.station in runs[-1].entered
-            if not runs or event.anew or touched or again:
-                runs.append(CutRun(checked_sheet(event.material), event.power, event.id, event.id))
-            touched = checked = False
-            runs[-1].entered[event.station] = event
-            runs[-1].last = event.id
-    return runs
+    return CutReplay().of(tuple(events)).runs
 
 
-def joins(runs: list[CutRun], begins: bool, sheet: Sheet, power: float | None) -> None:
+def joins(runs: Sequence[CutRun], begins: bool, sheet: Sheet, power: float | None) -> None:
     """That a further cut can be compared with those before it in its check.  Raises InputError."""
     if begins or not runs:
         return
@@ -99,17 +134,6 @@ def joins(runs: list[CutRun], begins: bool, sheet: Sheet, power: float | None) -
             f"This is another power ({said[0]}, before {said[1]})",
             expected="the same setting at every station, or a further cut check",
         )
-
-
-def begins_anew(events: Iterable[Event], station: str) -> bool:
-    """Whether a cut at this station, entered now, begins a further check by itself."""
-    counting = list(events)
-    last = max((index for index, event in enumerate(counting) if isinstance(event, Cut)), default=None)
-    if last is None:
-        return True
-    later = counting[last + 1 :]
-    again = station in cut_runs(counting)[-1].entered and any(isinstance(event, Check) for event in later)
-    return again or any(isinstance(event, (*TOUCHED, SheetLaid)) for event in later)
 
 
 def laid(events: Sequence[Event]) -> SheetLaid | Cut | None:

@@ -10,7 +10,7 @@ from coach.cutting.sheet import checked_sheet
 from coach.errors import InputError
 from coach.optics.gaussian import beam_radius, passed_fraction
 from coach.optics.legs import leg_lengths
-from coach.session.cut_checks import TOUCHED, CutRun, begins_anew, compared_with, cut_runs, gaps_for, joins, laid
+from coach.session.cut_checks import TOUCHED, CutReplay, CutRun, compared_with, gaps_for, joins, laid
 from coach.session.events import Event, Gate, Note, Opened
 from coach.session.kept import Kept
 from coach.session.part_events import Begin, End, Item, Skip
@@ -24,6 +24,7 @@ class CutEntries(Kept):
 
     _cuts_read: tuple[tuple[Event, ...], dict[int, CutCheck]] = ((), {})
     """The cut checks that were read last, and from what: reading takes a tenth of a second, screens ask often."""
+    _cuts_so_far = CutReplay()
 
     def sheet(self, material: str, *, power: float | None = None, speed: float | None = None) -> None:
         """A sheet is laid in, focus gauged: with the next cut a further check begins.  Raises InputError, OutOfReach.
@@ -52,12 +53,13 @@ class CutEntries(Kept):
         """
         known = self.machine.station(station).name
         limit = checked_limit(known, fastest, next)
-        runs, before = cut_runs(self.effective), laid(self.effective)
+        so_far, before = self._cuts_entered, laid(self.effective)
         if material is None and before is not None:
             material, power = before.material, before.power if power is None else power
         sheet, per_cent = checked_sheet(material), checked_power(power)
-        joins(runs, anew or begins_anew(self.effective, known), sheet, per_cent)
-        if warm and (anew or begins_anew(self.effective, known) or known not in runs[-1].entered):
+        begins = anew or so_far.begins_with(known)
+        joins(so_far.runs, begins, sheet, per_cent)
+        if warm and (begins or known not in so_far.runs[-1].entered):
             raise InputError(
                 f"{known} was not cut cold in this check",
                 expected="the same station cold first, and nothing touched since",
@@ -87,7 +89,7 @@ class CutEntries(Kept):
 
     def cut_before(self) -> tuple[Interval, Again] | None:
         """How the newest cut check compares with the first of this session; None where nothing can."""
-        if len(cut_runs(self.effective)) < 2:
+        if len(self._cuts_entered.runs) < 2:
             return None
         beside = self.cut_beside(-1, 0)
         return (beside.change, beside.again) if isinstance(beside, Comparison) else None
@@ -99,7 +101,7 @@ class CutEntries(Kept):
 
     def cut_since_done(self) -> bool:
         """Whether a whole cut check was made since the machine was last touched or marked."""
-        runs = cut_runs(self.effective)
+        runs = self._cuts_entered.runs
         touched = max((event.id for event in self.effective if isinstance(event, TOUCHED)), default=0)
         return bool(runs) and len(runs[-1].limits) >= FEWEST and runs[-1].first > touched
 
@@ -124,12 +126,18 @@ class CutEntries(Kept):
     # -- inside -------------------------------------------------------------------------------------
 
     @property
+    def _cuts_entered(self) -> CutReplay:
+        """Every cut check so far."""
+        self._cuts_so_far = self._cuts_so_far.of(self.effective)
+        return self._cuts_so_far
+
+    @property
     def _focal(self) -> float:
         lens = self.machine.lens
         return lens.focal if lens is not None else self.belief.tuning.beam.focal
 
     def _run(self, number: int) -> CutRun:
-        runs = cut_runs(self.effective)
+        runs = self._cuts_entered.runs
         if not runs:
             enough(())
         try:

@@ -19,9 +19,10 @@ from coach.machine import Machine
 from coach.session import document, replay
 from coach.session.checks import checked_when
 from coach.session.contradictions import contradictions
-from coach.session.described import as_described
+from coach.session.counting import Counting
+from coach.session.described import Described, as_described
 from coach.session.document import Document, Practice
-from coach.session.events import EVENT, Amend, Event, Gate, Note, Opened, Pulse, Undo, effective
+from coach.session.events import EVENT, Amend, Event, Gate, Note, Opened, Pulse, Undo
 from coach.session.part_events import Begin, newest_part
 from coach.session.store import Store
 from coach.session.visit_events import Baseline
@@ -41,6 +42,7 @@ class Kept:
         self._stamp: files.Stamp | None = None
         self._loaded: tuple[str, files.Stamp | None] | None = None
         self._machine: Machine | None = None
+        self._counting = Counting()
         self._belief: Belief | None = None
         self._before: dict[int, Belief] = {}
 
@@ -151,7 +153,8 @@ class Kept:
     @property
     def effective(self) -> tuple[Event, ...]:
         """The events that still count."""
-        return effective(self._doc.events)
+        self._counting = self._counting.of(self._doc.events)
+        return self._counting.effective
 
     @property
     def draft(self) -> dict[str, str]:
@@ -201,16 +204,19 @@ class Kept:
         rewrites = isinstance(event, Undo | Amend)
         before = {} if rewrites else {**dict(list(self._before.items())[-KEPT_BELIEFS:]), event.id: self.belief}
         belief = None if rewrites else replay.after(self.belief, event)
-        elsewhere = self._doc.draft.get(TYPED_IN) not in (None, newest_part(self.effective))
+        typed_in = self._doc.draft.get(TYPED_IN)
+        elsewhere = typed_in is not None and typed_in != newest_part(self.effective)
         stays = elsewhere or isinstance(event, Opened | Gate | Note | Pulse | Baseline | Begin)
         draft = self._doc.draft if stays else {}
         self._write(self._doc.model_copy(update={"events": (*self.events, event), "draft": draft}))
         self._belief, self._before = belief, before
+        if isinstance(event, Undo | Described):
+            self._machine = None
 
     def _write(self, doc: Document) -> None:
         if self._path is not None:
             self._stamp = files.write_if_unchanged(self._path, document.to_table(doc), self._stamp)
-        self._doc, self._machine = doc, None
+        self._doc = doc
 
 
 def now() -> datetime:

@@ -13,7 +13,6 @@ from coach.belief.belief import Belief
 from coach.cutting.limits import FEWEST
 from coach.errors import InputError, UnknownName
 from coach.session.changes import stale_checks
-from coach.session.cut_checks import cut_runs
 from coach.session.cut_entries import CutEntries
 from coach.session.events import Disturbed, Shift, Turn
 from coach.session.part_events import ANEW, Item
@@ -143,7 +142,7 @@ class Visit(CutEntries):
 
     def _evidence(self, wording: Wording) -> Evidence:
         counting: Any = self.effective
-        runs = cut_runs(counting)
+        runs = self._cuts_entered.runs
         whole = bool(runs) and len(runs[-1].limits) >= FEWEST
         return Evidence(
             answers=self.answers(),

@@ -31,6 +31,7 @@ from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.hints import HINTS
 from coach.tui.screens.home import HomeScreen
 from coach.tui.signs import PlainSigns, VisibleSigns
+from coach.tui.suspending import stops_in_turn
 from coach.tui.widgets.terminal import Drawing, drawing_there, heed_resizes, only_ascii
 
 if TYPE_CHECKING:
@@ -176,8 +177,8 @@ class CoachApp(OpeningApp):
         return self.settings.keys
 
     def get_driver_class(self) -> type[Driver]:
-        """What draws: on the terminal, wherever the errors go."""
-        return drawing_there(super().get_driver_class())
+        """What draws: on the terminal, wherever the errors go, and stopped by nobody in the midst of it."""
+        return stops_in_turn(drawing_there(super().get_driver_class()))
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """What our styles name, for themes that are not ours."""

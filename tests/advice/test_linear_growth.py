@@ -5,12 +5,16 @@ Calls of functions are counted, not seconds: twice the entries may make little m
 
 import sys
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
-from contradicting import ASKED, below
+from contradicting import ASKED
 from extremes_below import played_below
+from machines import make_machine
 
 from coach import Session
+from coach.session.contradictions import contradictions
+from coach.session.document import Document
 
 FEW = 24
 TWICE = 2.2
@@ -36,19 +40,30 @@ def calls(deed: Callable[[], object]) -> int:
 
 @pytest.mark.parametrize("what", ASKED)
 def test_what_is_computed_grows_with_the_entries(what: str) -> None:
-    """For the beam, doses, the head, cuts and what changed: from the file, and for one entry more."""
+    """For the beam, doses, the head, cuts and what changed: entered one by one, and asked of what a file held."""
     make, ask = ASKED[what]
-    anew = []
+    entered, anew = [], []
     for number in (FEW, 2 * FEW):
-        session = Session(make(number)._doc)  # as it comes from its file: nothing is remembered
+        made: list[Session] = []
+        entered.append(calls(lambda number=number, made=made: made.append(make(number))))
+        session = Session(made[0]._doc)  # as it comes from its file: nothing is remembered
         anew.append(calls(lambda session=session: ask(session)))
+    assert entered[1] <= TWICE * entered[0]
     assert anew[1] <= TWICE * anew[0]
 
 
-def test_one_more_mark_below_the_head_costs_as_much_as_the_first() -> None:
-    """What was believed after the marks before is gone on from; only where they are looked through it grows."""
-    few, many = (calls(lambda number=number: below(number)) for number in (FEW, 2 * FEW))
-    assert many <= 3.2 * few  # each replayed from the first: 3.9
+def test_a_file_of_corrections_is_read_as_quickly() -> None:
+    """Each points to a mark before it, which is not looked for in all of them."""
+
+    def corrected(number: int) -> Document:
+        session = Session.start(make_machine())
+        session.mark("middle", u=1.0, v=0.0)
+        for index in range(number):
+            session.amend(1, u=index / 100, v=0.0)
+        return session._doc
+
+    few, many = corrected(8 * FEW), corrected(16 * FEW)
+    assert calls(lambda: [*contradictions(many, Path())]) <= TWICE * calls(lambda: [*contradictions(few, Path())])
 
 
 def test_what_grows_with_the_square_is_seen() -> None:

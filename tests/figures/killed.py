@@ -61,25 +61,25 @@ def _stages() -> Iterator[Stage]:
 STAGES = tuple(_stages())
 
 
-def on_the_screen(tries: int, folder: Path) -> int:
+def on_the_screen(tries: range, folder: Path) -> int:
     """A practice job on a pseudo terminal, led as far as chance says and killed within moments of a key."""
     return _each(tries, folder, _screen_killed)
 
 
-def in_lines(tries: int, folder: Path) -> int:
+def in_lines(tries: range, folder: Path) -> int:
     """A practice job in plain lines, killed within 50 ms of what it says."""
     return _each(tries, folder, _lines_killed)
 
 
-def in_the_shell(tries: int, folder: Path) -> int:
+def in_the_shell(tries: range, folder: Path) -> int:
     """Notes typed one after another into one session, ten in each, every call killed at any moment of its time."""
-    return _each(-(-tries // NOTES), folder, _notes_killed)
+    return _each(tries[::NOTES], folder, _notes_killed)
 
 
-def _each(tries: int, folder: Path, kill: Callable[[Path, int], int]) -> int:
+def _each(tries: range, folder: Path, kill: Callable[[Path, int], int]) -> int:
     told = bad = 0
     with ProcessPoolExecutor(AT_ONCE, mp_context=get_context("fork")) as pool:
-        for kept, fine in pool.map(partial(_tried, kill, folder), range(tries)):
+        for kept, fine in pool.map(partial(_tried, kill, folder), tries):
             told, bad = told + kept, bad + (not fine)
     print(f"    {told} entries were acknowledged before", flush=True)
     return bad + (told == 0)

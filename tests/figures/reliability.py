@@ -1,6 +1,7 @@
 """The counts of docs/reliability.md: what must hold whatever happens, tried so many times.
 
     python tests/figures/reliability.py [--share 0.1] [NAME …]      all, or those named; a share of the usual counts
+    python tests/figures/reliability.py --seeds 150 300 kills-screen   the tries numbered so: runs add up
 
 Each line: what was done, how often, and how often it did not hold.  Exit status 1 where anything did not hold.
 """
@@ -36,13 +37,13 @@ from coach.session.store import Store  # noqa: E402
 WRITERS, EACH, MOST_TRIES, PATIENCE = 8, 25, 400, 120
 SLOWEST, STEEPEST = 1.0, 3.0
 """s of this process's own time, in which every damaged file is told; times that twice the entries may take."""
-Count = Callable[[int, Path], int]
-"""So many tries in a folder of their own; how many did not hold."""
+Count = Callable[[range, Path], int]
+"""The tries of these numbers, in a folder of their own; how many did not hold.  Chance is seeded with the number."""
 
 
-def writers(tries: int, folder: Path) -> int:
+def writers(tries: range, folder: Path) -> int:
     """Notes of eight writers at once on one file, 25 on each."""
-    return sum(_written(min(EACH, tries - begun), folder) for begun in range(0, tries, EACH))
+    return sum(_written(len(tries[begun : begun + EACH]), folder) for begun in range(0, len(tries), EACH))
 
 
 def _written(notes: int, folder: Path) -> int:
@@ -68,36 +69,45 @@ def _shell(folder: Path, *words: str) -> subprocess.Popen[str]:
     return subprocess.Popen(call, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
 
 
-def shells(tries: int, folder: Path) -> int:
+def shells(tries: range, folder: Path) -> int:
     """Notes typed in four shells at once, each of its own process; acknowledged ones that are not there."""
     path = Session.start(make_machine()).keep_new(folder)
     kept = []
-    for first in range(0, tries, 4):
-        running = {number: _shell(folder, "note", str(path), f"n{number}") for number in range(first, first + 4)}
+    for first in range(0, len(tries), 4):
+        running = {number: _shell(folder, "note", str(path), f"n{number}") for number in tries[first : first + 4]}
         kept += [f"n{number}" for number, one in running.items() if one.wait(PATIENCE) == 0]
-    return len(set(kept) - {event.text for event in read(path).events}) + (-(-tries // 4) * 4 - len(kept))
+    return len(set(kept) - {event.text for event in read(path).events}) + (len(tries) - len(kept))
 
 
-def signals(tries: int, folder: Path) -> int:
+def signals(tries: range, folder: Path) -> int:
     """SIGTERM or SIGHUP at a random byte of the full screen's start; terminals not given back, mistakes told."""
-    chance, bad = random.Random(1), 0
-    for number in range(tries):
+    bad = 0
+    for number in tries:
+        chance = random.Random(number)
         after = chance.choice((0, 1, chance.randrange(26_000), chance.randrange(26_000)))
         which = chance.choice((signal.SIGTERM, signal.SIGHUP))
-        bad += not interrupted(started(folder / str(number)), which, after_bytes=after).in_order
+        ended = interrupted(started(folder / str(number)), which, after_bytes=after)
+        bad += _told(number, ended.in_order, f"{which.name} after {after} bytes: status {ended.status}")
     return bad
 
 
-def damaged(tries: int, folder: Path) -> int:
+def _told(number: int, fine: bool, what: str) -> bool:
+    """Whether it did not hold; if so, it is told which try that was."""
+    if not fine:
+        print(f"    seed {number}: {what}", flush=True)
+    return not fine
+
+
+def damaged(tries: range, folder: Path) -> int:
     """A session's file cut anywhere, with bits turned, with pieces twice: neither read nor told in time."""
-    chance, bad = random.Random(1), 0
+    chance, bad = random.Random(tries.start + 1), 0
     session = Session.start(make_machine())
     for place in session.machine.stations:
         session.mark(place.name, u=1.0, v=0.5, typed={"left": "4,2"})
     path = folder / "a.toml"
     session.save(path)
     whole = path.read_bytes()
-    for _ in range(tries):
+    for _ in tries:
         hurt = bytearray(whole[: chance.randrange(len(whole))] if chance.random() < 0.3 else whole)
         for _ in range(chance.choice((0, 1, 1, 8))):
             if hurt:
@@ -118,67 +128,67 @@ def damaged(tries: int, folder: Path) -> int:
     return bad
 
 
-def begun_at_once(tries: int, folder: Path) -> int:
+def begun_at_once(tries: range, folder: Path) -> int:
     """Sessions of one name begun in the same second, eight at a time; files that two of them share."""
     with ThreadPoolExecutor(WRITERS) as pool:
-        paths = list(pool.map(lambda _: Session.start(make_machine()).keep_new(folder), range(tries)))
-    return tries - len({*paths} & {found.path for found in Store(folder).sessions()})
+        paths = list(pool.map(lambda _: Session.start(make_machine()).keep_new(folder), tries))
+    return len(tries) - len({*paths} & {found.path for found in Store(folder).sessions()})
 
 
-def extremes(tries: int, folder: Path) -> int:
+def extremes(tries: range, folder: Path) -> int:
     """Machines at the edge of what a profile may say, with contradictory marks: belief or advice out of bounds."""
-    bad = 0
-    for seed in range(tries):
-        try:
-            played(seed)
-        except Exception as error:
-            print(f"    seed {seed}: {type(error).__name__} {error}", flush=True)
-            bad += 1
-    return bad
+    return sum(_raised(played, seed) for seed in tries)
 
 
-def terminals(tries: int, folder: Path) -> int:
+def below(tries: range, folder: Path) -> int:
+    """The same below mirror 3, with cuts, doses and answers that contradict each other."""
+    return sum(_raised(played_below, seed) for seed in tries)
+
+
+def _raised(play: Callable[[int], object], seed: int) -> bool:
+    try:
+        play(seed)
+    except Exception as error:
+        return _told(seed, False, f"{type(error).__name__} {error}")
+    return False
+
+
+def terminals(tries: range, folder: Path) -> int:
     """Storms of sizes, pastes of 10,000 characters, stops, keys in a rush, then a signal: not restored, or broken."""
     bad = 0
-    for seed in range(tries):
+    for seed in tries:
         data = folder / str(seed)
-        fine = odd_terminals.restored(odd_terminals.tried(seed, data))
+        ended = odd_terminals.tried(seed, data)
+        fine, what = odd_terminals.restored(ended), f"status {ended.status}, at last {ended.output[-200:]!r}"
         try:
-            fine &= all(found.content is not None for found in Store(data).sessions())
-        except OSError:
-            fine = False
-        bad += not fine
+            unread = [found.path.name for found in Store(data).sessions() if found.content is None]
+        except OSError as error:
+            unread = [str(error)]
+        bad += _told(seed, fine and not unread, f"{what}; not read: {unread}")
     return bad
 
 
-def below(tries: int, folder: Path) -> int:
-    """The same below mirror 3, with cuts, doses and answers that contradict each other."""
-    bad = 0
-    for seed in range(tries):
-        try:
-            played_below(seed)
-        except Exception as error:
-            print(f"    seed {seed}: {type(error).__name__} {error}", flush=True)
-            bad += 1
-    return bad
-
-
-def growth(tries: int, folder: Path) -> int:
-    """Advice and verdicts from so many entries, and from half as many: where that takes more than thrice as long."""
+def growth(tries: range, folder: Path) -> int:
+    """So many entries made, and what follows from them asked: where that takes over thrice as long as of half."""
     bad = 0
     for what, (make, ask) in ASKED.items():
-        seconds = []
-        for number in (tries // 2, tries):
-            session = Session(make(number)._doc)  # as it comes from its file
-            begun = time.process_time()
-            ask(session)
-            seconds.append(time.process_time() - begun)
-        ratio = seconds[1] / max(seconds[0], 1e-3)
-        print(
-            f"    {what}: {seconds[1]:.2f} s of {tries} entries, {ratio:.1f} times that of half as many", flush=True
-        )
-        bad += ratio > STEEPEST
+        seconds = [_entered_and_asked(make, ask, number) for number in (len(tries) // 2, len(tries))]
+        for deed, half, whole in zip(("entered", "asked"), *seconds, strict=True):
+            ratio = whole / max(half, 1e-3)
+            print(f"    {what}, {deed}: {half:.2f} s, {whole:.2f} s, {ratio:.1f} times", flush=True)
+            bad += ratio > STEEPEST
     return bad
+
+
+def _entered_and_asked(
+    make: Callable[[int], Session], ask: Callable[[Session], object], number: int
+) -> tuple[float, float]:
+    """s of the processor for making so many entries, and for what is asked of them as they come from a file."""
+    begun = time.process_time()
+    made = make(number)
+    entered = time.process_time()
+    ask(Session(made._doc))
+    return entered - begun, time.process_time() - entered
 
 
 COUNTS: dict[str, tuple[Count, int]] = {
@@ -201,15 +211,18 @@ def main() -> int:
     """Make the counts and print them."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--share", type=float, default=1.0)
+    parser.add_argument(
+        "--seeds", type=int, nargs=2, metavar=("FIRST", "END"), help="numbers of the tries, END excluded"
+    )
     parser.add_argument("names", nargs="*", choices=[[], *COUNTS], metavar="NAME")
     given = parser.parse_args()
     failed = 0
     for name in given.names or COUNTS:
         count, usual = COUNTS[name]
-        tries = max(4, round(usual * given.share))
+        tries = range(*given.seeds) if given.seeds else range(max(4, round(usual * given.share)))
         with tempfile.TemporaryDirectory() as folder:
             bad = count(tries, Path(folder))
-        print(f"| {name} | {tries} | {bad} |", flush=True)
+        print(f"| {name} | {len(tries)} | {bad} |", flush=True)
         failed += bad
     return 1 if failed else 0
 
