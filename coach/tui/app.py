@@ -23,7 +23,6 @@ from coach.shown import IN_MM, Wording
 from coach.signs import visible
 from coach.tui import themes
 from coach.tui.commands import own
-from coach.tui.commands.palette import ScreenCommands
 from coach.tui.opening import OpeningApp
 from coach.tui.presses import Presses
 from coach.tui.program import Moment, Program
@@ -51,7 +50,7 @@ class CoachApp(OpeningApp):
 
     TITLE = "Alignment coach"
     CSS_PATH = Path(__file__).with_name("styles") / "coach.tcss"
-    COMMANDS = {ScreenCommands}  # noqa: RUF012 (Textual's own shape)
+    ENABLE_COMMAND_PALETTE = False  # the list of commands is our own: screens/finding.py
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012 (Textual's own shape)
         (0, "-narrow"),
         (80, "-usual"),
@@ -141,7 +140,7 @@ class CoachApp(OpeningApp):
         """Say something in passing in the one line for it: nothing is ever laid over what stands there."""
         for screen in reversed(self.screen_stack):
             if isinstance(screen, CoachScreen):
-                screen.mention(message)
+                screen.mention(message, "done")
                 return
 
     def change(self, **changes: Any) -> str:

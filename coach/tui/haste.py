@@ -18,8 +18,6 @@ from textual.message_pump import MessagePump
 from textual.screen import Screen
 from textual.timer import Timer
 
-from coach.tui.commands.palette import open_palette
-
 ANYWAY = ("ctrl+q", "ctrl+c")
 """Leaving is always possible, as soon as the screen stands."""
 SHORTLY = 0.02
@@ -152,6 +150,3 @@ class PatientApp(App[int]):
         if isinstance(event, MouseDown):
             self._down_dropped = event.time <= self._stands
         return self._down_dropped
-
-    def action_command_palette(self) -> None:
-        open_palette(self)

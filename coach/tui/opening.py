@@ -180,6 +180,12 @@ class OpeningApp(PatientApp):
 
         self.push_screen(HelpScreen(paragraphs, commands))
 
+    def open_commands(self, commands: Commands, run: Callable[[str], None]) -> None:
+        """A list of these commands, to search in, and what runs the one taken by its name."""
+        from coach.tui.screens.finding import FindCommand
+
+        self.push_screen(FindCommand(commands, self.screen), lambda name: run(name) if name else None)
+
     def open_settings(self, then: Callable[[], None]) -> None:
         """The settings, and what to do once they are left."""
         from coach.tui.screens.settings import SettingsScreen

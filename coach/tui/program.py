@@ -68,6 +68,9 @@ class Program(Protocol):
     def open_settings(self, then: Callable[[], None]) -> None:
         """The settings, and what to do once they are left."""
 
+    def open_commands(self, commands: Commands, run: Callable[[str], None]) -> None:
+        """A list of these commands, to search in, and what runs the one taken by its name."""
+
     def practise(self, practice: "Practice | None" = None) -> None:
         """A new session on the demo machine."""
 

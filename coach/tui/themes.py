@@ -31,6 +31,12 @@ def signal_style(app: App[Any], word: str) -> str:
     return REVERSED if app.current_theme.ansi or app.no_color else f"bold {colour} on {ground}"
 
 
+def passing_style(app: App[Any], *, good: bool) -> str:
+    """How something said in passing is set: as what is chosen where it was taken, else merely reversed."""
+    chosen = "bold $block-cursor-foreground on $block-cursor-background"
+    return chosen if good and not (app.current_theme.ansi or app.no_color) else REVERSED
+
+
 def _band(ground: str, text: str, edge: str) -> dict[str, str]:
     """The variables of the caution band: its ground, what is written on it, and the edge at its left."""
     return {"caution-ground": ground, "caution-text": text, "caution-edge": edge}

@@ -5,14 +5,14 @@ from pathlib import Path
 import pytest
 from app_driving import Driver, running, session_at
 from built_steps import stored
-from stillness import until
-from textual.command import CommandList
 
 from coach.session.document import Practice
 from coach.steps.words import BOTH_SENSES as DIRECTIONS
 from coach.tui.commands.command import Commands
 from coach.tui.commands.registry import HOME, MEASURING, REVIEW, SESSION
+from coach.tui.commands.search import fitting
 from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.finding import FindCommand
 from coach.tui.screens.glance import GlanceScreen
 from coach.tui.screens.help import HelpScreen
 from coach.tui.screens.review import ReviewScreen
@@ -110,16 +110,43 @@ async def test_what_the_commands_show(tmp_path: Path) -> None:
         assert driver.screen.step.gate == "rules"
 
 
-async def test_the_palette_finds_and_runs_a_command(tmp_path: Path) -> None:
-    """P, a few letters and Enter do what the command's own key does."""
+async def test_the_list_finds_and_runs_a_command(tmp_path: Path) -> None:
+    """P, a few letters and Enter do what the command's own key does; what it does stands there before."""
     async with running(tmp_path, practice=BENCH) as driver:
         await driver.press("p")
+        await driver.type("zz")
+        assert "No command says that" in driver.text()
+        await driver.press("enter")
+        assert isinstance(driver.screen, FindCommand)
+        await driver.press("backspace", "backspace")
         await driver.type("glan")
-        found = driver.screen.query_one(CommandList)
-        await until(driver.pilot, lambda: found.option_count == 1)
-        await driver.press("down", "enter")
-        await driver.settle()
+        assert [command.name for command in driver.screen.found] == ["glance"]
+        assert "alone and as large as the screen allows" in driver.text()
+        await driver.press("enter")
         assert isinstance(driver.screen, GlanceScreen)
+
+
+@pytest.mark.parametrize(
+    ("typed", "first", "count"), [("", "undo", len(SESSION) - 1), ("UN", "undo", 2), ("away", "", 0)]
+)
+def test_a_command_is_found_by_its_name_before_its_sentence(typed: str, first: str, count: int) -> None:
+    """Without a word all stand there, as the key line has them; a label that begins so stands before other finds."""
+    found = fitting([command for command in SESSION if command.name != "palette"], typed)
+    assert len(found) == count
+    assert [command.name for command in found][:1] == ([first] if first else [])
+
+
+@pytest.mark.parametrize("size", [(40, 12), (80, 24), (140, 45)])
+async def test_the_list_of_commands_leaves_the_cautions_in_view(tmp_path: Path, size: tuple[int, int]) -> None:
+    """Every row of the band stands there as before, and at least one command that Enter takes."""
+    async with running(tmp_path, session=stored("screw", tmp_path), size=size) as driver:
+        await driver.pass_gates()
+        band = driver.screen.query_one("#cautions").region
+        before = driver.rows()[band.y : band.bottom]
+        await driver.press("f7")
+        assert driver.rows()[band.y : band.bottom] == before
+        (row,) = [row for row in driver.rows()[: band.y] if "▶  U" in row]
+        assert "Undo" in row
 
 
 async def test_turning_differently(tmp_path: Path) -> None:

@@ -281,7 +281,7 @@ async def test_plain_letters_everywhere(tmp_path: Path, by: str, monkeypatch: py
             look(driver)
             await driver.press("escape" if keys == "p" else "f4")
     assert {"HomeScreen", "SettingsScreen", "KeysScreen", "NewKey", "go", "pulse", "MeasureScreen", "adjust"} <= seen
-    assert {"MeasureScreen", "GlanceScreen", "HelpScreen", "ReviewScreen", "Ask", "CommandBox"} <= seen
+    assert {"MeasureScreen", "GlanceScreen", "HelpScreen", "ReviewScreen", "Ask", "FindCommand"} <= seen
 
 
 def test_signs_in_plain_letters() -> None:

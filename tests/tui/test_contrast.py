@@ -37,9 +37,16 @@ def at(name: str, *keys: str) -> Callable[[Driver], Awaitable[None]]:
 
 
 async def notice(driver: Driver) -> None:
-    """Something said in passing."""
-    driver.app.notify("Colours: dark", markup=False)
+    """Something said in passing, in place of the keys."""
+    driver.app.notify("Colours: dark")
     await driver.settle()
+    assert driver.part("#keys") == "✓ Colours: dark"
+
+
+async def refused(driver: Driver) -> None:
+    """A key that took nothing."""
+    await driver.press("~")
+    assert driver.part("#keys").startswith("! ~ does nothing here")
 
 
 SCREENS = {
@@ -55,6 +62,7 @@ SCREENS = {
     "review": at("done", "r"),
     "help": at("screw", "question_mark"),
     "notice": notice,
+    "refused": refused,
 }
 
 
@@ -152,7 +160,7 @@ async def test_every_field_is_seen_in_the_terminals_own_colours(tmp_path: Path, 
 async def test_what_is_chosen_in_the_list_of_commands_is_seen_without_colours(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """With NO_COLOR the command that Enter runs is underlined; no sign of the list is unknown to plain letters."""
+    """With NO_COLOR the command that Enter runs is reversed; no sign of the list is unknown to plain letters."""
     monkeypatch.setenv("NO_COLOR", "1")
     settings.save(tmp_path, signs="ascii", hints=False)
     app = CoachApp(tmp_path)
@@ -161,7 +169,8 @@ async def test_what_is_chosen_in_the_list_of_commands_is_seen_without_colours(
         await driver.settle()
         await at("screw", "f7", "u", "n")(driver)
         rows = [segment for strip in driver.screen._compositor.render_strips() for segment in strip]
-        assert any("Take the last entry back" in text for text, style, _ in rows if style and style.underline)
+        assert any("Undo" in text for text, style, _ in rows if style and style.reverse)
+        assert not any("Settings" in text for text, style, _ in rows if style and style.reverse)
         assert "??" not in shown(driver)
 
 

@@ -13,8 +13,8 @@ from textual.screen import Screen
 
 import coach.tui
 from coach.tui.commands.meanings import MEANINGS, Meaning
-from coach.tui.commands.palette import CommandBox
 from coach.tui.commands.registry import ALL
+from coach.tui.screens.finding import FindCommand
 from coach.tui.screens.glance import GlanceScreen
 from coach.tui.screens.help import HelpScreen
 
@@ -25,12 +25,13 @@ EVERYWHERE = {"enter", "space", "up", "down", "left", "right", "home", "end", *"
 OF_A_BOX: dict[str, Meaning] = {
     "dismiss": "back",
     "never_mind": "back",
-    "escape": "back",
+    "page(1)": "next page",
+    "page(-1)": "page before",
     "app.focus_next": "next field",
     "app.focus_previous": "field before",
 }
 """What is bound in boxes, which have no commands."""
-LEFT_AS_OPENED: dict[type[Screen[Any]], Meaning] = {HelpScreen: "help", GlanceScreen: "glance", CommandBox: "find"}
+LEFT_AS_OPENED: dict[type[Screen[Any]], Meaning] = {HelpScreen: "help", GlanceScreen: "glance", FindCommand: "find"}
 """Boxes that the key that opened them closes too."""
 
 

@@ -94,8 +94,11 @@ async def still_answers(driver: Driver) -> None:
 
 @pytest.mark.parametrize("size", [(80, 24), (40, 12)])
 @pytest.mark.parametrize("seed", [1, 2])
-async def test_keys_at_random_lose_nothing(tmp_path: Path, seed: int, size: tuple[int, int]) -> None:
+async def test_keys_at_random_lose_nothing(
+    tmp_path: Path, seed: int, size: tuple[int, int], monkeypatch: pytest.MonkeyPatch
+) -> None:
     """Hundreds of keys and some resizes, program after program on the same data: nothing breaks, nothing is lost."""
+    monkeypatch.chdir(tmp_path)  # a report goes where the program was started
     luck = random.Random(1000 * seed + size[0])
     ledger, pressed = Ledger(tmp_path), ["none"]
     for name in luck.sample(NAMES, LIVES):

@@ -10,7 +10,7 @@ from coach.shown import Wording
 from coach.tui.commands.command import Commands
 from coach.tui.program import Moment, Program, program_of
 from coach.tui.screens.choices import Choices
-from coach.tui.screens.parts import KeysLine
+from coach.tui.screens.parts import KeysLine, Passing
 
 TOO_SOON = "That came too soon after the last answer: read this, then press again."
 IDLE = "{key} does nothing here; ? lists the keys"
@@ -74,17 +74,17 @@ class CoachScreen(Screen[ResultT]):
     def on_choices_not_said(self, event: Choices.NotSaid) -> None:
         """Say what the key chose."""
         event.stop()
-        self.mention(event.words)
+        self.mention(event.words, "chosen" if event.chose else "nothing")
 
     def on_paste(self, event: Paste) -> None:
         """Nothing that was pasted goes missing without a word."""
         event.stop()
         self.mention(NOTHING_TO_FILL)
 
-    def mention(self, words: str) -> None:
+    def mention(self, words: str, passing: Passing = "nothing") -> None:
         """Say something briefly where the keys stand."""
         for keys in self.query(KeysLine):
-            keys.mention(words)
+            keys.mention(words, passing)
 
     def offer_hint(self, moment: Moment) -> None:
         """Say what can be done here, the first time that there is room; the screen's keys are shown after this."""
@@ -106,7 +106,7 @@ class CoachScreen(Screen[ResultT]):
 
     def open_palette(self) -> None:
         """A list of all commands to search in."""
-        self.app.action_command_palette()
+        self.coach.open_commands(self.commands, self.action_command)
 
     def next_look(self) -> None:
         """The next set of colours."""

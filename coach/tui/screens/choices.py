@@ -51,9 +51,9 @@ class Choices(OptionList, inherit_bindings=False):
     class NotSaid(Message):
         """A key chose, or chose nothing: it took nothing, and why."""
 
-        def __init__(self, words: str) -> None:
+        def __init__(self, words: str, *, chose: bool = False) -> None:
             super().__init__()
-            self.words = words
+            self.words, self.chose = words, chose
 
     calm = False
     """Whether what is asked here has to be read before it is answered."""
@@ -124,7 +124,7 @@ class Choices(OptionList, inherit_bindings=False):
 
     def _choose(self, index: int) -> None:
         self.highlighted = index
-        self.post_message(self.NotSaid(SAY_IT.format(label=self._entries[index].label)))
+        self.post_message(self.NotSaid(SAY_IT.format(label=self._entries[index].label), chose=True))
 
     def _is_a_press(self, key: str) -> bool:
         """Whether the key was pressed for this, rather than held, or one of two under a glove."""

@@ -204,7 +204,7 @@ class DescribeScreen(DescribeView):
             )
         self._take(self.draft.description.unanswered(question.key))
         now = said(self.draft.description, question, self.wording)
-        self.mention(f"{question.title[:1].upper()}{question.title[1:]}: {now}")
+        self.mention(f"{question.title[:1].upper()}{question.title[1:]}: {now}", "done")
 
     def go_after(self) -> None:
         """What is typed is taken as by Enter; an answer that stands is kept as it is."""
@@ -243,7 +243,7 @@ class DescribeScreen(DescribeView):
         self.offer_rows(self.query_one("#choices", Choices).highlighted)
         self.preview()
         unit = "inches" if self.wording.unit == "in" else "millimetres"
-        self.mention(problem or f"Lengths without a unit are {unit}")
+        self.mention(problem or f"Lengths without a unit are {unit}", "nothing" if problem else "done")
 
     def keep_machine(self) -> None:
         """Write the machine, and leave."""

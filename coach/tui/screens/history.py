@@ -201,7 +201,7 @@ class HistoryScreen(CoachScreen[None]):
             self.coach.tell(str(error))
             return
         self._kept = change.after
-        self.mention(f"Forgotten: what was learned of mirror {mirror}'s mount.")
+        self.mention(f"Forgotten: what was learned of mirror {mirror}'s mount.", "done")
 
     def help_paragraphs(self) -> tuple[str, ...]:
         return (

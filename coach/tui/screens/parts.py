@@ -3,7 +3,7 @@
 import re
 import textwrap
 from collections.abc import Callable, Sequence
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from textual.content import Content
 from textual.timer import Timer
@@ -13,9 +13,13 @@ from textual.widgets import Static
 from coach.steps.kind import Tone
 from coach.tui.commands.command import Commands
 from coach.tui.screens.band import SIGNALLED
-from coach.tui.themes import signal_style
+from coach.tui.themes import passing_style, signal_style
 
 HINT = "Hint: "
+Passing = Literal["done", "chosen", "told", "nothing"]
+"""What is said in passing: something was done; Enter would take this; so it stands; nothing was taken."""
+PASSING: dict[Passing, str] = {"done": "✓", "chosen": "▶", "told": "·", "nothing": "!"}
+"""The sign before each."""
 LEAST_ROOM = 8
 """Columns below which words are cut where they end: the window is being dragged."""
 PAUSES = re.compile(r"[;:.,](?= )")
@@ -99,10 +103,15 @@ class KeysLine(Static):
         hint = Content.assemble((HINT, "bold"), self._hint)
         self.update(Content("\n").join((hint, line)) if self.extra else line)
 
-    def mention(self, words: str) -> None:
-        """Say something in place of the keys, briefly; as much of it as stands whole in the line."""
+    def mention(self, words: str, passing: Passing = "nothing") -> None:
+        """Say something in place of the keys, briefly; as much of it as stands whole in the line.
+
+        The whole line is filled, so that from afar it is seen that something is said, and its sign says of what kind.
+        """
         self.say(self._commands)
-        self._show(Content.styled(shortened(words, self.app.size.width - 2), "bold"))
+        width = self.app.size.width - 2
+        said = shortened(f"{PASSING[passing]} {words}", width).ljust(max(width, 0))
+        self._show(Content.styled(said, passing_style(self.app, good=passing in ("done", "chosen"))))
         self._timer = self.set_timer(self.BRIEFLY, lambda: self.say(self._commands))
         if not self.display:
             self.app.bell()  # the smallest terminals have no row for it

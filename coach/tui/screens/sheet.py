@@ -99,7 +99,7 @@ class SheetScreen(CoachScreen[None]):
         self.query_one("#list", Choices).offer([*entries, *own], columns, at, large=large, ascii_only=ascii_only)
         self.query_one("#said", Static).update(Content(said or (ABOUT if following else DONE)))
         if said and self.size.height < LEAST_ROWS:
-            self.mention(said)
+            self.mention(said, "told")
         self._show_row()
 
     @property

@@ -107,7 +107,7 @@ class UpkeepScreen(CoachScreen[None]):
         choices.offer(rows, self._lay_out(), choices.highlighted)
         self.query_one("#said", Static).update(Content(said))
         if self.size.height < LEAST_ROWS:
-            self.mention(said)
+            self.mention(said.removeprefix("! "), "nothing" if said.startswith("! ") else "told")
         hours = self.log_of_machine.hours(_today())
         counter = "counter not read" if hours is None else f"counter {hours:g} h"
         where = Content.assemble(("▶ Upkeep", "bold reverse"), f" {self.log_of_machine.machine} · {counter}")
@@ -159,7 +159,7 @@ class UpkeepScreen(CoachScreen[None]):
         each = self.highlighted
         self._show_item()
         words = SAY_CHECK_UP if each and each.item.name == "check-up" else SAY_DONE
-        self.mention(words.format(title=each.item.title) if each else event.words)
+        self.mention(words.format(title=each.item.title) if each else event.words, "chosen" if each else "nothing")
 
     # entries
 
