@@ -3,11 +3,13 @@
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+import numpy as np
 from machines import SIGN, machine_table, mount_table
 
 from coach import Machine, Session
 from coach.head.advice import HeadAdvice
-from coach.optics.below import at_nozzle, focused_slope
+from coach.optics.below import at_nozzle
+from coach.optics.lens import thin_lens
 from coach.optics.mounts import PlateMotion, plate_motion
 from coach.optics.trace import Layout, TrueState, below_head
 
@@ -19,6 +21,11 @@ def head_machine(side: str = "left", drive: str = "push", screws: str = "BC", **
     """The demo machine with a mount on mirror 3 and a lens."""
     mounts = [mount_table(mirror, drive if mirror == 3 else "push", screws) for mirror in (1, 2, 3)]
     return Machine.model_validate(machine_table(side, mounts=mounts) | {"lens": LENS | lens})
+
+
+def focused_slope(slope: float, offset: float) -> float:
+    """Slope in mrad of the beam behind a lens of f = 50.8 mm: slope − 1000·d/f (Kogelnik & Li's ray matrix)."""
+    return 1000 * float((thin_lens(50.8) @ np.array([offset, slope / 1000]))[1])
 
 
 @dataclass
@@ -51,7 +58,7 @@ class ExactHead:
 
     def lean(self) -> tuple[float, float]:
         """mrad, of the focused beam."""
-        x, y = (focused_slope(slope, offset, 50.8) for offset, slope in self._axes())
+        x, y = (focused_slope(slope, offset) for offset, slope in self._axes())
         return x, y
 
     def off_nozzle(self) -> tuple[float, float]:

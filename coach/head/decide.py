@@ -156,7 +156,7 @@ def _adjust(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice:
     if not way.does or (tried and way.chance < belief.tuning.adjusting.worth_a_try and _no_gain(belief, way)):
         return _enough(belief, now)
     if way.turns:
-        return _turning(belief, now, way, reasons.OffBelow(now, now.suspect, way.chance))
+        return _turning(belief, now, way, reasons.OffBelow(now, now.suspect))
     return _moving(belief, now, way)
 
 
@@ -198,5 +198,5 @@ def _turning(belief: HeadBelief, now: HeadOutlook, way: Way, reason: reasons.Hea
 
 def _moving(belief: HeadBelief, now: HeadOutlook, way: Way) -> HeadAdvice:
     part, amounts = moved_part(belief, way.right, way.back)
-    reason = reasons.OffBelow(now, now.suspect, way.chance)
+    reason = reasons.OffBelow(now, now.suspect)
     return HeadAdvice("shift", reason, now, part=part, **amounts)  # type: ignore[arg-type]

@@ -43,7 +43,6 @@ class HeadOutlook:
     clipped_sd: float
     suspect: Suspect
     """What is surely wrong, and most: mirror 3 (it leans without the lens), the lens (only with it), the nozzle."""
-    suspect_chance: float
 
 
 def outlook(belief: HeadBelief) -> HeadOutlook:
@@ -53,7 +52,6 @@ def outlook(belief: HeadBelief) -> HeadOutlook:
     slope, slope_sd = _degrees(mixture, layout.slope)
     nozzle, cov = mixture.project(layout.nozzle).moments
     clipped = _clipped(belief, spread_points(nozzle, cov, POINTS))
-    suspect, sure = _suspect(belief)
     return HeadOutlook(
         chance_good(belief, mixture),
         lean,
@@ -64,8 +62,7 @@ def outlook(belief: HeadBelief) -> HeadOutlook:
         slope_sd,
         float(clipped.mean()),
         float(clipped.std()),
-        suspect,
-        sure,
+        _suspect(belief),
     )
 
 
@@ -112,10 +109,10 @@ def _pair(values: Array) -> tuple[float, float]:
     return float(values[0]), float(values[1])
 
 
-def _suspect(belief: HeadBelief) -> tuple[Suspect, float]:
+def _suspect(belief: HeadBelief) -> Suspect:
     """Of the parts that are likely out by more than alone may be, the likeliest to be."""
     if not belief.two_heights(lens=False):
-        return NOBODY, 0.0  # with the lens in alone a lean before it and a lens beside the beam show as one
+        return NOBODY  # with the lens in alone a lean before it and a lens beside the beam show as one
     layout, head, mixture = belief.layout, belief.tuning.head, belief.bank.mixture
     good = slope_of(head.lean)
     found: dict[Suspect, tuple[Moments, float]] = {
@@ -126,7 +123,7 @@ def _suspect(belief: HeadBelief) -> tuple[Suspect, float]:
     chances = {part: float(beyond(m[None], c[None], limit)[0]) for part, ((m, c), limit) in found.items()}
     told = [part for part, ((mean, cov), _) in found.items() if _apart(mean, cov) >= TOLD]
     sure, likeliest = max(((chances[part], part) for part in told), default=(0.0, NOBODY))
-    return (likeliest, sure) if sure >= SURE else (NOBODY, 0.0)
+    return likeliest if sure >= SURE else NOBODY
 
 
 def lens_beside(belief: HeadBelief) -> Moments:

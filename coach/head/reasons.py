@@ -57,7 +57,6 @@ class OffBelow:
 
     now: HeadOutlook
     suspect: Suspect
-    chance_after: float
 
 
 @dataclass(frozen=True)

@@ -24,11 +24,6 @@ def lens_to_nozzle(focal: float, nozzle_distance: float) -> Matrix:
     return free_space(focal - nozzle_distance) @ thin_lens(focal)
 
 
-def focused_slope(slope: float, offset: float, focal: float) -> float:
-    """Slope in mrad of the focused beam: slope − 1000·d/f.  The cut leans by as much."""
-    return float(MRAD * (thin_lens(focal) @ np.array([offset, slope / MRAD]))[1])
-
-
 def at_nozzle(slope: float, offset: float, focal: float, nozzle_distance: float) -> float:
     """Where the beam passes the nozzle's opening, mm from the lens's axis: d·s/f + (f − s)·slope."""
     return float((lens_to_nozzle(focal, nozzle_distance) @ np.array([offset, slope / MRAD]))[0])

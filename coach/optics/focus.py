@@ -3,8 +3,6 @@
 Kogelnik & Li, Appl. Opt. 5, 1550 (1966); M² multiplies the wavelength (ISO 11146-1).
 """
 
-import math
-
 from coach.errors import OutOfReach
 from coach.optics.gaussian import CO2_WAVELENGTH_UM, rayleigh_range
 from coach.optics.lens import focus_diameter
@@ -37,13 +35,3 @@ def peak_left(off_focus: float, depth: float) -> float:
     if not depth > 0:
         raise OutOfReach(f"A depth of focus of {depth:g} mm cannot be", expected="mm above zero", example="0.92")
     return 1.0 / (1.0 + (off_focus / depth) ** 2)
-
-
-def off_focus_for(left: float, depth: float) -> float:
-    """mm off the focus at which that much of the peak is left: Δ = z_R·√(1/left − 1).
-
-    Raises OutOfReach unless it is more than none and at most all.
-    """
-    if not 0 < left <= 1:
-        raise OutOfReach(f"{left:g} of the peak cannot be left", expected="more than 0 and at most 1", example="0.8")
-    return depth * math.sqrt(1.0 / left - 1.0)

@@ -28,19 +28,9 @@ def thin_lens(focal_length: float) -> Matrix:
     return np.array([[1.0, 0.0], [-1.0 / focal_length, 1.0]])
 
 
-def lens_to_focus(focal_length: float) -> Matrix:
-    """Ray matrix from just before the lens to its focal plane: [[0, f], [−1/f, 1]]."""
-    return free_space(focal_length) @ thin_lens(focal_length)
-
-
 def focus_tilt(offset: float, focal_length: float) -> float:
     """Tilt in mrad of the focused beam for an offset in mm at the lens: d/f.  The cut leans by as much."""
     return -1000.0 * float(thin_lens(focal_length)[1, 0]) * offset
-
-
-def focus_shift(slope: float, focal_length: float) -> float:
-    """Sideways move of the focus in mm for a beam that arrives tilted by `slope` mrad: f·tan θ."""
-    return focal_length * math.tan(slope / 1000.0)
 
 
 def focus_diameter(

@@ -193,12 +193,3 @@ def below_head(state: TrueState, x: float, y: float, drop: float) -> tuple[float
     down = bounce(leg2(state, y), _mirror(centre, fold_normal, state.mirror3))
     off = subtract(meet(down, Plane(add(centre, (0.0, 0.0, -drop)), Z)), centre)
     return dot(off, gantry.x), dot(off, gantry.y)
-
-
-def slopes_at_head(state: TrueState, y: float) -> tuple[float, float]:
-    """Exact slope of leg 2 across and up at the head, (u, v) in mrad, with the gantry at y mm."""
-    gantry, sign = _gantry(state, y), side_sign(state.layout.side)
-    facing = gantry.along((sign, 0.0, 0.0))
-    direction = leg2(state, y).direction
-    ahead = dot(direction, facing)
-    return MRAD * dot(direction, cross(facing, Z)) / ahead, MRAD * dot(direction, Z) / ahead

@@ -29,7 +29,7 @@ class Aims:
     tube: float | None = None
     """Times that the tube is moved, per session."""
     false_loose: float | None = None
-    """Share of sessions that name a loose part or an odd station where there is none."""
+    """Share of sessions that name a loose part, and an odd station, where there is none."""
 
 
 @dataclass(frozen=True)

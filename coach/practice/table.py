@@ -37,7 +37,7 @@ def row(who: str, result: Score) -> str:
         f"{result.early_moves:.2f}",
         _at_most(f"{result.off_tape:.3f}", aims.off_tape),
         _share(result.false_alarms),
-        " / ".join(_share(result.false_stops.get(cause, math.nan)) for cause in FALSE),
+        _at_most(" / ".join(_share(result.false_stops.get(cause, math.nan)) for cause in FALSE), aims.false_loose),
     )
     return "| " + " | ".join(cells) + " |"
 

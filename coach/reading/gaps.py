@@ -36,7 +36,6 @@ from coach.units import Unit
 
 GapsTo = Literal["edge", "centre"]
 
-SIDES = ("left", "right", "top", "bottom")
 OPPOSITE = (("left", "right"), ("top", "bottom"))
 CHI_SQUARE_99 = {1: 6.635, 2: 9.210}
 """Upper 0.99 points by degrees of freedom (NIST/SEMATECH handbook §1.3.6.7.4, from memory)."""

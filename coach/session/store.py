@@ -199,10 +199,6 @@ class Store:
                 continue
         raise Unwritable(self.sessions_folder, "too many sessions of that name were begun in this second")
 
-    def new_session_path(self, title: str, when: datetime) -> Path:
-        """A file name that no session has now; `keep_new` also holds it against others."""
-        return next(path for path in self._new_paths(title, when) if not path.exists())
-
     def _new_paths(self, title: str, when: datetime) -> Iterator[Path]:
         base = f"{slug(title)}-{when:%Y-%m-%d-%H%M%S}"
         yield self.sessions_folder / f"{base}.toml"

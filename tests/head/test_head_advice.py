@@ -173,7 +173,7 @@ def test_every_reason_is_one_plain_sentence() -> None:
         reasons.BadlySeated("lens", 3.4),
         reasons.TooCloseToTell(now),
         reasons.LeansWithoutLens(now),
-        *(reasons.OffBelow(now, part, 0.9) for part in ("", "mirror 3", "lens", "nozzle")),
+        *(reasons.OffBelow(now, part) for part in ("", "mirror 3", "lens", "nozzle")),
         reasons.Upright(now, True),
         reasons.Upright(now, False),
         reasons.Upright(now, True, as_it_is=True),

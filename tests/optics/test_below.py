@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from heads import focused_slope
 from scipy.stats import ncx2
 
 from coach.errors import OutOfReach
@@ -14,14 +15,13 @@ from coach.optics.below import (
     clipped_by_nozzle,
     cone_radius,
     degrees_of,
-    focused_slope,
     least_lowered,
     lens_to_nozzle,
     mirror3_responses,
     slope_of,
     two_height_slope,
 )
-from coach.optics.lens import free_space, lens_to_focus, tilted_plate_shift, zinc_selenide_index
+from coach.optics.lens import free_space, thin_lens, tilted_plate_shift, zinc_selenide_index
 from coach.optics.mounts import plate_motion
 from coach.optics.trace import Layout, TrueState, below_head
 
@@ -91,8 +91,8 @@ def test_the_height_it_takes() -> None:
 def test_lean_and_nozzle_by_ray_matrices() -> None:
     """(2 mm, 5 mrad) through f = 50.8 mm leaves with −34.37008 mrad (Kogelnik & Li: memory; Burge: s/f, read); at the
     nozzle, 8 mm above the focus, it is where the matrix to the focus and 8 mm back put it (ABCD)."""
-    assert focused_slope(5.0, 2.0, 50.8) == pytest.approx(-34.37008, abs=6e-6)
-    back = free_space(-8.0) @ lens_to_focus(50.8)
+    assert focused_slope(5.0, 2.0) == pytest.approx(-34.37008, abs=6e-6)
+    back = free_space(-8.0) @ free_space(50.8) @ thin_lens(50.8)
     assert lens_to_nozzle(50.8, 8.0) == pytest.approx(back)
     assert at_nozzle(5.0, 2.0, 50.8, 8.0) == pytest.approx(float((back @ [2.0, 0.005])[0]))
     assert at_nozzle(0.0, 1.0, 50.8, 8.0) == pytest.approx(8.0 / 50.8)  # similar triangles
@@ -100,7 +100,7 @@ def test_lean_and_nozzle_by_ray_matrices() -> None:
 
 def test_lean_of_a_millimetre_at_the_lens() -> None:
     """1 mm off at f = 50.8: 1.1277°, toward the lens's middle; 0.1181 mm over 6 mm (Burge: d/f, read)."""
-    slope = focused_slope(0.0, 1.0, 50.8)
+    slope = focused_slope(0.0, 1.0)
     assert degrees_of(slope) == pytest.approx(-1.1277, abs=6e-5)
     assert 6.0 * slope / 1000 == pytest.approx(-0.1181, abs=6e-5)
 

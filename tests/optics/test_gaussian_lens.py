@@ -10,7 +10,7 @@ from scipy.stats import ncx2
 
 from coach.errors import OutOfReach
 from coach.optics.gaussian import beam_radius, centred_fraction, passed_fraction, rayleigh_range
-from coach.optics.lens import focus_diameter, focus_shift, focus_tilt, lens_to_focus, zinc_selenide_index
+from coach.optics.lens import focus_diameter, focus_tilt, free_space, thin_lens, zinc_selenide_index
 
 
 @pytest.mark.parametrize(
@@ -97,12 +97,11 @@ def test_focus_diameter(f: float, beam: float, m2: float, micron: float) -> None
     assert focus_diameter(f, beam, m2) == pytest.approx(micron, abs=6e-4)
 
 
-def test_lens_matrix_and_focal_shift() -> None:
+def test_lens_matrix_to_the_focus() -> None:
     """(2 mm, 5 mrad) through f = 50.8 mm.  Kogelnik & Li (memory); Burge: decentre s → s/f (read)."""
-    offset, slope = lens_to_focus(50.8) @ np.array([2.0, 0.005])
+    offset, slope = free_space(50.8) @ thin_lens(50.8) @ np.array([2.0, 0.005])
     assert offset == pytest.approx(0.254, abs=1e-9)
     assert 1000 * slope == pytest.approx(-34.37008, abs=6e-6)
-    assert focus_shift(5.0, 50.8) == pytest.approx(0.254002, abs=6e-7)
 
 
 def test_focus_tilt_against_an_exact_trace_of_a_thick_lens() -> None:

@@ -14,7 +14,7 @@ from coach.machine import Machine, Mount, Side
 from coach.optics.legs import leg_lengths
 from coach.optics.mounts import PlateMotion, plate_motion, screw_responses, side_sign
 from coach.optics.shifts import shift_effect
-from coach.optics.trace import Layout, TrueState, at_head, at_mirror1, at_mirror2, below_head, slopes_at_head
+from coach.optics.trace import Layout, TrueState, at_head, at_mirror1, at_mirror2, below_head
 from coach.parts import DIRECTIONS
 
 SIDES: tuple[Side, ...] = ("left", "right")
@@ -144,6 +144,13 @@ def test_mirror_3_turns_the_beam_below_the_head(side: Side) -> None:
         high, low = (np.array(below_head(moved, 300.0, 200.0, drop)) for drop in (100.0, 1100.0))
         assert (low - high) / SMALL == pytest.approx([per_metre_x, per_metre_y], abs=2e-2)
         assert none == 0.0
+
+
+def slopes_at_head(state: TrueState, y: float) -> tuple[float, float]:
+    """Of leg 2 across and up, mrad: by how much the mark moves as the head goes 1 m farther along it."""
+    near, far = (100.0, 500.0) if state.layout.side == "left" else (500.0, 100.0)
+    gained = np.subtract(at_head(state, far, y), at_head(state, near, y)) / 0.4
+    return float(gained[0]), float(gained[1])
 
 
 @pytest.mark.parametrize("side", SIDES)

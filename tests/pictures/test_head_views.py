@@ -6,10 +6,11 @@ from xml.etree import ElementTree as ET
 
 import numpy as np
 import pytest
+from heads import focused_slope
 from test_svg import found, read, values
 from test_truth import coloured, drawn
 
-from coach.optics.below import at_nozzle, degrees_of, focused_slope
+from coach.optics.below import at_nozzle, degrees_of
 from coach.pictures.head_shown import HeadShown
 from coach.pictures.head_views import ENDS, HeadScene
 from coach.pictures.inks import NAMESPACE
@@ -129,7 +130,7 @@ def test_a_beam_beside_the_lens_is_drawn_beside_it() -> None:
     is drawn d mm beside at the lens, by the same scale as the hole.
     """
     offset = 1.5
-    lean = degrees_of(focused_slope(0.0, offset, 50.8))
+    lean = degrees_of(focused_slope(0.0, offset))
     nozzle = at_nozzle(0.0, offset, 50.8, 8.0)
     shown = HeadShown(lean=(lean, 0.0), nozzle=(nozzle, 0.0), slope=(0.0, 0.0))
     view = views(read(HeadScene(shown)))[0]

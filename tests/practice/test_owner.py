@@ -167,7 +167,8 @@ def test_a_score_is_made_of_its_sessions() -> None:
     line = row("coach", result)
     assert line.count("|") == HEADER[0].count("|") == HEADER[1].count("|")
     assert "25 / 55.5 (52 / 85)" in line
-    assert "25.0% / 25.0% / 0.0%" in line
+    assert "25.0% / 25.0% / 0.0% |" in line
+    assert "25.0% / 25.0% / 0.0% (≤ 0.01) |" in row("coach", score(case_named("strong-mounts"), sessions))
 
 
 def test_harmless_is_harmless() -> None:

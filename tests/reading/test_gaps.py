@@ -12,12 +12,14 @@ from scipy import stats
 from coach.errors import InputError, OutOfReach
 from coach.reading.entries import corrected
 from coach.reading.gap_questions import GapsDoNotAddUp, NoRoomForAMark, TypedInOtherUnit, UnusualMark
-from coach.reading.gaps import CHI_SQUARE_99, SIDES, from_gaps
+from coach.reading.gaps import CHI_SQUARE_99, from_gaps
 from coach.reading.method import Tape
 from coach.reading.methods import GAPS
 from coach.reading.model import CARRIED_SD, SPAN_SD
 from coach.reading.plausibility import doubtful_sd
 from coach.shown import IN_MM
+
+SIDES = ("left", "right", "top", "bottom")
 
 
 def meets_rim(u: float, v: float, along: tuple[float, float], rim: float) -> float:

@@ -9,6 +9,7 @@ from machines import make_machine
 
 from coach import Session
 from coach.errors import InputError, Unreadable
+from coach.session.document import to_table
 from coach.session.store import Store, slug
 
 NOON = datetime(2026, 3, 1, 12, 0, 0, tzinfo=UTC)
@@ -20,7 +21,7 @@ def test_a_listing_survives_broken_files_and_leaves_them_alone(tmp_path, demo) -
     store = Store(tmp_path)
     assert store.machines() == store.sessions() == []
     store.save_machine(demo)
-    Session.start(demo).save(store.new_session_path("Shed laser", NOON))
+    Session.start(demo).keep_new(tmp_path)
     broken = {
         store.sessions_folder / "cut.toml": "schema = 1\ntitle = ",
         store.sessions_folder / "newer.toml": "schema = 99\n",
@@ -48,7 +49,7 @@ def test_no_name_leads_out_of_the_folder(tmp_path_factory, name) -> None:
     assert slug(name).replace("-", "").isalnum()
     for path, folder in (
         (store.machine_path(name), store.machines_folder),
-        (store.new_session_path(name, NOON), store.sessions_folder),
+        (next(store._new_paths(name, NOON)), store.sessions_folder),
     ):
         assert path.parent == folder
         assert path.resolve().parent == folder.resolve()
@@ -57,11 +58,10 @@ def test_no_name_leads_out_of_the_folder(tmp_path_factory, name) -> None:
 
 def test_sessions_started_in_the_same_second_get_files_of_their_own(tmp_path, demo) -> None:
     """The second does not overwrite the first."""
-    store, paths = Store(tmp_path), []
-    for _ in range(3):
-        paths.append(store.new_session_path("Shed laser", NOON))
-        Session.start(demo).save(paths[-1])
-    assert len(set(paths)) == len(store.sessions()) == 3
+    store = Store(tmp_path)
+    table = to_table(Session.start(demo)._doc)
+    paths = {store.keep_new("Shed laser", NOON, table)[0] for _ in range(3)}
+    assert len(paths) == len(store.sessions()) == 3
 
 
 def test_machines_are_found_by_name_and_never_replaced_by_accident(tmp_path, demo) -> None:

@@ -165,7 +165,7 @@ async def test_an_unfinished_session_hides_nothing_of_it(tmp_path: Path) -> None
     """What the open visit did is done: a lens that was checked there is not due at home."""
     machine = demo_machine().model_copy(update={"name": NAME})
     session = Session.start(machine)
-    session.keep_in(Store(kept(tmp_path)).new_session_path("s", session.created))
+    session.keep_new(kept(tmp_path))
     session.check("lens", "good")
     async with running(tmp_path) as driver:
         assert "Due: clean optics" in driver.text()

@@ -8,7 +8,6 @@ from machines import make_machine
 
 from coach import MachineLog, Session
 from coach.session.document import Practice
-from coach.session.store import Store
 
 TODAY = date.today()
 STATIONS = [station.name for station in make_machine().stations]
@@ -17,7 +16,7 @@ STATIONS = [station.name for station in make_machine().stations]
 def begun(folder: Path, **more) -> Session:
     """A session kept in that data folder."""
     session = Session.start(make_machine(), **more)
-    session.keep_in(Store(folder).new_session_path(session.title, session.created))
+    session.keep_new(folder)
     return session
 
 
@@ -81,7 +80,7 @@ def test_practice_and_other_machines_are_no_visits_here(tmp_path: Path) -> None:
     """An invented machine's clean lens says nothing of the own one."""
     begun(tmp_path, practice=Practice(seed=3)).check("lens", "good")
     other = Session.start(make_machine().model_copy(update={"name": "Other"}))
-    other.keep_in(Store(tmp_path).new_session_path("other", other.created))
+    other.keep_new(tmp_path)
     other.check("lens", "good")
     assert done_by_visits(tmp_path) == set()
 

@@ -3,6 +3,7 @@
 from math import hypot
 
 from coach.head.pointer import PointerAdvice
+from coach.optics.lens import tilted_plate_shift, zinc_selenide_index
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import head_deeds
@@ -18,9 +19,8 @@ from coach.steps.words import KEY_OUT, shift_words
 PROVES_NOTHING = "The pointer proves nothing about the beam: the mark is where the beam is."
 COMBINER = (
     "Leave the combiner alone: it steers the BEAM. Tilted or refitted it moves the beam itself (zinc selenide of "
-    "3 mm at 45°: 1.5 mm): then the marks come again."
+    f"3 mm at 45°: {tilted_plate_shift(3.0, 45.0, zinc_selenide_index()):.1f} mm): then the marks come again."
 )
-"""1.47 mm by `coach.optics.lens.tilted_plate_shift`."""
 COMBINER_MOVED = ChoiceKind(
     key="combiner",
     label="The combiner was moved",
