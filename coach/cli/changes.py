@@ -8,6 +8,7 @@ from coach.cli.where import entered, length, session_of
 from coach.cli.words import moved_words, screw_words, typed_words
 from coach.errors import InputError, OutOfReach
 from coach.parts import PARTS
+from coach.paths import folder_to_begin_in
 from coach.session.checks import checked_shift
 from coach.session.kept import now
 from coach.session.moments import moment_of
@@ -26,6 +27,7 @@ def new_session(arguments: Namespace) -> int:
 
     store = store_of(arguments)
     machine = machine_of(store, arguments.machine)
+    folder_to_begin_in(arguments.data)
     if arguments.check_up:
         if arguments.made is not None:
             raise InputError("A check-up is made now", expected="--made without --check-up")

@@ -11,6 +11,7 @@ from coach.describing.profile import machine_of
 from coach.describing.slips import Doubt, weighed
 from coach.describing.words import head_words, moves_words
 from coach.errors import InputError, OutOfReach
+from coach.paths import folder_to_begin_in
 from coach.shown import IN_MM, Unit
 from coach.threads import pitch_of_thread
 
@@ -36,6 +37,7 @@ SIZES = {
 def new_machine(arguments: Namespace) -> int:
     """Describe a machine and keep it in the store."""
     machine = machine_of(_description(arguments))
+    folder_to_begin_in(arguments.data)
     path = store_of(arguments).save_machine(machine)
     bed, side = machine.bed, machine.path.side
     guesses = f"; guessed, measure when you can: {', '.join(machine.guessed)}" if machine.guessed else ""

@@ -9,7 +9,7 @@ import sys
 from argparse import Namespace
 
 from coach.errors import InputError
-from coach.paths import data_folder
+from coach.paths import data_folder, folder_to_begin_in
 
 SEEDS = 10_000
 NO_SCREENS = ("", "dumb", "unknown")
@@ -18,19 +18,20 @@ NO_SCREENS = ("", "dumb", "unknown")
 
 def start(arguments: Namespace) -> int:
     """`coach`: the full-screen program from its beginning."""
-    if _in_lines(arguments):
+    folder, plain = folder_to_begin_in(arguments.data), _in_lines(arguments)
+    if plain:
         from coach.cli.plain import open_plain
 
         return open_plain(arguments)
     _need_terminal()
     from coach.tui.app import run
 
-    return run(data_folder(arguments.data), practice=None)
+    return run(folder, practice=None)
 
 
 def practice(arguments: Namespace) -> int:
     """`coach practice`: the full-screen program, or lines, on the demo machine with a practice bench."""
-    plain = _in_lines(arguments)
+    folder, plain = folder_to_begin_in(arguments.data), _in_lines(arguments)
     if not plain:
         _need_terminal()
     from coach.practice.visit_kinds import visit_kind
@@ -45,7 +46,7 @@ def practice(arguments: Namespace) -> int:
         return open_plain(arguments, practice=bench)
     from coach.tui.app import run
 
-    return run(data_folder(arguments.data), practice=bench)
+    return run(folder, practice=bench)
 
 
 def open_session(arguments: Namespace) -> int:

@@ -4,7 +4,7 @@ With --json, one object: `good`; `versions` {coach, python, system, and each lib
 kind, columns, rows, colours, encoding}; `folder` {path, there, writable, locks, problem}, `locks` null where nothing
 is; `counts` {machines, sessions, logs, baselines, drafts}; `index` {state, read}: how the index of sessions was
 found, and how many files had to be read; `broken`: a sentence for each file that cannot be used.  Exit status 2 where
-something is wrong.
+something is wrong.  Where there can be no folder, its `path` is null, and `counts` and `state` are empty.
 """
 
 import os
@@ -23,17 +23,25 @@ from coach import __version__
 from coach.cli.folder import store_of
 from coach.cli.out import say, say_json
 from coach.errors import CoachError, FileError
+from coach.paths import not_to_be_made
 
 WRONG = 2
 LIBRARIES = ("textual", "rich", "numpy", "pydantic", "filelock", "jinja2", "tomli-w", "platformdirs")
+NOWHERE = {"path": None, "there": False, "writable": False, "locks": None}
+NOTHING: dict[str, Any] = {"counts": {}, "index": {"state": "", "read": 0}, "broken": []}
+"""The folder, and what is found in it, where there can be none."""
 SMALL = (80, 24)
 """Columns and rows below which screens show less at once."""
 
 
 def surroundings(arguments: Namespace) -> int:
     """Look at everything, change nothing that a person would miss; 2 where something is wrong."""
-    folder = store_of(arguments).folder
-    place, found = _place(folder), _files(folder)
+    try:
+        folder = store_of(arguments).folder
+    except CoachError as error:
+        place, found = NOWHERE | {"problem": str(error)}, NOTHING
+    else:
+        place, found = _place(folder), _files(folder)
     told = {
         "good": not (place["problem"] or found["broken"]),
         "versions": _versions(),
@@ -90,9 +98,8 @@ def _place(folder: Path) -> dict[str, Any]:
                 pass
             locks = _locks(folder)
         else:
-            above = next(each for each in folder.absolute().parents if each.exists())
-            if not os.access(above, os.W_OK):
-                problem = f"{above} cannot be written to, and the folder is not there yet"
+            missing = not_to_be_made(folder)
+            problem = f"{missing}, and the folder is not there yet" if missing else ""
     except OSError as error:
         problem = f"it cannot be written to ({error.strerror or error})"
     return {"path": str(folder), "there": there, "writable": not problem, "locks": locks, "problem": problem or None}
@@ -154,9 +161,10 @@ def _lines(told: dict[str, Any]) -> Iterator[str]:
     yield f"Coach {versions['coach']}, Python {versions['python']}, {versions['system']}"
     yield f"Libraries: {libraries}"
     yield f"Terminal: {_terminal_words(terminal)}"
-    yield f"Data folder: {place['path']}, {_place_words(place)}"
-    yield "Files: " + ", ".join(f"{name} {count}" for name, count in counts.items())
-    yield f"Index of sessions: {told['index']['state']}; files read for this: {told['index']['read']}"
+    yield f"Data folder: {place['path'] + ', ' if place['path'] else ''}{_place_words(place)}"
+    if counts:
+        yield "Files: " + ", ".join(f"{name} {count}" for name, count in counts.items())
+        yield f"Index of sessions: {told['index']['state']}; files read for this: {told['index']['read']}"
     for problem in told["broken"]:
         yield f"BROKEN {problem}"
     yield "All is well." if told["good"] else "Something is wrong: see above. Nothing was changed."

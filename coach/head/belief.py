@@ -6,7 +6,7 @@ linear map for every turn, because the turns are known.
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property
 
@@ -38,6 +38,8 @@ class HeadBelief:
     """Per screw of mirror 3: +1, −1, or 0 where nobody knows which way it was turned last."""
     marks: tuple[HeadMark, ...] = ()
     """Since the last adjustment."""
+    heights: Mapping[bool, frozenset[float]] = field(default_factory=dict)
+    """Lens in or out, to the heights at which those on the card were made; few, however many marks there are."""
     lens_in: bool = True
     deepest: float = 0.0
     """mm: how far the bed went down at most in this session; 0 where it did not yet."""
@@ -85,12 +87,11 @@ def check_heights(belief: HeadBelief, lowered: float, sd: float, *, lens: bool) 
 
     Two readings of `sd` mm each, √2·sd apart, make more than the lean that matters where heights lie too near.
     """
-    other = belief.on_card(lens=lens)
-    apart = max((abs(lowered - mark.lowered) for mark in other), default=0.0)
+    heights = belief.heights.get(lens, frozenset())
+    apart = max((abs(lowered - height) for height in heights), default=0.0)
     limit = belief.tuning.head.lean
     least = least_lowered(sd, limit)
-    repeated = any(lowered == mark.lowered for mark in other)
-    if other and apart < least and not repeated:
+    if heights and apart < least and lowered not in heights:
         raise OutOfReach(
             f"Two heights only {apart:g} mm apart tell nothing: reading the marks to {sd:g} mm makes more than "
             f"{limit:g}° by itself",
@@ -112,12 +113,19 @@ def mark(belief: HeadBelief, found: HeadMark) -> HeadBelief:
         belief,
         bank=bank,
         marks=(*belief.marks, found),
+        heights=_with(belief.heights, found),
         lens_in=found.lens,
         deepest=max(belief.deepest, found.lowered),
         adjusting=False,
         turned=False,
         shifted=False,
     )
+
+
+def _with(heights: Mapping[bool, frozenset[float]], found: HeadMark) -> Mapping[bool, frozenset[float]]:
+    if found.target != "bed" or not found.seen:
+        return heights
+    return {**heights, found.lens: heights.get(found.lens, frozenset()) | {found.lowered}}
 
 
 def turn(belief: HeadBelief, screws: Mapping[str, float]) -> HeadBelief:
@@ -218,7 +226,9 @@ def _loosened(belief: HeadBelief, doubts: list[tuple[int, float]]) -> HeadBelief
 
 def _forgotten(bank: HeadBank, belief: HeadBelief) -> HeadBelief:
     """A new round with this bank: where marks lie on a card tells nothing any more."""
-    return replace(belief, bank=HeadBank(bank.push, _anew(belief.layout, bank.mixture)), marks=(), locked=False)
+    return replace(
+        belief, bank=HeadBank(bank.push, _anew(belief.layout, bank.mixture)), marks=(), heights={}, locked=False
+    )
 
 
 def _adjusted(belief: HeadBelief, mixture: GaussianMixture) -> HeadBelief:

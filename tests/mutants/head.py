@@ -24,7 +24,7 @@ MUTATIONS = (
              "spread = mark.sd if sd == mark.sd else float(np.hypot(mark.sd, sd))", "spread = mark.sd",
              "head/test_head_belief.py"),
     mutation("heights too near each other are taken", "coach/head/belief.py",
-             "if other and apart < least and not repeated:", "if False:",
+             "if heights and apart < least and lowered not in heights:", "if False:",
              "head/test_head_belief.py"),
     mutation("work on mirror 3 moves the beam before it", "coach/session/replay.py",
              'Shift(part="lens") | Lock(mirror=3) | Described():', 'Shift(part="lens") | Described():',
