@@ -16,13 +16,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import tomli_w
-from pydantic import BaseModel, ValidationError
 
 from coach.errors import Changed, InputError, Taken, Unreadable, Unwritable
 from coach.toml_lines import Location, lines_of
 from coach.toml_text import LARGEST, brief, read_toml, text_of
 
-if TYPE_CHECKING:
+if TYPE_CHECKING:  # what is read and written without a model needs none
+    from pydantic import BaseModel, ValidationError
     from pydantic_core import ErrorDetails
 
 __all__ = [
@@ -30,7 +30,7 @@ __all__ = [
     "sweep", "validate", "write_if_unchanged", "write_new", "write_text", "write_toml",
 ]  # fmt: skip
 
-ModelT = TypeVar("ModelT", bound=BaseModel)
+ModelT = TypeVar("ModelT", bound="BaseModel")
 
 Stamp = tuple[int, ...]
 """What tells one writing of a file from another."""
@@ -57,6 +57,8 @@ def load_model(model: type[ModelT], path: Path) -> ModelT:
 
 def validate(model: type[ModelT], table: dict[str, Any], path: Path) -> ModelT:
     """A table read from `path` as a checked model.  Raises Unreadable."""
+    from pydantic import ValidationError
+
     try:
         return model.model_validate(table)
     except ValidationError as error:
@@ -70,7 +72,7 @@ def dotted(where: Location) -> str:
     return brief(".".join(str(part) for part in where)) or "the file"
 
 
-def explain(error: ValidationError, called: Callable[[Location], str] = dotted) -> str:
+def explain(error: "ValidationError", called: Callable[[Location], str] = dotted) -> str:
     """The complaints of a validation in one line: where, as it is called, what was given, what was expected."""
     return "; ".join(_sentences(error, called))
 
@@ -81,7 +83,7 @@ def reason(item: "ErrorDetails") -> str:
     return str(raised) if item["type"] == "value_error" and raised else item["msg"]
 
 
-def _sentences(error: ValidationError, called: Callable[[Location], str] = dotted) -> list[str]:
+def _sentences(error: "ValidationError", called: Callable[[Location], str] = dotted) -> list[str]:
     sentences = []
     for item in error.errors()[:MOST_TOLD]:
         where = called(item["loc"])

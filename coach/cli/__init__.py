@@ -2,7 +2,7 @@
 
     main       from arguments to an exit status; every error becomes one sentence
     parser     the parser itself, and negative numbers as values of options
-    options    what each subcommand takes
+    options    which subcommands there are; what each takes: …_options
     machines   new-machine          marking   mark, miss           listing   list
     changes    new-session, turn, shift, lock, note, undo          checking  check
     hindrances refuse, mended, best, disturbed

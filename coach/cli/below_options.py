@@ -1,10 +1,8 @@
 """What the subcommands about head, lens, nozzle and pointer take."""
 
 import argparse
-from collections.abc import Callable
 
-Add = Callable[[str, str, str], argparse.ArgumentParser]
-"""Adds a subcommand on a session: its name, its action, what it is for."""
+from coach.cli.shared_options import Add
 
 
 def add_below(add: Add) -> None:

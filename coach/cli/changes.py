@@ -14,9 +14,6 @@ from coach.session.kept import now
 from coach.session.moments import moment_of
 from coach.session.session import Session
 from coach.shown import IN_MM
-from coach.steps.entries import entry_words
-from coach.steps.reach import beyond_reach
-from coach.steps.undo import take_back
 from coach.units import parse_turns
 
 
@@ -76,6 +73,8 @@ def shift(arguments: Namespace) -> int:
     part = " ".join(arguments.part.lower().replace("mirror1", "mirror 1").replace("mirror2", "mirror 2").split())
     known = next((each for each in PARTS if each == part), None)  # another is refused by the session
     if known is not None and not arguments.keep:
+        from coach.steps.reach import beyond_reach  # the steps of the job: for a note there is no need of them
+
         question = _too_far(up, right, back)
         question = question or beyond_reach(session, known, {"up": up, "right": right, "back": back}, IN_MM)
         if question:
@@ -115,6 +114,9 @@ def note(arguments: Namespace) -> int:
 
 def undo(arguments: Namespace) -> int:
     """Take the last entry back."""
+    from coach.steps.entries import entry_words
+    from coach.steps.undo import take_back
+
     session = session_of(arguments)
     entered(session, f"Taken back: {entry_words(take_back(session), IN_MM)}.")
     return 0

@@ -47,8 +47,7 @@ def _act(given: list[str]) -> int:
             raise InputError(f"{word!a} is not readable text", expected="UTF-8")
     from coach.cli.options import build_parser
 
-    arguments = build_parser().parse_args(join_negative(given))
-    return _run(arguments)
+    return _run(build_parser(given).parse_args(join_negative(given)))
 
 
 def _run(arguments: Namespace) -> int:

@@ -1,7 +1,6 @@
 """What goes to standard output and standard error: it commands no terminal, and is readable where − or ⅛ is not."""
 
 import contextlib
-import json
 import math
 import sys
 from typing import Any, TextIO
@@ -39,6 +38,8 @@ def complain(text: str) -> None:
 
 def say_json(value: Any) -> None:
     """The value as JSON on standard output, in plain ASCII."""
+    import json
+
     _write(sys.stdout, json.dumps(value, indent=2, allow_nan=False))
 
 

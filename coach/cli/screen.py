@@ -3,13 +3,19 @@
 The only place on the shell side that imports the full screen, and only when asked.
 """
 
+import gc
 import os
-import secrets
 import sys
 from argparse import Namespace
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from coach.errors import InputError
 from coach.paths import data_folder, folder_to_begin_in
+
+if TYPE_CHECKING:
+    from coach.session.document import Practice
 
 SEEDS = 10_000
 NO_SCREENS = ("", "dumb", "unknown")
@@ -24,47 +30,54 @@ def start(arguments: Namespace) -> int:
 
         return open_plain(arguments)
     _need_terminal()
-    from coach.tui.app import run
-
-    return run(folder, practice=None)
+    return _run(folder)
 
 
 def practice(arguments: Namespace) -> int:
     """`coach practice`: the full-screen program, or lines, on the demo machine with a practice bench."""
     folder, plain = folder_to_begin_in(arguments.data), _in_lines(arguments)
-    if not plain:
-        _need_terminal()
+    if plain:
+        from coach.cli.plain import open_plain
+
+        return open_plain(arguments, practice=_bench(arguments))
+    _need_terminal()
+    return _run(folder, practice=partial(_bench, arguments))
+
+
+def _bench(arguments: Namespace) -> "Practice":
+    """The practice bench that is meant; it needs models, so it is made when those are loaded."""
+    import secrets
+
     from coach.practice.visit_kinds import visit_kind
     from coach.session.document import Practice
 
     seed = secrets.randbelow(SEEDS) if arguments.seed is None else arguments.seed
-    kind = arguments.kind if arguments.visit is None else visit_kind(arguments.visit)
-    bench = Practice(kind=kind, seed=seed)
-    if plain:
-        from coach.cli.plain import open_plain
-
-        return open_plain(arguments, practice=bench)
-    from coach.tui.app import run
-
-    return run(folder, practice=bench)
+    return Practice(kind=arguments.kind if arguments.visit is None else visit_kind(arguments.visit), seed=seed)
 
 
 def open_session(arguments: Namespace) -> int:
-    """`coach open`: the full-screen program on a stored session, once its file proved readable."""
-    from coach.session.document import read
+    """`coach open`: the full-screen program on a stored session."""
     from coach.session.store import Store
 
     folder = data_folder(arguments.data)
     path = Store(folder).find_session(arguments.session)
-    read(path)
     if _in_lines(arguments):
         from coach.cli.plain import open_plain
 
         return open_plain(arguments, session=path)
     _need_terminal()
-    from coach.tui.app import run
+    return _run(folder, session=path)
 
-    return run(folder, session=path)
+
+def _run(folder: Path, **first: Any) -> int:
+    """Open the screens on that folder; `first` is what `coach.tui.app.run` takes beside it."""
+    gc.disable()  # nothing of what is loaded now is garbage; it is looked for again once the first picture stands
+    try:
+        from coach.tui.app import run
+
+        return run(folder, **first)
+    finally:
+        gc.enable()
 
 
 def _in_lines(arguments: Namespace) -> bool:

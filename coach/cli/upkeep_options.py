@@ -1,18 +1,11 @@
 """What the subcommands of upkeep take."""
 
 import argparse
-from typing import Protocol
 
+from coach.cli.shared_options import Add
 from coach.upkeep.items import ITEM_NAMES
 
 ITEMS_TOLD = f"Items: {', '.join(ITEM_NAMES)}. Days: 2026-03-01, today or yesterday."
-
-
-class Add(Protocol):
-    """Adds a subcommand: its name, its action, what it is for, and what stands below its options."""
-
-    def __call__(self, name: str, action: str, text: str, epilog: str = "") -> argparse.ArgumentParser:
-        """The subcommand's parser."""
 
 
 def add_upkeep(add: Add) -> None:

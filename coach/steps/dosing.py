@@ -1,17 +1,19 @@
 """Another dose than the one that was told, or other layers of tape: typed, read back, entered before the pulse."""
 
 from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING
 
 from coach.errors import InputError
 from coach.machine import Pulse as Pulsing
 from coach.session.events import Event, Mark
 from coach.session.pulse_checks import Dose, checked_layers, checked_ms, checked_power
 from coach.session.session import Session
-from coach.steps.perform import perform
-from coach.steps.step import Choice, Step
 from coach.steps.words import dose_words, setting_words
 from coach.tuning import TUNING
 from coach.units import parse_number
+
+if TYPE_CHECKING:  # the shell reads a dose, and needs no step for it
+    from coach.steps.step import Choice, Step
 
 SECONDS = 1000.0
 """ms in one."""
@@ -29,7 +31,7 @@ def dose_fields(pulse: Pulsing) -> tuple[str, ...]:
     return tuple(name for name in LABELS if not without.get(name))
 
 
-def dose_told(step: Step) -> dict[str, str]:
+def dose_told(step: "Step") -> dict[str, str]:
     """What stands in the fields at first: what is set as far as the coach knows."""
     shot = step.shot
     assert shot is not None
@@ -37,7 +39,7 @@ def dose_told(step: Step) -> dict[str, str]:
     return {name: f"{value:g}" for name, value in stands.items() if value is not None}
 
 
-def dose_lead(step: Step) -> str:
+def dose_lead(step: "Step") -> str:
     """What is asked when something else was set than was told."""
     assert step.shot is not None
     so_far = dose_words(step.shot.ms, step.shot.power)
@@ -71,8 +73,10 @@ def doubtful(session: Session, typed: Mapping[str, str]) -> bool:
     return bool(beyond_ceiling(session.effective, _some(typed)["ms"]))
 
 
-def enter_dose(session: Session, step: Step, choice: Choice, typed: Mapping[str, str]) -> None:
+def enter_dose(session: Session, step: "Step", choice: "Choice", typed: Mapping[str, str]) -> None:
     """Make the entry.  Raises CoachError."""
+    from coach.steps.perform import perform
+
     perform(session, step, choice.key, dose=_some(typed))
 
 

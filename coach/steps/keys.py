@@ -195,6 +195,9 @@ Picture = Literal["none", "bed", "tape", "mount", "path", "check", "optics", "cu
 """What a step is drawn as: nothing, the bed with its stations, the tape, a mount, the beam's path; what a check
 measures, the optics, how fast it cuts at each station; the head from two sides, the tape or card of a pulse there."""
 
+Tone = Literal["do", "good", "stop"]
+"""How a headline is meant: something to do, the good end, or that it must not go on like this."""
+
 Fact = Literal["gate", "shot", "screw", "shift", "advice", "part", "item", "head", "pointer", "below"]
 """What a step is about."""
 

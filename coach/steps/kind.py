@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Literal
 
 from coach.session.session import Session
 from coach.shown import Wording
@@ -10,7 +9,7 @@ from coach.steps.about import About
 from coach.steps.cautions import Caution, with_always
 from coach.steps.deeds import Deed
 from coach.steps.form import Form
-from coach.steps.keys import Asked, ChoiceKey, EntryKind, Fact, GateName, Picture, StageName, StepKey, Wants
+from coach.steps.keys import Asked, ChoiceKey, EntryKind, Fact, GateName, Picture, StageName, StepKey, Tone, Wants
 
 
 @dataclass(frozen=True)
@@ -60,10 +59,6 @@ class ChoiceKind:
     def __post_init__(self) -> None:
         if (self.options is None) == (self.wants == "option") or (self.form is None) == (self.wants == "figures"):
             raise ValueError(f"choice {self.key!r} wants {self.wants!r}: options and form do not go with it")
-
-
-Tone = Literal["do", "good", "stop"]
-"""How a headline is meant: something to do, the good end, or that it must not go on like this."""
 
 
 @dataclass(frozen=True)

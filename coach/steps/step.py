@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from coach.advice.advice import Left
 from coach.steps.about import About
 from coach.steps.cautions import Caution
-from coach.steps.keys import ChoiceKey, Wants
-from coach.steps.kind import StepKind, Tone
+from coach.steps.keys import ChoiceKey, Tone, Wants
+from coach.steps.kind import StepKind
 from coach.steps.pace import TimeLeft
 from coach.steps.table import kind_of
 from coach.steps.visit_standing import VisitStanding

@@ -2,10 +2,11 @@
 
 import asyncio
 import contextlib
+import gc
 import os
 import signal
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
@@ -23,7 +24,7 @@ from coach.shown import IN_MM, Wording
 from coach.signs import visible
 from coach.tui import themes
 from coach.tui.commands import own
-from coach.tui.opening import OpeningApp
+from coach.tui.opening import BENCH, OpeningApp
 from coach.tui.presses import Presses
 from coach.tui.program import Moment, Program
 from coach.tui.screens.base import CoachScreen
@@ -65,9 +66,12 @@ class CoachApp(OpeningApp):
     ]
     BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+q,ctrl+c", "quit", "Quit", show=False, system=True)]
 
-    def __init__(self, folder: Path, *, practice: "Practice | None" = None, session: Path | None = None,
+    def __init__(self, folder: Path, *, practice: "Callable[[], Practice] | None" = None, session: Path | None = None,
                  mode: RasterMode | None = None) -> None:  # fmt: skip
-        """`mode` fixes how everything is drawn, whatever the terminal can show."""
+        """`practice` is begun at once, or the session in that file opened; it is made once the engine is loaded.
+
+        `mode` fixes how everything is drawn, whatever the terminal can show.
+        """
         plain = "NO_COLOR" in os.environ
         super().__init__(folder, ansi_color=True if plain else None)
         self.mistake: Exception | None = None
@@ -96,14 +100,26 @@ class CoachApp(OpeningApp):
         self.theme = "ansi-dark" if plain else self.settings.look
         self._heed_settings()
 
+    def get_default_screen(self) -> HomeScreen:
+        """Where the program begins; nothing lies below it."""
+        return HomeScreen()
+
+    def refresh_css(self, animate: bool = True) -> None:
+        """What the look changes; before there is a screen that is only which colours its styles will be read with."""
+        if self.screen_stack:
+            super().refresh_css(animate)
+        else:
+            self.stylesheet.set_variables(self.get_css_variables())
+
     def on_mount(self) -> None:
         self._heed_signals()
-        self.push_screen(HomeScreen())
+        self.asks_anew()
+        self.call_after_refresh(gc.enable)  # whoever opened the program may have it looked for garbage later
         practice, session = self._first
         if practice is not None:
-            self.call_after_refresh(self.practise_again, practice)
+            self.when_ready(lambda: self.practise_again(practice()), BENCH)
         elif session is not None:
-            self.call_after_refresh(self.open_session, session)
+            self.open_first(session)
         if self._problems:
             self.call_after_refresh(self.tell, "\n\n".join(self._problems), "Settings")
 
@@ -225,16 +241,13 @@ class CoachApp(OpeningApp):
         self._close_messages_no_wait()
 
 
-def run(folder: Path, *, practice: "Practice | None" = None, session: Path | None = None) -> int:
+def run(folder: Path, *, practice: "Callable[[], Practice] | None" = None, session: Path | None = None) -> int:
     """Open the program on the data folder; returns the exit status.
 
-    `practice` begins a practice session at once, `session` opens a stored one.  Raises CoachError for a session
-    that cannot be read, and passes on what ended the program unexpectedly once the terminal is restored.
+    `practice` makes the practice session that is begun at once, `session` is a stored one that is opened.  Raises
+    CoachError for a session that cannot be opened, and passes on what ended the program unexpectedly, either once the
+    terminal is restored.
     """
-    if session is not None:
-        from coach.session.document import read
-
-        read(session)
     heed_resizes()
     app = CoachApp(folder, practice=practice, session=session)
     app.heed_early_signals()
@@ -242,8 +255,9 @@ def run(folder: Path, *, practice: "Practice | None" = None, session: Path | Non
     where = [f"The session is in {app.last_path}"] if app.last_path is not None else []
     for said in (*where, *(f"The report is in {path}" for path in app.written)):
         print(visible(said), file=sys.stderr if app.mistake else sys.stdout)
-    if app.mistake is not None:
-        raise app.mistake
+    for ended in (app.mistake, app.refusal):
+        if ended is not None:
+            raise ended
     return status if status is not None else app.return_code or 0
 
 

@@ -18,6 +18,8 @@ from textual.message_pump import MessagePump
 from textual.screen import Screen
 from textual.timer import Timer
 
+from coach.tui.widgets.forgetting import forget_drawn
+
 ANYWAY = ("ctrl+q", "ctrl+c")
 """Leaving is always possible, as soon as the screen stands."""
 SHORTLY = 0.02
@@ -124,8 +126,15 @@ class PatientApp(App[int]):
         self.asks_anew()
         return pushed
 
+    def switch_screen(self, screen: Screen[Any] | str) -> AwaitComplete:
+        switched = super().switch_screen(screen)
+        forget_drawn()
+        self.asks_anew()
+        return switched
+
     def pop_screen(self) -> AwaitComplete:
         popped = super().pop_screen()
+        forget_drawn()
         self.asks_anew()
         return popped
 

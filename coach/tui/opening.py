@@ -4,18 +4,42 @@ Screens ask the program to open what they cannot know themselves; nothing large 
 """
 
 from collections.abc import Callable
+from functools import partial, wraps
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, Concatenate, ParamSpec
 
 from coach.errors import CoachError
 from coach.tui.commands.command import Commands
 from coach.tui.haste import PatientApp
+from coach.tui.screens.engine import Engine
+from coach.tui.screens.readying import ReadyingScreen
 
 if TYPE_CHECKING:
     from coach.session.document import Practice
     from coach.session.session import Session
     from coach.visit import VisitPart
     from coach.worksheet.typed_in import TypedIn
+
+READYING = "It is being made ready."
+SESSION = "The session is being made ready."
+BENCH = "The practice bench is being made ready: its machine is invented, and nothing fires."
+"""Said while the engine is loaded."""
+Given = ParamSpec("Given")
+Way = Callable[Concatenate["OpeningApp", Given], None]
+"""A way to a screen."""
+
+
+def once_ready(what: str) -> Callable[[Way[Given]], Way[Given]]:
+    """A way that needs the engine: gone at once, or as soon as what is said there is ready."""
+
+    def waiting(way: Way[Given]) -> Way[Given]:
+        @wraps(way)
+        def go(app: "OpeningApp", /, *args: Given.args, **rest: Given.kwargs) -> None:
+            app.when_ready(partial(way, app, *args, **rest), what)
+
+        return go
+
+    return waiting
 
 
 class OpeningApp(PatientApp):
@@ -28,9 +52,34 @@ class OpeningApp(PatientApp):
         """The file of the session that was open last."""
         self.written: list[Path] = []
         """Reports, in the order in which they were written."""
+        self.refusal: CoachError | None = None
+        """Why the session with which the program was begun cannot be opened."""
+        self._engine = Engine()
+
+    # what needs the engine
+
+    def when_ready(self, act: Callable[[], None], what: str = READYING) -> None:
+        """Do what needs the engine: at once, or behind a screen that says what is being made ready."""
+        if self._engine.is_loaded:
+            act()
+        else:
+            self.push_screen(ReadyingScreen(self._engine, what, act))
+
+    def load_engine(self, go_on: Callable[[], None]) -> None:
+        """Load it, on a thread of its own; `go_on` is called between pieces and may raise."""
+        self._engine.load(go_on)
+
+    def push_screen(self, *args: Any, **rest: Any) -> Any:
+        """Over what stands there; what only said that this comes gives way to it."""
+        if self.screen_stack and isinstance(self.screen, ReadyingScreen) and self.screen.is_over:
+            if len(args) == 1 and not rest:
+                return self.switch_screen(args[0])
+            self.pop_screen()
+        return super().push_screen(*args, **rest)
 
     # sessions
 
+    @once_ready(BENCH)
     def practise(self, practice: "Practice | None" = None) -> None:
         """A new session on the demo machine with a practice bench."""
         import secrets
@@ -40,6 +89,7 @@ class OpeningApp(PatientApp):
 
         self._begin(begun(practice or Practice(seed=secrets.randbelow(10_000))))
 
+    @once_ready(BENCH)
     def rehearse(self) -> None:
         """A new visit to practise, whatever is wrong with its machine."""
         import secrets
@@ -49,6 +99,7 @@ class OpeningApp(PatientApp):
 
         self.practise(Practice(kind=ANY, seed=secrets.randbelow(10_000)))
 
+    @once_ready(BENCH)
     def practise_again(self, practice: "Practice") -> None:
         """The practice that was asked for: where one of its kind and seed is unfinished, offer to go on with that."""
         from coach.steps.stored import same_practice, session_words
@@ -74,6 +125,7 @@ class OpeningApp(PatientApp):
 
         self.push_screen(box, answered)
 
+    @once_ready(SESSION)
     def new_session(self, machine: Path) -> None:
         """A new session on the machine in that file."""
         from coach.machine import Machine
@@ -86,6 +138,7 @@ class OpeningApp(PatientApp):
             return
         self._begin(session)
 
+    @once_ready(SESSION)
     def new_visit(self, machine: Path, part: "VisitPart") -> None:
         """A new visit to the machine in that file, which begins with that part."""
         from coach.machine import Machine
@@ -98,6 +151,7 @@ class OpeningApp(PatientApp):
             return
         self._begin(session)
 
+    @once_ready(SESSION)
     def check_up(self, name: str) -> None:
         """A ten-minute check-up of the stored machine of that name."""
         from coach.session.store import Store
@@ -119,17 +173,29 @@ class OpeningApp(PatientApp):
             return
         self._show(session)
 
+    @once_ready(SESSION)
     def open_session(self, path: Path) -> None:
         """Go on with the session in that file; a finished one is only looked at."""
+        try:
+            self._open(path)
+        except CoachError as error:
+            self.tell(str(error))
+
+    @once_ready(SESSION)
+    def open_first(self, path: Path) -> None:
+        """The same for the session with which the program was begun: without it there is nothing to begin with."""
+        try:
+            self._open(path)
+        except CoachError as error:
+            self.refusal = error
+            self.exit(1)
+
+    def _open(self, path: Path) -> None:
         from coach.practice.begun import practicable
         from coach.session.events import Finish
         from coach.session.session import Session
 
-        try:
-            session = practicable(Session.resume(path))
-        except CoachError as error:
-            self.tell(str(error))
-            return
+        session = practicable(Session.resume(path))
         if any(isinstance(event, Finish) for event in session.effective):
             self._look_at(session)
         else:

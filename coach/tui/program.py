@@ -71,6 +71,12 @@ class Program(Protocol):
     def open_commands(self, commands: Commands, run: Callable[[str], None]) -> None:
         """A list of these commands, to search in, and what runs the one taken by its name."""
 
+    def when_ready(self, act: Callable[[], None], what: str = ...) -> None:
+        """Do what needs the engine: at once, or behind a screen that says what is being made ready."""
+
+    def load_engine(self, go_on: Callable[[], None]) -> None:
+        """Load that, on a thread of its own; `go_on` is called between pieces and may raise."""
+
     def practise(self, practice: "Practice | None" = None) -> None:
         """A new session on the demo machine."""
 

@@ -149,7 +149,7 @@ def test_a_broken_session_is_refused_by_every_action(shell: Shell, case: str) ->
     shell.ok("note", "last", "dust")
     path.write_text(path.read_text().replace(old, new))
     broken = path.read_bytes()
-    for argv in (("check", str(path)), ("advise", "last"), ("note", "last", "more"), ("open", "last")):
+    for argv in (("check", str(path)), ("advise", "last"), ("note", "last", "more"), ("open", "--plain")):
         refused(shell(*argv), words)
     assert path.read_bytes() == broken
 

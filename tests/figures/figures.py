@@ -10,7 +10,7 @@ import statistics
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -18,7 +18,8 @@ from typing import Any
 import numpy as np
 from pictures import SCENES
 from rich.style import Style
-from terminal import Stuck, Terminal, bare_app
+from starting import screen_figures
+from terminal import Stuck
 
 from coach import Machine, Session
 from coach.advice.advice import Advice
@@ -166,10 +167,6 @@ def save_figures() -> None:
         line("save: the whole session, words to disk", median_ms(lambda: session.save(path)), "a plain write", bare)
 
 
-STARTS, PRESSES = 5, 5
-"""How many starts and presses of each key are timed for each program."""
-
-
 def picture_figures() -> None:
     """Every picture at 80 by 36 cells, against an empty one of that size."""
 
@@ -185,32 +182,6 @@ def picture_figures() -> None:
         for words, signs in (("", BLOCKS), (", in sixths", SEXTANTS)):
             taken = median_ms(lambda scene=scene, signs=signs: draw(scene, signs))
             line(f"picture at 80x36: {name}{words}", taken, "an empty one", empty)
-
-
-def started(argv: list[str]) -> tuple[float, float, float]:
-    """First words, whole screen and key to repaint in ms, of one start; the keys open another screen and close it."""
-    terminal = Terminal(argv, 30, 100)
-    try:
-        return *terminal.first_paint(), statistics.median(terminal.key(key) for key in [b"?", b"q"] * PRESSES)
-    finally:
-        terminal.close()
-
-
-def fresh_start(words: Sequence[str]) -> tuple[float, float, float]:
-    """One start of the program on an empty data folder."""
-    with tempfile.TemporaryDirectory() as folder:
-        return started([sys.executable, "-m", "coach", *words, "--data", folder])
-
-
-def screen_figures() -> None:
-    """The full screen against a bare Textual app, started in turn over a pseudo-terminal."""
-    commands = {"practice": ["practice", "--seed", "1"], "home": []}
-    rounds = [(started(bare_app()), *(fresh_start(words) for words in commands.values())) for _ in range(STARTS)]
-    bare, *others = ([statistics.median(each[side][k] for each in rounds) for k in range(3)] for side in range(3))
-    for name, taken in zip(commands, others, strict=True):
-        line(f"{name}: first words", taken[0], "a bare app", bare[0])
-        line(f"{name}: whole screen", taken[1], "a bare app", bare[1])
-        line(f"{name}: key to repaint, help and back", taken[2], "a bare screen and back", bare[2])
 
 
 def main() -> None:

@@ -21,7 +21,7 @@ from app_driving import Driver, running  # noqa: E402
 from coach.practice.begun import begun  # noqa: E402
 from coach.session.document import Practice  # noqa: E402
 
-WARM, STEPS = 10, 5
+ROUNDS, WARM, STEPS = 20, 4, 4
 
 
 async def one_round(driver: Driver) -> None:
@@ -59,4 +59,4 @@ async def evening(folder: Path, rounds: int) -> None:
 if __name__ == "__main__":
     tracemalloc.start()
     with tempfile.TemporaryDirectory() as data:
-        asyncio.run(evening(Path(data), int(sys.argv[1]) if len(sys.argv) > 1 else 100))
+        asyncio.run(evening(Path(data), int(sys.argv[1]) if len(sys.argv) > 1 else ROUNDS))

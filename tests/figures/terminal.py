@@ -2,6 +2,7 @@
 
 import contextlib
 import fcntl
+import glob
 import os
 import pty
 import re
@@ -74,17 +75,26 @@ class Terminal:
             return os.read(self._screen, 65536) if ready else b""
         return b""
 
-    def first_paint(self) -> tuple[float, float]:
-        """ms from the start until the first words stand, and until the whole screen is painted.  Raises Stuck."""
-        shown, words = b"", 0.0
+    def first_paint(self) -> tuple[float, float, float]:
+        """ms from the start until the first words stand, and until the whole screen is painted; then the ms of the
+        processor until the first words.  Raises Stuck."""
+        shown, words, busy = b"", 0.0, 0.0
         while time.perf_counter() - self.begun < PATIENCE:
             shown += self.read(0.05)
             taken, text = 1000 * (time.perf_counter() - self.begun), ESCAPES.sub(b"", shown).decode("utf-8", "ignore")
             if not words and len("".join(text.split())) >= WORDS:
-                words = taken
+                words, busy = taken, self.busy()
             if len(text) > WHOLE * self._cells:
-                return words, taken
+                return words, taken, busy
         raise Stuck("no picture came")
+
+    def busy(self) -> float:
+        """ms of the processor that the program took by now, all its threads; 0 where the system does not tell."""
+        taken = 0
+        for thread in glob.glob(f"/proc/{self._pid}/task/*/schedstat"):
+            with contextlib.suppress(OSError), open(thread, encoding="ascii") as told:
+                taken += int(told.read().split()[0])
+        return taken / 1e6
 
     def until(self, words: str) -> float:
         """ms from the start until these words stand, spaces aside.  Raises Stuck."""

@@ -191,7 +191,7 @@ async def running(
     size: tuple[int, int] = (80, 24),
 ) -> AsyncIterator[Driver]:
     """The program on a data folder, ready for keys."""
-    app = CoachApp(folder, practice=practice, session=session)
+    app = CoachApp(folder, practice=None if practice is None else lambda: practice, session=session)
     async with app.run_test(size=size) as pilot:
         driver = Driver(app, pilot)
         await driver.settle()

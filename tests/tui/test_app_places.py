@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from app_driving import offered, plain, running, session_at, stands
+from stillness import until
 
 from coach.errors import Unwritable
 from coach.practice.demo import demo_machine
@@ -385,7 +386,7 @@ async def test_leaving_does_not_wait_for_the_folder(tmp_path: Path, monkeypatch:
     monkeypatch.setattr(document, "read", slowly)
     app = CoachApp(tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
-        assert reading.wait(30)
+        await until(pilot, reading.is_set)
         app.leave()
         app.workers.cancel_all()  # what Textual does next, once the screens are taken down
         go_on.set()

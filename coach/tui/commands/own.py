@@ -10,7 +10,6 @@ from typing import Any
 from textual.keys import KEY_NAME_REPLACEMENTS, key_to_character
 
 from coach.errors import InputError
-from coach.tui.commands import registry
 from coach.tui.commands.command import Command, Commands
 
 OwnKeys = Mapping[str, tuple[str, ...]]
@@ -26,11 +25,15 @@ TERMINALS = frozenset({"left_square_bracket", "right_square_bracket"})
 
 def commands_named(name: str) -> list[tuple[Command[Any], Commands]]:
     """The commands of that name, each with all the commands of its screen."""
+    from coach.tui.commands import registry
+
     return [(command, screen) for screen in registry.ALL for command in screen if command.name == name]
 
 
 def names() -> dict[str, str]:
     """Every command's name with its labels, in the order of the screens; commands of one name share their keys."""
+    from coach.tui.commands import registry
+
     found: dict[str, list[str]] = {}
     for screen in registry.ALL:
         for command in screen:

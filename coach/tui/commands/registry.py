@@ -1,20 +1,8 @@
 """Which screen has which commands, in the order in which the key line and the help show them."""
 
-from coach.tui.commands import describing, everywhere, home, measuring, report, session, sharing, sheet, upkeep
+from coach.tui.commands import describing, everywhere, measuring, report, session, sharing, sheet, upkeep
+from coach.tui.commands.at_home import HOME, READYING
 from coach.tui.commands.command import Commands
-
-HOME: Commands = (
-    describing.Edit(),
-    home.Find(),
-    report.ReportInLine(),
-    everywhere.Help(),
-    everywhere.Quit(),
-    everywhere.Settings(),
-    everywhere.Look(),
-    everywhere.Palette(),
-    everywhere.PageBefore(),
-    everywhere.NextPage(),
-)
 
 SESSION: Commands = (
     session.Undo(),
@@ -119,4 +107,4 @@ HISTORY: Commands = (
     everywhere.NextPage(),
 )
 
-ALL: tuple[Commands, ...] = (HOME, SESSION, MEASURING, REVIEW, SETTINGS, DESCRIBING, UPKEEP, SHEET, HISTORY)
+ALL: tuple[Commands, ...] = (HOME, READYING, SESSION, MEASURING, REVIEW, SETTINGS, DESCRIBING, UPKEEP, SHEET, HISTORY)

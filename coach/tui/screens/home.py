@@ -16,15 +16,16 @@ from textual.widgets import OptionList, Static
 from textual.worker import get_current_worker
 
 from coach.pictures.modes import RasterMode
+from coach.tui.commands.at_home import HOME
 from coach.tui.commands.command import bindings
-from coach.tui.commands.registry import HOME
 from coach.tui.screens.arrangements import TALL
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
+from coach.tui.screens.engine import Left
 from coach.tui.screens.fitting import choice_rows
 from coach.tui.screens.home_machine import BESIDE, about, enlarged, plan_of
 from coach.tui.screens.home_machines import MachinesAtHome
-from coach.tui.screens.home_reading import Left, Reading, only
+from coach.tui.screens.home_reading import Reading, only
 from coach.tui.screens.home_rows import (
     DESCRIBE,
     PRACTISE,
@@ -75,14 +76,19 @@ class HomeScreen(MachinesAtHome):
         yield KeysLine(id="keys")
 
     def on_mount(self) -> None:
-        self.offer_hint("home")
         self.query_one("#keys", KeysLine).say(self.commands)
         self._offer(only("Reading the data folder …"))
-        self.call_after_refresh(self.load)
 
     def on_screen_resume(self) -> None:
         super().on_screen_resume()
-        if self.is_mounted and self.query("#list"):
+        if self.is_active:  # a session may be opened over it at once
+            self.offer_hint("home")
+            self.query_one("#keys", KeysLine).say(self.commands)
+        self.call_after_refresh(self._look)
+
+    def _look(self) -> None:
+        """Read what is there, unless something else has come to stand over it meanwhile."""
+        if self.is_active:
             self.load()
 
     def on_resize(self, event: Resize) -> None:
@@ -135,19 +141,16 @@ class HomeScreen(MachinesAtHome):
 
     @work(thread=True, exclusive=True)
     def load(self) -> None:
-        """Read the data folder away from the screen's own thread, and warm up what a session needs."""
+        """Read the data folder away from the screen's own thread, then load what a session needs."""
         now = datetime.now().astimezone()
-        reading = Reading(get_current_worker(), lambda listing: self.app.call_from_thread(self._offer, listing))
+        reading = Reading(get_current_worker(), self, lambda listing: self.app.call_from_thread(self._offer, listing))
         with contextlib.suppress(RuntimeError, Left):  # the program was left meanwhile
             try:
                 listing = read_listing(self.coach.folder, now, reading.told)
             except OSError as error:
                 listing = only(f"! {self.coach.folder} cannot be read ({error.strerror or error})")
             reading.offer(listing)
-            import coach.tui.screens.describe
-            import coach.tui.screens.session
-            import coach.tui.screens.upkeep  # noqa: F401
-
+            self.coach.load_engine(reading.go_on)
             if listing.last or listing.visits:
                 listing = with_results(listing, lambda found: self._result(reading, found, now))
                 listing = with_endings(listing, lambda found: self._result(reading, found, now, ending=True))

@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from coach.pictures.plan import PlanScene
 from coach.shown import Wording
 from coach.tui.widgets.bigfont import set_text
 
 if TYPE_CHECKING:
+    from coach.pictures.plan import PlanScene
     from coach.session.summary import Outline
 
 BESIDE = (110, 20)
@@ -31,8 +31,10 @@ class Shown:
     """What upkeep is due, in one line."""
 
 
-def plan_of(machine: "Outline") -> PlanScene:
+def plan_of(machine: "Outline") -> "PlanScene":
     """The machine from above: its travel, and the side of its mirrors."""
+    from coach.pictures.plan import PlanScene
+
     return PlanScene(machine.width, machine.depth, machine.side, machine.mirror1_gap, machine.mirror2_gap)
 
 

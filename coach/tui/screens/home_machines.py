@@ -1,10 +1,11 @@
 """What is done with a machine from the first screen: begin a session, describe it, keep it well."""
 
+from collections.abc import Callable
+from functools import partial, wraps
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Concatenate, ParamSpec
 
 from coach.errors import CoachError
-from coach.steps.visit_words import PART_LEAD
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.home_rows import NOTHING
@@ -19,6 +20,21 @@ ONE_PART = Entry("part", "One part of a visit")
 ON_PAPER = Entry("paper", "Worksheet: print one, type one in")
 HISTORY = Entry("history", "History: what drifts, when to look again")
 UPKEEP = Entry("upkeep", "Upkeep: what is due, what to do")
+
+
+Given = ParamSpec("Given")
+Way = Callable[Concatenate["MachinesAtHome", Given], None]
+"""A way to a screen."""
+
+
+def once_ready(way: Way[Given]) -> Way[Given]:
+    """A way that needs the engine: gone at once, or as soon as that is loaded."""
+
+    @wraps(way)
+    def go(home: "MachinesAtHome", /, *args: Given.args, **rest: Given.kwargs) -> None:
+        home.coach.when_ready(partial(way, home, *args, **rest))
+
+    return go
 
 
 class MachinesAtHome(CoachScreen[None]):
@@ -61,9 +77,11 @@ class MachinesAtHome(CoachScreen[None]):
         box = Pick(name, (f"{state[:1].upper()}{state[1:]}.",) if state else (), entries)
         self.app.push_screen(box, lambda answer: actions[answer]() if answer else None)
 
+    @once_ready
     def _one_part(self, machine: Path) -> None:
         """A visit that begins with one part; the others can be gone to from there."""
         from coach.steps.parts.table import PARTS
+        from coach.steps.visit_words import PART_LEAD
         from coach.tui.screens.dialogs import Pick
 
         parts = {f"part{number}": part for number, part in enumerate(PARTS)}
@@ -71,18 +89,21 @@ class MachinesAtHome(CoachScreen[None]):
         box = Pick("Which part?", (PART_LEAD,), entries)
         self.app.push_screen(box, lambda key: self.coach.new_visit(machine, parts[key].name) if key else None)
 
+    @once_ready
     def _on_paper(self, machine: Path) -> None:
         """A worksheet is written to be printed, or one is typed in."""
         from coach.tui.screens.home_paper import on_paper
 
         on_paper(self.app, machine)
 
+    @once_ready
     def _look_back(self, machine: str) -> None:
         """The history of the machine of that name."""
         from coach.tui.screens.history import HistoryScreen
 
         self.app.push_screen(HistoryScreen(machine))
 
+    @once_ready
     def keep_well(self, machine: str) -> None:
         """The upkeep of the machine of that name."""
         from coach.tui.screens.upkeep import UpkeepScreen
@@ -109,6 +130,7 @@ class MachinesAtHome(CoachScreen[None]):
         """Whether a session is highlighted."""
         return self._highlighted_session is not None
 
+    @once_ready
     def open_report(self) -> None:
         """The highlighted session as a page, a message, or tables."""
         from coach.tui.screens.report import report_of_file
@@ -123,6 +145,7 @@ class MachinesAtHome(CoachScreen[None]):
         if key is not None:
             self._change(self._listing.paths[key])
 
+    @once_ready
     def _change(self, path: Path) -> None:
         from coach.describing.drafts import begin_change
 
@@ -133,12 +156,14 @@ class MachinesAtHome(CoachScreen[None]):
             return
         self._show(draft)
 
+    @once_ready
     def describe(self) -> None:
         """A new machine; half-described ones stay as they are."""
         from coach.describing.drafts import begin
 
         self._show(begin(self.coach.folder))
 
+    @once_ready
     def _show(self, draft: "Draft") -> None:
         from coach.tui.screens.describe import DescribeScreen
 

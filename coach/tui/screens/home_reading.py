@@ -5,24 +5,22 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
+from textual.screen import Screen
 from textual.worker import Worker
 
 from coach.tui.screens.choices import Entry
+from coach.tui.screens.engine import Left
 from coach.tui.screens.home_rows import DESCRIBE, NOTHING, PRACTISE, READING, REHEARSE, Listing
 
 SAID_AFTER = 1.0
 """s, and as often after that, it is said how far it is."""
 
 
-class Left(Exception):
-    """The program was left, or the folder is read anew: nobody waits for this any more."""
-
-
 class Reading:
     """One reading of the folder, away from the screen's own thread."""
 
-    def __init__(self, worker: Worker[Any], offer: Callable[[Listing], object]) -> None:
-        self._worker, self._offer = worker, offer
+    def __init__(self, worker: Worker[Any], screen: Screen[Any], offer: Callable[[Listing], object]) -> None:
+        self._worker, self._screen, self._offer = worker, screen, offer
         self._said = time.monotonic()
 
     def told(self, number: int, of: int) -> None:
@@ -38,8 +36,8 @@ class Reading:
         self._offer(listing)
 
     def go_on(self) -> None:
-        """Raises Left where nobody waits for it any more."""
-        if self._worker.is_cancelled:
+        """Raises Left where nobody waits for it any more; back on its screen all is read anew."""
+        if self._worker.is_cancelled or not self._screen.is_current:
             raise Left
 
 

@@ -6,7 +6,6 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from coach.steps.results import NOT_YET
 from coach.steps.stored import Stored, session_words
 from coach.tui.screens.choices import Entry
 from coach.tui.screens.home_machine import Shown
@@ -117,6 +116,7 @@ def _with_sessions(listing: Listing, found: Stored, now: datetime) -> Listing:
 
 def _with_machines(listing: Listing, found: Stored) -> Listing:
     from coach.session.summary import outline_of
+    from coach.steps.results import NOT_YET
 
     entries, paths = list(listing.entries), dict(listing.paths)
     last, names, shown = {}, {}, dict(listing.shown)

@@ -10,7 +10,7 @@ from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import Static
 
-from coach.steps.kind import Tone
+from coach.steps.keys import Tone
 from coach.tui.commands.command import Commands
 from coach.tui.screens.band import SIGNALLED
 from coach.tui.themes import passing_style, signal_style

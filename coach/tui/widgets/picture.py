@@ -2,6 +2,7 @@
 
 import os
 import sys
+from typing import TYPE_CHECKING
 
 from rich.style import Style
 from textual.app import App
@@ -11,10 +12,11 @@ from textual.widget import Widget
 
 from coach.pictures.modes import RasterMode
 from coach.pictures.palette import CONTRAST, DARK, LIGHT, PALETTES, Palette
-from coach.pictures.view import Scene, render
 from coach.tui.program import program_of
-from coach.tui.widgets.strips import to_strips
 from coach.tui.widgets.terminal import drawing_of, pick_mode, pick_signs
+
+if TYPE_CHECKING:  # not before the first paint
+    from coach.pictures.view import Scene
 
 USUAL_ASPECT = 2.0
 
@@ -64,7 +66,7 @@ class Picture(Widget):
     Picture { width: 1fr; height: 1fr; min-width: 10; min-height: 4; padding-left: 1; }
     """
 
-    scene: reactive[Scene | None] = reactive[Scene | None](None)
+    scene: "reactive[Scene | None]" = reactive["Scene | None"](None)
     """What is shown; None shows an empty area."""
     mode: reactive[RasterMode | None] = reactive[RasterMode | None](None)
     """Fixes the mode of this picture."""
@@ -75,7 +77,7 @@ class Picture(Widget):
 
     def __init__(
         self,
-        scene: Scene | None = None,
+        scene: "Scene | None" = None,
         *,
         mode: RasterMode | None = None,
         palette: Palette | None = None,
@@ -102,6 +104,9 @@ class Picture(Widget):
         return self._strips[y] if y < len(self._strips) else Strip.blank(width, base)
 
     def _draw(self, width: int, height: int, base: Style) -> None:
+        from coach.pictures.view import render
+        from coach.tui.widgets.strips import to_strips
+
         mode = self.mode or drawing_of(self.app).mode or pick_mode(self.app)
         palette = self.palette or pick_palette(self.app)
         aspect = self.aspect or drawing_of(self.app).aspect or cell_aspect()

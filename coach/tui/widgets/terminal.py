@@ -4,13 +4,15 @@ import os
 import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any, TextIO
+from typing import TYPE_CHECKING, Any, TextIO
 
 from textual.app import App
 from textual.driver import Driver
 
 from coach.pictures.modes import RasterMode
-from coach.pictures.nearest import BLOCKS, SEXTANTS, Signs
+
+if TYPE_CHECKING:  # not before the first paint
+    from coach.pictures.nearest import Signs
 
 DRAW_SIXTHS = {
     "TERM": {"foot", "foot-extra", "xterm-ghostty", "xterm-kitty", "wezterm"},
@@ -92,8 +94,10 @@ def pick_mode(app: App[Any]) -> RasterMode:
     return RasterMode.SMOOTH
 
 
-def pick_signs(app: App[Any], environ: Mapping[str, str] = os.environ) -> Signs:
+def pick_signs(app: App[Any], environ: Mapping[str, str] = os.environ) -> "Signs":
     """The block signs for pictures: sixths where nobody chose the signs and the terminal is known to draw them."""
+    from coach.pictures.nearest import BLOCKS, SEXTANTS
+
     named = any(environ.get(variable) in names for variable, names in DRAW_SIXTHS.items())
     inside = environ.get("TERM", "").startswith(AROUND)
     found = not app.is_headless and drawing_of(app).plain is None
