@@ -6,6 +6,7 @@ is; how likely they are follows from the doses that have marked and those that h
 
 import math
 from dataclasses import dataclass, replace
+from operator import attrgetter
 from typing import Literal
 
 import numpy as np
@@ -79,11 +80,8 @@ def in_one_round(
     before: tuple[Sighting, ...], newest: Sighting, pulses: tuple[Pulsed, ...], doses: Doses, *, by_hand: bool
 ) -> tuple[Sighting, ...]:
     """A round's sightings with the newest: what it explains, or repeats, left out; the open ones weighed anew."""
-    if newest.silence is None and all(s.silence is None for s in before):
-        return (
-            *before,
-            newest,
-        )  # nearly always none is open: the thousandth mark costs as the first
+    if newest.silence is None and not any(map(attrgetter("silence"), before)):
+        return (*before, newest)  # nearly always none is open: the thousandth mark costs hardly more than the first
     kept = (*(s for s in before if not (s.unexplained and same_place(s, newest))), newest)
     opened = [s for s in kept if s.unexplained]
     weighed = iter(silences(opened, pulses, doses, by_hand=by_hand))
