@@ -22,11 +22,14 @@ TOP_LEVEL = {"README.md", "DEVELOPERS.md", "LICENSE", "pyproject.toml", "coach",
 
 
 def listed(tree: Path = ROOT) -> list[str]:
-    """What belongs to the tree: the files that git keeps and that are still there; of an unpacked archive, all."""
+    """What belongs to the tree: the files that git keeps and that are still there; of an unpacked archive, all
+    but what was made there since: the README's environment, caches."""
     listing = subprocess.run(["git", "ls-files", "-z"], capture_output=True, text=True, cwd=tree, check=False)
     if listing.returncode == 0 and listing.stdout:
         return sorted(name for name in listing.stdout.split("\0") if (tree / name).is_file())
-    return sorted(str(path.relative_to(tree)) for path in tree.rglob("*") if path.is_file())
+    tops = [path for path in tree.iterdir() if path.name in DOT_FILES or not path.name.startswith(".")]
+    names = [str(path.relative_to(tree)) for top in tops for path in (top, *top.rglob("*")) if path.is_file()]
+    return sorted(name for name in names if "__pycache__" not in name)
 
 
 MODULES = [ROOT / name for name in listed() if name.startswith("coach/") and name.endswith(".py")]

@@ -195,6 +195,7 @@ def opened(monkeypatch: pytest.MonkeyPatch) -> list[tuple[Path, dict[str, object
     monkeypatch.setitem(sys.modules, "coach.tui.app", app)
     monkeypatch.setattr(sys, "__stdin__", Terminal())
     monkeypatch.setattr(sys, "__stdout__", Terminal())
+    monkeypatch.setenv("TERM", "xterm")
     return calls
 
 
