@@ -59,7 +59,7 @@ def why(reason: r.Reason, wording: Wording) -> str:
 STAYING = {
     "yaw": "the gantry yaws as it travels",
     "loose": "something moves between pulses",
-    "station": "one station stands off",
+    "station": "one station is out of line",
     "coarse": "the screws cannot be set more finely",
     "edge": "a mirror is hit near its edge",
 }
@@ -168,8 +168,8 @@ def _why_adjust(reason: r.DriveUnknown | r.Drifting | r.OffTheSameWay, wording: 
             after = " This goes by the turns as told: no mark has shown them yet." if right_after_turns else ""
             off = f"{wording.place(u, v)} (give or take {wording.length(2 * sd)})"
             return (
-                f"On average the stations are believed to lie {off}. What all have in common no tilt cures "
-                f"everywhere; moving {the(part)} does.{after} "
+                f"On average the stations are believed to lie {off}. Screws cannot cure everywhere what all "
+                f"have in common; moving {the(part)} can.{after} "
                 f"The worst mark should then be {_then(then, wording)} off."
             )
         case _:
@@ -241,13 +241,13 @@ def _why_stop(reason: StopReason, wording: Wording) -> str:
                 f"the worst is at {wording.length(worst)}, and these screws do not answer finely or steadily enough."
             )
         case r.BeamNotFound():
-            return "No pulse is left whose mark is sure to land on a tape: the beam is far off its path."
+            return "No place is left where a mark would surely land on a tape: the beam is far off its path."
         case r.NoScrews():
             return "This machine's profile has no screws to turn."
         case r.OddStation(station, chance):
             return (
                 f"The marks at {station} agree with each other but with none of the others ({percent(chance)} sure): "
-                "the machine itself stands off there."
+                "the machine itself is out of line there."
             )
         case r.SomethingLoose(chance):
             return (
@@ -256,8 +256,9 @@ def _why_stop(reason: StopReason, wording: Wording) -> str:
             )
         case r.GantryYaws(chance, residual):
             return (
-                f"The four corners disagree crosswise ({percent(chance)} sure): the gantry yaws as "
-                f"it travels, which alone leaves {wording.length(residual)} at a corner whatever the screws do."
+                f"Diagonal corners are off alike, neighbours the other way ({percent(chance)} sure): the gantry "
+                "turns a little as it travels, it yaws. "
+                f"That alone leaves {wording.length(residual)} at a corner whatever the screws do."
             )
         case r.MirrorAtEdge():
             return mirror_words.why_at_edge(reason, wording)

@@ -65,7 +65,7 @@ def why_not(first: Visit, second: Visit) -> str:
     if not comparable(first.machine, second.machine):
         return "The beam's path was described otherwise then (bed, gaps or side): slopes cannot be compared."
     if first.left is None or second.found is None:
-        return "One of them has no marks at three places before anything was adjusted: no change can be told."
+        return "In one of them fewer than three places were marked before any adjustment: nothing can be compared."
     return ""
 
 

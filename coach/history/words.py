@@ -47,8 +47,8 @@ def headline(history: History, wording: Wording) -> str:
     if not history.visits:
         return "No visit is stored of this machine."
     if not history.parts or all(each.state == "too few" for each in history.parts):
-        return f"{_visits(len(history.visits))} so far: from three on that marked enough, drift is told."
-    return "Nothing drifts by more than its doubt."
+        return f"{_visits(len(history.visits))} so far: drift is told from three on that marked enough places."
+    return "Nothing drifts by more than the doubt of the readings."
 
 
 def drift_words(each: PartDrift, wording: Wording) -> str:
@@ -97,20 +97,21 @@ def forecast_words(ahead: Forecast | None, tolerance: str, today: date) -> tuple
     if ahead.out_already:
         return (f"On {day_words(ahead.made)} it was left with a station beyond {tolerance} already.", check)
     if ahead.soonest is None:
-        return (f"Untouched it stays within {tolerance} until {day_words(ahead.until)} at least (19 in 20).", check)
+        least = f"until {day_words(ahead.until)} at least (19 in 20)"
+        return (f"Left untouched, every station stays within {tolerance} {least}.", check)
     if ahead.latest is None:
-        end = f"perhaps not before {day_words(ahead.until)}, beyond which nothing is said"
+        end = f"perhaps not before {day_words(ahead.until)}, and nothing is said of later"
         first = f"no sooner than {day_words(ahead.soonest)} (19 in 20)"
-        return (f"Untouched it leaves {tolerance} {first}; {end}.", check)
+        return (f"Left untouched, a station passes {tolerance} {first}; {end}.", check)
     likely = f", likeliest about {day_words(ahead.likely)}" if ahead.likely else ""
     span = f"between {day_words(ahead.soonest)} and {day_words(ahead.latest)}"
-    return (f"Untouched it leaves {tolerance} {span} (nine in ten){likely}.", check)
+    return (f"Left untouched, a station passes {tolerance} {span} (nine in ten){likely}.", check)
 
 
 def check_words(ahead: Forecast, today: date) -> str:
     """When to look again."""
     if ahead.check <= today:
-        return f"By its drift it is to be looked at now (since {day_words(ahead.check)}): a ten-minute check-up."
+        return f"By its drift it is time to look again (since {day_words(ahead.check)}): a ten-minute check-up."
     return f"Look again by {day_words(ahead.check)}: a ten-minute check-up."
 
 
@@ -134,7 +135,8 @@ def visit_words(number: int, visit: Visit, worst: Sequence[str]) -> str:
     """One visit in a row: its number, day, title, how far off the worst station was when it was found and left."""
     state = "" if visit.finished else ", not finished"
     found, left = worst
-    how = f"found {found}, left {left}" if found and left else f"left {left}" if left else "no marks at three places"
+    few = "marked at fewer than three places"
+    how = f"found {found}, left {left}" if found and left else f"left {left}" if left else few
     cut = f", cut {visit.cut_left.speed:.1f} mm/s" if visit.cut_left is not None else ""
     return f"visit {number}, {visit.on}: {how}{cut}{state}; {visit.title}"
 

@@ -26,11 +26,11 @@ def lean_sentence(now: HeadOutlook, wording: Wording) -> str:
 
 
 def clipped_sentence(now: HeadOutlook, wording: Wording) -> str:
-    """ "Passes 0.3 mm beside the nozzle's middle (give or take 0.2 mm): 0.4 % of it is cut off …" """
+    """ "Passes 0.3 mm beside the nozzle's middle (give or take 0.2 mm): 0.4 % of the beam is cut off …" """
     off, doubt = wording.length(hypot(*now.nozzle)), wording.length(2 * max(now.nozzle_sd))
     lost, lost_doubt = _percent(now.clipped), _percent(2 * now.clipped_sd)
     return (
-        f"Passes {off} beside the nozzle's middle (give or take {doubt}): {lost} of it is cut off "
+        f"Passes {off} beside the nozzle's middle (give or take {doubt}): {lost} of the beam is cut off "
         f"(give or take {lost_doubt})."
     )
 

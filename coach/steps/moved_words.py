@@ -22,7 +22,7 @@ def _told(seen: Comparison, wording: Wording) -> str:
         case "as it was":
             far = seen.stations[0]
             return (
-                f"The beam is as it was on {since}: no mark lies elsewhere by more than chance (most at "
+                f"The beam is as it was on {since}: no mark moved by more than chance explains (most at "
                 f"{far.station}, {wording.length(far.distance)} ± {wording.length(2 * far.sd)})."
             )
         case "moved" if seen.moved:

@@ -115,7 +115,7 @@ def _focus(figures: Mapping[str, float], optics: Optics, wording: Wording) -> _T
     off = abs(figures["off"]) if "off" in figures else abs(figures["along"]) * RAMP
     left = peak_left(off, optics.depth)
     says = (
-        f"{wording.length(off)} off the focus leaves {left:.0%} of the peak ".replace("%", " %")
+        f"{wording.length(off)} off the focus leaves {left:.0%} of its greatest strength ".replace("%", " %")
         + f"(depth of focus {wording.length(optics.depth)}).",
     )
     return _Told("found" if off > optics.depth / 2 else "cleared", says)
@@ -132,11 +132,14 @@ def _bed(figures: Mapping[str, float], optics: Optics, wording: Wording) -> _Tol
             "cleared" if len(figures) > 2 else "open", (f"The gaps differ by {wording.length(apart)}: {within}.",)
         )
     worst, middle = peak_left(apart, optics.depth), peak_left(apart / 2, optics.depth)
-    lost = f"in focus at one corner, the other is left {worst:.0%} of the peak; in between, {middle:.0%}"
+    lost = (
+        f"In focus at one corner leaves {worst:.0%} of the greatest strength at the farthest; focused halfway "
+        f"between, {middle:.0%} at both."
+    )
     says = (
         f"The gaps differ by {wording.length(apart)}, more than {wording.length(limit)}, half the depth of focus: "
         "the bed is a cause by itself.",
-        f"It is lowest {bed.lowest(figures)}; {lost}.".replace("%", " %"),
+        f"It is lowest {bed.lowest(figures)}. {lost}".replace("%", " %"),
     )
     return _Told("found", says)
 

@@ -28,7 +28,7 @@ FOR: dict[tuple[str, str], Row] = {
     ),
     ("weak", "at one place"): (
         ("rail", "A dent or dirt on a rail tilts the beam there and nowhere else."),
-        ("bed", "A sag or a slat that stands off is out of focus there."),
+        ("bed", "A sag, or a slat that stands too high or low, is out of focus there."),
     ),
     ("weak", "on and off"): (
         ("supply", "A supply that fails comes and goes."),
@@ -102,7 +102,7 @@ AGAINST: dict[tuple[str, str], Row] = {
         ("rail", "A rail's fault shows where it is."),
     ),
     ("weak", "toward one corner"): (
-        ("lens", "A dirty lens is weak everywhere, only somewhat more where the beam is narrow, near the tube."),
+        ("lens", "A dirty lens weakens every place, somewhat more near the tube, where the beam is narrow."),
         *(
             (cause, "It would be weak everywhere, not at one corner.")
             for cause in ("tube", "supply", "material", "cooling", "focus")

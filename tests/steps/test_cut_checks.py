@@ -384,9 +384,9 @@ def test_what_the_geometry_explains_is_said_apart() -> None:
             session, {s: 18.0 * (share[s] if far > 0.8 else far ** (1.6 * (1 - share[s]) / 0.12)) for s in share}
         )
         said[name] = " ".join(at(session).do)
-    assert "do not explain it: left over is" in said["more"]
+    assert "does not explain it. Left over is" in said["more"]
     assert "front-right gets" in said["more"]
-    assert "do not explain" not in said["explained"]
+    assert "does not explain" not in said["explained"]
 
 
 # -- what is kept ---------------------------------------------------------------------------------

@@ -250,7 +250,7 @@ def test_a_dirty_lens_is_weak_everywhere_and_most_near_the_tube() -> None:
     assert near < 0.85 * far
     assert far < 0.7
     (said,) = [why for cause, why in AGAINST["weak", "toward one corner"] if cause == "lens"]
-    assert "weak everywhere" in said
+    assert "weakens every place" in said
     assert "near the tube" in said
 
 

@@ -145,7 +145,7 @@ def _measure_card(about: About, session: Session, wording: Wording) -> Said:
         (
             f"{KEY_OUT.capitalize()}, then hands in. The card stays where it is.",
             "From where the square's foot stood at this height to the mark's middle: how far to the right, and "
-            "how far to the back. So a bed that leans on its way down counts nothing.",
+            "how far to the back. So it does not matter whether the bed goes straight down.",
             "On a block: without it the bed counts as lowered by the block's height.",
         ),
         labels={"whole": "Enter it"},

@@ -23,19 +23,16 @@ SEEN_AS: Mapping[Shape, str] = {
     "alike": "The stations cut alike: what weakens it weakens it everywhere, as tube, lens, focus or material do.",
     "legs": "The farther along the beam's way, the slower: as when the beam leaves its path. A bed that is lowest "
     "there looks the same: its gaps tell.",
-    "bed": "Slower across the bed, as a beam out of its path does not make it: as when the bed is out of level.",
-    "one place": "This station stands off most, as no pattern has it: a rail, or the bed there.",
+    "bed": "Slower toward one side of the bed, as no beam out of its path makes it: as when the bed is out of level.",
+    "one place": "This station alone differs from what the others let expect: look at the rail, or at the bed there.",
 }
 NAMED: Mapping[Shape, str] = {
     "alike": "no pattern at all",
     "legs": "a fall along the beam's way",
     "bed": "a bed out of level",
-    "one place": "one place that stands off",
+    "one place": "one place alone",
 }
-SHARED = (
-    "Dirt, lens, focus, tube and material weaken all stations alike, which no geometry explains: only the change "
-    "against how it once cut shows that."
-)
+SHARED = "Dirt, lens, focus, tube and material weaken all stations alike: that shows only beside how it once cut."
 
 
 def word(check: CutCheck) -> Word:
@@ -160,15 +157,15 @@ def _fading(check: CutCheck) -> tuple[str, ...]:
 
 
 def _explained(check: CutCheck) -> tuple[str, ...]:
-    """What the beam's growth, the openings and the marks explain, and what they leave."""
+    """What the beam's widening and the openings, by the marks, explain, and what they leave."""
     if check.pattern == "alike" and check.beyond == "alike":
         return ()
     if check.beyond == "alike":
-        return ("The beam's growth and the openings, as marked, explain that fall: nothing is left of it.",)
+        return ("That the beam widens on its way, and what the openings cut off, explains all of that fall.",)
     name, left = min(check.left.items(), key=lambda item: item[1][1])
     return (
-        f"The beam's growth and the openings do not explain it: left over is {NAMED[check.beyond]}, "
-        f"{name} gets {between(left)} of the stations' mean.",
+        "That the beam widens on its way, and what the openings cut off, does not explain it. Left over is "
+        f"{NAMED[check.beyond]}: {name} gets {between(left)} of what the stations get on average.",
     )
 
 
@@ -178,5 +175,5 @@ def _kept(session: Session, progress: CutProgress, part: CutPart) -> tuple[str, 
         return ()
     reason = not_good(session)
     if not reason:
-        return ("Go on, and it is kept as this machine's baseline for this sheet: later visits stand beside it.",)
+        return ("Go on, and it is kept as this machine's baseline for this sheet, to compare later visits with.",)
     return (f"Not kept as a baseline: {reason}.",) if part == "cut again" else ()
