@@ -19,12 +19,12 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from coach import files
 from coach.errors import CoachError, FileError, InputError, Taken, UnknownName, Unwritable
-from coach.machine import Machine
 from coach.session.found import Found
 from coach.session.index import Besides, Facts, Told, stamp_of, survey
 from coach.session.summary import NEVER, SUMMARY, Summary, as_summary, summary_of
 
-if TYPE_CHECKING:
+if TYPE_CHECKING:  # a list from the index needs no model
+    from coach.machine import Machine
     from coach.session.document import Document
 
 T = TypeVar("T")
@@ -44,8 +44,8 @@ class Change:
     """A stored profile before and after it was changed, and where it is."""
 
     path: Path
-    before: Machine
-    after: Machine
+    before: "Machine"
+    after: "Machine"
 
 
 class Visits:
@@ -83,8 +83,10 @@ class Store:
         """Where the sessions are."""
         return self.folder / "sessions"
 
-    def machines(self) -> list[Found[Machine]]:
+    def machines(self) -> "list[Found[Machine]]":
         """All profiles, by name; broken files with their problem."""
+        from coach.machine import Machine
+
         return _listing(self.machines_folder, Machine.load)
 
     def sessions(self) -> "list[Found[Document]]":
@@ -111,7 +113,7 @@ class Store:
         """Where the machine of that name is or would be kept."""
         return self.machines_folder / f"{slug(name)}.toml"
 
-    def save_machine(self, machine: Machine, *, replace: bool = False) -> Path:
+    def save_machine(self, machine: "Machine", *, replace: bool = False) -> Path:
         """Keep a profile.  Raises InputError if there is one of that name, unless `replace`."""
         path = self.machine_path(machine.name)
         if replace:
@@ -123,11 +125,13 @@ class Store:
             raise InputError(f"There is already a machine in {path.name}", expected="another name") from None
         return path
 
-    def change_machine(self, name: str, change: Callable[[Machine], Machine]) -> Change:
+    def change_machine(self, name: str, change: "Callable[[Machine], Machine]") -> Change:
         """Change the machine of that name as its file has it now, which may not be as it was read before.
 
         Raises InputError, Unreadable, Unwritable, and whatever `change` raises; nothing is written then.
         """
+        from coach.machine import Machine
+
         path = self._machine_file(name).path
         with files.locked(path):
             before = Machine.load(path)
@@ -136,12 +140,14 @@ class Store:
                 after.save(path)
         return Change(path, before, after)
 
-    def find_machine(self, name: str) -> Machine:
+    def find_machine(self, name: str) -> "Machine":
         """The machine of that name (or file name).  Raises InputError or Unreadable."""
+        from coach.machine import Machine
+
         found = self._machine_file(name)
         return found.content or Machine.load(found.path)  # which tells what is wrong with it
 
-    def _machine_file(self, name: str) -> Found[Machine]:
+    def _machine_file(self, name: str) -> "Found[Machine]":
         wanted = slug(name)
         machines = self.machines()
         for found in machines:

@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
-from coach.machine import Machine, Side
-from coach.session.bench import Practice
 from coach.session.index import Facet
 
-if TYPE_CHECKING:
+if TYPE_CHECKING:  # a list from the index needs no model
+    from coach.machine import Machine, Side
+    from coach.session.bench import Practice
     from coach.session.document import Document
     from coach.session.events import Event
 
@@ -32,7 +32,7 @@ class Outline:
     name: str
     width: float
     depth: float
-    side: Side
+    side: "Side"
     mirror1_gap: float
     mirror2_gap: float
 
@@ -48,7 +48,7 @@ class Summary:
     times: tuple[datetime, ...]
     """When its last entry was made (it was begun, where there is none); then, where a clock was set back before that,
     earlier entries' times that lie after it."""
-    practice: Practice | None
+    practice: "Practice | None"
     finished: bool
     """Whether the job was closed."""
     visit: bool
@@ -79,7 +79,7 @@ class Summary:
         return max((time for time in self.times if time <= now + AHEAD), default=NEVER)
 
 
-def outline_of(machine: Machine) -> Outline:
+def outline_of(machine: "Machine") -> Outline:
     """What lists need of a machine."""
     bed, path = machine.bed, machine.path
     return Outline(machine.name, bed.width, bed.depth, path.side, path.mirror1_gap, path.mirror2_gap)
@@ -93,6 +93,8 @@ def summary_of(document: "Document") -> Summary:
 def as_summary(facts: dict[str, Any]) -> Summary:
     """From the plain values that the index keeps."""
     practice = facts["practice"]
+    if practice:
+        from coach.session.bench import Practice
     return Summary(
         title=facts["title"],
         machine=Outline(*facts["machine"]),

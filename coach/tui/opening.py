@@ -65,9 +65,9 @@ class OpeningApp(PatientApp):
         else:
             self.push_screen(ReadyingScreen(self._engine, what, act))
 
-    def load_engine(self, go_on: Callable[[], None]) -> None:
+    def load_engine(self, go_on: Callable[[], None], *, for_lists: bool = False) -> None:
         """Load it, on a thread of its own; `go_on` is called between pieces and may raise."""
-        self._engine.load(go_on)
+        (self._engine.load_for_lists if for_lists else self._engine.load)(go_on)
 
     def push_screen(self, *args: Any, **rest: Any) -> Any:
         """Over what stands there; what only said that this comes gives way to it."""

@@ -74,8 +74,8 @@ class Program(Protocol):
     def when_ready(self, act: Callable[[], None], what: str = ...) -> None:
         """Do what needs the engine: at once, or behind a screen that says what is being made ready."""
 
-    def load_engine(self, go_on: Callable[[], None]) -> None:
-        """Load that, on a thread of its own; `go_on` is called between pieces and may raise."""
+    def load_engine(self, go_on: Callable[[], None], *, for_lists: bool = ...) -> None:
+        """Load that, or what lists need of it, on a thread of its own; `go_on`, called between pieces, may raise."""
 
     def practise(self, practice: "Practice | None" = None) -> None:
         """A new session on the demo machine."""

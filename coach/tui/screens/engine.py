@@ -20,25 +20,57 @@ class Engine:
 
     def load(self, go_on: Callable[[], None]) -> None:
         """Load what is not loaded yet, on a thread of its own; `go_on` is called between pieces and may raise."""
-        gc.disable()  # what is loaded stays: looking for garbage among it, again and again, takes a tenth of the time
-        try:
-            for _ in pieces():
-                go_on()
-        finally:
-            gc.enable()
+        _load(pieces(), go_on)
         self.is_loaded = True
 
+    def load_for_lists(self, go_on: Callable[[], None]) -> None:
+        """The same for what reading the data folder needs, which is much less."""
+        _load(pieces_for_lists(), go_on)
 
-def pieces() -> Iterator[None]:
+
+def _load(them: Iterator[None], go_on: Callable[[], None]) -> None:
+    gc.disable()  # what is loaded stays: looking for garbage among it, again and again, takes a tenth of the time
+    try:
+        for _ in them:
+            go_on()
+    finally:
+        gc.enable()
+
+
+def pieces_for_lists() -> Iterator[None]:
     """Loads one piece after the other, in the order in which one needs the other."""
     # ruff: noqa: F401 (what is imported here is there for those who need it)
-    import numpy
-
-    yield
-    import pydantic
+    from pydantic import BaseModel
 
     yield
     import coach.machine
+
+    yield
+    import coach.upkeep.at_home
+
+    yield
+    import coach.describing.drafts
+
+    yield
+
+
+def pieces() -> Iterator[None]:
+    """The same of all that a session needs, then of what can be opened from home."""
+    yield from _pieces_of_sessions()
+    yield from _pieces_of_screens()
+
+
+def _pieces_of_sessions() -> Iterator[None]:
+    import numpy
+
+    yield
+    from pydantic import BaseModel
+
+    yield
+    import coach.machine
+
+    yield
+    import coach.belief.belief
 
     yield
     import coach.advice.decide
@@ -53,10 +85,16 @@ def pieces() -> Iterator[None]:
     import coach.session.session
 
     yield
+
+
+def _pieces_of_screens() -> Iterator[None]:
+    import coach.steps.table
+
+    yield
     import coach.practice.begun
 
     yield
-    import coach.steps.table
+    import coach.scenes.of_step
 
     yield
     import coach.tui.screens.session

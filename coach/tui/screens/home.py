@@ -145,6 +145,7 @@ class HomeScreen(MachinesAtHome):
         now = datetime.now().astimezone()
         reading = Reading(get_current_worker(), self, lambda listing: self.app.call_from_thread(self._offer, listing))
         with contextlib.suppress(RuntimeError, Left):  # the program was left meanwhile
+            self.coach.load_engine(reading.go_on, for_lists=True)
             try:
                 listing = read_listing(self.coach.folder, now, reading.told)
             except OSError as error:
