@@ -11,17 +11,17 @@ from argparse import Namespace
 from typing import Any
 
 from coach.cli.folder import store_of
-from coach.cli.out import number, say, say_json
+from coach.cli.out import complain, number, say, say_json
 from coach.cli.where import entered, session_of
 from coach.cutting.check import Comparison, CutCheck, Interval
 from coach.cutting.limits import FEWEST
-from coach.errors import InputError
+from coach.errors import InputError, Unreadable
 from coach.session.baselines import compare, keep_first_good, not_good, path_of, replace_baseline
 from coach.session.cut_checks import cut_runs
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.check_up import check_up_sentence
-from coach.steps.cut_baseline import replaced_words
+from coach.steps.cut_baseline import replaced_words, untaken_words
 from coach.steps.cut_deeds import NEW_BASELINE
 from coach.steps.entries import entry_words
 from coach.steps.stages.cut_words import headline, told, word
@@ -32,7 +32,10 @@ from coach.units import parse_number
 def cut(arguments: Namespace) -> int:
     """Enter the fastest line that fell through at a station, and the next, which did not."""
     session = session_of(arguments)
-    compare(session, store_of(arguments).folder)
+    try:
+        compare(session, store_of(arguments).folder)
+    except Unreadable as error:  # what was cut just now is entered all the same
+        complain(untaken_words(error))
     fastest, next_ = _number(arguments.fastest, "the fastest"), _number(arguments.next, "the next speed")
     power = _number(arguments.power, "the power")
     session.cut(

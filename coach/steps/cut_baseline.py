@@ -20,12 +20,17 @@ def take_up(folder: Path, session: Session) -> str:
     try:
         taken = compare(session, folder)
     except CoachError as error:
-        return f"What this machine once cut could not be taken up: {error}"
+        return untaken_words(error)
     kept = [event.cuts for event in session.effective if event.kind == "baseline" and event.cuts is not None]
     if not taken or not kept:
         return ""
     sheets = "; ".join(f"{each.material}, {day_words(each.on)}" for each in kept)
     return f"Cuts of this machine that are kept to be compared with: {sheets}."
+
+
+def untaken_words(error: CoachError) -> str:
+    """That the cuts of this visit stand beside none of before, and why."""
+    return f"What this machine once cut could not be taken up: {error}"
 
 
 def after_choice(folder: Path, session: Session, step: Step, choice: str) -> str:

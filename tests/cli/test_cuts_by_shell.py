@@ -6,7 +6,7 @@ import pytest
 from machines import ExactMachine, make_machine, shoot
 from shellside import Shell
 
-from coach.session.baselines import load
+from coach.session.baselines import load, path_of
 from coach.session.session import Session
 
 STATIONS = ("back-left", "back-right", "middle", "front-right", "front-left")
@@ -26,6 +26,19 @@ def test_from_three_stations_on_it_is_said_how_it_cuts(shell: Shell) -> None:
     assert read["uniformity"][2] < 0.6
     assert (read["change"], read["worst"], read["again"], read["word"]) == (None, None, "", "not known")
     assert {event.power for event in Session.load(path).events} == {60.0}
+
+
+def test_a_baseline_that_cannot_be_read_keeps_no_cut_from_being_entered(shell: Shell) -> None:
+    """It is told, and left as it is; what fell through just now is on disk."""
+    path = shell.begun()
+    kept = path_of(shell.folder, "Shed laser")
+    kept.parent.mkdir()
+    kept.write_text("schema = 99\n")
+    said = shell("cut", "last", "middle", "--fastest", "18", "--next", "20", *SHEET)
+    assert said.status == 0
+    assert str(kept) in said.err
+    assert [event.kind for event in Session.load(path).events] == ["cut"]
+    assert kept.read_text() == "schema = 99\n"
 
 
 @pytest.mark.parametrize(
