@@ -75,7 +75,9 @@ def cut_progress(session: Session, part: CutPart) -> CutProgress:
     now: VisitPart | None = None
     sheet: SheetLaid | Cut | None = None
     closed: set[str] = set()
+    whole = False  # so it stays until more is cut: what is done in between is not held against it one by one
     for place, event in enumerate(events):
+        whole = whole and not isinstance(event, Item | SheetLaid | Cut)
         match event:
             case Begin():
                 now = event.part
@@ -88,7 +90,7 @@ def cut_progress(session: Session, part: CutPart) -> CutProgress:
             case Cut() if now == part:
                 sheet = sheet or event
                 closed.discard(event.station)
-            case _ if isinstance(event, TOUCHED) and sheet is not None:
+            case _ if isinstance(event, TOUCHED) and sheet is not None and not whole:
                 whole = part == "cut check" and _upto(empty, events[:place], sheet, closed).station is None
                 sheet, closed = (sheet, closed) if whole else (None, set())
     return _upto(empty, events, sheet, closed)

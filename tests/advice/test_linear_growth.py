@@ -15,6 +15,7 @@ from machines import make_machine
 from coach import Session
 from coach.session.contradictions import contradictions
 from coach.session.document import Document
+from coach.steps.cut_progress import cut_progress
 
 FEW = 24
 TWICE = 2.2
@@ -64,6 +65,24 @@ def test_a_file_of_corrections_is_read_as_quickly() -> None:
 
     few, many = corrected(8 * FEW), corrected(16 * FEW)
     assert calls(lambda: [*contradictions(many, Path())]) <= TWICE * calls(lambda: [*contradictions(few, Path())])
+
+
+def test_a_cut_check_is_not_looked_through_for_every_mark_after_it() -> None:
+    """Once whole it stays so, however much is done to the machine before it is cut again."""
+
+    def visited(number: int) -> Session:
+        session = Session.start(make_machine())
+        session.begin("cut check")
+        for place in session.machine.stations:
+            session.cut(place.name, fastest=18.0, next=20.0, material="ply 6 mm, lot 3")
+        session.begin("beam path")
+        for _ in range(number):
+            session.lock(1)
+        return session
+
+    few, many = visited(FEW), visited(2 * FEW)
+    assert calls(lambda: cut_progress(many, "cut check")) <= TWICE * calls(lambda: cut_progress(few, "cut check"))
+    assert cut_progress(many, "cut check").station is None
 
 
 def test_what_grows_with_the_square_is_seen() -> None:
