@@ -8,16 +8,21 @@ from app_driving import running
 from textual._styles_cache import StylesCache
 from textual.screen import Screen
 
+from coach.session.document import Practice
 from coach.tui.screens.dialogs import Say
+from coach.tui.screens.glance import GlanceScreen
+from coach.tui.screens.settings import SettingsScreen
 
 
 async def test_closed_screens_are_let_go(tmp_path: Path) -> None:
-    """Twenty times opened and closed: as many screens are alive as after the first time, and as many pictures."""
-    async with running(tmp_path) as driver:
+    """Twenty-one screens opened and closed: no more are alive than after the first three, and no more pictures."""
+    async with running(tmp_path, practice=Practice(kind="fine", seed=3)) as driver:
         seen: WeakSet[Screen[None]] = WeakSet()
+        step = driver.screen.step
+        kinds = (lambda: Say("About this", "Something."), lambda: GlanceScreen(step), SettingsScreen)
 
-        async def once() -> None:
-            driver.app.push_screen(screen := Say("About this", "Something."))
+        async def opened(number: int) -> None:
+            driver.app.push_screen(screen := kinds[number % len(kinds)]())
             seen.add(screen)
             await driver.heard()
             screen.dismiss()
@@ -27,9 +32,10 @@ async def test_closed_screens_are_let_go(tmp_path: Path) -> None:
             gc.collect()
             return sum(isinstance(each, Screen | StylesCache) for each in gc.get_objects())
 
-        await once()
+        for number in range(3):
+            await opened(number)
         before = alive()
-        for _ in range(20):
-            await once()
+        for number in range(18):
+            await opened(number)
         assert alive() <= before
         assert len(seen) <= 1  # the newest may still be held by the task that closed it

@@ -34,6 +34,9 @@ class Cautions(Static):
     def on_mount(self) -> None:
         self.app.theme_changed_signal.subscribe(self, lambda theme: self.say(self.rows))
 
+    def on_unmount(self) -> None:
+        self.app.theme_changed_signal.unsubscribe(self)  # else it is held until the colours are changed
+
     def say(self, rows: Sequence[str]) -> None:
         """Show rows that are wrapped already."""
         self.rows = tuple(rows)

@@ -46,7 +46,10 @@ class SettingsScreen(CoachScreen[None]):
     def on_mount(self) -> None:
         self.offer_hint("settings")
         self.show_rows(LEAD)
-        self.watch(self.app, "theme", lambda: self.show_rows(), init=False)  # there is a key for it too
+        self.app.theme_changed_signal.subscribe(self, lambda theme: self.show_rows())  # there is a key for it too
+
+    def on_unmount(self) -> None:
+        self.app.theme_changed_signal.unsubscribe(self)  # else it is held until the colours are changed
 
     def on_resize(self, event: Resize) -> None:
         self.query_one("#list", Choices).fit_to(event.size.width - 4)
