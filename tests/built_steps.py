@@ -43,7 +43,7 @@ NAMES = (
     *("at-mirror", "edge"),
     *("next-part", "isolated", "close-item", "powered", "visit-done", "visit-stop", "parts-done", "still-weak"),
     *("check-up", "check-up-alone"),
-    *("ask", "ask-more", "suspects", "check", "check-bed", "attended", "halt", "verdict"),
+    *("ask", "ask-more", "suspects", "check", "check-bed", "attended", "halt", "verdict", "level-bed"),
     *("clean-combiner", "clean-optic", "clean-out", "halt-optic"),
     *CUT_NAMES,
     *BELOW_NAMES,
@@ -219,7 +219,7 @@ def _before_the_beam(document: Document) -> dict[str, Document]:
     for _ in range(MOST):
         step = current_step(Session(ended), IN_MM)
         if step.key == "verdict":
-            return there | {"verdict": ended}
+            return there | {"verdict": ended, "level-bed": _after(ended, "level-bed")}
         if step.gate == "attended":
             there["attended"] = ended
             warm = Session(ended)

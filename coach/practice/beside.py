@@ -92,6 +92,7 @@ BESIDE: Mapping[str, Beside] = {
     "check": _checked,
     "halt": _checked,
     "verdict": _seen_to,
+    "level-bed": _seen_to,
     "clean-optic": _optic,
     "head-pulse": _below_pulse,
     "head-nothing": _below_mark,

@@ -167,6 +167,13 @@ UNDER_HEAD = Caution(
     "Under the head: steel or tile, on it the card alone; nothing else that burns, no foil, never PVC.",
     "common practice",
 )
+UNDER_BED = Caution(
+    "under-bed",
+    "CAUTION",
+    "A slackened bed drops: hold it",
+    "A bed whose screws are slack drops: nothing on it, hold it, no hand under it or between it and the nozzle.",
+    "common practice",
+)
 POINTER = Caution(
     "pointer",
     "WARNING",

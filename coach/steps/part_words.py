@@ -8,6 +8,7 @@ from coach.steps.cut_deeds import NEW_BASELINE
 from coach.steps.cut_progress import WARM
 from coach.steps.head_deeds import READY, UNDESCRIBED
 from coach.steps.stages.closing import ITEM_WORDS
+from coach.steps.stages.levelling import LEVEL
 
 BELOW_WORDS = {READY: "Card or tape in place", UNDESCRIBED: "On without mirror 3's screws"}
 
@@ -32,6 +33,8 @@ def part_words(event: Begin | End | Skip | Item) -> str:
                 )
             if (event.part, event.name) == ("beam path", ALIGN):
                 return "On from the check-up to align"
+            if (event.part, event.name) == ("checks", LEVEL):
+                return "To level the bed"
             if event.name == WARM:
                 return "One station is cut once more, warm"
             if event.name == NEW_BASELINE:

@@ -19,6 +19,18 @@ def lowest(figures: Mapping[str, float]) -> str:
     )
 
 
+def hangs(figures: Mapping[str, float]) -> dict[str, float]:
+    """Corner in words to how far the bed hangs there below the highest corner measured, mm, the lowest first.
+
+    Empty where fewer than two corners were measured.
+    """
+    gaps = {corner.replace("_", " "): figures[corner] for corner in CORNERS if corner in figures}
+    if len(gaps) < 2:
+        return {}
+    highest = min(gaps.values())
+    return {corner: gaps[corner] - highest for corner in sorted(gaps, key=lambda each: -gaps[each])}
+
+
 def gaps_at(machine: Machine, figures: Mapping[str, float]) -> dict[str, float] | None:
     """Station to its gap, mm, between the four corners of travel (bilinear); None where one of them is missing."""
     if any(corner not in figures for corner in CORNERS):

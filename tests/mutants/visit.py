@@ -94,6 +94,11 @@ MUTATIONS = (
     mutation("what was good before clears its cause for ever", "coach/session/visit.py",
              "findings=self._holding(self.checks(wording))", "findings=self.checks(wording)",
              "steps/test_checks_again.py"),
+    mutation("a bed's highest corner is raised", "coach/triage/bed.py",
+             "highest = min(gaps.values())", "highest = max(gaps.values())", "steps/test_levelling.py"),
+    mutation("hands go to the bed's screws with the machine on", "coach/steps/parts/checks.py",
+             '"level-bed":\n        return "off"', '"level-bed":\n        return "idle"',
+             "steps/test_levelling.py"),
     # -- physics
     mutation("the depth of focus forgets the beam's quality", "coach/optics/focus.py",
              "return rayleigh_range(waist, m2=m2) * UM_PER_MM", "return rayleigh_range(waist) * UM_PER_MM",

@@ -28,7 +28,7 @@ BETWEEN_PARTS = {
     **{name: ["rules"] for name in ("ask", "ask-more", "suspects", "verdict", "halt")},
     **{
         name: ["rules", "isolated"]
-        for name in ("check", "check-bed", "clean-combiner", "clean-optic", "clean-out", "halt-optic")
+        for name in ("check", "check-bed", "level-bed", "clean-combiner", "clean-optic", "clean-out", "halt-optic")
     },
     "attended": ["rules", "attended"],
     **{name: ["rules"] for name in ("cut-sheet", "cut-result", "sheet-again", "cut-again")},

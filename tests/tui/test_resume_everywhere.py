@@ -23,7 +23,7 @@ BEFORE = {
     **{name: ["rules"] for name in ("ask", "ask-more", "suspects", "verdict", "attended", "halt")},
     **{
         name: ["rules", "isolated"]
-        for name in ("check", "check-bed", "clean-combiner", "clean-optic", "clean-out", "halt-optic")
+        for name in ("check", "check-bed", "level-bed", "clean-combiner", "clean-optic", "clean-out", "halt-optic")
     },
     **{name: ["rules"] for name in ("cut-sheet", "cut-result", "sheet-again", "cut-again")},
     **{name: ["rules", "attended"] for name in ("cut-station", "cut-more")},

@@ -8,7 +8,8 @@ from coach.steps.part import Laser, PartKind
 from coach.steps.route import stale_now
 from coach.steps.stages.check_words import CHECK_WORDS
 from coach.steps.stages.checking import CHECKING, check_of
-from coach.steps.visit_progress import power_now, since_anew, state_of
+from coach.steps.stages.levelling import LEVEL
+from coach.steps.visit_progress import power_now, since_anew, since_begun, state_of
 from coach.triage.causes import ABOUT, CheckName
 from coach.triage.suspects import Suspect
 
@@ -18,6 +19,8 @@ ALWAYS_CHECKED: tuple[CheckName, ...] = ("focus", "bed", "lens", "water", "tube"
 
 def _where(session: Session) -> About:
     """The next check; then what all of them come to."""
+    if _levels(session):
+        return About(key="level-bed", part="checks", item="bed")
     stale = stale_now(session)
     answered = _answered(session) - stale.keys()
     again = _asked_again(session) | stale.keys()
@@ -27,6 +30,17 @@ def _where(session: Session) -> About:
         as_it_is = [check for _, check in left if (CHECK_WORDS[check].laser == "off") == off]
         return About(key="check", part="checks", item=(as_it_is or [check for _, check in left])[0])
     return About(key="verdict", part="checks")
+
+
+def _levels(session: Session) -> bool:
+    """Whether the person went to level the bed, and neither measured it since nor went on."""
+    for event in reversed(since_begun(session, "checks")):
+        match event:
+            case Item(part="checks", name=name):
+                return name == LEVEL
+            case Check(name="bed"):
+                return False
+    return False
 
 
 def _answered(session: Session) -> set[str]:
@@ -63,6 +77,8 @@ def _to_be_made_again(session: Session) -> bool:
 
 
 def _laser(about: About) -> Laser:
+    if about.key == "level-bed":
+        return "off"
     return "untouched" if about.key == "verdict" else CHECK_WORDS[check_of(about)].laser
 
 

@@ -6,6 +6,7 @@ from coach.steps.about import About
 from coach.steps.cautions import COVERS, NOT_FIRING, SUPPLY
 from coach.steps.kind import ChoiceKind, Said, StepKind
 from coach.steps.route import mended
+from coach.steps.stages.levelling import LEVEL_CHOICE, LEVELLING
 from coach.steps.suspects_said import NAMED, lines_about
 from coach.steps.visit_deeds import check_again, end_part, part_anew
 from coach.triage.causes import ABOUT
@@ -62,6 +63,7 @@ VERDICT = (
         says=_says,
         own_cautions=(NOT_FIRING, SUPPLY, COVERS),
         choices=(
+            LEVEL_CHOICE,
             ChoiceKind(key="end-part", label="Go on with the visit", does=end_part, makes="end"),
             ChoiceKind(
                 key="check-again",
@@ -75,4 +77,5 @@ VERDICT = (
         about=("part",),
         danger_begins=True,
     ),
+    LEVELLING,
 )
