@@ -60,6 +60,8 @@ class Belief:
     """Turned or shifted since the last pulse: more of it belongs to the same round."""
     locked: bool = False
     """Whether lock nuts were tightened after the last turn or shift: what moved then moved a little, unasked."""
+    disturbed: bool = False
+    """Whether something was out, bumped or mended after the last turn or shift: nobody knows how far it moved."""
     refused: frozenset[tuple[Part, Direction]] = frozenset()
     """What the person said cannot be moved."""
     accepted: frozenset[str] = frozenset()
@@ -249,7 +251,7 @@ def disturb(belief: Belief, part: str) -> Belief:
     What lies behind the head's opening is felt by no mark there: none is asked for.
     """
     done = disturbed(belief.layout, part, belief.tuning.hands)
-    return _adjusted(belief, done, counts=False) if done.spread.any() else belief
+    return replace(_adjusted(belief, done, counts=False), disturbed=True) if done.spread.any() else belief
 
 
 def refuse(belief: Belief, part: Part, axis: Direction | None = None) -> Belief:
@@ -269,7 +271,7 @@ def mend(belief: Belief, cause: str) -> Belief:
     touched = replace(belief, bank=bank, start=bank, round_sightings=(), accepted=belief.accepted - {cause})
     part = TOUCHED_BY_REPAIR.get(cause)
     done = disturbed(belief.layout, part, belief.tuning.hands) if part else STILL
-    mended = _adjusted(touched, done, counts=False)
+    mended = replace(_adjusted(touched, done, counts=False), disturbed=part is not None)
     return _adjusted(mended, slid(belief.layout, belief.tuning.hands), counts=False) if cause == "edge" else mended
 
 
@@ -294,4 +296,5 @@ def _adjusted(belief: Belief, done: Transition, *, counts: bool) -> Belief:
         rounds=belief.rounds + (1 if counts and not belief.adjusting else 0),
         adjusting=belief.adjusting or counts,
         locked=belief.locked and not counts,
+        disturbed=belief.disturbed and not counts,
     )
