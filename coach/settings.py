@@ -48,7 +48,7 @@ class Settings:
     unit: Unit = "mm"
     """How lengths are said, and what a typed length without a unit means."""
     turns_in: TurnsIn = "minutes"
-    """What is said first of a screw turn: minutes of a clock's face, or a fraction of a turn."""
+    """What is said first of a screw turn: ticks of a clock's face ("minutes" in the file), or a fraction."""
     steps: tuple[float, float, float] = (0.1, 0.5, 2.0)
     """How far one key press moves the crosshair: fine, middle, coarse, mm."""
     signs: Signs = "auto"

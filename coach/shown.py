@@ -20,10 +20,10 @@ MINUS = "−"
 DEGREES_PER_TURN = 360
 UNIT_WORDS: dict[Unit, str] = {"mm": "mm", "in": "inches"}
 """The units as a person says them."""
-MINUTES_PER_TURN = 60
+TICKS_PER_TURN = 60
 """Of a clock's face: what a minute hand does in an hour is one turn."""
 SPOKEN_PARTS = (64, 60)
-"""Turns are spoken as fractions of these many parts, minutes of a clock's face among them; others in decimals."""
+"""Turns are spoken as fractions of these many parts, ticks of a clock's face among them; others in decimals."""
 FINER_IN_INCHES = 2
 """So many more decimals say about the same in inches."""
 
@@ -52,8 +52,8 @@ class TurnWords:
     """ "45°"."""
     amount: str
     """Without its noun and without glyphs: "1/8"."""
-    minutes: str
-    """Of a clock's face: "8 min", "7.5 min", "0 min"."""
+    ticks: str
+    """Of a clock's face, 60 in a turn: "8 ticks", "7.5 ticks", "1 tick"; minutes are how long things take."""
 
 
 @dataclass(frozen=True)
@@ -68,7 +68,7 @@ class Wording:
     glyphs: bool = True
     """Fractions as one letter (⅛) rather than as 1/8, for terminals that know more than ASCII."""
     turns_in: TurnsIn = "minutes"
-    """What is said first of a screw turn: minutes of a clock's face, or a fraction of a turn."""
+    """What is said first of a screw turn: ticks of a clock's face ("minutes" in files), or a fraction of a turn."""
     way_signs: bool = False
     """Whether a direction of turning has its sign before its word in sentences too: where signs are seen."""
     frame: Frame = OURS
@@ -158,29 +158,29 @@ def show_degrees(turns: float) -> str:
     return f"{abs(turns) * DEGREES_PER_TURN:.1f}".removesuffix(".0") + "°"
 
 
-def _minutes(size: float) -> str:
-    """The minutes of a clock's face in a turn that is not negative: "8 min", "7.5 min"."""
-    minutes = size * MINUTES_PER_TURN
-    digits = f"{minutes:.1f}".removesuffix(".0") if minutes >= 0.1 else f"{minutes:.2g}"
-    return f"{digits} min"
+def _ticks(size: float) -> str:
+    """The ticks of a clock's face in a turn that is not negative: "8 ticks", "7.5 ticks"."""
+    ticks = size * TICKS_PER_TURN
+    digits = f"{ticks:.1f}".removesuffix(".0") if ticks >= 0.1 else f"{ticks:.2g}"
+    return f"{digits} tick{'' if digits == '1' else 's'}"
 
 
 def _turn_words(turns: float, glyphs: bool) -> TurnWords:
     size = abs(turns)
     if size < 1e-9:
-        return TurnWords("", "no turn", "0°" if glyphs else "0 deg", "0", _minutes(0.0))
+        return TurnWords("", "no turn", "0°" if glyphs else "0 deg", "0", _ticks(0.0))
     direction: Direction = "CLOCKWISE" if turns > 0 else "COUNTERCLOCKWISE"
     degrees = show_degrees(size) if glyphs else show_degrees(size).replace("°", " deg")
     part_of = next((of for of in SPOKEN_PARTS if abs(size * of - round(size * of)) < 1e-6), None)
     if part_of is None:
         # two decimals are finer than a hand; a turn too small for them keeps two digits
         decimal = f"{size:.2f}" if size >= 0.01 else f"{size:.2g}"
-        return TurnWords(direction, f"{decimal} turn", degrees, decimal, _minutes(size))
+        return TurnWords(direction, f"{decimal} turn", degrees, decimal, _ticks(size))
     whole, part = divmod(Fraction(round(size * part_of), part_of), 1)
     noun = " turns" if size > 1 else " turn"
     plain = " ".join(str(piece) for piece in (whole, part) if piece)
     glyph = f"{whole or ''}{_GLYPHS[part]}" if part in _GLYPHS and glyphs else plain
-    return TurnWords(direction, glyph + noun, degrees, plain, _minutes(size))
+    return TurnWords(direction, glyph + noun, degrees, plain, _ticks(size))
 
 
 def _more_than_nothing(digits: str) -> bool:

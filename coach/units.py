@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from coach.errors import InputError, OutOfReach
-from coach.shown import DEGREES_PER_TURN, MINUS, MINUTES_PER_TURN, Unit
+from coach.shown import DEGREES_PER_TURN, MINUS, TICKS_PER_TURN, Unit
 from coach.threads import MM_PER_INCH
 
 __all__ = ["Length", "Unit", "parse_length", "parse_number", "parse_turns", "with_unit"]
@@ -30,7 +30,7 @@ _CW = r"cw|clockwise"
 _CCW = r"ccw|(?:counter|anti)[\s-]?clockwise"
 _TURN = re.compile(
     rf"(?:(?P<before>{_CCW}|{_CW})\s+)?(?P<amount>.*?)\s*"
-    rf"(?:(?P<degrees>°|º|deg\.?|degrees?)|(?P<minutes>min\.?|mins|minutes?))?\s*(?:turns?)?"
+    rf"(?:(?P<degrees>°|º|deg\.?|degrees?)|(?P<ticks>ticks?|min\.?|mins|minutes?))?\s*(?:turns?)?"
     rf"(?:\s*(?P<after>{_CCW}|{_CW}))?",
     re.DOTALL,
 )
@@ -78,23 +78,24 @@ def with_unit(text: str, unit: str) -> str:
 
 
 def parse_turns(text: str, what: str = "a screw turn") -> float:
-    """A screw turn in turns, clockwise positive: "1/8", "⅛", "-1/4", "0,125", "45°", "7 min", "1/8 ccw".
+    """A screw turn in turns, clockwise positive: "1/8", "⅛", "-1/4", "0,125", "45°", "7 ticks", "1/8 ccw".
 
-    Minutes are those of a clock's face, 60 a turn.  A lone ' is none of them: it could mean a sixtieth of a degree.
+    Ticks, also typed as minutes, are those of a clock's face, 60 a turn.  A lone ' is none of them: it could mean a
+    sixtieth of a degree.
     Raises InputError naming `what`, also when sign and word contradict; OutOfReach above one turn.
     """
     asked = _Asked(
         text,
         what,
-        "a part of one turn, minutes of a clock's face or degrees, clockwise positive, or cw or ccw behind it",
-        "1/8, 0.125, 7 min, 45° or 1/8 ccw",
+        "a part of one turn, ticks of a clock's face or degrees, clockwise positive, or cw or ccw behind it",
+        "1/8, 0.125, 7 ticks, 45° or 1/8 ccw",
     )
     parts = _TURN.fullmatch(text.strip().lower())
     if parts is None or (parts["before"] and parts["after"]):
         raise asked.refusal(f"cannot read {asked.quoted}")
     if re.search(r"[0-9]\s*['′’m]$", parts["amount"]):
-        raise asked.refusal(f"{asked.quoted} could mean more than one thing; write min for minutes of a clock's face")
-    per_turn = DEGREES_PER_TURN if parts["degrees"] else MINUTES_PER_TURN if parts["minutes"] else 1
+        raise asked.refusal(f"{asked.quoted} could mean more than one thing; write ticks for those of a clock's face")
+    per_turn = DEGREES_PER_TURN if parts["degrees"] else TICKS_PER_TURN if parts["ticks"] else 1
     sign, value = _signed(parts["amount"], _decimal_or_fraction if per_turn == 1 else _decimal, asked)
     turns = value / per_turn
     word = parts["before"] or parts["after"]
@@ -104,7 +105,7 @@ def parse_turns(text: str, what: str = "a screw turn") -> float:
             raise asked.refusal(f"the sign and the word of {asked.quoted} contradict each other")
         turns = abs(turns) if clockwise else -abs(turns)
     if abs(turns) > MOST_TURNS_AT_ONCE:
-        degrees_meant = "" if per_turn > 1 else "; for minutes write 7 min, for degrees 45°"
+        degrees_meant = "" if per_turn > 1 else "; for ticks of a clock's face write 7 ticks, for degrees 45°"
         expected = f"one turn at most before the next mark{degrees_meant}"
         raise OutOfReach(
             f"{asked.start}: {asked.quoted} is more than one turn", expected=expected, example=asked.example

@@ -158,20 +158,26 @@ def test_turns_as_shown() -> None:
 
 def test_turns_in_minutes_of_a_clocks_face() -> None:
     """A minute hand goes round once in 60 minutes: 7 of them are 7/60 of a turn and 42°; an eighth is 7.5."""
-    assert parse_turns("7 min ccw") == -7 / 60
+    assert parse_turns("7 min ccw") == parse_turns("7 ticks ccw") == -7 / 60
+    assert IN_MM.turns(1 / 60).ticks == "1 tick"
     assert parse_turns("ccw 7 minutes") == parse_turns("-7min") == -7 / 60
     assert parse_turns("7,5 min") == parse_turns("45°") == parse_turns("1/8") == 0.125
     seven = IN_MM.turns(7 / 60)
-    assert (seven.minutes, seven.degrees, seven.fraction, seven.amount) == ("7 min", "42°", "7/60 turn", "7/60")
-    assert [IN_MM.turns(n).minutes for n in (0.125, 1 / 64, 0.0, 1.0)] == ["7.5 min", "0.9 min", "0 min", "60 min"]
+    assert (seven.ticks, seven.degrees, seven.fraction, seven.amount) == ("7 ticks", "42°", "7/60 turn", "7/60")
+    assert [IN_MM.turns(n).ticks for n in (0.125, 1 / 64, 0.0, 1.0)] == [
+        "7.5 ticks",
+        "0.9 ticks",
+        "0 ticks",
+        "60 ticks",
+    ]
     with pytest.raises(OutOfReach, match="more than one turn"):
         parse_turns("61 min")
 
 
 @pytest.mark.parametrize("typed", ["7'", "7 ′", "7 m", "7m cw", "7’"])
 def test_what_could_be_other_minutes_is_refused(typed: str) -> None:
-    """A ' is a sixtieth of a degree to some and a foot to others; m is a metre: write min."""
-    with pytest.raises(InputError, match="write min"):
+    """A ' is a sixtieth of a degree to some and a foot to others; m is a metre: write ticks."""
+    with pytest.raises(InputError, match="write ticks"):
         parse_turns(typed)
 
 
@@ -179,14 +185,14 @@ def test_what_could_be_other_minutes_is_refused(typed: str) -> None:
 def test_minutes_said_and_typed_again_are_the_same_turn(minutes: int) -> None:
     """Every whole minute survives being shown and typed back, in minutes and as a fraction."""
     words = IN_MM.turns(minutes / 60)
-    for said in (words.minutes, words.fraction):
+    for said in (words.ticks, words.fraction):
         assert parse_turns(f"{said} {words.direction}") == pytest.approx(minutes / 60, abs=1e-12)
 
 
 def test_the_headline_follows_the_setting() -> None:
     """Minutes first, unless the person set fractions; degrees stand beside both."""
     fractions = Wording(turns_in="fractions")
-    assert turn_words(0.125, IN_MM) == "7.5 min (45°) clockwise"
+    assert turn_words(0.125, IN_MM) == "7.5 ticks (45°) clockwise"
     assert turn_words(-0.125, fractions) == "⅛ turn (45°) counterclockwise"
     assert turn_words(0.0, IN_MM) == turn_words(0.0, fractions) == "no turn"
 

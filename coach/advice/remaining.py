@@ -11,7 +11,9 @@ def remaining(belief: Belief, now: Outlook) -> Left:
     """Expected pulses and rounds until "done"."""
     costs, unmarked = belief.tuning.costs, len(belief.unmarked())
     failure = 1.0 - now.chance
-    anew = belief.adjustments == 0 or belief.disturbed  # of a turn one mark shows that it failed, of a knock none does
+    anew = (
+        belief.adjustments == 0 or belief.disturbed
+    )  # of a turn one mark shows that it failed, of a knock none does
     first = unmarked if anew else min(unmarked, 1)
     stations = len(belief.layout.machine.stations)
     between = costs.marks_between * (costs.rounds_after_failure - 1.0)

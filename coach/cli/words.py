@@ -24,7 +24,7 @@ def offset_words(u: float, v: float, places: int = 2) -> str:
 
 
 def screw_words(screws: Mapping[str, float]) -> str:
-    """Turns of several screws: "B 7 min (42°) clockwise, C no turn"."""
+    """Turns of several screws: "B 7 ticks (42°) clockwise, C no turn"."""
     return ", ".join(f"{name} {turn_words(amount, IN_MM)}" for name, amount in screws.items())
 
 

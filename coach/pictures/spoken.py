@@ -120,7 +120,7 @@ def _mount(scene: MountScene, wording: Wording) -> list[str]:
     for point in scene.points:
         place = wording.place(point.x, point.y)
         words = wording.turns(point.turns) if point.turns else None
-        turn = f", to be turned {words.direction.lower()} by {words.minutes}, {words.degrees}" if words else ""
+        turn = f", to be turned {words.direction.lower()} by {words.ticks}, {words.degrees}" if words else ""
         said.append(f"{point.kind} {point.name}, seen from the mirror's centre: {place}{turn}")
     return [*said, *scene.caption]
 

@@ -31,7 +31,7 @@ HOPELESS, ENOUGH_MARKS = 0.05, 3
 REDO = 25.0
 """Minutes that an adjustment costs which does not bring the machine in; so much more after each one that did not."""
 MINUTE = 1 / 60
-"""Turns: a minute of a clock's face, the finest that hands do."""
+"""Turns: a tick of a clock's face, the finest that hands do."""
 LEAST_TURNS = (0.025, 0.05, 0.1)
 """Turns: what less than this does is hardly more than the hands' own roughness."""
 LEAST_MOVE = 0.5

@@ -13,6 +13,7 @@ GLOSSARY: tuple[tuple[str, str], ...] = (
     ("focal length", "how far below the lens it gathers the beam to its smallest spot, the focus"),
     ("nozzle", "the tip with a hole under the lens, through which beam and air come out"),
     ("lock nut", "the nut on a screw that keeps it from turning by itself"),
+    ("tick", "a sixtieth of a turn, as on a clock's face: so far the key goes; minutes are how long something takes"),
     ("turn", "a screw's rotation; clockwise is plus, as seen facing the screw head"),
     ("shift", "moving a part sideways without tilting it"),
     (

@@ -15,6 +15,28 @@ def loose_locks(session: Session) -> tuple[int, ...]:
     return tuple(sorted(loose))
 
 
+def turned_before(session: Session, mirror: int, screw: str) -> bool:
+    """Whether that screw was turned since its mirror's lock nuts were last said to be tight: its nut is slack."""
+    for event in reversed(session.effective):
+        match event:
+            case Lock(mirror=locked) if locked == mirror:
+                return False
+            case Turn(mirror=turned) if turned == mirror and event.screws.get(screw):
+                return True
+    return False
+
+
+def before_turn(session: Session, mirror: int, screw: str) -> str:
+    """How its nut stands, and what is done at it, before that screw is turned."""
+    if turned_before(session, mirror, screw):
+        return "Slacken its nut, finger-tight so far."
+    return "Slacken its lock nut."
+
+
+AFTER_TURN = "The screw held still by its key, its nut finger-tight until all are tightened."
+"""How a nut stays between rounds (common practice): tightened, it moves the mount and has to be slackened again."""
+
+
 def beam_locks(session: Session) -> tuple[int, ...]:
     """Of these, the mirrors before the head: a mark at each station confirms them."""
     return tuple(mirror for mirror in loose_locks(session) if mirror != 3)

@@ -71,5 +71,5 @@ def _turned(session: Session, wording: Wording) -> list[str]:
 
 
 def _short(turns: float, wording: Wording) -> str:
-    """A turn that fits into a narrow part: "7 min clockwise"."""
+    """A turn that fits into a narrow part: "7 ticks clockwise"."""
     return f"{turn_amount(turns, wording)} {wording.turns(turns).direction.lower()}".strip()

@@ -39,7 +39,7 @@ def whereabouts(session: Session) -> About:
     laser = kind.needs_laser(there)
     if (halted := _halted(laser, session)) is not None:
         return _switch("untouched" if halted.key == "halt" else "off", events) or halted
-    return _switch(laser, events) or _asked(laser, events) or there
+    return _switch(laser, events) or _asked(laser, events) or _laid_in(there, laser, events) or there
 
 
 def part_kind(name: str) -> PartKind:
@@ -93,6 +93,18 @@ def _switch(laser: Laser, events: tuple[Event, ...]) -> About | None:
     if laser in ("idle", "pulses", "cutting") and power != "on":
         return About(key="switch-on", gate=POWERED.name)
     if laser == "idle" and key_may_be_in(events):
+        return About(key="key-out", gate=KEY_OUT.name)
+    return None
+
+
+def _laid_in(there: About, laser: Laser, events: tuple[Event, ...]) -> About | None:
+    """Where a check cuts, a board, a scrap or a piece is laid in by hand first: the key is out till then.
+
+    What has to be true before it cuts was only just acknowledged, with nothing cut since.
+    """
+    while events and isinstance(events[-1], Gate) and events[-1].name in ASKS["cutting"]:
+        events = events[:-1]
+    if there.key == "check" and laser == "cutting" and key_may_be_in(events):
         return About(key="key-out", gate=KEY_OUT.name)
     return None
 

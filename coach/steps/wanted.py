@@ -115,7 +115,7 @@ def turns_lead(task: ScrewTask, wording: Wording) -> str:
     advised = turn_words(task.turns, wording)
     return (
         f"Mirror {task.mirror}, screw {task.screw}: told was {advised}. What was really turned? "
-        "Clockwise is plus, counterclockwise is minus, or write cw or ccw: 7 min cw, 45° ccw, 1/8 ccw, -0.125."
+        "Clockwise is plus, counterclockwise is minus, or write cw or ccw: 7 ticks cw, 45° ccw, 1/8 ccw, -0.125."
     )
 
 
@@ -124,7 +124,7 @@ def turns_echo(task: ScrewTask, text: str, wording: Wording, *, loud: bool = Tru
     turns = parse_turns(text, "the turn")
     words = wording.turns(turns)
     direction = words.direction if loud else words.direction.lower()
-    size = f"{words.minutes}, {words.fraction}, {words.degrees}," if direction else ""
+    size = f"{words.ticks}, {words.fraction}, {words.degrees}," if direction else ""
     amount = f"{size} {direction}" if direction else "not turned at all"
     understood = f"Understood: mirror {task.mirror}, screw {task.screw}: {amount}."
     return f"{understood} {OTHER_WAY}" if turned_back(task, text) else understood

@@ -25,6 +25,8 @@ KEY_OUT = "laser supply off, key out"
 """Said before hands go in, once the head stands where it should."""
 KEY_IN = "Hands out, key in."
 """Said only where a pulse is made."""
+MEASURE = "Key out, measure"
+"""In the largest letters wherever hands go to what a pulse left: also over the form, which opens at once."""
 OUT_AGAIN = "Then key out, before hands go in."
 """Said there too: what a pulse left is looked at and fetched with the laser off."""
 
@@ -121,7 +123,7 @@ def way_words(way: Way) -> str:
 
 
 def turn_words(turns: float, wording: Wording) -> str:
-    """A turn in words: "7 min (42°) clockwise", or "⅛ turn (45°) clockwise"."""
+    """A turn in words: "7 ticks (42°) clockwise", or "⅛ turn (45°) clockwise"."""
     words = wording.turns(turns)
     if not words.direction:
         return words.fraction
@@ -130,6 +132,6 @@ def turn_words(turns: float, wording: Wording) -> str:
 
 
 def turn_amount(turns: float, wording: Wording) -> str:
-    """How far a turn goes, as this person wants it said: "7 min", or "⅛ turn"."""
+    """How far a turn goes, as this person wants it said: "7 ticks", or "⅛ turn"."""
     words = wording.turns(turns)
-    return words.minutes if wording.turns_in == "minutes" else words.fraction
+    return words.ticks if wording.turns_in == "minutes" else words.fraction

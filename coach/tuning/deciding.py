@@ -74,7 +74,7 @@ class Adjusting:
     """Which turns and shifts are made."""
 
     finest_turn: float = 1 / 60
-    """Turns: the finest step a careful hand can make on purpose, a minute of a clock's face."""
+    """Turns: the finest step a careful hand can make on purpose, a tick of a clock's face."""
     coarse_turn: float = 1 / 30
     """Turns: the step of larger turns, whose execution doubt is larger than the rounding …"""
     coarse_from: float = 0.25

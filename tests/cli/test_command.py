@@ -95,7 +95,7 @@ def test_signs_give_way_where_the_output_has_no_room_for_them(shell: Shell) -> N
         env={"PYTHONIOENCODING": "ascii", "PATH": "", "PYTHONPATH": str(ROOT)},
         check=True,
     )
-    assert b"B 7.5 min (45 deg) counterclockwise" in done.stdout
+    assert b"B 7.5 ticks (45 deg) counterclockwise" in done.stdout
 
 
 def test_a_parser_for_one_action_takes_what_the_whole_one_takes() -> None:

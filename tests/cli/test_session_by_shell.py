@@ -116,8 +116,8 @@ def test_turns_are_echoed_with_unit_and_direction(shell: Shell) -> None:
     """B an eighth counterclockwise and C a sixteenth clockwise: as entered, as stored, as echoed."""
     path = shell.begun()
     said = shell.ok("turn", "last", "1", "B=-1/8", "C=0,0625")
-    assert "B 7.5 min (45°) counterclockwise" in said
-    assert "C 3.8 min (22.5°) clockwise" in said
+    assert "B 7.5 ticks (45°) counterclockwise" in said
+    assert "C 3.8 ticks (22.5°) clockwise" in said
     assert Session.load(path).events[-1].screws == {"B": -0.125, "C": 0.0625}
 
 

@@ -99,6 +99,9 @@ MUTATIONS = (
     mutation("hands go to the bed's screws with the machine on", "coach/steps/parts/checks.py",
              '"level-bed":\n        return "off"', '"level-bed":\n        return "idle"',
              "steps/test_levelling.py"),
+    mutation("a scrap is laid in with the key in", "coach/steps/visit.py",
+             'if there.key == "check" and laser == "cutting" and key_may_be_in(events)', "if False",
+             "steps/test_hands_and_beam.py"),
     # -- physics
     mutation("the depth of focus forgets the beam's quality", "coach/optics/focus.py",
              "return rayleigh_range(waist, m2=m2) * UM_PER_MM", "return rayleigh_range(waist) * UM_PER_MM",

@@ -275,7 +275,7 @@ def test_a_screw_turned_the_other_way_is_read_back_with_its_amount() -> None:
     assert step.screw is not None
     (back,) = (choice for choice in step.choices if choice.key == "turned-back")
     way = "counterclockwise" if step.screw.turns > 0 else "clockwise"
-    minutes = f"{60 * abs(step.screw.turns):.0f} min"
+    minutes = f"{60 * abs(step.screw.turns):.0f} tick"
     assert re.search(rf"than told: {minutes} \(\d+°\) {way}\.$", confirmation(session, step, back, IN_MM))
 
 

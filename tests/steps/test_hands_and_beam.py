@@ -15,6 +15,7 @@ from coach.shown import IN_MM
 from coach.steps.cautions import HANDS, SMOULDER
 from coach.steps.current import current_step
 from coach.steps.perform import perform
+from coach.steps.stages.check_words import CHECK_WORDS
 from coach.steps.stages.cleaning import ORDER
 from coach.steps.stages.closing import CLOSING
 from coach.steps.step import Step
@@ -302,7 +303,8 @@ def test_no_hands_go_in_after_it_fired_before_the_key_is_said_to_be_out(seed: in
             may_be_in &= step.gate not in SAYS_KEY_OUT
             perform(session, step, "acknowledge")
             continue
-        assert not (may_be_in and laser_of(session, step) in ("idle", "off")), (step.key, step.item)
+        hands_in = laser_of(session, step) in ("idle", "off") or step.key == "check"  # a check's scrap is laid in too
+        assert not (may_be_in and hands_in), (step.key, step.item)
         quiet += laser_of(session, step) == "idle"
         may_be_in |= told_to_fire(session, step)
         if luck.random() < 0.3 or not any(c.wants in ("", "option") for c in step.choices):
@@ -319,6 +321,33 @@ def test_who_leaves_the_beam_for_a_sheet_or_the_head_is_told_key_out() -> None:
         session.begin(part)
         asked = gates(session)
         assert ("key-out" in asked) == (part == "cut check" or at(session).key == "head-unknown")
+
+
+def test_a_check_that_cuts_says_when_the_key_is_out_and_when_it_goes_in() -> None:
+    """Needle, ramp board, old piece: hands lay something in, it cuts, hands fetch it: all in its words."""
+    cutting = [words for words in CHECK_WORDS.values() if words.laser == "cutting"]
+    assert len(cutting) == 4
+    for words in cutting:
+        said = words.do[0].lower()
+        assert said.index("key out") < said.index("key in"), said
+        assert said.count("key out") == 2 or "key out to lay each in and to look" in said, said
+
+
+def test_the_second_check_that_cuts_asks_for_the_key_before_its_scrap_is_laid_in() -> None:
+    """The needle was read while it cut, so the key may be in; the first of them was just plugged in, with it out."""
+    session = visit("checks")
+    asked: dict[str | None, list[str | None]] = {}
+    for _ in range(20):
+        given = gates(session)
+        if at(session).key != "check":
+            break
+        asked[at(session).item] = given
+        perform(session, at(session), "checked", option="good")
+    cutting = [name for name in asked if name in CHECK_WORDS and CHECK_WORDS[name].laser == "cutting"]
+    assert len(cutting) >= 2
+    first, *others = cutting
+    assert "key-out" not in asked[first]
+    assert all("key-out" in asked[name] or "powered" in asked[name] for name in others)
 
 
 def test_undo_of_a_slip_at_the_key_asks_again() -> None:

@@ -93,7 +93,7 @@ def test_the_large_words_turn_the_traced_beam_toward_the_nozzle(side: str, drive
     before = hypot(*head.off_nozzle())
     while (step := at(session)).key == "head-turn":
         sign = {"clockwise": 1.0, "counterclockwise": -1.0}[step.action.split()[-1]]
-        minutes = float(step.figure.split(" min")[0])
+        minutes = float(step.figure.split(" tick")[0])
         head.turn({step.action.split()[3]: sign * minutes / 60})
         perform(session, step, "turned")
     assert hypot(*head.off_nozzle()) < 0.6 * before

@@ -9,6 +9,7 @@ from built_steps import step_at as at
 from coach.shown import IN_MM
 from coach.steps.cautions import COVERS, NOT_FIRING, SUPPLY, TUBE, WAIT
 from coach.steps.current import current_step
+from coach.steps.locks import before_turn
 from coach.steps.perform import perform
 from coach.steps.table import STEPS, cautions_for
 from coach.steps.words import OUT_AGAIN
@@ -63,7 +64,7 @@ def test_the_key_goes_in_at_the_pulse_and_nowhere_else() -> None:
     """And with hands out: a step that fires nothing never tells to switch on."""
     assert said("pulse").startswith("Hands out, key in.")
     telling = {name for name in NAMES if "key in" in said(name).replace("its key in", "").lower()}
-    assert telling == {"pulse", "head-pulse"}
+    assert telling - {"check"} == {"pulse", "head-pulse"}  # a check that cuts puts a scrap in first, and takes it out
     assert said("head-pulse").startswith("Hands out, key in.")
 
 
@@ -102,3 +103,23 @@ def test_a_head_that_was_moved_is_out_of_focus() -> None:
     """The lens moved with it: said at the end, and only then."""
     assert "gauge the focus anew" in said("done")
     assert "gauge the focus" not in said("aligned")
+
+
+def test_hands_that_go_to_a_mark_read_key_out_in_the_largest_letters() -> None:
+    """The form opens at once after a pulse, and between the two only the key takes the hazard away."""
+    for name in ("measure", "search-measure", "nozzle-mark", "bed-mark", "pointer-spot"):
+        assert at(name).action.startswith("Key out")
+        assert at(name).cautions[1 if name == "pointer-spot" else 0] == NOT_FIRING
+
+
+def test_the_nut_is_said_wherever_hands_are_at_it() -> None:
+    """Slack while it is turned, finger-tight between rounds, found so in the next one; tight at the end."""
+    session = built("screw")
+    step = current_step(session, IN_MM)
+    assert "Slacken its lock nut." in step.do[0]
+    assert "finger-tight" in step.do[1]
+    assert step.screw is not None
+    session.turn(step.screw.mirror, {step.screw.screw: 0.1})
+    assert "finger-tight so far" in before_turn(session, step.screw.mirror, step.screw.screw)
+    session.lock(step.screw.mirror)
+    assert before_turn(session, step.screw.mirror, step.screw.screw) == "Slacken its lock nut."

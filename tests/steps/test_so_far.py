@@ -34,7 +34,7 @@ def test_turns_are_ticked_off_screw_by_screw() -> None:
     mirror, name, by = screws[0]
     words = IN_MM.turns(by / 2)
     rows = so_far(session, IN_MM)[1:]
-    assert rows[0] == f"✓ {mirror} {name}: {words.minutes} {words.direction.lower()}"
+    assert rows[0] == f"✓ {mirror} {name}: {words.ticks} {words.direction.lower()}"
     assert [row[0] for row in rows[1:]] == ["▶", *"·" * (len(screws) - 2)][: len(screws) - 1]
 
 

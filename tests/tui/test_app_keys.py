@@ -160,10 +160,10 @@ async def test_turning_differently(tmp_path: Path) -> None:
         assert "more than one turn" in driver.part("#echo")
         await driver.press("backspace")
         await driver.type("1/16 ccw")
-        assert "3.8 min, 1/16 turn, 22.5°, COUNTERCLOCKWISE" in driver.part("#echo")
+        assert "3.8 ticks, 1/16 turn, 22.5°, COUNTERCLOCKWISE" in driver.part("#echo")
         before = driver.session.events
         await driver.press("enter")
-        said = f"mirror {task.mirror}, screw {task.screw}: 3.8 min, 1/16 turn, 22.5°, COUNTERCLOCKWISE"
+        said = f"mirror {task.mirror}, screw {task.screw}: 3.8 ticks, 1/16 turn, 22.5°, COUNTERCLOCKWISE"
         assert said in driver.part(".body")
         assert driver.session.events == before
         await driver.press("2", "enter", "backspace", "backspace", "backspace")

@@ -14,7 +14,7 @@ from coach.steps.head_forms import card_form, expected_words, nozzle_form
 from coach.steps.keys import StepKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.visit_deeds import skip_part
-from coach.steps.words import KEY_IN, KEY_OUT, OUT_AGAIN
+from coach.steps.words import KEY_IN, KEY_OUT, MEASURE, OUT_AGAIN
 
 READY = ChoiceKind(key="ready", label="In place", does=head_deeds.ready, makes="item")
 LEAVE_OUT = ChoiceKind(
@@ -140,7 +140,7 @@ def _nothing(about: About, session: Session, wording: Wording) -> Said:
 def _measure_card(about: About, session: Session, wording: Wording) -> Said:
     return Said(
         "Mark on the card",
-        "Measure the mark",
+        MEASURE,
         "from the square's foot",
         (
             f"{KEY_OUT.capitalize()}, then hands in. The card stays where it is.",
@@ -155,7 +155,7 @@ def _measure_card(about: About, session: Session, wording: Wording) -> Said:
 def _measure_nozzle(about: About, session: Session, wording: Wording) -> Said:
     return Said(
         "Mark under the nozzle",
-        "Measure the mark",
+        MEASURE,
         "from the imprint's middle",
         (
             f"{KEY_OUT.capitalize()}, then hands in. Peel the tape off and look at its STICKY side, BACK away from "

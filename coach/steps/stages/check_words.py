@@ -40,10 +40,10 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
     "focus": CheckWords(
         "Focus: ramp board",
         (
-            "Lay a flat board on a 20 mm block so that it rises 20 mm over 200 mm; set the gauge's height at its "
-            "middle. Off: slide the head along; the nozzle must clear the board, above all where it is high. "
-            "Then engrave one line no longer than that, at the lowest power that marks.",
-            "The thinnest place of the line should be where the gauge was set. Lid shut; look once it has stopped.",
+            "Key out: a flat board on a 20 mm block, so that it rises 20 mm over 200 mm; the gauge's height at its "
+            "middle. Hands out: drive the head along; the nozzle must clear the board, above all where it is high. "
+            "Lid shut, key in: one line no longer than that, at the lowest power that marks. Then key out, and look.",
+            "The thinnest place of the line should be where the gauge was set.",
         ),
         "the thinnest place is at the gauge's height",
         "the thinnest place lies elsewhere",
@@ -87,8 +87,9 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
     "tube": CheckWords(
         "Current at the panel",
         (
-            "Read the panel's needle while it cuts at the usual setting. Never above the current that the tube is "
-            "rated for, and no meter of your own goes anywhere near its wires.",
+            "Key out: lay a scrap in. Hands out, lid shut, key in: read the panel's needle while it cuts at the "
+            "usual setting. Then key out. Never above the current that the tube is rated for, and no meter of your "
+            "own goes anywhere near its wires.",
             "Its hours stand in the controller, or in your log.",
         ),
         "as it used to be",
@@ -98,7 +99,8 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
     ),
     "supply": CheckWords(
         "Panel current: steady?",
-        ("Watch the panel's needle during one whole cut: does it stand still where it used to?",),
+        ("Key out: lay a scrap in. Hands out, lid shut, key in: watch the panel's needle during one whole cut. Does "
+         "it stand still where it used to? Then key out.",),
         "Steady, where it used to be",
         "it trembles, falls, or stands elsewhere",
         "cutting",
@@ -114,7 +116,8 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
     ),
     "material": CheckWords(
         "Material: cut an old piece",
-        ("Make one and the same cut in this sheet and in a piece of the old one, or of one that is known to cut.",),
+        ("Make one and the same cut in this sheet and in a piece of the old one, or of one that is known to cut. Key "
+         "out to lay each in and to look; lid shut, key in, for the cut alone.",),
         "Both cut alike",
         "the old one cuts, this one does not",
         "cutting",

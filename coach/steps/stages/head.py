@@ -16,7 +16,7 @@ from coach.steps.cautions import COVERS, LENS, NOT_FIRING, SMOULDER, SUPPLY
 from coach.steps.head_said import clipped_sentence, head_figure, lean_sentence
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
-from coach.steps.locks import loose_locks
+from coach.steps.locks import AFTER_TURN, before_turn, loose_locks
 from coach.steps.stages.below import LEAVE_OUT
 from coach.steps.stages.done import LOCK_FIRST
 from coach.steps.stages.moves import CANNOT, HOW, IN_ITS_PLACE, LARGE, MEASURED_FROM, MOVED
@@ -108,9 +108,9 @@ def _turn(about: About, session: Session, wording: Wording) -> Said:
         f"Mirror {task.mirror} screw {task.screw} {way_words(turn.direction)}",
         f"{turn_amount(task.turns, wording)}, {turn.degrees}",
         (
-            f"Key out. Slacken its lock nut. Facing its head from outside the head, {key_words(turn.direction)}, "
-            f"by {turn.minutes} of a clock's face, {turn.fraction}.",
-            "The screw held still by its key while its nut turns.",
+            f"Key out. {before_turn(session, task.mirror, task.screw)} Facing its head from outside the head, "
+            f"{key_words(turn.direction)}, by {turn.ticks} of a clock's face, {turn.fraction}.",
+            AFTER_TURN,
         ),
         then=_after_screw(session, task),
     )

@@ -21,6 +21,7 @@ from coach.steps.stages.at_mirrors import go_mirror, nothing_mirror
 from coach.steps.words import (
     KEY_IN,
     KEY_OUT,
+    MEASURE,
     OUT_AGAIN,
     card_words,
     dose_words,
@@ -215,7 +216,7 @@ def _measure(about: About, session: Session, wording: Wording) -> Said:
     shot = _at(about)
     return Said(
         f"Measure at {shot.name}",
-        "Measure the mark",
+        MEASURE,
         shot.name,
         (
             f"{KEY_OUT.capitalize()}, then hands in. At {shot.name} ({where_words(shot, wording)}): "

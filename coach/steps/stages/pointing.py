@@ -14,7 +14,7 @@ from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.stages.below import READY, shot_of
 from coach.steps.visit_deeds import end_part
-from coach.steps.words import KEY_OUT, shift_words
+from coach.steps.words import KEY_OUT, MEASURE, shift_words
 
 PROVES_NOTHING = "The pointer proves nothing about the beam: the mark is where the beam is."
 COMBINER = (
@@ -75,7 +75,7 @@ def _card(about: About, session: Session, wording: Wording) -> Said:
 def _spot(about: About, session: Session, wording: Wording) -> Said:
     return Said(
         "Pointer",
-        "Measure the spot",
+        MEASURE,
         "from the mark",
         (
             f"{KEY_OUT.capitalize()}, then hands in; pointer on. Card and head stay where they are.",

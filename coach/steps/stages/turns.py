@@ -8,6 +8,7 @@ from coach.steps.about import About
 from coach.steps.afterwards import after_screw
 from coach.steps.cautions import NOT_FIRING, SUPPLY
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
+from coach.steps.locks import AFTER_TURN, before_turn
 from coach.steps.stages.leaving import LEAVE, LEAVE_PART, leave_label
 from coach.steps.stages.moves import MOVES
 from coach.steps.stages.planned import START, plans_reason
@@ -65,9 +66,9 @@ def _screw(about: About, session: Session, wording: Wording) -> Said:
         f"Mirror {task.mirror} screw {task.screw} {way_words(turn.direction)}",
         f"{turn_amount(task.turns, wording)}, {turn.degrees}",
         (
-            f"Key out. Slacken its lock nut. Facing its head, {key_words(turn.direction)}, "
-            f"by {turn.minutes} of a clock's face, {turn.fraction}.",
-            "The screw held still by its key while its nut turns.",
+            f"Key out. {before_turn(session, task.mirror, task.screw)} Facing its head, {key_words(turn.direction)}, "
+            f"by {turn.ticks} of a clock's face, {turn.fraction}.",
+            AFTER_TURN,
         ),
         plans_reason(session, wording),
         after_screw(session.belief, task),

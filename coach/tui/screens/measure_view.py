@@ -24,6 +24,7 @@ from coach.steps.purpose import Purpose
 from coach.steps.readback import ReadbackAnswer, carried_words, readback_answers, readback_words
 from coach.steps.so_far import so_far
 from coach.steps.table import kind_of
+from coach.steps.words import MEASURE
 from coach.tui.commands.registry import SETTINGS as ANSWERING
 from coach.tui.screens.arrangements import SMALLEST, TALL
 from coach.tui.screens.base import CoachScreen
@@ -206,7 +207,7 @@ class MeasureView(CoachScreen[bool]):
         for row in self.query(FieldRow):
             row.stand_in = self._stand_in(row.field)
         large = self.query_one("#action", BigText)
-        large.text = self.wording.place(reading.u, reading.v, unit=False) if reading else "Measure the mark"
+        large.text = self.wording.place(reading.u, reading.v, unit=False) if reading else MEASURE
         figure = CARD_QUESTION if self.purpose.shot.wide else QUESTION
         if self.cut:
             figure = CUT_QUESTION

@@ -83,7 +83,7 @@ ROWS = (
     Row(
         "turns_in",
         "Screw turns, said first",
-        lambda s: {"minutes": "minutes of a clock's face", "fractions": "fractions of a turn"}[s.turns_in],
+        lambda s: {"minutes": "ticks of a clock's face", "fractions": "fractions of a turn"}[s.turns_in],
         lambda s, way: {"turns_in": _next(TURNS_IN, s.turns_in, way)},
     ),
     Row("steps", "Crosshair's steps", steps_words),
