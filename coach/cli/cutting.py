@@ -109,6 +109,7 @@ def _read(check: CutCheck, before: Comparison | str | None) -> dict[str, Any]:
         "uniformity": _interval(check.uniformity),
         "pattern": check.pattern,
         "place": check.place,
+        "opposite": list(check.opposite),
         "also": list(check.also),
         "beyond": check.beyond,
         "left": {name: _interval(left) for name, left in check.left.items()},

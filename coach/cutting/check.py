@@ -89,7 +89,7 @@ class CutCheck:
     """The slowest station over the fastest."""
     pattern: CutPattern
     """"fine": as the baseline at every station; "alike": the stations do not differ (less than the baseline, or there
-    is none); "legs": falling along them; "bed": as its gaps; "one place"."""
+    is none); "legs": falling along them; "bed": as its gaps, or as a twist of it; "one place"."""
     beyond: Shape
     """The pattern that is left once what the geometry explains is taken off: "alike" where it explains all."""
     place: str
@@ -108,6 +108,8 @@ class CutCheck:
     """Against the baseline, at whichever station lost most; None as `change`."""
     not_compared: str
     """Why there is no change: another batch, another power, …; "" where there is, or where there is no baseline."""
+    opposite: tuple[str, ...] = ()
+    """The stations at two opposite corners, of "bed" where those are weak: twisted, most likely."""
     fading: Fading | None = None
     """A station cut once more while the tube was warm, beside the same one cold; None where none was."""
 
@@ -129,7 +131,7 @@ def read(now: Cuts, around: Surroundings, baseline: Cuts | None, cutting: Cuttin
     return CutCheck(
         stations={limit.station: (limit.low, limit.high) for limit in limits},
         uniformity=interval(np.exp(drawn.min(axis=1) - drawn.max(axis=1))),
-        pattern="fine" if beside is not None and beside.again == "yes" else seen.shape,
+        pattern="fine" if beside is not None and beside.again == "yes" else _called(seen.shape),
         beyond=beyond.shape,
         place=seen.place,
         also=seen.also,
@@ -139,7 +141,13 @@ def read(now: Cuts, around: Surroundings, baseline: Cuts | None, cutting: Cuttin
         nearly=beside is not None and beside.nearly,
         worst=beside.worst if beside is not None else None,
         not_compared=reason,
+        opposite=seen.opposite,
     )
+
+
+def _called(shape: Shape) -> CutPattern:
+    """Two opposite corners are the bed's business first of all: its gaps tell, at no cost."""
+    return "bed" if shape == "crosswise" else shape
 
 
 def compared(now: Cuts, before: Cuts, cutting: Cutting) -> Comparison:

@@ -23,7 +23,8 @@ from coach.optics.focus import peak_left
 from coach.optics.legs import leg_lengths
 from coach.tuning.cutting import Cutting
 
-Shape = Literal["alike", "legs", "bed", "one place"]
+Shape = Literal["alike", "legs", "bed", "one place", "crosswise"]
+"""Crosswise: two opposite corners, as a bed that is twisted makes it, and a gantry that is out of square."""
 
 FALLS = 7
 BENDS = (1, 2, 4)
@@ -32,6 +33,8 @@ MEANS = 81
 BEST_GAPS = 9
 _OVER_DEPTH = 2.0
 """The gap that is in focus may lie so many depths of focus beyond those measured."""
+CORNER = 0.3
+"""Share of a twist's fall from which a station stands at one of its corners."""
 INTENSITIES = (0.5, 1.0)
 """Powers of the peak intensity with which the speed goes: between a line's and a spot's, nobody knows."""
 
@@ -44,6 +47,8 @@ class Pattern:
     place: str = ""
     """The station, of "one place"."""
     also: tuple[Shape, ...] = ()
+    opposite: tuple[str, ...] = ()
+    """The stations at the two weak corners, of "crosswise"."""
 
 
 def pattern(
@@ -68,11 +73,20 @@ def pattern(
         _evidence(limits, explained, -np.outer(falls, np.eye(len(places))[k]), cutting) for k in range(len(places))
     ]
     told["one place"] = float(np.mean(lone))
+    twists = _twists(machine, places)
+    crossed = [_evidence(limits, explained, -np.outer(falls, share), cutting) for share in twists]
+    if crossed:
+        told["crosswise"] = float(np.mean(crossed))
     alike = _evidence(limits, explained, np.zeros((1, len(places))), cutting)
     best = max(told, key=lambda shape: told[shape])
     if told[best] < cutting.named_from * alike:
         return Pattern("alike")
     also = tuple(s for s in told if s != best and told[s] * cutting.named_from > told[best])
+    if best == "crosswise":
+        share = twists[int(np.argmax(crossed))]
+        return Pattern(
+            best, "", also, tuple(place.name for place, s in zip(places, share, strict=True) if s >= CORNER)
+        )
     return Pattern(best, places[int(np.argmax(lone))].name if best == "one place" else "", also)
 
 
@@ -106,6 +120,21 @@ def _bed(
     lost = np.log(np.vectorize(peak_left, otypes=[np.float64])(at[None, :] - best[:, None], depth))
     lost -= lost.max(axis=1, keepdims=True)
     return np.concatenate([power * lost for power in INTENSITIES])
+
+
+def _twists(machine: Machine, places: list[Station]) -> list[Array]:
+    """How far each station falls, 0 to 1, where two opposite corners of a twisted bed do; for either pair of them
+    at both of which something was cut.
+
+    A bed that is straight along its edges and twisted hangs by x·y from its middle; the focus is gauged to the pair
+    that stands as the middle, or higher.
+    """
+    bed = machine.bed
+    across = np.array([2 * place.x / bed.width - 1 for place in places])
+    along = np.array([2 * place.y / bed.depth - 1 for place in places])
+    found = [np.clip(sign * across * along, 0.0, None) for sign in (1.0, -1.0)]
+    both = [share for share in found if {-1.0, 1.0} <= set(np.sign(across[share >= CORNER]))]
+    return [share / share.max() for share in both]
 
 
 def _bent(ways: list[Array], falls: Array, bends: Sequence[int]) -> Array:

@@ -133,6 +133,13 @@ def of_cuts(cuts: CutCheck) -> tuple[Rows, Rows]:
             return (("alignment", falls), ("bed", lower)), tuple(
                 (cause, falls) for cause in _LESS_LIGHT if cause != "mirrors"
             )
+        case "bed" if cuts.opposite:
+            corners = " and ".join(cuts.opposite)
+            twisted = f"Two opposite corners are weak, {corners}, as a twisted bed makes them: {slowest}."
+            racked = f"A gantry out of square weakens two opposite corners too, {corners}: {slowest}."
+            return (("bed", twisted), ("alignment", racked), ("rail", racked)), (
+                ("tube", twisted), ("supply", twisted), ("material", twisted), ("lens", twisted)
+            )  # fmt: skip
         case "bed":
             across = f"The cuts follow the bed: {slowest}."
             return (("bed", across),), (("alignment", across), ("tube", across), ("supply", across))

@@ -18,6 +18,8 @@ from coach.errors import InputError, UnknownName
 from coach.optics.focus import depth_of_focus, peak_left
 from coach.optics.gaussian import beam_radius, centred_fraction
 from coach.optics.legs import leg_lengths
+from coach.steps.stages.cut_words import headline
+from coach.triage.evidence import of_cuts
 from coach.tuning import TUNING
 
 CUTTING = TUNING.cutting
@@ -142,6 +144,34 @@ def test_a_pattern_is_named_for_what_it_looks_like(speeds: tuple[float, ...], sh
     found = checked([Limit(name, v, 1.1 * v) for name, v in zip(NAMES, speeds, strict=True)])
     assert found.pattern == shape
     assert found.place == ({10.0: NAMES[speeds.index(10.0)]}[10.0] if shape == "one place" else "")
+
+
+@pytest.mark.parametrize("sign", [1.0, -1.0])
+def test_two_opposite_weak_corners_are_a_twisted_bed_and_no_one_place(sign: float) -> None:
+    """A bed that hangs by x·y from its middle, 0.9 mm at its corners, the focus gauged to the higher pair:
+    1/(1 + (Δ/z_R)²) of the peak (Kogelnik & Li).  Neither leg makes that, and it is two places, not one."""
+    depth = depth_of_focus(50.8, CUTTING.radius, CUTTING.m2)
+    bed = MACHINE.bed
+    twist = {s.name: sign * (2 * s.x / bed.width - 1) * (2 * s.y / bed.depth - 1) for s in MACHINE.stations}
+    limits = [
+        Limit(n, v, 1.1 * v) for n, v in ((n, 18 * peak_left(max(0.0, 0.9 * t), depth)) for n, t in twist.items())
+    ]
+    found = checked(limits)
+    assert (found.pattern, found.place) == ("bed", "")
+    assert set(found.opposite) == {name for name, t in twist.items() if t > 0.5}
+    plus = dict(of_cuts(found)[0])
+    assert {"bed", "alignment", "rail"} == set(plus)  # a gantry out of square does the same
+    assert all(name in plus["bed"] for name in found.opposite)
+    action, _ = headline(found, None)
+    assert action == "Opposite corners weak"
+
+
+def test_one_weak_corner_stays_one_place() -> None:
+    """And a bed that slopes is no twist."""
+    one = checked([Limit(name, v, 1.1 * v) for name, v in zip(NAMES, (18.0, 11.0, 18.0, 18.0, 18.0), strict=True)])
+    assert (one.pattern, one.place, one.opposite) == ("one place", NAMES[1], ())
+    slope = checked([Limit(name, v, 1.1 * v) for name, v in zip(NAMES, (10.0, 18.0, 13.5, 18.0, 10.0), strict=True)])
+    assert (slope.pattern, slope.opposite) == ("bed", ())
 
 
 def test_cuts_that_follow_the_gaps_are_the_bed() -> None:

@@ -102,6 +102,8 @@ MUTATIONS = (
     mutation("a scrap is laid in with the key in", "coach/steps/visit.py",
              'if there.key == "check" and laser == "cutting" and key_may_be_in(events)', "if False",
              "steps/test_hands_and_beam.py"),
+    mutation("two opposite corners are one place", "coach/cutting/pattern.py",
+             'told["crosswise"] = float(np.mean(crossed))', 'told["crosswise"] = 0.0', "cutting/test_cut_check.py"),
     # -- physics
     mutation("the depth of focus forgets the beam's quality", "coach/optics/focus.py",
              "return rayleigh_range(waist, m2=m2) * UM_PER_MM", "return rayleigh_range(waist) * UM_PER_MM",

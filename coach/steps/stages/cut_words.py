@@ -24,12 +24,15 @@ SEEN_AS: Mapping[Shape, str] = {
     "legs": "The farther along the beam's way, the slower: as when the beam leaves its path. A bed that is lowest "
     "there looks the same: its gaps tell.",
     "bed": "Slower toward one side of the bed, as no beam out of its path makes it: as when the bed is out of level.",
+    "crosswise": "Opposite corners are slower than the other two: as when the bed is twisted and the focus is right "
+    "at those. A gantry out of square looks the same: the bed's gaps tell.",
     "one place": "This station alone differs from what the others let expect: look at the rail, or at the bed there.",
 }
 NAMED: Mapping[Shape, str] = {
     "alike": "no pattern at all",
     "legs": "a fall along the beam's way",
     "bed": "a bed out of level",
+    "crosswise": "a twisted bed",
     "one place": "one place alone",
 }
 SHARED = "Dirt, lens, focus, tube and material weaken all stations alike: that shows only beside how it once cut."
@@ -91,7 +94,7 @@ def headline(check: CutCheck, before: Comparison | str | None) -> tuple[str, str
         case "legs":
             return "Cuts fade outwards", slowest
         case "bed":
-            return "Cuts follow the bed", slowest
+            return ("Opposite corners weak" if check.opposite else "Cuts follow the bed"), slowest
         case "one place":
             return f"Cuts weak: {check.place}", slowest
         case "alike" | "fine":
@@ -136,9 +139,12 @@ def _pattern(check: CutCheck) -> tuple[str, ...]:
     """What it looks like, what else would look so, and what of it the geometry explains."""
     if check.pattern == "fine":
         return ()
-    named = f"{check.place}: " if check.pattern == "one place" else ""
+    shape: Shape = "crosswise" if check.opposite else check.pattern
+    named = (
+        f"{check.place}: " if shape == "one place" else f"{' and '.join(check.opposite)}: " if check.opposite else ""
+    )
     also = f" {' or '.join(NAMED[shape] for shape in check.also)} explains it nearly as well." if check.also else ""
-    return (f"{named}{SEEN_AS[check.pattern]}{also[:2].upper()}{also[2:]}", *_explained(check))
+    return (f"{named}{SEEN_AS[shape]}{also[:2].upper()}{also[2:]}", *_explained(check))
 
 
 def _fading(check: CutCheck) -> tuple[str, ...]:
