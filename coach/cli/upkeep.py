@@ -17,9 +17,18 @@ from coach.steps.moved_words import comparison_lines
 from coach.steps.stored import Stored, stored
 from coach.upkeep.items import Item, item_called
 from coach.upkeep.log import MachineLog
+from coach.upkeep.standing import unnoted
 from coach.upkeep.typed import typed_day, typed_hours, typed_interval
 from coach.upkeep.visited import VISITED
-from coach.upkeep.words import due_words, entry_words, interval_words, last_words, next_words, standing_words
+from coach.upkeep.words import (
+    due_words,
+    entry_words,
+    interval_words,
+    last_words,
+    next_words,
+    standing_words,
+    unnoted_words,
+)
 
 MEANT = {"done": "done", "every_days": "every", "every_hours": "every", "leave_out": "every", "undo": "undo"}
 """Options that say what is entered; without any, `hours` alone is entered, or looked."""
@@ -75,14 +84,16 @@ def _opened(name: str, store: Store, found: Stored) -> MachineLog | FileError:
 def _due_lines(name: str, log: MachineLog | FileError, today: date) -> list[str]:
     if isinstance(log, FileError):
         return [f"{name}: BROKEN {log}"]
-    due = log.due(today)
+    due, standing = log.due(today), log.standing(today)
+    calm = unnoted_words(unnoted(standing))
+    waits = [f"  {calm}."] if calm else []
     if not due:
-        comes = next_words(log.standing(today))
-        return [f"{name}: nothing is due{f'; {comes}' if comes else ''}."]
+        comes = next_words(standing)
+        return [f"{name}: nothing is due{f'; {comes}' if comes else ''}.", *waits]
     lines = (
         f"  {each.item.title}: {', '.join(filter(None, (standing_words(each), last_words(each))))}" for each in due
     )
-    return [f"{name}, due now: {due_words(due)}.", *lines]
+    return [f"{name}, due now: {due_words(due)}.", *lines, *waits]
 
 
 # -- care -----------------------------------------------------------------------------------------

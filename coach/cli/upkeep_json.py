@@ -3,11 +3,11 @@
 `coach due --json` prints one object: `today`; `machines`, each {name, log, hours, used, due, items, check_up,
 problem, line}: `hours` the counter's last reading, `used` hours of use over all counters, `due` the names of what
 is due, the latest first, `items` all of them; `problem` and `line` null where the log is good, else all but these,
-`name` and `log` are. `coach care MACHINE --json` prints one of `machines`. An item is {name, title, state, last,
-by, due_on, days_over, hours_over, every_days, every_hours, source, do, cautions}: `state` "due", "never noted",
-"later" or "left out"; `by` "log" or "visit", else null. `check_up`, null where no two visits can be compared, is
-{on, since, verdict, stations: [{station, right, up, sd, stands_out}], missing}: mm, `verdict` "as it was", "moved",
-"one mark" or "too few". Days are ISO 8601; what nobody knows is null.
+`name` and `log` are. `coach care MACHINE --json` prints one of `machines`. An item is {name, title, state,
+last, by, due_on, days_over, hours_over, every_days, every_hours, source, do, cautions}: `state` "due", "never
+noted" (not due yet), "later" or "left out"; `by` "log" or "visit", else null. `check_up`, null where no two
+visits can be compared, is {on, since, verdict, stations: [{station, right, up, sd, stands_out}], missing}: mm,
+`verdict` "as it was", "moved", "one mark" or "too few". Days are ISO 8601; what nobody knows is null.
 """
 
 from datetime import date

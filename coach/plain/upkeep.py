@@ -8,9 +8,9 @@ from coach.plain.leaving import Home
 from coach.plain.talk import Back, Talk, numbered
 from coach.steps.moved_words import comparison_lines
 from coach.upkeep.log import MachineLog
-from coach.upkeep.standing import Standing, due_first
+from coach.upkeep.standing import Standing, due_first, unnoted
 from coach.upkeep.typed import typed_hours
-from coach.upkeep.words import entry_words, interval_words, last_words, standing_words
+from coach.upkeep.words import entry_words, interval_words, last_words, standing_words, unnoted_words
 
 LEAVE = "Back to the list of machines and sessions"
 
@@ -30,6 +30,8 @@ class UpkeepDesk:
             hours = self._log.hours()
             counter = "not read yet" if hours is None else f"{hours:g}"
             self._talk.say(f"Upkeep of {self._log.machine}, what is due first. Counter of hours of use: {counter}.")
+            if calm := unnoted_words(unnoted(standing)):
+                self._talk.say(f"{calm}.")
             rows = [(each.item.name, f"{each.item.title}: {standing_words(each)}") for each in listed]
             own = [("hours", "Enter the hours of use"), ("undo", "Take the last entry back"), ("leave", LEAVE)]
             chosen = self._talk.choose("Which one?", numbered((*rows, *own)), len(rows) + len(own))

@@ -4,9 +4,10 @@
 computes the rest; what visits did is read from their sessions (`coach.upkeep.visited`).
 """
 
+import contextlib
 from collections.abc import Iterable, Mapping
 from contextlib import AbstractContextManager, nullcontext
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any, Self
 
@@ -19,7 +20,7 @@ from coach.paths import data_folder
 from coach.session.document import Document
 from coach.session.events import Undo
 from coach.session.kept import now
-from coach.session.store import Visits, visits_among
+from coach.session.store import Store, Visits, visits_among
 from coach.steps.moved import Comparison, since_last_visit
 from coach.steps.stored import Stored, stored
 from coach.upkeep import document
@@ -35,8 +36,12 @@ class MachineLog:
     """What was done to keep one machine well, and what is due."""
 
     def __init__(self, doc: LogDocument, *, path: Path | None = None, sessions: Iterable[Document] = (),
-                 visits: tuple[Visited, ...] | None = None) -> None:  # fmt: skip
-        """`sessions`: those on the machine among them count as visits; `visits`: what they did, if known."""
+                 visits: tuple[Visited, ...] | None = None, described: date | None = None) -> None:  # fmt: skip
+        """`sessions`: those on the machine among them count as visits; `visits`: what they did, if known.
+
+        `described`: from when the machine is known, as far as files tell.
+        """
+        self._described = described
         self._doc, self._path = doc, path
         self._sessions = sessions if isinstance(sessions, Visits) else tuple(sessions)
         self._visits = visited(self._sessions, doc.machine) if visits is None else visits
@@ -72,7 +77,11 @@ class MachineLog:
         root = Path(folder) if folder is not None else data_folder()
         if sessions is None:
             return cls.among(name, root, stored(root, (VISITED,)))
-        log = cls(cls.start(name)._doc, path=path_of(root, name), sessions=sessions)
+        known = tuple(sessions)
+        begun = [each.created for each in known if each.machine.name == name and each.practice is None]
+        log = cls(
+            cls.start(name)._doc, path=path_of(root, name), sessions=known, described=first_known(root, name, begun)
+        )
         log._catch_up()
         return log
 
@@ -81,7 +90,10 @@ class MachineLog:
         """That machine's log, as `open` gives it, where the folder was asked for `VISITED` already."""
         visits = visited_by(found.facts, machine)
         sessions = visits_among(found.sessions, machine)
-        log = cls(cls.start(machine)._doc, path=path_of(folder, machine), sessions=sessions, visits=visits)
+        mine = (each.content for each in found.sessions if each.content)
+        begun = [each.created for each in mine if each.machine.name == machine and each.practice is None]
+        log = cls(cls.start(machine)._doc, path=path_of(folder, machine), sessions=sessions, visits=visits,
+                  described=first_known(folder, machine, begun))  # fmt: skip
         log._catch_up()
         return log
 
@@ -119,12 +131,19 @@ class MachineLog:
 
     def standing(self, today: date | None = None) -> tuple[Standing, ...]:
         """How every item stands on a day (left out: today), in the order of `items`; later entries are left out."""
-        return standings(counting(self.events), self._visits, today or _today())
+        return standings(counting(self.events), self._visits, today or _today(), self.since)
+
+    @property
+    def since(self) -> date | None:
+        """From when what was never noted is counted: when the machine was described, as far as that is known."""
+        known = [self._described, self.events[0].at.date() if self.events else None]
+        return min((day for day in known if day is not None), default=None)
 
     def due(self, today: date | None = None) -> tuple[Standing, ...]:
-        """What is due on a day (left out: today): what is latest by its interval first, what was never noted last.
+        """What is due on a day (left out: today): what is latest by its interval first.
 
-        Each has `.item`, `.state` ("due" or "never noted"), `.last`, `.days_over`, `.hours_over`.
+        Each has `.item`, `.last` (None: never noted, and due since the machine was described), `.days_over`,
+        `.hours_over`.
         """
         return due_first(self.standing(today))
 
@@ -217,6 +236,15 @@ class MachineLog:
         if self._path is not None:
             self._stamp = files.write_if_unchanged(self._path, document.to_table(doc), self._stamp)
         self._doc = doc
+
+
+def first_known(folder: Path, machine: str, begun: Iterable[datetime]) -> date | None:
+    """The first day of which files tell that a machine was there: its profile's, or its first session's."""
+    path = Store(folder).machine_path(machine)
+    times = [each.astimezone().date() for each in begun]
+    with contextlib.suppress(OSError):
+        times.append(datetime.fromtimestamp(path.stat().st_mtime).astimezone().date())
+    return min(times, default=None)
 
 
 def _today() -> date:

@@ -11,7 +11,8 @@ from coach.upkeep.use import Reading, readings, used_since
 from coach.upkeep.visited import Visited
 
 State = Literal["due", "never noted", "later", "left out"]
-"""Never noted is due too, but nobody knows since when; left out: not on this machine."""
+"""Never noted: nobody knows when it was done last, and it is not due yet by when the machine was described; left out:
+not on this machine."""
 
 
 @dataclass(frozen=True)
@@ -31,11 +32,13 @@ class Standing:
     """Days since then, 0 on the day itself, negative before."""
     hours_over: float | None
     """Hours of use beyond the interval, negative before; None where nobody knows, or it is not counted by use."""
+    since: date | None = None
+    """From when it is counted where it was never noted: when the machine was described."""
 
     @property
     def is_due(self) -> bool:
         """Whether it is to be done now."""
-        return self.state in ("due", "never noted")
+        return self.state == "due"
 
     @property
     def lateness(self) -> float:
@@ -60,8 +63,13 @@ def _at_intervals(item: Item, every: Every | None) -> Item:
     return replace(item, days=every.days, hours=every.hours, source="as set for this machine")
 
 
-def standings(entries: Entries, visits: Iterable[Visited], today: date) -> tuple[Standing, ...]:
-    """How every item stands on a day, in the order of the table; what came later does not count."""
+def standings(
+    entries: Entries, visits: Iterable[Visited], today: date, since: date | None = None
+) -> tuple[Standing, ...]:
+    """How every item stands on a day, in the order of the table; what came later does not count.
+
+    What was never noted is counted from `since`, the day on which the machine was described; None: nobody knows it.
+    """
     known = tuple(entries)
     read = readings(known)
     last: dict[ItemName, LastDone] = {}
@@ -70,7 +78,10 @@ def standings(entries: Entries, visits: Iterable[Visited], today: date) -> tuple
     for each in done:
         if each.on <= today and (each.item not in last or each.on >= last[each.item].on):
             last[each.item] = each
-    return tuple(_standing(item, last.get(item.name), read, today) for item in items_of(known))
+    return tuple(
+        _standing(item, last[item.name], read, today) if item.name in last else _unnoted(item, today, since)
+        for item in items_of(known)
+    )
 
 
 @dataclass(frozen=True)
@@ -84,10 +95,18 @@ class LastDone:
     """Of the log."""
 
 
-def _standing(item: Item, done: LastDone | None, read: tuple[Reading, ...], today: date) -> Standing:
+def _unnoted(item: Item, today: date, since: date | None) -> Standing:
+    """Never noted: due once its days have passed since the machine was described, and till then asked for calmly."""
+    if item.days is None and item.hours is None:
+        return Standing(item, "left out", None, "", None, None, None)
+    over = None if item.days is None or since is None else (today - since).days - item.days
+    if over is None or over < 0:
+        return Standing(item, "never noted", None, "", None, None, None, since)
+    return Standing(item, "due", None, "", today - timedelta(days=over), over, None, since)
+
+
+def _standing(item: Item, done: LastDone, read: tuple[Reading, ...], today: date) -> Standing:
     left_out = item.days is None and item.hours is None
-    if done is None:
-        return Standing(item, "left out" if left_out else "never noted", None, "", None, None, None)
     due_on = None if item.days is None else done.on + timedelta(days=item.days)
     days_over = None if due_on is None else (today - due_on).days
     used = used_since(read, done.on, today, done.entry)
@@ -98,6 +117,10 @@ def _standing(item: Item, done: LastDone | None, read: tuple[Reading, ...], toda
 
 
 def due_first(standing: Iterable[Standing]) -> tuple[Standing, ...]:
-    """What is due: the latest by its interval first, then what was never noted, in the order of the table."""
-    due = [each for each in standing if each.is_due]
-    return tuple(sorted(due, key=lambda each: (each.state == "never noted", -each.lateness)))
+    """What is due: the latest by its interval first."""
+    return tuple(sorted((each for each in standing if each.is_due), key=lambda each: -each.lateness))
+
+
+def unnoted(standing: Iterable[Standing]) -> tuple[Standing, ...]:
+    """What nobody noted yet and is not due either."""
+    return tuple(each for each in standing if each.state == "never noted")

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import assert_never
 
+from coach.shown import day_words
 from coach.upkeep.entries import Counted, Done, Every
 from coach.upkeep.items import Item, item_called
 from coach.upkeep.standing import Standing
@@ -16,9 +17,11 @@ MOST_NAMED = 3
 
 
 def standing_words(standing: Standing) -> str:
-    """How an item stands: "due for 3 days", "due for 1.5 h of use", "in 5 days", "never noted"."""
+    """How an item stands: "due for 3 days", "due for 1.5 h of use", "in 5 days", "not noted yet"."""
     match standing.state:
-        case "never noted" | "left out":
+        case "never noted":
+            return "not noted yet"
+        case "left out":
             return standing.state
         case "later":
             return _until(standing)
@@ -71,6 +74,24 @@ def due_words(due: Sequence[Standing]) -> str:
     named = [each.item.title for each in due[:MOST_NAMED]]
     more = len(due) - len(named)
     return ", ".join(named) + (f" and {more} more" if more else "")
+
+
+def unnoted_words(unnoted: Sequence[Standing]) -> str:
+    """What nobody noted yet, asked for calmly: "12 items not noted yet"; "" where all were."""
+    count = len(unnoted)
+    return f"{count} item{'' if count == 1 else 's'} not noted yet: note when each was done last" if count else ""
+
+
+def since_words(standing: Standing) -> str:
+    """Why an item that was never noted stands as it does."""
+    counted = f"; counted from {standing.since}, when the machine was described" if standing.since else ""
+    return f"Not noted yet when it was done last{counted}."
+
+
+def readback_words(item: Item, on: date, hours: float | None) -> str:
+    """What is about to be noted: what, when, and at which reading of the counter."""
+    counted = f"the counter as read last, {hours:g} h" if hours is not None else "hours of use: counter not read"
+    return f"{_begun(item.title)}: done today, {day_words(on)}; {counted}. H enters a new reading first."
 
 
 def next_words(standing: Sequence[Standing]) -> str:

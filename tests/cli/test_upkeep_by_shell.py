@@ -1,8 +1,9 @@
 """Upkeep in the shell: what is due, what to do, done, how often, taken back."""
 
 import json
+import os
 import re
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -32,8 +33,12 @@ def machine(kept: Shell, *more: str) -> dict:
 
 
 def test_done_today_is_not_due_and_taken_back_is(kept: Shell) -> None:
-    """From never noted to due again and back, in words and in JSON."""
-    assert "lens look: never noted" in kept.ok("due")
+    """From a new machine, of which nothing is due, to due again and back, in words and in JSON."""
+    assert "Shed laser: nothing is due.\n  12 items not noted yet" in kept.ok("due")
+    assert machine(kept)["due"] == []
+    path, then = kept.folder / "machines" / "shed-laser.toml", (datetime.now() - timedelta(days=3)).timestamp()
+    os.utime(path, (then, then))
+    assert "lens look: due for 2 days" in kept.ok("due")
     assert kept.ok(*CARE, "lens", "--done").strip() == f"Done on {TODAY}: lens look; due again in 1 day."
     assert "lens" not in machine(kept)["due"]
     assert kept.ok(*CARE, "--undo").strip() == f"Taken back: Done on {TODAY}: lens look."
@@ -117,7 +122,7 @@ def test_a_broken_log_stands_beside_the_others_and_is_never_written_over(kept: S
     before = log.read_text()
     listed = kept.ok("due")
     assert "Shed laser: BROKEN" in listed
-    assert "Other, due now" in listed
+    assert "Other: nothing is due" in listed
     for call in (("due", "Shed laser"), (*CARE, "lens", "--done"), (*CARE,)):
         said = kept(*call)
         assert (said.status, said.out) == (2, "")

@@ -1,6 +1,7 @@
 """Upkeep in plain lines: read, said done, hours, taken back."""
 
-from datetime import date
+import os
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 from lineside import in_turn, talk
@@ -13,7 +14,10 @@ NAME = "Shed laser"
 
 
 def kept(folder: Path) -> Path:
-    Store(folder).save_machine(demo_machine().model_copy(update={"name": NAME}))
+    """One machine, described 400 days ago: all of its upkeep is due."""
+    path = Store(folder).save_machine(demo_machine().model_copy(update={"name": NAME}))
+    then = (datetime.now() - timedelta(days=400)).timestamp()
+    os.utime(path, (then, then))
     return folder
 
 
@@ -24,7 +28,7 @@ def test_read_done_counted_and_taken_back(tmp_path: Path) -> None:
         in_turn("due", "3", "not done", "rails", "done", "enter the", "118,5", "13", "5", "14", "15", "quit"),
     )
     assert "5: Due: lens look, clean optics, rails and wheels and 9 more" in said.lines
-    assert "3: rails and wheels: never noted" in said.lines
+    assert "3: rails and wheels: due for 393 days" in said.lines
     assert said.text.count("Caution: Before hands go in: supply isolated") == 2
     assert f"Done on {date.today()}: rails and wheels." in said.lines
     assert "The hours run backwards: 5" in said.text

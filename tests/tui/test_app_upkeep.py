@@ -1,6 +1,7 @@
 """Upkeep in the full screen: from the first screen to an item, said done by one key and Enter, taken back."""
 
-from datetime import date
+import os
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -20,9 +21,11 @@ NAME = "Shed laser"
 SIZES = [(40, 12), (60, 20), (80, 24), (140, 45)]
 
 
-def kept(folder: Path) -> Path:
-    """A data folder with one machine."""
-    Store(folder).save_machine(demo_machine().model_copy(update={"name": NAME}))
+def kept(folder: Path, days: int = 400) -> Path:
+    """A data folder with one machine, described so many days ago: after 400 of them all of its upkeep is due."""
+    path = Store(folder).save_machine(demo_machine().model_copy(update={"name": NAME}))
+    then = (datetime.now() - timedelta(days=days)).timestamp()
+    os.utime(path, (then, then))
     return folder
 
 
@@ -45,10 +48,17 @@ async def test_from_the_first_screen_to_done_and_back(tmp_path: Path) -> None:
         await driver.press("3")
         assert (looked_at(driver), entered(tmp_path)) == ("rails", [])
         assert "No oil" in driver.part("#text")
-        assert "Enter notes: rails and wheels is done today" in driver.part("#keys")
+        assert "Enter asks whether rails and wheels is done today" in driver.part("#keys")
         await driver.press("enter")
+        assert entered(tmp_path) == []
+        assert "Rails and wheels: done today" in driver.text()
+        assert "counter not read" in driver.text()
+        await driver.press("2", "enter")
+        assert entered(tmp_path) == []
+        await driver.press("enter", "enter")
         assert entered(tmp_path) == [("done", "rails")]
-        assert f"Done on {date.today()}: rails and wheels." in driver.part("#said")
+        assert f"Done on {date.today()}: rails and wheels. U takes it back." in driver.part("#said")
+        assert driver.screen.query_one("#action").text == "Noted: rails and wheels"
         assert looked_at(driver) == "rails"
         await driver.press("enter")
         assert entered(tmp_path) == [("done", "rails")]
@@ -56,11 +66,22 @@ async def test_from_the_first_screen_to_done_and_back(tmp_path: Path) -> None:
         await driver.press("u")
         assert entered(tmp_path) == [("done", "rails"), ("undo", "")]
         assert "Taken back: Done on" in driver.part("#said")
+        assert driver.screen.query_one("#action").text == "Rails and wheels"
         await driver.press("u")
         assert "Nothing was entered" in driver.part("#said")
         await driver.press("f4")
         await driver.settle()
         assert isinstance(driver.screen, HomeScreen)
+
+
+async def test_a_new_machine_alarms_nobody(tmp_path: Path) -> None:
+    """Described today: nothing is due, no row at home says so, and the list asks calmly for what was never noted."""
+    async with running(kept(tmp_path, days=0)) as driver:
+        assert "Due" not in driver.part("#list")
+        driver.app.push_screen(UpkeepScreen(MachineLog.open(NAME, tmp_path)))
+        await driver.settle()
+        assert "Nothing is due. 12 items not noted yet" in driver.part("#said")
+        assert "1 lens look: not noted yet" in driver.part("#list")
 
 
 async def test_what_is_done_leaves_the_row_of_the_first_screen(tmp_path: Path) -> None:
@@ -70,7 +91,7 @@ async def test_what_is_done_leaves_the_row_of_the_first_screen(tmp_path: Path) -
         log.done(item.name)
     async with running(tmp_path) as driver:
         assert "5 Due: lens look" in driver.text()
-        await driver.press("5", "enter", "f4")
+        await driver.press("5", "enter", "enter", "f4")
         await driver.settle()
         assert "Due" not in driver.part("#list")
         await driver.press("1", "5")
@@ -138,9 +159,9 @@ async def test_what_cannot_be_saved_is_said_and_not_shown_as_done(tmp_path: Path
     """The folder is a file: the item stays as it was."""
     (kept(tmp_path) / "upkeep").write_text("in the way")
     async with running(tmp_path) as driver:
-        await driver.press("5", "enter")
+        await driver.press("5", "enter", "enter")
         assert "! Not entered." in driver.part("#said")
-        assert "1 lens look: never noted" in driver.part("#list")
+        assert "1 lens look: due for" in driver.part("#list")
 
 
 async def test_every_key_acts_or_says_why_not(tmp_path: Path) -> None:
@@ -173,7 +194,7 @@ async def test_an_unfinished_session_hides_nothing_of_it(tmp_path: Path) -> None
 
 async def test_a_check_up_begins_from_its_item(tmp_path: Path) -> None:
     """Enter asks whether to begin or note it; begun, it is a visit at the beam's path, kept, and nothing is noted."""
-    async with running(kept(tmp_path)) as driver:
+    async with running(kept(tmp_path, days=0)) as driver:
         driver.app.push_screen(UpkeepScreen(MachineLog.open(NAME, tmp_path)))
         await driver.settle()
         await driver.press("end", "enter", "enter")

@@ -1,6 +1,7 @@
 """A machine's log as its owner uses it: done, due, hours of use, intervals, taken back, and all of it on disk."""
 
-from datetime import date, timedelta
+import os
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -8,6 +9,8 @@ from machines import make_machine
 
 from coach import MachineLog
 from coach.errors import InputError, NothingToUndo, OutOfReach, UnknownName, Unreadable, Unwritable
+from coach.session.store import Store
+from coach.upkeep.standing import standings
 
 TODAY = date.today()
 MARCH = date(2026, 3, 1)
@@ -31,14 +34,38 @@ def stands(log: MachineLog, name: str, today: date):
 # -- what is due ----------------------------------------------------------------------------------
 
 
-def test_an_item_never_done_is_due_without_a_figure() -> None:
-    """Nobody knows since when: it says "never noted", and names no day and no hours."""
+def test_an_item_never_noted_is_counted_from_when_the_machine_was_described() -> None:
+    """A new machine has nothing due; its daily look is on the next day, what is weekly in a week, with its figure."""
+    since = day(1)
+    told = {n: [e for e in standings((), (), day(n), since) if e.is_due] for n in (1, 2, 8, 31)}
+    assert [[e.item.name for e in told[n]][:4] for n in (1, 2, 8)] == [
+        [],
+        ["lens"],
+        ["lens", "optics", "rails", "grates"],
+    ]
+    assert {e.item.days for e in told[31]} == {1, 7, 30}
+    late = told[31][0]
+    assert (late.state, late.last, late.due_on, late.days_over) == ("due", None, day(2), 29)
+
+
+def test_where_nobody_knows_since_when_nothing_is_due() -> None:
+    """Not noted, and no day to count from: no figure is made up, and no alarm given."""
     log = MachineLog.start(make_machine())
-    due = log.due(MARCH)
-    assert [each.item.name for each in due] == [item.name for item in log.items]
-    assert {(e.state, e.last, e.due_on, e.days_over, e.hours_over) for e in due} == {
+    assert log.due(MARCH) == ()
+    assert {(e.state, e.last, e.due_on, e.days_over, e.hours_over) for e in log.standing(MARCH)} == {
         ("never noted", None, None, None, None)
     }
+
+
+def test_a_machine_is_known_since_its_profile_its_first_session_or_its_first_entry(tmp_path: Path) -> None:
+    """Whichever tells of the earliest day: a profile is written anew each time that something was learned."""
+    path = Store(tmp_path).save_machine(make_machine())
+    assert log_of(tmp_path).since == TODAY
+    then = (datetime.now() - timedelta(days=9)).timestamp()
+    os.utime(path, (then, then))
+    log = log_of(tmp_path)
+    assert log.since == TODAY - timedelta(days=9)
+    assert [e.item.name for e in log.due()] == ["lens", "optics", "rails", "grates"]
 
 
 def test_due_on_the_very_day_its_interval_ends() -> None:
@@ -76,14 +103,12 @@ def test_where_nobody_counted_hours_none_are_made_up() -> None:
     assert stands(log, "grates", day(3)).hours_over is None
 
 
-def test_the_latest_by_its_interval_comes_first_and_never_noted_last() -> None:
+def test_the_latest_by_its_interval_comes_first() -> None:
     """A daily look two days late before a weekly task three days late."""
     log = MachineLog.start(make_machine())
     log.done("rails", on=day(1))
     log.done("lens", on=day(8))
-    names = [each.item.name for each in log.due(day(11))]
-    assert names[:2] == ["lens", "rails"]
-    assert names[2:] == [n for n in (item.name for item in log.items) if n not in ("lens", "rails")]
+    assert [each.item.name for each in log.due(day(11))] == ["lens", "rails"]
 
 
 def test_done_before_the_newest_time_changes_nothing() -> None:

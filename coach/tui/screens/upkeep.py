@@ -25,17 +25,28 @@ from coach.tui.screens.upkeep_asking import ask_hours, ask_interval
 from coach.tui.widgets.bigtype import BigText
 from coach.upkeep.items import ItemName
 from coach.upkeep.log import MachineLog
-from coach.upkeep.standing import Standing, due_first
-from coach.upkeep.words import due_words, entry_words, interval_words, last_words, next_words, standing_words
+from coach.upkeep.standing import Standing, due_first, unnoted
+from coach.upkeep.words import (
+    due_words,
+    entry_words,
+    interval_words,
+    last_words,
+    next_words,
+    readback_words,
+    since_words,
+    standing_words,
+    unnoted_words,
+)
 
 LIST_SHARE = 0.5
 TITLE_FROM = 27
 """Rows from which the highlighted item stands in large letters above the list."""
 LEAST_ROWS = 16
 """Rows below which cautions, the list and the keys are all there is room for; the help tells what to do."""
-SAY_DONE = "Enter notes: {title} is done today"
+SAY_DONE = "Enter asks whether {title} is done today"
 SAY_CHECK_UP = "Enter: begin {title}, or note it"
 CHECK_UP = (Entry("begin", "Begin it now"), Entry("done", "It was done today"))
+DONE = (Entry("done", "Yes, it is done: note it"), Entry("not", "No: back to the list"))
 AGAIN = "It is noted as done today already; nothing was entered."
 
 
@@ -51,6 +62,8 @@ class UpkeepScreen(CoachScreen[None]):
         super().__init__()
         self.log_of_machine = log
         self._left = False
+        self._noted: ItemName | None = None
+        """The item that was noted a moment ago: the headline says so as long as it is looked at."""
         standing = log.standing(_today())
         due = due_first(standing)
         self._order: tuple[ItemName, ...] = tuple(
@@ -98,7 +111,8 @@ class UpkeepScreen(CoachScreen[None]):
         if due:
             return f"Due: {due_words(due)}."
         comes = next_words(self.log_of_machine.standing(_today()))
-        return f"Nothing is due{f'; {comes}' if comes else ''}."
+        calm = unnoted_words(unnoted(self.log_of_machine.standing(_today())))
+        return ". ".join(filter(None, (f"Nothing is due{f'; {comes}' if comes else ''}", calm))) + "."
 
     def show_items(self, said: str) -> None:
         """Show every item as it stands now, and something said."""
@@ -138,7 +152,9 @@ class UpkeepScreen(CoachScreen[None]):
         self.query_one("#cautions", Cautions).say(rows)
         figure = self.query_one("#figure", BigText)
         figure.text, figure.display = standing_words(each) if each else "", each is not None and height >= TALL
-        self.query_one("#action", BigText).text = each.item.title.capitalize() if each else "Upkeep"
+        self._noted = self._noted if each and each.item.name == self._noted else None
+        title = each.item.title.capitalize() if each else "Upkeep"
+        self.query_one("#action", BigText).text = f"Noted: {each.item.title}" if each and self._noted else title
         self.query_one("#text", Static).update(Content("\n".join(self._item_lines(each)) if each else ""))
         self.query_one("#scroll", VerticalScroll).scroll_home(animate=False)
         self.query_one("#keys", KeysLine).say(self.commands)
@@ -164,14 +180,26 @@ class UpkeepScreen(CoachScreen[None]):
     # entries
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
-        """Note the item as done; once a day is enough, so that a key pressed twice makes one entry."""
+        """Ask whether it is done; once a day is enough, so that a key pressed twice makes one entry."""
         event.stop()
         each = next(each for each in self.standing if each.item.name == event.option_id)
         if each.item.name == "check-up":
             self._ask_check_up(each)
             return
-        self._done(each)
+        self._ask_done(each)
         self.query_one("#list", Choices).reopen()
+
+    def _ask_done(self, each: Standing) -> None:
+        """Read back what is about to be noted, unless it is noted today."""
+        if self._noted_today(each):
+            self.show_items(AGAIN)
+            return
+        said = readback_words(each.item, _today(), self.log_of_machine.hours(_today()))
+        box = Deed(each.item.title.capitalize(), (said,), DONE)
+        self.app.push_screen(box, lambda key: self._done(each) if key == "done" else None)
+
+    def _noted_today(self, each: Standing) -> bool:
+        return each.last == _today() and each.by == "log"
 
     def _ask_check_up(self, each: Standing) -> None:
         """Begin it, which notes itself; or note one that was made without the program."""
@@ -185,10 +213,11 @@ class UpkeepScreen(CoachScreen[None]):
 
     def _done(self, each: Standing) -> None:
         """Note it, unless it is noted today."""
-        if each.last == _today() and each.by == "log":
+        if self._noted_today(each):
             self.show_items(AGAIN)
-        else:
-            self.enter(lambda: self.log_of_machine.done(each.item.name))
+            return
+        self._noted = each.item.name
+        self.enter(lambda: self.log_of_machine.done(each.item.name))
 
     def on_screen_resume(self) -> None:
         """Back from a visit: what it did counts now."""
@@ -208,6 +237,7 @@ class UpkeepScreen(CoachScreen[None]):
         try:
             act()
         except CoachError as error:
+            self._noted = None
             self.show_items(f"! Not entered. {error}")
             return
         self.tell_entry()
@@ -215,7 +245,7 @@ class UpkeepScreen(CoachScreen[None]):
     def tell_entry(self) -> None:
         """Say what was entered last, and what is due now."""
         last = self.log_of_machine.last
-        self.show_items(f"{entry_words(last)}. {self._summary()}" if last else self._summary())
+        self.show_items(f"{entry_words(last)}. U takes it back. {self._summary()}" if last else self._summary())
 
     def undo(self) -> None:
         """Take the last entry back and say which."""
@@ -224,6 +254,7 @@ class UpkeepScreen(CoachScreen[None]):
         except CoachError as error:
             self.show_items(str(error))
             return
+        self._noted = None
         self.show_items(f"Taken back: {entry_words(entry)}.")
 
     def open_interval(self) -> None:
@@ -244,7 +275,7 @@ class UpkeepScreen(CoachScreen[None]):
         cautions = tuple(f"{c.signal}: {c.text} ({c.source})" for c in each.item.cautions) if each else ()
         return (
             "What keeps the machine well, what is due first. Up, Down or a digit shows what is to be done; Enter "
-            "notes it as done today. What a visit did counts by itself.",
+            "asks whether it is done today, and notes it. What a visit did counts by itself.",
             "How often is common practice; your machine's manual comes first: E changes it, also to never.",
             "H takes what the counter of hours of use shows, where the machine has one: some items go by use too.",
             f"The log is in {self.log_of_machine.path}.",
@@ -256,9 +287,7 @@ class UpkeepScreen(CoachScreen[None]):
 def item_lines(each: Standing) -> tuple[str, ...]:
     """What is to be done, when it was done last, how often it is due."""
     last = last_words(each)
-    stood = (
-        f"{last[:1].upper()}{last[1:]}; {standing_words(each)}." if last else "Never noted: nobody knows since when."
-    )
+    stood = f"{last[:1].upper()}{last[1:]}; {standing_words(each)}." if last else since_words(each)
     return each.item.do, "", stood, f"Due {interval_words(each.item)}: {each.item.source}."
 
 
