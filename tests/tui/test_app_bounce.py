@@ -27,7 +27,7 @@ async def bounced(driver: Driver, key: str = "enter") -> None:
         ("move-tube", ("5", "enter", "0", "enter"), "1,5", ["Ask"], []),
         ("measure", ("enter", "pagedown", "pagedown", "1", "enter"), "2", ["MeasureScreen"], []),
     ],
-    ids=["note", "palette", "turned", "moved", "measured"],
+    ids=["note", "list of commands", "turned", "moved", "measured"],
 )
 async def test_one_answer(
     tmp_path: Path, step: str, keys: tuple[str, ...], text: str, boxes: list[str], entries: list[str]

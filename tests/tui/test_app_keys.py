@@ -9,6 +9,7 @@ from built_steps import stored
 from coach.session.document import Practice
 from coach.steps.words import BOTH_SENSES as DIRECTIONS
 from coach.tui.commands.command import Commands
+from coach.tui.commands.own import usable
 from coach.tui.commands.registry import HOME, MEASURING, REVIEW, SESSION
 from coach.tui.commands.search import fitting
 from coach.tui.screens.base import CoachScreen
@@ -131,9 +132,16 @@ async def test_the_list_finds_and_runs_a_command(tmp_path: Path) -> None:
 )
 def test_a_command_is_found_by_its_name_before_its_sentence(typed: str, first: str, count: int) -> None:
     """Without a word all stand there, as the key line has them; a label that begins so stands before other finds."""
-    found = fitting([command for command in SESSION if command.name != "palette"], typed)
+    found = fitting([command for command in SESSION if command.name != "commands"], typed)
     assert len(found) == count
     assert [command.name for command in found][:1] == ([first] if first else [])
+
+
+def test_a_key_kept_under_a_former_name_still_opens_the_list() -> None:
+    """What files of before call the list of commands is its name of today; a fault is told as the file has it."""
+    assert usable({"palette": ("z",)}, "settings.toml") == ({"commands": ("z",)}, ())
+    (problem,) = usable({"palette": ("p",)}, "settings.toml")[1]
+    assert problem.startswith("settings.toml: keys.palette: P means")
 
 
 @pytest.mark.parametrize("size", [(40, 12), (80, 24), (140, 45)])

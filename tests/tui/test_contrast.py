@@ -38,6 +38,7 @@ def at(name: str, *keys: str) -> Callable[[Driver], Awaitable[None]]:
 
 async def notice(driver: Driver) -> None:
     """Something said in passing, in place of the keys."""
+    await at("go")(driver)  # the first screen says its keys anew whenever a piece of it comes
     driver.app.notify("Colours: dark")
     await driver.settle()
     assert driver.part("#keys") == "✓ Colours: dark"
@@ -45,6 +46,7 @@ async def notice(driver: Driver) -> None:
 
 async def refused(driver: Driver) -> None:
     """A key that took nothing."""
+    await at("go")(driver)
     await driver.press("~")
     assert driver.part("#keys").startswith("! ~ does nothing here")
 
@@ -56,8 +58,8 @@ SCREENS = {
     "what was done": at("screw", "u"),
     "measuring": at("measure", "enter", "pagedown", "7"),
     "typing a turn": at("screw", "5", "enter"),
-    "palette": at("screw", "f7"),
-    "palette, searched": at("screw", "f7", "u", "n"),
+    "list of commands": at("screw", "f7"),
+    "list of commands, searched": at("screw", "f7", "u", "n"),
     "settings": at("go", "s"),
     "review": at("done", "r"),
     "help": at("screw", "question_mark"),

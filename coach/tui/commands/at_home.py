@@ -11,7 +11,7 @@ HOME: Commands = (
     everywhere.Quit(),
     everywhere.Settings(),
     everywhere.Look(),
-    everywhere.Palette(),
+    everywhere.ListOfCommands(),
     everywhere.PageBefore(),
     everywhere.NextPage(),
 )

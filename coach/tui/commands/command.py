@@ -1,4 +1,4 @@
-"""A command: one class each, which feeds the keys, the key line, the palette and the help."""
+"""A command: one class each, which feeds the keys, the key line, the list of commands and the help."""
 
 from collections.abc import Iterable
 from typing import Any, ClassVar, Generic, TypeVar
@@ -17,9 +17,9 @@ class Command(Generic[S]):
     """
 
     name: ClassVar[str]
-    """Unique on a screen; what actions and the palette call it."""
+    """Unique on a screen; what actions and the list of commands call it."""
     label: ClassVar[str]
-    """One or two words for the key line and the palette."""
+    """One or two words for the key line and the list of commands."""
     about: ClassVar[str]
     """One sentence for the help."""
     keys: ClassVar[tuple[str, ...]]

@@ -14,7 +14,7 @@ class AnyScreen(Protocol):
     def open_settings(self) -> None:
         """Show the settings."""
 
-    def open_palette(self) -> None:
+    def open_list(self) -> None:
         """Show all commands."""
 
     def next_look(self) -> None:
@@ -67,8 +67,8 @@ class Settings(Command[AnyScreen]):
         screen.open_settings()
 
 
-class Palette(Command[AnyScreen]):
-    name = "palette"
+class ListOfCommands(Command[AnyScreen]):
+    name = "commands"
     label = "Find a command"
     about = "A list of all commands to search in."
     keys = ("p", "P", "f7")
@@ -76,7 +76,7 @@ class Palette(Command[AnyScreen]):
     shown = ("P", "F7")
 
     def run(self, screen: AnyScreen) -> None:
-        screen.open_palette()
+        screen.open_list()
 
 
 class Back(Command[AnyScreen]):

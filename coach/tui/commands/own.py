@@ -22,6 +22,9 @@ TAKEN = frozenset({"space", "plus", "minus", "full_stop", "comma", "slash", "col
 TERMINALS = frozenset({"left_square_bracket", "right_square_bracket"})
 """Keys that end up as parts of other keys."""
 
+FORMERLY = {"palette": "commands"}
+"""What a command was called in files of before, to its name."""
+
 
 def commands_named(name: str) -> list[tuple[Command[Any], Commands]]:
     """The commands of that name, each with all the commands of its screen."""
@@ -85,12 +88,13 @@ def usable(own: OwnKeys, file: str) -> tuple[OwnKeys, tuple[str, ...]]:
     """Those of the keys that may be used, and a sentence for each that may not."""
     good: dict[str, tuple[str, ...]] = {}
     problems = []
-    for name, keys in own.items():
+    for written, keys in own.items():
+        name = FORMERLY.get(written, written)
         for key in keys:
             try:
                 good[name] = (*good.get(name, ()), checked(key, name, good))
             except InputError as error:
-                problems.append(f"{file}: keys.{name}: {error}")
+                problems.append(f"{file}: keys.{written}: {error}")
     return good, tuple(problems)
 
 

@@ -16,7 +16,7 @@ SESSION: Commands = (
     report.Report(),
     everywhere.Settings(),
     everywhere.Look(),
-    everywhere.Palette(),
+    everywhere.ListOfCommands(),
     session.ScrollUp(),
     session.ScrollDown(),
 )
@@ -35,7 +35,7 @@ MEASURING: Commands = (
     measuring.Finer(),
     measuring.Coarser(),
     everywhere.Look(),
-    everywhere.Palette(),
+    everywhere.ListOfCommands(),
 )
 
 REVIEW: Commands = (
@@ -47,7 +47,7 @@ REVIEW: Commands = (
     everywhere.Back(),
     sharing.Share(),
     everywhere.Look(),
-    everywhere.Palette(),
+    everywhere.ListOfCommands(),
     everywhere.PageBefore(),
     everywhere.NextPage(),
 )
@@ -61,7 +61,7 @@ DESCRIBING: Commands = (
     everywhere.Back(),
     describing.DescribingUnit(),
     everywhere.Look(),
-    everywhere.Palette(),
+    everywhere.ListOfCommands(),
     everywhere.PageBefore(),
     everywhere.NextPage(),
 )
@@ -70,7 +70,7 @@ SETTINGS: Commands = (
     everywhere.Help(),
     everywhere.Back(),
     everywhere.Look(),
-    everywhere.Palette(),
+    everywhere.ListOfCommands(),
     everywhere.PageBefore(),
     everywhere.NextPage(),
 )
@@ -82,7 +82,7 @@ UPKEEP: Commands = (
     everywhere.Help(),
     everywhere.Back(),
     everywhere.Look(),
-    everywhere.Palette(),
+    everywhere.ListOfCommands(),
     everywhere.PageBefore(),
     everywhere.NextPage(),
 )
@@ -93,7 +93,7 @@ SHEET: Commands = (
     everywhere.Back(),
     everywhere.Settings(),
     everywhere.Look(),
-    everywhere.Palette(),
+    everywhere.ListOfCommands(),
     everywhere.PageBefore(),
     everywhere.NextPage(),
 )
@@ -102,7 +102,7 @@ HISTORY: Commands = (
     everywhere.Help(),
     everywhere.Back(),
     everywhere.Look(),
-    everywhere.Palette(),
+    everywhere.ListOfCommands(),
     everywhere.PageBefore(),
     everywhere.NextPage(),
 )

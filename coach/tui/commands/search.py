@@ -8,7 +8,7 @@ from coach.tui.commands.command import Command, Commands
 
 def possible(commands: Commands, screen: Any) -> Commands:
     """Those that do something on their screen now, in its order; the list itself is none of them."""
-    return tuple(command for command in commands if command.name != "palette" and command.possible(screen))
+    return tuple(command for command in commands if command.name != "commands" and command.possible(screen))
 
 
 def fitting(commands: Iterable[Command[Any]], typed: str) -> Commands:

@@ -104,7 +104,7 @@ class CoachScreen(Screen[ResultT]):
         """Show the settings; afterwards this screen may have to say things otherwise."""
         self.coach.open_settings(self.look_again)
 
-    def open_palette(self) -> None:
+    def open_list(self) -> None:
         """A list of all commands to search in."""
         self.coach.open_commands(self.commands, self.action_command)
 
