@@ -22,3 +22,6 @@ for _name in SIZE:
     os.environ.pop(_name, None)
 _others = [path for path in os.environ.get("PYTHONPATH", "").split(os.pathsep) if path and path != str(ROOT)]
 os.environ["PYTHONPATH"] = os.pathsep.join([str(ROOT), *_others])
+if sys.dont_write_bytecode:  # each worker, and each program that a test starts, would compile everything anew
+    sys.dont_write_bytecode = False
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)

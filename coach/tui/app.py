@@ -201,8 +201,7 @@ class CoachApp(OpeningApp):
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """Nothing on the screen commands the terminal; where no more than ASCII can be shown, nothing else is."""
-        filters = [*super().get_line_filters(), self._visible_signs]
-        return [*filters, self._plain_signs] if only_ascii(self) else filters
+        return [*super().get_line_filters(), self._plain_signs if only_ascii(self) else self._visible_signs]
 
     def hint(self, moment: Moment) -> str:
         """What to say the first time that this kind of step or screen is shown; "" ever after."""

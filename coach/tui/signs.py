@@ -18,9 +18,12 @@ class VisibleSigns(LineFilter):
         return Segment.adjust_line_length(shown, Segment.get_line_length(segments))
 
 
-class PlainSigns(LineFilter):
-    """Puts what stands on the screen into plain ASCII, whoever wrote it."""
+class PlainSigns(VisibleSigns):
+    """The same, and puts what stands on the screen into plain ASCII, whoever wrote it."""
 
     def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
-        """The same segments, as wide as before, in ASCII."""
-        return [Segment(in_place(text), style, control) for text, style, control in segments]
+        """The same line, as wide as before, in ASCII."""
+        shown = super().apply(segments, background)
+        if all(segment.text.isascii() for segment in shown):
+            return shown
+        return [Segment(in_place(text), style, control) for text, style, control in shown]

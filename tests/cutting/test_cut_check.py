@@ -74,6 +74,7 @@ def test_far_tails_keep_their_digits() -> None:
 # -- intervals ------------------------------------------------------------------------------------
 
 
+@pytest.mark.sweep
 def test_intervals_cover_the_truth() -> None:
     """Made-up machines of four kinds on a sheet that differs from place to place: the slowest over the fastest, and
     the change against a baseline, over all and of the station that lost most, lie within their intervals in 90 to 98

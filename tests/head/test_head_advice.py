@@ -6,6 +6,7 @@ from typing import Any, get_args
 import pytest
 from heads import ExactHead, goes_on, head_machine, played
 from machines import make_machine
+from sweeps import sampled
 
 from coach import Session
 from coach.head import reasons, words
@@ -25,8 +26,8 @@ OUT = {
 }
 
 
-@pytest.mark.parametrize("side", ["left", "right"])
-@pytest.mark.parametrize("screws", ["BC", "ABC"])
+@pytest.mark.parametrize("side", sampled(["left", "right"], "right"))
+@pytest.mark.parametrize("screws", sampled(["BC", "ABC"], "ABC"))
 @pytest.mark.parametrize("out", OUT)
 def test_whatever_is_out_ends_upright_and_through_the_nozzle(side: str, screws: str, out: str) -> None:
     """Exact hands and readings, a lens that hangs 12 mm higher than usual: good, in at most three rounds."""

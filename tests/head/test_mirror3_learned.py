@@ -1,6 +1,7 @@
 """What a session taught about mirror 3's screws is kept with the machine and starts the next one."""
 
 from datetime import date, timedelta
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -88,6 +89,12 @@ def test_lessons_grow_old() -> None:
     assert new.bank.pushes < old.bank.pushes <= 0.5
 
 
+@lru_cache
+def as_learned() -> Machine:
+    """The machine with what was seen of its mount."""
+    return taught()[0].learned()
+
+
 @pytest.mark.parametrize(
     ("key", "text", "kept"),
     [
@@ -98,7 +105,7 @@ def test_lessons_grow_old() -> None:
 )  # fmt: skip
 def test_they_stay_with_a_mount_that_is_described_as_it_was(key: str, text: str, kept: bool) -> None:
     """As with mirrors 1 and 2; a way down that was measured since says nothing against what was seen."""
-    changed = machine_of(describe(taught()[0].learned()).answered(key, text))
+    changed = machine_of(describe(as_learned()).answered(key, text))
     assert (changed.mount(3).learned is not None) == kept
 
 

@@ -8,6 +8,7 @@ Each is made in a copy of the tree, never in the tree itself, and only the tests
 """
 
 import argparse
+import itertools
 import os
 import shutil
 import subprocess
@@ -32,6 +33,8 @@ PATIENCE = 180.0
 """Seconds for the tests of one mutation; a mutation that hangs them is noticed."""
 PASSED, FAILED = 0, 1
 """Exit states of pytest; any other says that the tests could not be run."""
+LATER = itertools.count(int(time.time()))
+"""Seconds, each of them once."""
 
 
 class Copies:
@@ -64,7 +67,7 @@ def _copied(to: Path) -> Path:
 def run(tree: Path, tests: Iterable[str]) -> tuple[int, str]:
     """Pytest's exit state over the tests of that tree, and what it said; FAILED when they hang."""
     call = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", "--no-header", *tests]
-    environment = {**os.environ, "PYTHONDONTWRITEBYTECODE": "1", "PYTHONPATH": str(tree)}
+    environment = {**os.environ, "PYTHONPATH": str(tree)}
     try:
         done = subprocess.run(
             call, cwd=tree, env=environment, capture_output=True, text=True, check=False, timeout=PATIENCE
@@ -72,6 +75,13 @@ def run(tree: Path, tests: Iterable[str]) -> tuple[int, str]:
     except subprocess.TimeoutExpired:
         return FAILED, "hung"
     return done.returncode, done.stdout[-2000:] + done.stderr[-2000:]
+
+
+def _write(path: Path, text: str) -> None:
+    """At a time of its own: what was compiled of another text counts by seconds and size alone."""
+    path.write_text(text, encoding="utf-8")
+    later = next(LATER)
+    os.utime(path, (later, later))
 
 
 def verdict(copies: Copies, change: Mutation) -> tuple[str, float, str]:
@@ -82,11 +92,11 @@ def verdict(copies: Copies, change: Mutation) -> tuple[str, float, str]:
         text = path.read_text(encoding="utf-8") if path.is_file() else ""
         if text.count(change.old) != 1:
             return "stale", 0.0, f"its text stands {text.count(change.old)} times in {change.file}"
-        path.write_text(text.replace(change.old, change.new), encoding="utf-8")
+        _write(path, text.replace(change.old, change.new))
         try:
             state, said = run(tree, change.tests)
         finally:
-            path.write_text(text, encoding="utf-8")
+            _write(path, text)
     found = {PASSED: "survived", FAILED: "killed"}.get(state, "broken")
     return found, time.monotonic() - begun, "" if found == "killed" else said
 

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from built_steps import built
 from machines import make_machine
+from sweeps import sampled
 
 from coach.advice.advice import Shot
 from coach.optics.mounts import plate_motion
@@ -222,9 +223,9 @@ WAYS = {"right": (1.0, 0.0), "back": (0.0, -1.0), "up": (0.0, -1.0)}
 """On the screen, y downwards: a plan has the back on top, a view from the front has up on top."""
 
 
-@pytest.mark.parametrize(("columns", "rows"), [(31, 12), (44, 20), (100, 40)])
+@pytest.mark.parametrize(("columns", "rows"), sampled([(31, 12), (44, 20), (100, 40)], (44, 20)))
 @pytest.mark.parametrize("side", ["left", "right"])
-@pytest.mark.parametrize("amount", [1.2, -1.2])
+@pytest.mark.parametrize("amount", sampled([1.2, -1.2], -1.2))
 @pytest.mark.parametrize(
     ("part", "way"),
     [

@@ -61,6 +61,7 @@ def test_kinds_hide_what_they_say() -> None:
         HeadBench(head_machine(CASE, 1), 1, "crooked")
 
 
+@pytest.mark.sweep
 def test_most_rough_heads_end_well() -> None:
     """Sixteen heads, judged on their true state: at most two do not end upright and through the nozzle.
 

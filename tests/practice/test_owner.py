@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from sweeps import sampled
 
 from coach.advice.facts import MirrorTurn, Shot
 from coach.practice.action import Action
@@ -179,7 +180,7 @@ def test_harmless_is_harmless() -> None:
     assert 1 - passed_fraction(16.4 / 2, 3.5, HARMLESS) == pytest.approx(0.0004, abs=0.0001)
 
 
-@pytest.mark.parametrize("case", STANDARD_CASES, ids=lambda case: case.name)
+@pytest.mark.parametrize("case", sampled(STANDARD_CASES, STANDARD_CASES[0]), ids=lambda case: case.name)
 def test_every_standard_row_can_be_played(case: Case) -> None:
     """A session comes to an end, and costs what its pulses cost at least."""
     played = play_case(case, 3)

@@ -49,6 +49,7 @@ def test_the_owner_says_and_sees_what_is_so_more_often_than_not() -> None:
     assert len(said) > 2
 
 
+@pytest.mark.sweep
 def test_hidden_causes_are_found_and_sound_beams_left_alone() -> None:
     """A visit of every kind ends with all mended, or left to the service that it needs; at the most one does not, as
     eyes overlook things.  Nobody is told to align a beam that is where it should be."""

@@ -38,6 +38,7 @@ def test_the_day_on_which_the_tolerance_is_left_is_the_first_one() -> None:
     assert worst[0] <= year.machine.tolerance < worst[1]
 
 
+@pytest.mark.sweep
 @pytest.mark.parametrize(("creeper", "seed"), [("mirror 1", 21), ("none", 0)])
 def test_a_year_that_was_played(creeper: str, seed: int) -> None:
     """One year in which a mirror creeps by more than two doubts, and one in which nothing does: named right, nothing

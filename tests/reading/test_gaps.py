@@ -106,6 +106,7 @@ def test_the_stated_doubt_is_the_one_that_measuring_many_times_shows() -> None:
     assert low < larger < high
 
 
+@pytest.mark.sweep
 def test_good_measurements_are_seldom_questioned() -> None:
     """The check at the 0.99 point fires for 1 in 100 honest sets of gaps, within 4 binomial sd."""
     draw = np.random.default_rng(11)
@@ -272,6 +273,7 @@ def test_three_gaps_and_the_width_of_the_mark_before() -> None:
         from_gaps(**gaps, carried_width="")
 
 
+@pytest.mark.sweep
 def test_a_carried_width_counts_for_less_than_a_measured_one() -> None:
     """A mark 4 up and 4 right, where the gaps alone tell up and width badly apart: the doubt is wider, and as wide as
     marks whose width differs by its doubt from the carried one show (χ² bounds, 1 in 1e6)."""

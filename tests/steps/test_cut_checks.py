@@ -497,6 +497,7 @@ def test_a_file_of_baselines_that_is_broken_stops_no_visit(tmp_path: Path) -> No
     assert path.read_text(encoding="utf-8") == "schema = 1\nmachine = ["
 
 
+@pytest.mark.sweep
 def test_the_word_is_seldom_wrong(tmp_path: Path) -> None:
     """Forty made-up machines before → after, 4 % from place to place of the sheet and 3 % from one to the next: what
     cuts as it did is called so in most, what lost a third at its worst station never; and what is said of the worst

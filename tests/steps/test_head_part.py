@@ -9,6 +9,7 @@ from built_steps import built
 from head_following import Exactly, end_of, follow_below
 from heads import ExactHead, head_machine
 from machines import make_machine
+from sweeps import sampled
 
 from coach import Session
 from coach.belief.chances import beyond
@@ -67,17 +68,18 @@ class Bench:
             self.bench.move_head(up, back, key=key)
 
 
-def test_who_follows_the_steps_alone_ends_upright_and_through_the_nozzle() -> None:
-    """Twelve rough practice heads, either side and every mount shape, judged on their truth: at most one is not good
+@pytest.mark.parametrize("heads", sampled([2, 12], 2))
+def test_who_follows_the_steps_alone_ends_upright_and_through_the_nozzle(heads: int) -> None:
+    """Rough practice heads, either side and every mount shape, judged on their truth: at most one is not good
     at "done"; none of them is led in circles."""
     good = []
-    for seed in range(12):
+    for seed in range(heads):
         machine = zoo_head(HEAD_CASES[0], seed)
         bench, session = HeadBench(machine, seed), begun(machine)
         step = end_of(session, Bench(bench))
         if step.key == "head-done":
             good.append(bench.good())
-    assert len(good) >= 9
+    assert len(good) >= 0.75 * heads
     assert sum(not each for each in good) <= 1
 
 

@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 from machines import ExactMachine, make_machine
 from scipy import stats
+from sweeps import sampled
 
 from coach import Session
 from coach.session.document import Document, Practice
@@ -59,6 +60,7 @@ def both(machine: ExactMachine, move, rng: np.random.Generator) -> Comparison:
     return check_up(before, visit(machine, noise(rng)))
 
 
+@pytest.mark.sweep
 def test_an_unmoved_machine_is_as_it_was_in_19_of_20() -> None:
     """Not less often than told, and hardly more: 400 machines, four deviations of the count."""
     rng = np.random.default_rng(1)
@@ -68,7 +70,7 @@ def test_an_unmoved_machine_is_as_it_was_in_19_of_20() -> None:
     assert low <= verdicts.count("as it was") <= high
 
 
-@pytest.mark.parametrize("mirror", [1, 2])
+@pytest.mark.parametrize("mirror", sampled([1, 2], 2))
 def test_a_screw_that_gave_is_found_and_its_marks_are_where_it_says(mirror: int) -> None:
     """A tenth of a turn at either mirror: "moved" nearly always; the true movement lies within two deviations of what
     is told in 95 %, and the station that is told first is one of the farthest."""

@@ -1,8 +1,10 @@
 """Drives the full-screen program as a person would, by keys, and reads what stands on the screen."""
 
+import asyncio
 import re
 from collections.abc import AsyncIterator
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -12,10 +14,11 @@ from textual import events
 from textual.keys import REPLACED_KEYS, _character_to_key, _get_unicode_name_from_key
 from textual.pilot import Pilot
 from textual.widgets import Static
+from textual.worker import WorkerCancelled
 
 from coach.practice.demo import demo_machine
 from coach.reading.methods import METHODS
-from coach.session.document import Practice
+from coach.session.document import Document, Practice
 from coach.session.events import Mark
 from coach.session.session import Session
 from coach.shown import IN_MM
@@ -37,6 +40,8 @@ class Driver:
 
     def __init__(self, app: CoachApp, pilot: Pilot[Any]) -> None:
         self.app, self.pilot = app, pilot
+        self._seen: list[str] | None = None
+        """What stands on the screen, until the program goes on: while a test looks, nothing moves."""
 
     @property
     def screen(self) -> Any:
@@ -50,7 +55,9 @@ class Driver:
 
     async def settle(self) -> None:
         """Wait until nothing more happens by itself."""
-        await self.app.workers.wait_for_complete()
+        for worker in tuple(self.app.workers):
+            with suppress(WorkerCancelled):  # another took its place
+                await worker.wait()
         await self.heard()
 
     async def heard(self) -> None:
@@ -89,7 +96,13 @@ class Driver:
 
     def rows(self) -> list[str]:
         """What stands on the screen, row by row."""
-        return [strip.text for strip in self.screen._compositor.render_strips()]
+        if self._seen is None:
+            self._seen = [strip.text for strip in self.screen._compositor.render_strips()]
+            asyncio.get_running_loop().call_soon(self._look_again)
+        return list(self._seen)
+
+    def _look_again(self) -> None:
+        self._seen = None
 
     def text(self) -> str:
         """What stands on the screen, spaces and line breaks alike, so that wrapped sentences are found."""
@@ -199,17 +212,39 @@ async def running(
         yield driver
 
 
+class Walk:
+    """A practice job as far as anybody asked for: its sessions step by step, each built once for all tests."""
+
+    def __init__(self, practice: Practice) -> None:
+        self.session = Session.start(demo_machine(), practice=practice)
+        self.session.opened()
+        self.passed: list[tuple[str, int, Document]] = []
+        self._note()
+
+    def go_on(self) -> None:
+        """Do what the coach asks."""
+        follow(self.session, current_step(self.session, IN_MM))
+        self._note()
+
+    def _note(self) -> None:
+        step = current_step(self.session, IN_MM)
+        marks = sum(isinstance(event, Mark) for event in self.session.events)
+        self.passed.append((step.key, marks, self.session._doc))
+
+
+walk = lru_cache(Walk)
+
+
 def session_at(folder: Path, key: str, practice: Practice, marks: int = 0) -> Path:
     """A stored practice session at the first step with that key after so many marks, made without the screen."""
-    session = Session.start(demo_machine(), practice=practice)
-    path = folder / "sessions" / "practice.toml"
-    session.keep_in(path)
-    session.opened()
-    for _ in range(150):
-        step = current_step(session, IN_MM)
-        if step.key == key and sum(isinstance(event, Mark) for event in session.events) >= marks:
+    path, walked = folder / "sessions" / "practice.toml", walk(practice)
+    for place in range(150):
+        if place == len(walked.passed):
+            walked.go_on()
+        at, marked, document = walked.passed[place]
+        if at == key and marked >= marks:
+            Session(document).save(path)
             return path
-        follow(session, step)
     raise AssertionError(f"{key} was not reached")
 
 

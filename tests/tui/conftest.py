@@ -1,6 +1,7 @@
-"""Keys of a test come faster than fingers: what tells a press from a slip is asked for where it is tested."""
+"""Keys of a test come faster than fingers, and its screen is no terminal's: each is asked about where it matters."""
 
 import pytest
+from drawing import spared
 
 from coach.tui.haste import PatientApp
 from coach.tui.presses import Presses
@@ -14,3 +15,9 @@ def _nimble_fingers(monkeypatch: pytest.MonkeyPatch) -> None:
     for name in ("APART", "HELD", "CALM", "READ", "NUMBER"):
         monkeypatch.setattr(Presses, name, 0.0)
     monkeypatch.setattr(PatientApp, "BURST", 0.0)
+
+
+@pytest.fixture(autouse=True)
+def _no_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing is done for a terminal that is not there."""
+    spared(monkeypatch)

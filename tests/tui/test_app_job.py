@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from app_driving import GATES, Driver, offered, plain, running, session_at, stands, stored_session
+from sweeps import sampled
 
 from coach.machine import Machine
 from coach.practice.bench import Bench
@@ -42,7 +43,7 @@ def assert_complete(driver: Driver) -> None:
 
 
 @pytest.mark.parametrize("outcomes", [(), ("nothing",), ("flare",), ("mark",)])
-@pytest.mark.parametrize("size", [(80, 24), (100, 30)])
+@pytest.mark.parametrize("size", [(80, 24), pytest.param((100, 30), marks=pytest.mark.sweep)])
 async def test_a_real_machine_s_pulse_is_whole(
     tmp_path: Path, size: tuple[int, int], outcomes: tuple[str, ...]
 ) -> None:
@@ -93,7 +94,7 @@ async def do_the_job(driver: Driver, way: str, complete: bool) -> None:
 
 @pytest.mark.parametrize(
     ("size", "kind", "seed", "way"),
-    [((80, 24), "fine", 3, "offsets"), ((140, 45), "aligned", 1, "gaps")],
+    sampled([((80, 24), "fine", 3, "offsets"), ((140, 45), "aligned", 1, "gaps")], ((140, 45), "aligned", 1, "gaps")),
 )
 async def test_a_whole_practice_job_by_keyboard(
     tmp_path: Path, size: tuple[int, int], kind: str, seed: int, way: str

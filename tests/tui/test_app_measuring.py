@@ -41,7 +41,7 @@ def last_mark(driver: Driver) -> Mark:
     return event
 
 
-@pytest.mark.parametrize("size", [(80, 24), (40, 12)])
+@pytest.mark.parametrize("size", [(40, 12), pytest.param((80, 24), marks=pytest.mark.sweep)])
 async def test_a_comma_stays_a_comma(tmp_path: Path, size: tuple[int, int]) -> None:
     """-1,2 and 0,6 are read as −1.2 and 0.6 mm, said so before they count, and kept word for word."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH), size=size) as driver:

@@ -20,6 +20,7 @@ def slept(seat: Seat, chance: random.Random) -> None:
     stopped(seat, chance)
 
 
+@pytest.mark.sweep
 @pytest.mark.parametrize("deed", [slept, pasted], ids=lambda deed: deed.__name__)
 def test_it_is_given_back_and_everything_loads(deed, tmp_path: Path) -> None:
     """Sizes from 1x1 to 120 rows of 400, stopped and continued, 10,000 characters at once; then a signal ends it."""

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from app_driving import running
 from built_steps import built, stored
+from sweeps import sampled
 from textual.widgets import Input
 
 from coach.session.events import Turn
@@ -13,7 +14,7 @@ from coach.steps.current import current_step
 from coach.steps.deeds import part_of
 
 
-@pytest.mark.parametrize(("digit", "times"), [("1", 1.0), ("2", 0.5), ("3", 2.0)])
+@pytest.mark.parametrize(("digit", "times"), sampled([("1", 1.0), ("2", 0.5), ("3", 2.0)], ("2", 0.5)))
 async def test_a_turn_by_one_digit(tmp_path: Path, digit: str, times: float) -> None:
     """As told, half of it, twice as far: entered at once, and on to what follows."""
     task = current_step(built("screw"), IN_MM).screw
@@ -27,7 +28,8 @@ async def test_a_turn_by_one_digit(tmp_path: Path, digit: str, times: float) -> 
 
 
 @pytest.mark.parametrize(
-    ("name", "digit"), [("adjust-part", "2"), ("move", "6"), ("adjust-tube", "2"), ("tube-off", "2")]
+    ("name", "digit"),
+    sampled([("adjust-part", "2"), ("move", "6"), ("adjust-tube", "2"), ("tube-off", "2")], ("move", "6")),
 )
 async def test_what_cannot_be_moved_is_confirmed(tmp_path: Path, name: str, digit: str) -> None:
     """Read back with its part; two leaves all as it was, one enters it, and it is asked for no more."""
@@ -45,7 +47,7 @@ async def test_what_cannot_be_moved_is_confirmed(tmp_path: Path, name: str, digi
         assert part_of(driver.screen.step) != part_of(step)
 
 
-@pytest.mark.parametrize(("digit", "kind"), [("1", "mended"), ("2", "best")])
+@pytest.mark.parametrize(("digit", "kind"), sampled([("1", "mended"), ("2", "best")], ("2", "best")))
 async def test_a_stop_goes_on(tmp_path: Path, digit: str, kind: str) -> None:
     """Mended, or aligned to the best that can be had: entered with the stop's cause."""
     async with running(tmp_path, session=stored("stop", tmp_path)) as driver:
@@ -56,7 +58,7 @@ async def test_a_stop_goes_on(tmp_path: Path, digit: str, kind: str) -> None:
         assert (event.kind, event.cause) == (kind, "yaw")
 
 
-@pytest.mark.parametrize(("name", "told"), [("screw", "screw"), ("move", "shift")])
+@pytest.mark.parametrize(("name", "told"), sampled([("screw", "screw"), ("move", "shift")], ("screw", "screw")))
 async def test_the_opposite_of_what_was_told_is_questioned(tmp_path: Path, name: str, told: str) -> None:
     """Typed the other way, Enter takes "No, back" and enters nothing; as told it takes "Yes, keep it"; no box opens
     over the box."""
@@ -95,11 +97,14 @@ async def test_another_dose_is_typed_read_back_and_set(tmp_path: Path) -> None:
         assert "Set by you: 90 ms at 12 %, 2 layers of tape." in driver.screen.step.do[0]
 
 
-@pytest.mark.parametrize("size", [(40, 12), (60, 20), (80, 24), (100, 30), (140, 45)])
+SIZES = [(140, 45), (40, 12), (60, 20), (80, 24), (100, 30)]
+
+
 @pytest.mark.parametrize(
-    ("key", "wants"), [("screw", "turns"), ("move", "shift"), ("pulse", "dose"), ("done", "mirror")]
+    ("key", "wants"),
+    sampled([("screw", "turns"), ("move", "shift"), ("pulse", "dose"), ("done", "mirror")], ("move", "shift")),
 )
-async def test_what_is_asked_stands_in_its_place(tmp_path: Path, key: str, wants: str, size: tuple[int, int]) -> None:
+async def test_what_is_asked_stands_in_its_place(tmp_path: Path, key: str, wants: str) -> None:
     """A box at a step leaves the cautions free, also after the terminal got another size, and its field or its
     choices are in view."""
     async with running(tmp_path, session=stored(key, tmp_path), size=(140, 45)) as driver:
@@ -108,7 +113,7 @@ async def test_what_is_asked_stands_in_its_place(tmp_path: Path, key: str, wants
         digit = 1 + [choice.wants for choice in step.choices].index(wants)
         await driver.press(str(digit), "enter")
         assert driver.screen is not step
-        for columns, rows in ((140, 45), size):
+        for columns, rows in (SIZES[0], *(way for size in SIZES[1:] for way in (size, SIZES[0]))):
             await driver.resize(columns, rows)
             box, band = driver.screen.query_one(".box"), step.query_one("#cautions")
             assert band.region.height == len(band.rows) > 0

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from app_driving import Driver, running, session_at, stands, stored_session
 from stillness import until
+from sweeps import sampled
 from textual.binding import Binding
 
 from coach import settings
@@ -175,6 +176,7 @@ async def test_a_plan_is_kept_in_mm_and_read_in_inches(tmp_path: Path) -> None:
         assert shift.typed["unit"] == "in"
 
 
+@pytest.mark.sweep
 async def test_a_unit_chosen_meanwhile_counts_for_the_next_mark(tmp_path: Path) -> None:
     """Marks before were typed in mm: from the change on the fields take inches, and what was half typed does not."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH, marks=1)) as driver:
@@ -213,7 +215,9 @@ async def test_hints_off_and_on_again(tmp_path: Path) -> None:
         assert HINTS["safety"] in driver.part("#keys")
 
 
-@pytest.mark.parametrize("size", [(80, 24), (100, 30), (140, 45)])
+@pytest.mark.parametrize(
+    "size", [(80, 24), *(pytest.param(size, marks=pytest.mark.sweep) for size in ((100, 30), (140, 45)))]
+)
 async def test_a_hint_costs_nothing(tmp_path: Path, size: tuple[int, int]) -> None:
     """With a hint action, choices, picture, keys and every caution stand as without."""
     session_at(tmp_path, "go", BENCH)
@@ -240,7 +244,7 @@ def test_hints_fit_the_smallest_line() -> None:
 # -- plain letters --------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("by", ["setting", "encoding"])
+@pytest.mark.parametrize("by", sampled(["setting", "encoding"]))
 async def test_plain_letters_everywhere(tmp_path: Path, by: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """By one's own word, or on a terminal that knows no more: nothing but ASCII on any screen of a whole job."""
     if by == "setting":
@@ -361,7 +365,7 @@ async def test_a_held_enter_keeps_no_reading(tmp_path: Path, monkeypatch: pytest
 LONGEST_TROUBLES = {"gaps": ("1,500", "9", "9", "9", "x"), "offsets": ("1,500", "2"), "clock": ("1/8", "25:61")}
 
 
-@pytest.mark.parametrize("way", ["gaps", "offsets", "clock"])
+@pytest.mark.parametrize("way", sampled(["gaps", "offsets", "clock"], "gaps"))
 async def test_what_is_wrong_and_the_callipers_stand_together(tmp_path: Path, way: str) -> None:
     """At 80 by 24, with the longest sentences: fields, options, what is wrong and the bench's callipers are whole."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:

@@ -5,6 +5,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from sweeps import sampled
 
 if sys.platform == "win32":
     pytest.skip("needs a pseudo terminal", allow_module_level=True)
@@ -12,7 +13,10 @@ if sys.platform == "win32":
 from interrupted import ENTERED, interrupted, started
 
 
-@pytest.mark.parametrize(("number", "after"), [(signal.SIGTERM, 1), (signal.SIGHUP, 1), (signal.SIGTERM, 20_000)])
+@pytest.mark.parametrize(
+    ("number", "after"),
+    sampled([(signal.SIGTERM, 1), (signal.SIGHUP, 1), (signal.SIGTERM, 20_000)]),
+)
 def test_ended_while_it_begins(number: signal.Signals, after: int, tmp_path: Path) -> None:
     """With the first byte it draws, and just after the session's screen came."""
     ended = interrupted(started(tmp_path), number, after_bytes=after)

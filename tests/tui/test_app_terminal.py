@@ -12,6 +12,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+from sweeps import sampled
 
 from coach.session.session import Session
 from coach.steps.gates import GATES
@@ -143,6 +144,7 @@ def pass_gates(shell: Terminal, count: int) -> None:
         shell.press_until(gate.confirm, " " if left % 2 else "\r", lambda passed=passed: shell.gates() > passed)
 
 
+@pytest.mark.sweep
 def test_killed_in_the_middle_of_measuring(tmp_path: Path) -> None:
     """SIGKILL while a gap is being typed: the way and the number are on disk."""
     with terminal(PRACTISE, tmp_path) as shell:
@@ -155,7 +157,7 @@ def test_killed_in_the_middle_of_measuring(tmp_path: Path) -> None:
         shell.process.kill()
 
 
-@pytest.mark.parametrize("encoding", ["ascii", "utf-8"])
+@pytest.mark.parametrize("encoding", sampled(["ascii", "utf-8"], "ascii"))
 def test_a_terminal_that_knows_only_ascii(tmp_path: Path, encoding: str) -> None:
     """Where the screen is written in ASCII nothing else is sent, arrows and frames included; else it is."""
     with terminal(PRACTISE, tmp_path, PYTHONIOENCODING=encoding) as shell:
@@ -165,7 +167,7 @@ def test_a_terminal_that_knows_only_ascii(tmp_path: Path, encoding: str) -> None
         assert b"\\u" not in shell.output
 
 
-@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])
+@pytest.mark.parametrize("number", sampled([signal.SIGTERM, signal.SIGHUP], signal.SIGHUP))
 def test_ended_from_outside(tmp_path: Path, number: signal.Signals) -> None:
     """SIGTERM and SIGHUP leave in order: the terminal restored, the session's path printed."""
     with terminal(PRACTISE, tmp_path) as shell:

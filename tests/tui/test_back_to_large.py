@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from app_driving import Driver
 from built_steps import built
+from sweeps import sampled
 
 from coach import settings
 from coach.pictures.modes import RasterMode
@@ -14,7 +15,13 @@ from coach.tui.screens.session import SessionScreen
 LARGE, SMALL = (200, 60), (40, 12)
 
 
-@pytest.mark.parametrize(("name", "keys"), [("screw", ()), ("measure", ("enter",)), ("pulse", ("g",)), ("pulse", ())])
+@pytest.mark.parametrize(
+    ("name", "keys"),
+    sampled(
+        [("screw", ()), ("measure", ("enter",)), ("pulse", ("g",)), ("pulse", ())],
+        ("measure", ("enter",)),
+    ),
+)
 async def test_small_and_large_again(tmp_path: Path, name: str, keys: tuple[str, ...]) -> None:
     """At 200x60, then 40x12, then 200x60 again: to the letter what stood there before."""
     settings.save(tmp_path, signs="unicode", aspect=2.0, hints=False)

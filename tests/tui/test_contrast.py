@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from app_driving import Driver
 from built_steps import built
+from sweeps import sampled
 from textual.color import Color
 from textual.filter import ANSIToTruecolor, DimFilter
 from textual.geometry import Region
@@ -19,6 +20,7 @@ from textual.widgets import Input
 from coach import settings
 from coach.pictures.modes import RasterMode
 from coach.tui.app import CoachApp
+from coach.tui.screens.home import HomeScreen
 from coach.tui.screens.session import SessionScreen
 
 LEAST = 4.5
@@ -101,20 +103,23 @@ def contrast(one: tuple[int, ...], other: tuple[int, ...]) -> float:
     return (high + 0.05) / (low + 0.05)
 
 
-@pytest.mark.parametrize("look", settings.LOOKS)
+@pytest.mark.parametrize("look", sampled(settings.LOOKS, "coach-light", "ansi-dark"))
 async def test_every_letter_stands_out(tmp_path: Path, look: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """In every look: steps, cautions, fields, placeholders, the list of commands, and notices."""
     monkeypatch.delenv("NO_COLOR", raising=False)
     found = {}
-    for name, show in SCREENS.items():
-        settings.save(tmp_path, look=look, signs="unicode", hints=False)
-        app = CoachApp(tmp_path, mode=None if look.startswith("ansi") else RasterMode.SMOOTH)
-        async with app.run_test(size=(80, 24)) as pilot:
-            driver = Driver(app, pilot)
-            await driver.settle()
+    settings.save(tmp_path, look=look, signs="unicode", hints=False)
+    app = CoachApp(tmp_path, mode=None if look.startswith("ansi") else RasterMode.SMOOTH)
+    async with app.run_test(size=(80, 24)) as pilot:
+        driver = Driver(app, pilot)
+        await driver.settle()
+        for name, show in SCREENS.items():
             await show(driver)
             if weak := sorted(set(faint(driver))):
                 found[name] = weak
+            while not isinstance(driver.screen, HomeScreen):
+                app.pop_screen()
+                await driver.settle()
     assert not found
 
 

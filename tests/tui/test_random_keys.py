@@ -92,6 +92,7 @@ async def still_answers(driver: Driver) -> None:
     assert isinstance(driver.screen, HelpScreen)
 
 
+@pytest.mark.sweep
 @pytest.mark.parametrize("size", [(80, 24), (40, 12)])
 @pytest.mark.parametrize("seed", [1, 2])
 async def test_keys_at_random_lose_nothing(

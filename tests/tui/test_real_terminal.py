@@ -172,6 +172,7 @@ def measure(terminal: Emulator) -> list[str]:
     return list(found.groups())
 
 
+@pytest.mark.sweep
 @pytest.mark.parametrize("name", ENVIRONMENTS)
 def test_colours_only_where_they_are_wanted(tmp_path: Path, name: str) -> None:
     """A gate, home and out: with NO_COLOR set not one colour is sent, without it there are some."""
@@ -187,6 +188,7 @@ def test_colours_only_where_they_are_wanted(tmp_path: Path, name: str) -> None:
         assert (name == "colour") == bool(COLOUR.search(terminal.sent.read_bytes()))
 
 
+@pytest.mark.sweep
 def test_to_the_second_station_and_out(tmp_path: Path) -> None:
     """Gates, one station measured, the second reached, the window made small and large, and Q twice.
 
@@ -220,6 +222,7 @@ def test_to_the_second_station_and_out(tmp_path: Path) -> None:
         assert (step.key, step.shot is not None and step.shot.name != mark.station) == ("go", True)
 
 
+@pytest.mark.sweep
 def test_an_exported_size_does_not_stand_for_the_window(tmp_path: Path) -> None:
     """With COLUMNS and LINES exported the screen follows the window all the same."""
     with emulator(tmp_path, {**ENVIRONMENTS["colour"], "COLUMNS": "59", "LINES": "15"}) as terminal:

@@ -6,6 +6,7 @@ import pytest
 from app_driving import Driver, plain, running
 from built_below import BELOW_NAMES
 from built_steps import GATES, NAMES, built, stored
+from sweeps import sampled
 
 from coach.session.session import Session
 from coach.shown import IN_MM
@@ -46,10 +47,13 @@ async def through_the_gates(driver: Driver, last: str) -> list[str]:
 PLACED_AGAIN = ("head-pulse",)
 """Where card or tape are said to be in place once more first, as tape is (tests/steps/test_head_part.py)."""
 STAYS = [name for name in NAMES if name not in PLACED_AGAIN]
+EVERYDAY = ("pulse", "measure", "move-tube", "check-bed", "head-turn", "flare")
+"""Which gates come again at every other step is said without a screen (tests/steps/test_gates.py)."""
 
 
 @pytest.mark.parametrize(
-    ("name", "practice"), [*((name, False) for name in STAYS), ("pulse", True), ("measure", True)]
+    ("name", "practice"),
+    sampled([*((name, False) for name in STAYS), ("measure", True)], *((name, False) for name in EVERYDAY)),
 )
 async def test_back_at_the_same_step(tmp_path: Path, name: str, practice: bool) -> None:
     """Action, figure, words and choices stand there as before, and no entry but openings and gates was made."""
@@ -97,7 +101,7 @@ HALF = {
 """What was being typed: the step, the keys that lead there, the text, and the fields that it fills."""
 
 
-@pytest.mark.parametrize("what", HALF)
+@pytest.mark.parametrize("what", sampled(HALF, "crosshair"))
 async def test_half_typed_entries_stand_there_again(tmp_path: Path, what: str) -> None:
     """Left in the middle of a number: once the gates are passed it stands there as it was typed."""
     name, keys, text, fields = HALF[what]
