@@ -64,7 +64,8 @@ class ReadyingScreen(CoachScreen[None]):
         action.max_rows = plan.action_rows
         action.display = len(plan.cautions) < event.size.height
         action.refresh(layout=True)
-        self.query_one("#form").display = plan.text_rows > 0
+        form = self.query_one("#form")
+        form.display, form.styles.margin = plan.text_rows > 0, (plan.gap, 0, 0, 0)
         self.query_one("#text", Static).update(Words("\n".join(plan.text)))
         self.query_one("#cautions", Cautions).say(plan.cautions)
         keys = self.query_one("#keys", KeysLine)
