@@ -18,6 +18,7 @@ With --json, one object with these keys (docs/guide.md):
     expected_when  "next pulse", "after the adjustment" or "now"
     left         {pulses, rounds}: what probably remains until "done"
     news         sentences: the last retest, expected against seen, and what it taught about the screws
+    do           before a pulse what is done one after the other, in the words of its steps, else empty
     safety       the cautions that belong to this action
 """
 
@@ -36,16 +37,17 @@ from coach.cli.words import offset_words, screw_words, spot_words
 from coach.frame import Frame
 from coach.session.session import Session
 from coach.shown import IN_MM
-from coach.steps.about import ShiftTask
-from coach.steps.cautions import Caution
+from coach.steps.about import About, ShiftTask
+from coach.steps.cautions import Caution, with_always
 from coach.steps.check_up import marks_only, next_mark
 from coach.steps.keys import StepKey
 from coach.steps.locks import beam_locks, lock_words
 from coach.steps.news import news
+from coach.steps.parts.beam_path import advised_step
 from coach.steps.stages.checked_up import checked_up
 from coach.steps.stages.done import ELSEWHERE, STOPS, done_words
 from coach.steps.standing import left_words
-from coach.steps.table import cautions_for
+from coach.steps.table import cautions_for, kind_of
 from coach.steps.words import shift_words
 
 When = Literal["next pulse", "after the adjustment", "now"]
@@ -68,6 +70,7 @@ def advise(arguments: Namespace) -> int:
         return 0
     lines = [
         *_action(advice, session.machine.frame),
+        *(f"Do: {words}" for words in _to_do(session, advice)),
         f"Why: {advice.why}",
         f"Now: {_outlook(advice.now, session.machine.tolerance)}",
         *([f"Afterwards: {_outlook(advice.then, session.machine.tolerance)}"] if advice.then else []),
@@ -96,11 +99,21 @@ def _left(session: Session, advice: Advice) -> str:
 
 
 def _cautions(advice: Advice) -> tuple[Caution, ...]:
-    """The cautions of the step at which it is carried out; at a mirror, first those of the way there."""
-    own = cautions_for(_cautioned(advice))
-    if advice.kind != "shoot" or advice.stations[0].target == "head":
-        return own
-    return tuple(dict.fromkeys((*cautions_for("go-mirror"), *own)))
+    """The cautions of the step at which it is carried out; before a pulse, first those of the way there, where hands
+    put the tape on."""
+    if advice.kind != "shoot":
+        return cautions_for(_cautioned(advice))
+    way, pulse = (kind_of(key).own_cautions for key in (advised_step(advice), _cautioned(advice)))
+    return with_always(tuple(dict.fromkeys((*way, *pulse))))
+
+
+def _to_do(session: Session, advice: Advice) -> tuple[str, ...]:
+    """What the steps of a pulse say is to be done, in their own words: the way, key out, tape, key in, key out."""
+    if advice.kind != "shoot":
+        return ()
+    way = About(key=advised_step(advice), advice=advice, shot=advice.stations[0])
+    pulse = About(key="pulse", shot=advice.stations[0])
+    return tuple(words for about in (way, pulse) for words in kind_of(about.key).says(about, session, IN_MM).do)
 
 
 def _cautioned(advice: Advice) -> StepKey:
@@ -200,6 +213,7 @@ def _as_json(
         "expected_when": when,
         "left": {"pulses": number(advice.left.pulses, 1), "rounds": number(advice.left.rounds, 1)},
         "news": list(news(session, IN_MM)),
+        "do": list(_to_do(session, advice)),
         "safety": [caution.text for caution in cautions],
     }
 

@@ -12,11 +12,15 @@ from coach.session.kept import now
 from coach.sharing.personal import Kind, personal, without
 from coach.sharing.taking import Choice, checked, take
 from coach.sharing.words import about, machine_words, personal_lines, taken_words
+from coach.shown import day_words
 
 
 def share(arguments: Namespace) -> int:
     """List what is personal; with --to write the copy and print where it is, last."""
-    document = read(store_of(arguments).find_session(arguments.session))
+    path = store_of(arguments).find_session(arguments.session)
+    document = read(path)
+    begun = day_words(document.created.astimezone().date())
+    say(f"Session: {document.title}, {document.machine.name}, begun {begun} ({path}).")
     asked: dict[Kind, bool] = {"name": arguments.without_names, "note": arguments.without_notes}
     out = tuple(kind for kind, left_out in asked.items() if left_out)
     say("\n".join(personal_lines(personal(document), out)))

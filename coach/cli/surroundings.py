@@ -15,6 +15,7 @@ import tempfile
 from argparse import Namespace
 from collections.abc import Callable, Iterator
 from contextlib import suppress
+from difflib import get_close_matches
 from importlib import metadata
 from pathlib import Path
 from typing import Any
@@ -41,7 +42,7 @@ def surroundings(arguments: Namespace) -> int:
     except CoachError as error:
         place, found = NOWHERE | {"problem": str(error)}, NOTHING
     else:
-        place, found = _place(folder), _files(folder)
+        place, found = _place(folder, named=arguments.data is not None), _files(folder)
     told = {
         "good": not (place["problem"] or found["broken"]),
         "versions": _versions(),
@@ -89,8 +90,11 @@ def _colours() -> str:
     return "none" if kind in ("", "dumb") else "16"
 
 
-def _place(folder: Path) -> dict[str, Any]:
-    """The data folder: whether it can be written to, and whether its file system keeps two programs apart."""
+def _place(folder: Path, *, named: bool) -> dict[str, Any]:
+    """The data folder: whether it can be written to, and whether its file system keeps two programs apart.
+
+    `named`: somebody asked for this one, so that one which does not exist is likelier misspelt than new.
+    """
     there, problem, locks = folder.is_dir(), "", None
     try:
         if there:
@@ -99,10 +103,22 @@ def _place(folder: Path) -> dict[str, Any]:
             locks = _locks(folder)
         else:
             missing = not_to_be_made(folder)
-            problem = f"{missing}, and the folder is not there yet" if missing else ""
+            problem = f"{missing}, and the folder is not there yet" if missing else _misspelt(folder) if named else ""
     except OSError as error:
         problem = f"it cannot be written to ({error.strerror or error})"
     return {"path": str(folder), "there": there, "writable": not problem, "locks": locks, "problem": problem or None}
+
+
+def _misspelt(folder: Path) -> str:
+    """That a folder which was asked for does not exist while others are called nearly so; "" where none is."""
+    beside: list[str] = []
+    with suppress(OSError):
+        beside = [each.name for each in folder.absolute().parent.iterdir() if each.is_dir()]
+    near = [str(folder.parent / name) for name in get_close_matches(folder.name, beside)]
+    if not near:
+        return ""
+    meant = " or ".join(near)
+    return f"it does not exist: is {meant} meant? Nothing is read from it; the first thing that is kept would make it"
 
 
 def _locks(folder: Path) -> bool:
@@ -167,7 +183,8 @@ def _lines(told: dict[str, Any]) -> Iterator[str]:
         yield f"Index of sessions: {told['index']['state']}; files read for this: {told['index']['read']}"
     for problem in told["broken"]:
         yield f"BROKEN {problem}"
-    yield "All is well." if told["good"] else "Something is wrong: see above. Nothing was changed."
+    well = "All is well." if place["there"] else "All is well, but the data folder does not exist yet."
+    yield well if told["good"] else "Something is wrong: see above. Nothing was changed."
 
 
 def _terminal_words(terminal: dict[str, Any]) -> str:
@@ -181,9 +198,11 @@ def _terminal_words(terminal: dict[str, Any]) -> str:
 
 def _place_words(place: dict[str, Any]) -> str:
     if place["problem"]:
+        if not place["there"] and place["path"]:
+            return str(place["problem"])
         return f"BROKEN {place['problem']}"
     if not place["there"]:
-        return "not there yet; it is made with the first entry"
+        return "it is not there yet: nothing is read from it; the first thing that is kept makes it"
     if place["locks"]:
         return "can be written to, and keeps two programs apart"
     return "can be written to; its file system knows no locks: one program at a time"

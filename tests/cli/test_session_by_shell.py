@@ -8,6 +8,7 @@ from shellside import Shell
 
 from coach import Machine, Session
 from coach.errors import Unwritable
+from coach.steps.table import cautions_for
 
 FAR = ("new-machine", "Far laser", "--width", "600", "--depth", "400", "--side", "right", "--tape-radius", "6")
 STATIONS = ("back-left", "back-right", "middle", "front-right", "front-left")
@@ -48,7 +49,7 @@ def test_json_keys_of_advice_stay(shell: Shell) -> None:
     advice = json.loads(shell.ok("advise", "last", "--json"))
     assert set(advice) == {
         "session", "kind", "why", "stations", "turns", "shift", "cause", "look_at", "tolerance", "now", "then",
-        "expected", "expected_when", "left", "news", "safety",
+        "expected", "expected_when", "left", "news", "do", "safety",
     }  # fmt: skip
     assert set(advice["now"]) == {"chance", "worst", "worst_high"}
     assert set(advice["expected"][0]) == {"station", "x", "y", "target", "u", "v", "sd"}
@@ -210,3 +211,13 @@ def test_a_part_that_was_refused_is_learned(shell: Shell) -> None:
     assert "Kept in" in shell.ok("learned", "last", "--save")
     stored = Machine.load(shell.folder / "machines" / "shed-laser.toml")
     assert (stored.reach("tube", "up"), stored.reach("tube", "back")) == (0.0, None)
+
+
+def test_a_pulse_advised_in_the_shell_says_key_out_and_fresh_tape_as_its_steps_do(shell: Shell) -> None:
+    """Way, key out, tape, key in, key out: the words of the full screen's two steps, and the cautions of both."""
+    shell.begun()
+    said = shell.ok("advise", "last")
+    for words in ("Do: Move:", "laser supply off, key out: fresh tape", "Hands out, key in.", "Then key out, before"):
+        assert words in said, words
+    for caution in (*cautions_for("go"), *cautions_for("pulse")):
+        assert f"Safety: {caution.text}" in said

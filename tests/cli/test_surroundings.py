@@ -25,6 +25,17 @@ def test_what_is_well_is_told_so(shell: Shell) -> None:
     assert told["counts"]["sessions"] == 1
 
 
+def test_a_folder_asked_for_that_does_not_exist_is_said_so_with_its_near_names(shell: Shell, tmp_path: Path) -> None:
+    """A misspelt --data is no "all is well": what is meant is named, and that the first thing kept would make it."""
+    (tmp_path / "alignment").mkdir()
+    said = shell("--data", str(tmp_path / "alignmnt"), "surroundings")
+    assert said.status == 2
+    assert f"does not exist: is {tmp_path / 'alignment'} meant?" in said.out
+    assert "the first thing that is kept would make it" in said.out
+    assert "All is well" not in said.out
+    assert not (tmp_path / "alignmnt").exists()
+
+
 BROKEN = {
     "sessions/hurt\x1b[2J.toml": "schema = ",
     "machines/odd.toml": 'name = "x"\nflavour = 1\n',

@@ -129,20 +129,19 @@ def test_a_job_in_two_runs(tmp_path: Path) -> None:
 
 
 def test_the_beginning_offers_what_there_is(tmp_path: Path) -> None:
-    """What is unfinished first, machines, practice, what is due, what is finished; each can be gone to from there."""
+    """What is unfinished first, machines, practice, what is finished; each can be gone to from there."""
     coach("new-machine", "Shed", "--width", "600", "--depth", "400", "--side", "left", folder=tmp_path)
     talk(tmp_path, sensible, practice=ALIGNED)
     talk(tmp_path, after(10, in_turn("quit")), practice=FINE)
     said = talk(tmp_path, in_turn("shed", "begin", "home", "look", "leave", "practise", "", "quit"))
     begins = said.lines.index("Alignment coach, plain lines. Machines and sessions:")
-    offered = [line.split(":")[1].strip() for line in said.lines[begins + 1 : begins + 8]]
+    offered = [line.split(":")[1].strip() for line in said.lines[begins + 1 : begins + 7]]
     assert [words.split()[0] for words in offered] == [
         "Resume",
         "Shed",
         "Describe",
         "Practise",
         "Rehearse",
-        "Due",
         "Look",
     ]
     assert "This session is finished." in said.lines

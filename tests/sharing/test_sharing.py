@@ -76,6 +76,7 @@ def test_what_is_personal_is_listed_and_left_out(tmp_path: Path, capsys: pytest.
     """Nobody's name is left in the copy, nothing that is computed changes, and what stays is told beforehand."""
     session = visit(tmp_path)
     listed = coach(tmp_path, capsys, "share")[1]
+    assert listed.startswith("Session: ")  # nobody named one: which it is comes first
     for line in (
         "Title: Before Anna came (names)", "Name of the machine: Bob's laser (names)", "Place: Bob's door (names)",
         "Place: under Bob's lamp (names)", "Screw: Bob's screw (names)", "Entry 7, a note: Bob was here (notes)",
