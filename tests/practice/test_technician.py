@@ -99,6 +99,7 @@ def test_with_exact_hands_and_eyes_one_adjustment_is_enough(seed: int) -> None:
     assert played.pulses == 10
 
 
+@pytest.mark.sweep
 def test_the_technician_ends_well_and_spares_the_tube() -> None:
     """Ten standard machines: all within tolerance + 0.25 mm, no tube moved, nothing moved before every mark."""
     case = case_named("standard")

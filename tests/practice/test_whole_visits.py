@@ -182,7 +182,8 @@ def test_pulses_that_are_too_weak_are_made_stronger_until_they_mark() -> None:
     gates_of(visit)
 
 
-@pytest.mark.parametrize("seed", sampled([1, 2], 1))
+@pytest.mark.sweep
+@pytest.mark.parametrize("seed", [1, 2])
 def test_a_tilted_mirror_3_and_a_lens_off_its_place_are_put_right(seed: int) -> None:
     """By what is truly so, not by what is said: upright and through the nozzle's middle, nearly."""
     visit = played("visit-head", seed, every_part=True)

@@ -141,6 +141,7 @@ def test_leg_2_carries_what_mirror_1_does_to_leg_1(kind: str, own: float) -> Non
     assert np.corrcoef(first, second)[0, 1] == pytest.approx(math.sqrt(0.5), abs=4 * 0.5 / math.sqrt(len(first)))
 
 
+@pytest.mark.sweep
 def test_one_reading_in_thirty_is_wrong_by_a_millimetre_or_more_in_any_direction() -> None:
     """3 % of 6000 readings, 1 mm and on average 2 mm out; none of the others is out at all with exact eyes."""
     made = _bench(replace(CALM, tails=KINDS["standard"].tails))

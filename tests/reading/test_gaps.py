@@ -91,6 +91,7 @@ def test_the_doubt_follows_the_law_of_propagation() -> None:
     assert three.sd == pytest.approx(gap_sd, abs=1e-6)
 
 
+@pytest.mark.sweep
 def test_the_stated_doubt_is_the_one_that_measuring_many_times_shows() -> None:
     """2000 noisy measurements of an off-centre mark scatter as the reading says (χ² bounds, 1 in 1e6)."""
     draw = np.random.default_rng(7)
