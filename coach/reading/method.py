@@ -166,6 +166,8 @@ class Method:
     enough: Callable[[Given], bool] | None = None
     """Whether what stands there may do, though fields are empty; None: where every field is filled that is always
     asked for."""
+    surer: Callable[[Given], str] | None = None
+    """Says what more could be measured to make a reading surer; "" where nothing is left."""
     remembered: Callable[[Given], Entries] | None = None
     """Makes entries of what was kept with a reading; None: field by field."""
     needs_opening: bool = False

@@ -117,8 +117,14 @@ def _width_needed(entries: Given) -> bool:
 
 
 def _gaps_suffice(entries: Given) -> bool:
-    width = entries.get("mark", "").strip() or entries.get(CARRIED_WIDTH)
-    return _gaps_given(entries) >= NEEDED_GAPS + (_width_needed(entries) and not width)
+    """Whether nothing is left to be asked of this mark.  The width of the mark before is none of its numbers: with it
+    three gaps can be read, but whoever types them may go on to the fourth."""
+    measured = bool(entries.get("mark", "").strip())
+    return _gaps_given(entries) >= NEEDED_GAPS + (not measured)
+
+
+def _gaps_surer(entries: Given) -> str:
+    return "" if _gaps_given(entries) > NEEDED_GAPS else "the fourth gap makes it surer"
 
 
 def _remembered_gaps(typed: Given) -> Entries:
@@ -141,6 +147,7 @@ GAPS = Method(
     meaning=_gaps_mean,
     read=_read_gaps,
     enough=_gaps_suffice,
+    surer=_gaps_surer,
     remembered=_remembered_gaps,
     fields=(
         Field("left", "Left gap", may_lack=True, swaps=True, shell=("left", "left-gap")),

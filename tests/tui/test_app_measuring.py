@@ -282,13 +282,14 @@ async def test_a_number_that_stood_there_is_replaced(tmp_path: Path) -> None:
         assert screen.focused.value == "2"  # neither a command nor a slip had begun to edit it
 
 
-KEYS, SCREENS = 15, 3
+KEYS, SCREENS = 16, 3
 """What one station may take whose mark is measured by gaps: go there, pulse, measure."""
 
 
 async def test_a_station_takes_few_keys_and_none_answers_by_accident(tmp_path: Path) -> None:
-    """Three gaps and the width of the mark before: Enter in the third field reads back on the same screen, and one
-    more keeps it; a fourth gap that is typed out of habit keeps nothing, whatever it is."""
+    """Three gaps and the width of the mark before: Enter leads on to the fourth, since a fourth gap makes it surer, and
+    the screen says so; Enter there, with nothing typed, reads back on the same screen, and one more keeps it.  A number
+    that is typed out of habit then keeps nothing, whatever it is."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         await at_measuring(driver, "gaps")
         await driver.measure("gaps")
@@ -313,6 +314,10 @@ async def test_a_station_takes_few_keys_and_none_answers_by_accident(tmp_path: P
         for gap in gaps:
             assert screen.asked is None
             await press(*gap.replace(".", ","), "enter")
+        assert (screen.asked, driver.screen.focused.id) == (None, "field-bottom")
+        assert "the fourth gap makes it surer" in driver.part("#figure")
+        assert "Read back" in driver.part("#keys")
+        await press("enter")
         assert (driver.screen, driver.reads_back) == (screen, True)
         assert re.search(r"width \d", driver.part("#asked"))
         assert "from the last mark, not measured here" in driver.part("#asked")
@@ -325,6 +330,28 @@ async def test_a_station_takes_few_keys_and_none_answers_by_accident(tmp_path: P
         mark = last_mark(driver)
         assert (mark.station, mark.width, mark.kept) == (screen.purpose.shot.name, None, False)
         assert (keys <= KEYS, len(screens) <= SCREENS) == (True, True), (keys, screens)
+
+
+async def test_a_fourth_gap_is_typed_where_a_width_is_kept(tmp_path: Path) -> None:
+    """With the last mark's width at hand all four gaps can be typed one after the other; then that width counts for
+    nothing, and the doubt is smaller than it was with three."""
+    async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
+        await at_measuring(driver, "gaps")
+        await driver.measure("gaps")
+        await driver.to_step("go")
+        await driver.press("enter", "enter")
+        screen, doubts = driver.screen, []
+        assert isinstance(screen, MeasureScreen)
+        for gap in re.findall(r"[0-9]+\.[0-9]", screen.bench.on("outer", IN_MM)):
+            assert screen.asked is None
+            await driver.type(gap)
+            doubts += [reading.sd] if (reading := screen._reading_if_any()) else []
+            await driver.press("enter")
+        three, four = doubts
+        assert four < three
+        assert "from the last" not in driver.part("#asked")
+        await driver.press("enter")
+        assert last_mark(driver).width is not None
 
 
 async def test_what_is_read_back_covers_nothing(tmp_path: Path) -> None:

@@ -215,6 +215,8 @@ class MeasureView(CoachScreen[bool]):
             where = where_on_tape(reading, self.session.machine, self.purpose.shot)
             doubt = self.wording.length(2 * reading.sd)
             figure = f"{self.wording.place(reading.u, reading.v)}, give or take {doubt}: {where}"
+            if self.asked is None and self.method.surer and (surer := self.method.surer(self.entries)):
+                figure = f"give or take {doubt}, {where}: {surer}"
         self.query_one("#figure", Static).update(Content(figure))
         self.show_picture(reading)
         self.say_keys()
