@@ -46,6 +46,7 @@ class PatientApp(App[int]):
         self._asked = 0
         self._stands = -math.inf  # since when what is asked stands on the screen
         self._dropped = -math.inf  # when the last key came that was too early
+        self._untold = False  # whether it was dropped while nothing stood there that could say so
         self._down_dropped = False
 
     # one key after another
@@ -120,6 +121,8 @@ class PatientApp(App[int]):
     def _stands_now(self, which: int) -> None:
         if which == self._asked:
             self._stands = Message().time  # the clock of keys
+            if self._untold:
+                self._tell_too_early()
 
     def push_screen(self, *args: Any, **rest: Any) -> Any:
         pushed = super().push_screen(*args, **rest)
@@ -149,10 +152,16 @@ class PatientApp(App[int]):
             again = Key(key.key, key.character)
             self.set_timer(SHORTLY, lambda: self.post_message(again))
             return
-        self._dropped = key.time
+        self._dropped, self._untold = key.time, True
+        if not self.is_asking_anew:
+            self._tell_too_early()
+
+    def _tell_too_early(self) -> None:
+        """Say it on the screen that stands there now, so that it is not overtaken by what that still has to show."""
         mention = getattr(self.screen, "mention", None)
         if mention is not None and self.screen.is_mounted:
-            mention(TOO_EARLY)
+            self._untold = False
+            mention(TOO_EARLY, lasts=True)
 
     def _is_early_click(self, event: MouseDown | MouseUp) -> bool:
         """The same of the mouse's button: one that went down too early does nothing when it is let go."""

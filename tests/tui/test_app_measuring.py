@@ -87,7 +87,10 @@ async def test_units_faces_and_gaps(tmp_path: Path) -> None:
         before = dict(screen.entries)
         await driver.type("fime")
         assert screen.entries == before
-        assert "Only a number belongs here: 'e' was not taken" in driver.part("#trouble")
+        assert "'fime' was dropped: only a number belongs here, such as 4,2 or 3/16." in driver.part("#keys")
+        await driver.type("0")
+        assert (screen.entries["left"], "'fime' was dropped" in driver.part("#keys")) == ("1/40", True)
+        await driver.press("backspace")
         await driver.press("f9", "f6", "asterisk")
         assert screen.query_one("#field-left", Input).value == "1/4"
         assert "INCHES" in driver.part("#options")
@@ -287,9 +290,9 @@ KEYS, SCREENS = 16, 3
 
 
 async def test_a_station_takes_few_keys_and_none_answers_by_accident(tmp_path: Path) -> None:
-    """Three gaps and the width of the mark before: Enter leads on to the fourth, since a fourth gap makes it surer, and
-    the screen says so; Enter there, with nothing typed, reads back on the same screen, and one more keeps it.  A number
-    that is typed out of habit then keeps nothing, whatever it is."""
+    """Three gaps and the width of the mark before: Enter leads on to the fourth, since a fourth gap makes it surer,
+    and the screen says so; Enter there, with nothing typed, reads back, and one more keeps it, as a
+    digit chooses.  A number that is typed out of habit then keeps nothing."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH)) as driver:
         await at_measuring(driver, "gaps")
         await driver.measure("gaps")
@@ -322,10 +325,10 @@ async def test_a_station_takes_few_keys_and_none_answers_by_accident(tmp_path: P
         assert re.search(r"width \d", driver.part("#asked"))
         assert "from the last mark, not measured here" in driver.part("#asked")
         before = driver.session.events
-        for number in ("1", "2", "4", "1,5", "211"):
+        for number in ("4", "1,5"):
             await driver.press(*number, "enter")
             assert (driver.session.events, driver.reads_back) == (before, True), number
-        await driver.press("down")
+        await driver.press("1")
         await press("enter")
         mark = last_mark(driver)
         assert (mark.station, mark.width, mark.kept) == (screen.purpose.shot.name, None, False)

@@ -14,6 +14,9 @@ from coach.session.events import Mark, Miss, Pulse
 from coach.shown import IN_MM
 from coach.steps.cautions import WAIT
 from coach.tui.presses import Presses
+from coach.tui.screens.base import TOO_SOON
+from coach.tui.screens.choices import Choices
+from coach.tui.screens.home import HomeScreen
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.session import SessionScreen
 
@@ -245,3 +248,35 @@ async def test_half_typed_turns_come_back(tmp_path: Path) -> None:
         assert isinstance(driver.screen, SessionScreen)
         await driver.press("n")
         assert driver.screen.typed == {"note": "Screw is stiff"}
+
+
+async def test_keys_after_going_back_are_dropped_with_a_word(tmp_path: Path) -> None:
+    """F4 and more keys in one burst, out of a box, out of another screen, and home: what came before the screen
+    beneath stood does nothing, and that is said there, also once that screen says its keys anew."""
+    async with running(tmp_path, session=session_at(tmp_path, "screw", BENCH)) as driver:
+        await at_step(driver, "screw")
+        for opens, beneath in (("n", SessionScreen), ("r", SessionScreen), ("", HomeScreen)):
+            await driver.press(*filter(None, [opens]))
+            before = driver.session.events
+            for key in ("f4", "down", "u"):
+                driver._send(key)
+            await driver.settle()
+            assert isinstance(driver.screen, beneath)
+            assert beneath is HomeScreen or driver.session.events == before
+            assert "typed before this stood here" in driver.part("#keys"), opens
+
+
+@pytest.mark.parametrize("spent", [False, True])
+async def test_an_answer_that_came_too_soon_is_told_in_a_box_too(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, *, spent: bool
+) -> None:
+    """What takes nothing, since nobody reads so fast or since a key before it took something, says so in the box."""
+    async with running(tmp_path, session=session_at(tmp_path, "screw", BENCH)) as driver:
+        await at_step(driver, "screw")
+        await driver.press("m")
+        box, before = driver.screen, driver.session.events
+        monkeypatch.setattr(Presses, "READ", 0.0 if spent else 600.0)
+        box.query_one(Choices)._spent = spent
+        await driver.press("enter")
+        assert (driver.screen, driver.session.events) == (box, before)
+        assert TOO_SOON.partition(":")[0] in driver.part(".hint")

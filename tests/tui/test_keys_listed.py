@@ -7,8 +7,10 @@ from app_driving import Driver, running
 from built_steps import stored
 from sweeps import sampled
 
+from coach.session.events import Mark
 from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.parts import KeysLine
+from coach.tui.screens.settings_keys import KeysScreen
 
 STATES: dict[str, tuple[str, tuple[str, ...]]] = {
     "home": ("rules", ("q",)),
@@ -81,3 +83,35 @@ async def test_a_box_is_left_by_the_key_it_names(tmp_path: Path, box: str) -> No
         await driver.press(back)
         assert driver.screen is beneath
         assert driver.session.events == before
+
+
+async def test_a_form_lists_the_keys_that_act(tmp_path: Path) -> None:
+    """Where several figures are asked Enter leads on, and says so; F2 reads back from any of them, at once."""
+    async with running(tmp_path, session=stored("check-bed", tmp_path)) as driver:
+        await driver.pass_gates()
+        await driver.press("1", "enter")
+        box = driver.screen
+        first, second = (field.key for field in box.fields[:2])
+        assert "Enter: next field · F2: read back · F4: back" in driver.part(".hint")
+        await driver.type("0,4")
+        await driver.press("enter")
+        assert box.focused.id == second
+        await driver.type("0,5")
+        await driver.press("up")
+        assert box.focused.id == first
+        await driver.press("f2")
+        assert box._asking
+
+
+async def test_digits_choose_beside_readings_and_among_commands(tmp_path: Path) -> None:
+    """In the review 1 opens the newest mark's measurement; in the list of keys a digit takes its row."""
+    async with running(tmp_path, session=stored("done", tmp_path)) as driver:
+        await driver.pass_gates()
+        newest = [event.id for event in driver.session.effective if isinstance(event, Mark)][-1]
+        await driver.press("r", "home", "1")
+        assert driver.screen.purpose.key == f"mark {newest}"
+        await driver.press("f4", "f4", "s")
+        await driver.app.push_screen(KeysScreen())
+        await driver.settle()
+        await driver.press("2")
+        assert "One more key for:" in driver.text()

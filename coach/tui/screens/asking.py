@@ -14,13 +14,14 @@ from textual.widgets import Input, Label, OptionList, Static
 from coach.errors import CoachError
 from coach.steps.readback import AGAIN, RIGHT
 from coach.tui.program import program_of
-from coach.tui.screens.base import DIGITS
+from coach.tui.screens.base import DIGITS, TOO_SOON
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.dialogs import CHOOSING, GO_BACK, LEAVING, NEVER_MIND, clickable
 from coach.tui.screens.entering import Entered
 from coach.tui.screens.in_place import PlacedBox
 
 WHETHER = (Entry("right", "Yes, keep it", number=RIGHT), Entry("again", "No, back", number=AGAIN))
+NEXT, BETWEEN_FIELDS = "Enter: next field", "Up, Down"
 MOST = 200
 """Characters of one entry: a note is a sentence or two."""
 PAUSE = 0.3
@@ -55,6 +56,7 @@ class Ask(PlacedBox[bool]):
         NEVER_MIND,
         Binding("down,tab", "app.focus_next", "Next", show=False),
         Binding("up,shift+tab", "app.focus_previous", "Before", show=False),
+        Binding("f2", "accept", "Go ahead", show=False),
         *(Binding(*digit, show=False) for digit in DIGITS),
     ]
     AUTO_FOCUS = "Input"
@@ -109,16 +111,29 @@ class Ask(PlacedBox[bool]):
         choices.display = self._asking
         for entry in self.query(Entered):
             entry.can_focus = not self._asking
-        enter = f"Enter: {self._enters}"
-        words = CHOOSING if self._asking else f"{enter} · {LEAVING}, nothing is entered"
-        hint = clickable(words, (enter, "screen.submit"), (LEAVING, GO_BACK))
-        self.query_one(".hint", Static).update(hint)
+        self._say_keys()
         if self._asking:
             program_of(self.app).asks_anew()
             choices.offer(WHETHER, self.columns, int(bool(doubtful)))
             choices.focus()
             choices.reopen()
             self.call_after_refresh(self.query_one(VerticalScroll).scroll_end, animate=False)
+
+    def _say_keys(self) -> None:
+        """What each key does now: in the last field, or once all are filled, Enter does what F2 does anywhere."""
+        entry = self.focused if isinstance(self.focused, Input) else None
+        if len(self.fields) == 1 or (entry is not None and self._enters_from(entry)):
+            buttons = [(f"Enter or F2: {self._enters}", "screen.accept")]
+        else:
+            buttons = [(NEXT, "screen.submit"), (f"F2: {self._enters}", "screen.accept")]
+        said = (*(words for words, _ in buttons), f"{LEAVING}, nothing is entered")
+        others = (BETWEEN_FIELDS,) if len(self.fields) > 1 else ()
+        words = CHOOSING if self._asking else " · ".join(said + others)
+        self.query_one(".hint", Static).update(clickable(words, *buttons, (LEAVING, GO_BACK)))
+
+    def _enters_from(self, entry: Input) -> bool:
+        """Whether Enter in that field does not lead on to the next one."""
+        return entry.id == self.fields[-1].key or all(self.typed.values())
 
     @property
     def typed(self) -> dict[str, str]:
@@ -131,10 +146,12 @@ class Ask(PlacedBox[bool]):
             assert entry.parent is not None
             sign = "▶ " if entry.has_focus else "  "
             entry.parent.query_one(Label).update(Content(sign + field.label))
+        self._say_keys()
 
     def on_input_changed(self, event: Input.Changed) -> None:
         event.stop()
         self._say(self._understood)
+        self._say_keys()
         if self._timer is not None:
             self._timer.stop()
         self._timer = self.set_timer(PAUSE, self.save_draft)
@@ -154,13 +171,22 @@ class Ask(PlacedBox[bool]):
         event.stop()
         if not self.is_active or self._asking:
             return  # a second Enter of the same press: the first one opened or closed a box
-        last = event.input.id == self.fields[-1].key
-        if not last and not all(self.typed.values()):
+        if self._enters_from(event.input):
+            self._go_ahead(event.input)
+        else:
             self.action_next_field(event.input)
-        elif self._say(lambda: self._echo(self.typed)):
-            self._confirm(event.input)
+
+    def _go_ahead(self, entry: Input) -> None:
+        """Read it back or take it, or say what is wrong and go there."""
+        if self._say(lambda: self._echo(self.typed)):
+            self._confirm(entry)
         else:
             self._to_the_faulty()
+
+    def action_accept(self) -> None:
+        """Read it back or take it at once, from whichever field."""
+        if self.is_active and not self._asking and isinstance(self.focused, Input):
+            self._go_ahead(self.focused)
 
     async def action_submit(self) -> None:
         """As Enter in the field that is typed into."""
@@ -189,7 +215,16 @@ class Ask(PlacedBox[bool]):
     def on_choices_not_said(self, event: Choices.NotSaid) -> None:
         """Say what the key chose."""
         event.stop()
-        self.query_one(".hint", Static).update(Content(f"{event.words} · {LEAVING}"))
+        self.mention(event.words)
+
+    def on_choices_too_soon(self, event: Choices.TooSoon) -> None:
+        """Say why the key took nothing."""
+        event.stop()
+        self.mention(TOO_SOON)
+
+    def mention(self, words: str, *, lasts: bool = False) -> None:
+        """Say something where the keys stand."""
+        self.query_one(".hint", Static).update(clickable(f"{words} · {LEAVING}", (LEAVING, GO_BACK)))
 
     def action_digit(self, number: int) -> None:
         if self._asking:

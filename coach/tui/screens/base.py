@@ -81,10 +81,10 @@ class CoachScreen(Screen[ResultT]):
         event.stop()
         self.mention(NOTHING_TO_FILL)
 
-    def mention(self, words: str, passing: Passing = "nothing") -> None:
-        """Say something briefly where the keys stand."""
+    def mention(self, words: str, passing: Passing = "nothing", *, lasts: bool = False) -> None:
+        """Say something briefly where the keys stand; what `lasts` is not overtaken by what the screen does next."""
         for keys in self.query(KeysLine):
-            keys.mention(words, passing)
+            keys.mention(words, passing, lasts=lasts)
 
     def offer_hint(self, moment: Moment) -> None:
         """Say what can be done here, the first time that there is room; the screen's keys are shown after this."""

@@ -29,7 +29,7 @@ class Entry:
     label: str
     heading: bool = False
     number: int | None = None
-    """The digit that takes it; None: its place in the list."""
+    """The digit that takes it; None: its place in the list, 0: none."""
     brief: str = ""
     """What it is called in large letters, where that is less."""
 
@@ -71,9 +71,8 @@ class Choices(OptionList, inherit_bindings=False):
         Binding("full_stop,comma,decimal,0", "number", "Part of a number", show=False),
     ]
 
-    def __init__(self, *, id: str | None = None, numbered: bool = True) -> None:
+    def __init__(self, *, id: str | None = None) -> None:
         super().__init__(id=id, compact=True, markup=False)
-        self.numbered = numbered
         self._entries: tuple[Entry, ...] = ()
         self._columns, self._large, self._ascii_only = 60, False, False
         self._spent = True
@@ -130,7 +129,7 @@ class Choices(OptionList, inherit_bindings=False):
         """Whether the key was pressed for this, rather than held, or one of two under a glove."""
         presses = program_of(self.app).presses
         verdict = presses.judge(key, calm=self.calm, takes=not self._spent, since=self._since)
-        if verdict == "too soon":
+        if verdict == "too soon" or (verdict == "press" and self._spent):
             self.post_message(self.TooSoon())
         return verdict == "press"
 
@@ -179,10 +178,11 @@ class Choices(OptionList, inherit_bindings=False):
     def number_of(self, index: int) -> int | None:
         """The digit that takes the entry at that place, if any does."""
         entry = self._entries[index]
-        if entry.heading or not self.numbered:
+        if entry.heading:
             return None
-        number = entry.number or sum(not e.heading for e in self._entries[: index + 1])
-        return number if number <= 9 else None
+        place = sum(not e.heading for e in self._entries[: index + 1])
+        number = place if entry.number is None else entry.number
+        return number if 1 <= number <= 9 else None
 
     def take(self, number: int) -> bool:
         """As if the entry with that number had been highlighted and taken; whether there is one."""

@@ -130,7 +130,7 @@ class DescribeScreen(DescribeView):
 
     def on_number_input_refused(self, event: NumberInput.Refused) -> None:
         """Letters that are no unit are a slip, and no commands while a number is typed."""
-        self.mention(LETTER.format(letter=event.letter))
+        self.mention(LETTER.format(dropped=event.dropped), lasts=True)
 
     def on_descendant_focus(self, event: DescendantFocus) -> None:
         self.query_one("#keys", KeysLine).say(self.commands)

@@ -4,7 +4,7 @@ from coach.describing.slips import Doubt
 from coach.steps.readback import AGAIN, KEEP, OTHERWISE
 from coach.tui.screens.choices import Entry
 
-LETTER = "{letter!r} is in no length; a unit may stand behind it: mm, cm, in"
+LETTER = "{dropped!r} was dropped: only a length belongs here, such as 600 or 24 in."
 FIRST = "This is the first question"
 NOTHING = "Nothing is entered yet: type it, or press F12 and it is guessed."
 NOTHING_REQUIRED = "Nothing is entered yet, and this cannot be guessed: look or measure."

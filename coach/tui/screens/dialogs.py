@@ -12,7 +12,7 @@ from textual.screen import ModalScreen
 from textual.style import Style
 from textual.widgets import OptionList, Static
 
-from coach.tui.screens.base import DIGITS
+from coach.tui.screens.base import DIGITS, TOO_SOON
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import choice_rows
 from coach.tui.screens.in_place import PlacedBox
@@ -102,7 +102,16 @@ class Pick(PlacedBox[str | None]):
     def on_choices_not_said(self, event: Choices.NotSaid) -> None:
         """Say what the key chose."""
         event.stop()
-        self.query_one(".hint", Static).update(clickable(f"{event.words} · {LEAVING}", (LEAVING, GO_BACK)))
+        self.mention(event.words)
+
+    def on_choices_too_soon(self, event: Choices.TooSoon) -> None:
+        """Say why the key took nothing."""
+        event.stop()
+        self.mention(TOO_SOON)
+
+    def mention(self, words: str, *, lasts: bool = False) -> None:
+        """Say something where the keys stand."""
+        self.query_one(".hint", Static).update(clickable(f"{words} · {LEAVING}", (LEAVING, GO_BACK)))
 
     def action_digit(self, number: int) -> None:
         self.query_one(Choices).take(number)

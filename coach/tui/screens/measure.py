@@ -146,7 +146,8 @@ class MeasureScreen(MeasureView):
 
     def on_number_input_refused(self, event: NumberInput.Refused) -> None:
         """Letters are no numbers, and no commands while a number is typed."""
-        self._say(REFUSED.format(letter=event.letter))
+        kind = next(field.kind for field in self.method.fields if f"field-{field.key}" == event.entry)
+        self.mention(REFUSED[kind].format(dropped=event.dropped), lasts=True)
 
     def action_arrow(self, right: int, up: int) -> None:
         """Move the crosshair, or between fields."""
@@ -203,7 +204,6 @@ class MeasureScreen(MeasureView):
         for entry in self.query(NumberInput):
             entry.can_focus = reading is None
         answers = self.query_one("#answers", Choices)
-        answers.numbered = self.method.is_whole(self.entries)  # else a number more may be typed out of habit
         if reading is not None:
             self.coach.asks_anew()
             self.trouble = ""

@@ -24,6 +24,8 @@ SHORT = {"left": "left", "right": "right", "top": "top", "bottom": "bottom", "ma
 
 LARGE = 3
 """Rows of a field from which its number is in large letters."""
+MOST_DROPPED = 8
+"""So many of the letters that were dropped last are told."""
 LEAST_ENTRY = 11
 """Columns of a number of seven signs, and of what stands before its label and behind."""
 
@@ -32,15 +34,20 @@ class NumberInput(Entered):
     """Takes the characters of a number, comma and point alike; letters are refused, other keys reach the commands."""
 
     class Refused(Message):
-        """A letter was typed where only a number belongs."""
+        """Something was typed where only a number belongs: all of it since the field was entered."""
 
-        def __init__(self, letter: str) -> None:
+        def __init__(self, dropped: str, entry: str | None) -> None:
             super().__init__()
-            self.letter = letter
+            self.dropped, self.entry = dropped, entry
 
     def __init__(self, value: str, allowed: str, **rest: Any) -> None:
         super().__init__(value, number=True, max_length=24, **rest)
         self.allowed = allowed
+        self._dropped = ""
+
+    def enter_anew(self) -> None:
+        super().enter_anew()
+        self._dropped = ""
 
     def render_line(self, y: int) -> Strip:
         """The number in letters three rows high where the field is as high, the cursor a bar behind its place."""
@@ -70,7 +77,8 @@ class NumberInput(Entered):
         event.prevent_default()  # not typed
         if event.character is not None and event.character.isalpha():
             event.stop()  # a letter in a field is a slip, not a command
-            self.post_message(self.Refused(event.character))
+            self._dropped = (self._dropped + event.character)[-MOST_DROPPED:]
+            self.post_message(self.Refused(self._dropped, self.id))
 
 
 class FieldRow(Horizontal):

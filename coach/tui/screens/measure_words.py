@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from coach.reading.crosshair import crosshair_of
-from coach.reading.method import Given, Method, OptionKey
+from coach.reading.method import FieldKind, Given, Method, OptionKey
 from coach.reading.methods import OPTIONS
 from coach.shown import Wording
 
@@ -15,7 +15,12 @@ CARD_QUESTION = "Where does the mark lie from the cross on the card?"
 """A wide card stands before the opening: no rim leaves an imprint in it."""
 CUT_QUESTION = "Cut off: where is the middle of the round it is part of? (Counts as doubtful.)"
 ANSWER_FIRST = "Answer first: arrows or one digit, then Enter; F4: back to the numbers."
-REFUSED = "Only a number belongs here: {letter!r} was not taken. F6: face, F9: unit, F4: back."
+REFUSED: dict[FieldKind, str] = {
+    "size": "{dropped!r} was dropped: only a number belongs here, such as 4,2 or 3/16.",
+    "offset": "{dropped!r} was dropped: only a number belongs here, such as -1,2 or 3/16.",
+    "hour": "{dropped!r} was dropped: only an hour belongs here, such as 2:30.",
+}
+"""Said of what was typed and belongs in no field of that kind."""
 
 
 @dataclass(frozen=True)

@@ -60,6 +60,8 @@ class KeysLine(Static):
 
     _commands: Commands = ()
     _timer: Timer | None = None
+    _said: tuple[str, Passing] = ("", "nothing")
+    _lasts = False
     _hint = ""
     _when_shown: Callable[[], None] | None = None
     hint_from = 30
@@ -81,9 +83,10 @@ class KeysLine(Static):
         """Show these commands, whole ones only: with less room the last before help give way."""
         self._commands = commands
         self.styles.height = 1 + self.extra
-        if self._timer is not None:
-            self._timer.stop()
-            self._timer = None
+        if self._timer is not None and self._lasts:
+            self._show(self._in_passing())
+            return
+        self._say_no_more()
         self._show(self._keys())
         if self.extra and self.display and (shown := self._when_shown) is not None:
             self._when_shown = None
@@ -106,18 +109,34 @@ class KeysLine(Static):
         hint = Content.assemble((HINT, "bold"), self._hint)
         self.update(Content("\n").join((hint, line)) if self.extra else line)
 
-    def mention(self, words: str, passing: Passing = "nothing") -> None:
+    def mention(self, words: str, passing: Passing = "nothing", *, lasts: bool = False) -> None:
         """Say something in place of the keys, briefly; as much of it as stands whole in the line.
 
         The whole line is filled, so that from afar it is seen that something is said, and its sign says of what kind.
+        `lasts`: also while the screen changes and says its keys anew, as what was dropped must be known to whoever
+        types on.
         """
+        self._say_no_more()
         self.say(self._commands)
-        width = self.app.size.width - 2
-        said = shortened(f"{PASSING[passing]} {words}", width).ljust(max(width, 0))
-        self._show(Content.styled(said, passing_style(self.app, good=passing in ("done", "chosen"))))
-        self._timer = self.set_timer(self.BRIEFLY, lambda: self.say(self._commands))
+        self._said, self._lasts = (words, passing), lasts
+        self._show(self._in_passing())
+        self._timer = self.set_timer(self.BRIEFLY, self._over)
         if not self.display:
             self.app.bell()  # the smallest terminals have no row for it
+
+    def _in_passing(self) -> Content:
+        (words, passing), width = self._said, self.app.size.width - 2
+        said = shortened(f"{PASSING[passing]} {words}", width).ljust(max(width, 0))
+        return Content.styled(said, passing_style(self.app, good=passing in ("done", "chosen")))
+
+    def _say_no_more(self) -> None:
+        if self._timer is not None:
+            self._timer.stop()
+            self._timer = None
+
+    def _over(self) -> None:
+        self._say_no_more()
+        self.say(self._commands)
 
 
 def in_tone(headline: Widget, tone: Tone) -> None:

@@ -22,7 +22,7 @@ from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import REVIEW
 from coach.tui.screens.answers import ask_note
 from coach.tui.screens.arrangements import SMALLEST
-from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.base import DIGITS, CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import PICTURE_ROWS
 from coach.tui.screens.parts import KeysLine
@@ -42,7 +42,7 @@ class ReviewScreen(CoachScreen[None]):
 
     commands = REVIEW
     hint_from = 16
-    BINDINGS: ClassVar[list[BindingType]] = [*bindings(REVIEW)]
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(REVIEW), *DIGITS]
     AUTO_FOCUS = "#list"
 
     def __init__(self, session: Session, assist: Assist | None) -> None:
@@ -62,7 +62,7 @@ class ReviewScreen(CoachScreen[None]):
         yield Static(Content.assemble(("▶ Review", "bold reverse"), f" {self.session.title}"), id="where")
         yield Static(id="said")
         with Horizontal(id="middle"):
-            yield Choices(id="list", numbered=False)
+            yield Choices(id="list")
             yield Picture(id="picture")
         yield Static(id="doses")
         yield KeysLine(id="keys")
@@ -95,7 +95,12 @@ class ReviewScreen(CoachScreen[None]):
         """Show the entries as they are now, the newest highlighted unless told otherwise."""
         self.query_one("#said", Static).update(Content(said))
         listed = entries_listed(self.session.events)
-        rows = [Entry(row_key(event), _row(event, state, self.wording)) for event, state in listed]
+        marks = [event.id for event in self.session.effective if isinstance(event, Mark)]
+        digits = {mark: number for number, mark in enumerate(reversed(marks), 1)}
+        rows = [
+            Entry(row_key(event), _row(event, state, self.wording), number=digits.get(event.id, 0))
+            for event, state in listed
+        ]
         last = len(rows) - 1
         self.query_one("#picture", Picture).scene = before_after(self.session)
         self.query_one("#list", Choices).offer(rows, self._lay_out(), last if highlight is None else highlight)
@@ -153,7 +158,8 @@ class ReviewScreen(CoachScreen[None]):
         doses = dose_lines(self.session)
         return (
             "Everything that was entered, the newest last. What was taken back stays in the list; it counts no more.",
-            "Enter on a mark that counts opens its measurement again; what follows is computed anew.",
+            "Enter on a mark that counts, or its digit, 1 the newest, opens its measurement again; what follows is "
+            "computed anew.",
             "The picture: every station's first mark hollow, its newest mark solid, around one opening's centre. "
             "Where a new mark is still missing, an outline says where it is expected. From 80 columns on.",
             *(["  ".join(doses)] if doses else []),

@@ -14,7 +14,7 @@ from coach.errors import InputError
 from coach.tui.commands import own
 from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SETTINGS
-from coach.tui.screens.base import CoachScreen
+from coach.tui.screens.base import DIGITS, CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.dialogs import GO_BACK, LEAVING, NEVER_MIND, clickable
 from coach.tui.screens.parts import KeysLine
@@ -27,14 +27,14 @@ class KeysScreen(CoachScreen[None]):
     """The list of commands."""
 
     commands = SETTINGS
-    BINDINGS: ClassVar[list[BindingType]] = [*bindings(SETTINGS)]
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(SETTINGS), *DIGITS]
     AUTO_FOCUS = "#list"
     CSS = "KeysScreen #list { height: 1fr; padding: 0 1; }"
 
     def compose(self) -> ComposeResult:
         yield Static(Content.assemble(("▶ Settings: keys", "bold reverse")), id="where")
         yield Static(LEAD, id="said")
-        yield Choices(id="list", numbered=False)
+        yield Choices(id="list")
         yield KeysLine(id="keys")
 
     def on_mount(self) -> None:
