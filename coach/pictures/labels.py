@@ -1,6 +1,7 @@
 """Words on a picture: whole or not at all, never on each other, never on what is to be seen."""
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -11,6 +12,10 @@ from coach.pictures.palette import Role
 from coach.signs import to_ascii
 
 Anchor = Literal["left", "center", "right"]
+Place = tuple[float, float, Anchor]
+"""Column, row, and which part of the words stands there."""
+Box = tuple[float, float, float, float]
+"""From left to right and from top to bottom, in column widths."""
 Words = str | tuple[str, ...]
 """A text, or the same in shorter and shorter wordings: the first that fits is taken."""
 
@@ -26,6 +31,12 @@ class Label:
     bold: bool
     anchor: Anchor = "left"
     """Which part of it stands where it was asked to stand."""
+
+
+def apart(one: Box, other: Box) -> float:
+    """How far two boxes lie apart; 0 where they touch."""
+    across = max(one[0] - other[1], other[0] - one[1], 0.0)
+    return math.hypot(across, max(one[2] - other[3], other[2] - one[3], 0.0))
 
 
 class Labels:
@@ -100,6 +111,14 @@ class Labels:
         """
         share = {"left": 0.0, "center": 0.5, "right": 1.0}[anchor]
         return min(max(round(column - share * len(text)), 0), self.columns - len(text))
+
+    def is_nearest(self, text: str, place: Place, thing: str, things: Mapping[str, Box]) -> bool:
+        """Whether none of the other things is as near to words that stand there as the thing that they name."""
+        column, row, anchor = place
+        start, top = self.start(text, column, anchor), int(row) * self.aspect
+        words = (start, start + len(text), top, top + self.aspect)
+        away = {name: apart(words, box) for name, box in things.items()}
+        return all(away[thing] < far for name, far in away.items() if name != thing)
 
     def _free(self, text: str, column: float, row: int, anchor: Anchor) -> int | None:
         """The column where that text would begin, or None where it would be cut or touch something."""

@@ -5,18 +5,17 @@ right and y to the back, in mm from the front-left corner of travel.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from coach.pictures import shapes
 from coach.pictures.folded import seen_from_above
-from coach.pictures.labels import Anchor
+from coach.pictures.labels import Anchor, Box, Place, Words
 from coach.pictures.palette import Role
 from coach.pictures.raster import Raster
 from coach.pictures.view import View, frame, snap
 from coach.shown import Wording
-
-Place = tuple[float, float, Anchor]
 
 
 @dataclass(frozen=True)
@@ -202,7 +201,7 @@ class _Drawing:
         name, role = (f"▶ tube: {self.scene.sign} ◀", Role.FOCUS) if asked else ("tube", Role.TEXT)
         rows = (0, *range(2, 9)) if asked else (0,)
         places: list[Place] = [((x0 + x1) / 2, y // aspect + row, "center") for row in rows]
-        raster.label((name, self.scene.sign, "tube!") if asked else name, places, role, bold=asked)
+        self.name("tube", (name, self.scene.sign, "tube!") if asked else name, places, role, asked=asked)
         bottom = (self.view.y + self.margin) / aspect
         front: list[Place] = [(raster.width / 2, min(int(bottom + 0.5) + 1, raster.rows - 1), "center")]
         raster.label("front", front, Role.QUIET)
@@ -213,6 +212,25 @@ class _Drawing:
             self.name_head()
         self.name_leg(1)
         self.name_leg(2)
+
+    def things(self) -> dict[str, Box]:
+        """Where each part that has a name lies."""
+        arm, size = 2.0, self.size
+        boxes = {"tube": (*sorted((self.tube[0], self.tube_end[0])), self.tube[1] - 2, self.tube[1] + 1)}
+        for name, (x, y), half in (
+            ("mirror 1", self.mirror1, arm), ("mirror 2", self.mirror2, arm), ("head", self.head, size)
+        ):  # fmt: skip
+            boxes[name] = (x - half, x + half, y - half, y + half)
+        return boxes
+
+    def name(self, thing: str, text: Words, places: Sequence[Place], role: Role, *, asked: bool) -> None:
+        """A part's name, only where that part is the nearest; the one that is asked about is named in any case."""
+        things = self.things()
+        for wording in self.raster.words(text):
+            near = [place for place in places if self.raster.is_nearest(wording, place, thing, things)]
+            others = [place for place in places if asked and place not in near]
+            if self.raster.label(wording, near + others, role, bold=asked):
+                return
 
     def inside(self) -> float:
         """Where a word begins (or ends) that stands just inside the bed's edge on the mirrors' side."""
@@ -228,9 +246,12 @@ class _Drawing:
         signed = (f"◀ {name}: {told}", f"◀ {told}", told, f"{name}!") if step > 0 else (
             f"{name}: {told} ▶", f"{told} ▶", told, f"{name}!")  # fmt: skip
         rows = (row + 2, row + 1, row + 3) if number == 1 else (row - 2, row + 2, row - 3, row + 3, row - 1)
+        outward: Anchor = "right" if inward == "left" else "left"
         places: list[Place] = [(x, r, inward) for r in rows]
+        places += [(at[0] - step * 3.0, r, outward) for r in (row, row + 1, row - 1)]
+        places += [(at[0], r, "center") for r in (row + 2, row - 2)]
         role = Role.FOCUS if asked else Role.TEXT
-        self.raster.label(signed if asked else name, places, role, bold=asked)
+        self.name(name, signed if asked else name, places, role, asked=asked)
 
     def name_head(self) -> None:
         x, y = self.head
@@ -244,7 +265,10 @@ class _Drawing:
                 (x - beside, row + n, "right") for n in (1,)
             ]
             places += [(x + beside, row, "left"), (x - beside, row, "right")]
-        self.raster.label(text, places, Role.FOCUS if asked else Role.TEXT, bold=asked)
+        step = 1.0 if self.scene.side == "left" else -1.0
+        away_from_mirrors: Anchor = "left" if step > 0 else "right"
+        places += [(x + step * (self.size + more), row, away_from_mirrors) for more in (1.5, 3.5)]
+        self.name("head", text, places, Role.FOCUS if asked else Role.TEXT, asked=asked)
 
     def name_leg(self, number: int) -> None:
         judged = self.scene.leg == number

@@ -16,6 +16,7 @@ from coach.pictures.modes import RasterMode
 from coach.pictures.mount import MountScene, PointShown
 from coach.pictures.palette import BLOCK, DARK, GLYPHS, PALETTES, Role
 from coach.pictures.path import PathScene
+from coach.pictures.path import _Drawing as Sketch
 from coach.pictures.raster import Raster
 from coach.pictures.shapes import arc_arrow, disc, polygon
 from coach.pictures.view import nice_below, render
@@ -414,3 +415,22 @@ def test_a_small_tolerance_is_seen_around_a_mark_in_the_middle(mode, kind):
     assert (
         np.count_nonzero(shows(marked, mode, role)[middle]) == np.count_nonzero(shows(wide, mode, role)[middle]) > 0
     )
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_each_name_on_the_path_stands_nearest_to_its_own_part(side):
+    """In every room that a screen of 80x24 or 100x30 leaves: from the middle of the words to the middle of its part
+    it is nearer than to any other part's; and no room from 9 rows on has fewer than three names."""
+    for columns, rows, depth in itertools.product((30, 37, 46), (9, 10, 13, 17), (200, 400)):
+        scene = PathScene(600, 400, side, (300, depth))
+        raster = render(scene, columns, rows, RasterMode.ASCII, wording=IN_MM)
+        boxes = Sketch(scene, raster).things().items()
+        middles = {name: ((x0 + x1) / 2, (y0 + y1) / 2) for name, (x0, x1, y0, y1) in boxes}
+        named = {label.text: label for label in raster.placed if label.text in middles}
+        assert len(named) >= 3, (columns, rows)
+        for name, label in named.items():
+            if name == "tube":
+                continue  # it stands in the tube
+            at = (label.column + len(name) / 2, (label.row + 0.5) * raster.aspect)
+            away = {other: math.dist(at, middle) for other, middle in middles.items()}
+            assert min(away, key=away.__getitem__) == name, (columns, rows, away)
