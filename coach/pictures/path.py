@@ -216,7 +216,8 @@ class _Drawing:
     def things(self) -> dict[str, Box]:
         """Where each part that has a name lies."""
         arm, size = 2.0, self.size
-        boxes = {"tube": (*sorted((self.tube[0], self.tube_end[0])), self.tube[1] - 2, self.tube[1] + 1)}
+        left, right = sorted((self.tube[0], self.tube_end[0]))
+        boxes: dict[str, Box] = {"tube": (left, right, self.tube[1] - 2, self.tube[1] + 1)}
         for name, (x, y), half in (
             ("mirror 1", self.mirror1, arm), ("mirror 2", self.mirror2, arm), ("head", self.head, size)
         ):  # fmt: skip
