@@ -356,7 +356,11 @@ async def test_one_of_many_sessions_is_found_by_words(tmp_path: Path) -> None:
         session.save(tmp_path / "sessions" / f"s{number}.toml")
     async with running(tmp_path, size=(100, 45)) as driver:
         assert sum(entry.label.startswith("Resume") for entry in driver.screen.query_one("#list").entries) == 20
-        assert driver.screen.query_one("#list").entries[-1].label == "Find one of all 30 sessions"
+        for size in ((80, 24), (60, 20), (100, 45)):
+            await driver.resize(*size)
+            assert driver.part("#find") == "F Find one of all 30 sessions"
+            await driver.press("home", "end")
+            assert driver.screen.query_one("#list").region.bottom <= driver.screen.query_one("#find").region.y
         await driver.press("f")
         await driver.type("evening 27")
         assert "1 session." in driver.text()

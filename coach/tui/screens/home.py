@@ -49,6 +49,7 @@ WHAT = "Beam alignment, mark by mark and screw by screw."
 NEW = f"New here? First: {PRACTISE.label}, invented and without a laser. Then describe your own."
 BESIDES = 9
 """Rows of the title, the line below it, the keys and a hint."""
+FIND = "[@click=screen.command('find')][bold reverse] F [/] Find one of all $all sessions[/]"
 LIST = 0.55
 """Share of the columns that the list keeps beside a machine."""
 
@@ -73,6 +74,7 @@ class HomeScreen(MachinesAtHome):
             with Vertical(id="machine"):
                 yield Picture(id="picture")
                 yield Static(id="about")
+        yield Static(id="find")
         yield KeysLine(id="keys")
 
     def on_mount(self) -> None:
@@ -113,7 +115,7 @@ class HomeScreen(MachinesAtHome):
             1 if entry.heading else len(choice_rows(1, entry.brief or entry.label, columns, True, ascii_only))
             for entry in entries
         )
-        return self.size.height >= TALL and rows <= self.size.height - BESIDES
+        return self.size.height >= TALL and rows <= self.size.height - BESIDES - bool(self._listing.unlisted)
 
     def _columns(self) -> int:
         """Columns of the list: the machine of a row stands beside it where there is room."""
@@ -183,7 +185,14 @@ class HomeScreen(MachinesAtHome):
                 large=self._large(listing.entries), ascii_only=self._ascii_only,
             )  # fmt: skip
         self.query_one("#subtitle", Static).update(NEW if listing.is_new else WHAT)
+        self._say_find()
         self._show_machine()
+
+    def _say_find(self) -> None:
+        """Where not every session has a row: that all can be found, below the list, so that it is always in sight."""
+        find, listing = self.query_one("#find", Static), self._listing
+        find.display = listing.is_read and listing.unlisted > 0
+        find.update(Content.from_markup(FIND, all=f"{len(listing.sessions):,}"))
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
@@ -199,8 +208,6 @@ class HomeScreen(MachinesAtHome):
             self.coach.rehearse()
         elif key == DESCRIBE.key:
             self.describe()
-        elif key == "find":
-            self.find()
         elif key in self._listing.drafts:
             self.go_on_with(self._listing.drafts[key])
         elif key in self._listing.due:

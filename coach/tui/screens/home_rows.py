@@ -56,6 +56,11 @@ class Listing:
         return not any(entry.key == READING for entry in self.entries)
 
     @property
+    def unlisted(self) -> int:
+        """How many sessions have no row."""
+        return len(self.sessions) - sum(key.startswith("session") for key in self.paths)
+
+    @property
     def is_new(self) -> bool:
         """Whether nothing was described and nothing begun here."""
         return self.is_read and not (self.paths or self.drafts)
@@ -89,9 +94,6 @@ def read_listing(folder: Path, now: datetime, told: "Told | None" = None) -> Lis
                 visits[f"session{number}"] = session
         name = session.content.title if session.content else ""
         entries.append(Entry(f"session{number}", f"Look at {session_words(session, now)}", brief=f"Look at {name}"))
-    rows = min(len(found.unfinished), MOST_OPEN) + len(found.finished)
-    if rows < len(found.sessions):
-        entries.append(Entry("find", f"Find one of all {len(found.sessions):,} sessions"))
     return replace(
         listing, entries=(*entries, *_problems((*found.problems, *broken, *here.problems))), paths=paths, shown=shown,
         visits=visits, sessions=found.sessions,
