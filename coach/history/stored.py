@@ -75,5 +75,10 @@ def machine_called(store: Store, name: str) -> str:
 def next_check(name: str, store: Store, now: datetime) -> Forecast | None:
     """When the drift of that machine asks for the next check-up, by its newest visits alone; None where nobody can
     tell."""
+    return newest(name, store, now).forecast
+
+
+def newest(name: str, store: Store, now: datetime) -> History:
+    """What the newest visits to that machine say together: as many as a forecast goes by."""
     told = visits_of(store, name, TUNING.drifting.most)
-    return of_visits(name, told.visits, None, now).forecast  # a problem is told where the whole history is
+    return of_visits(name, told.visits, None, now)  # a problem is told where the whole history is

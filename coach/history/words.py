@@ -12,6 +12,7 @@ from coach.history.happenings import Happening, Kind, Part
 from coach.history.of_machine import History
 from coach.history.visits import Visit
 from coach.shown import Wording, day_words
+from coach.tuning import TUNING
 
 LOOK_AT: dict[Part, str] = {
     "mirror 1": "look at its lock nuts, and at what holds the tube before it",
@@ -113,6 +114,24 @@ def check_words(ahead: Forecast, today: date) -> str:
     if ahead.check <= today:
         return f"By its drift it is time to look again (since {day_words(ahead.check)}): a ten-minute check-up."
     return f"Look again by {day_words(ahead.check)}: a ten-minute check-up."
+
+
+def next_check_brief(history: History) -> str:
+    """When to look again by the drift between visits, in a few words; "" where nobody can tell."""
+    ahead = history.forecast
+    if ahead is None:
+        return ""
+    return f"check-up by its drift: {'now' if ahead.check <= history.today else f'by {day_words(ahead.check)}'}"
+
+
+def next_check_words(history: History, wording: Wording) -> tuple[str, ...]:
+    """When to look again by the drift between visits, and how sure that is; or that nobody can tell yet."""
+    ahead = history.forecast
+    if ahead is None:
+        fewest = TUNING.drifting.fewest
+        return (f"By its drift nobody can tell yet when to look again: that takes {fewest} visits with marks.",)
+    doubt, check = forecast_words(ahead, wording.exact(history.visits[-1].machine.tolerance), history.today)
+    return (check, doubt)
 
 
 def happening_words(each: Happening) -> str:

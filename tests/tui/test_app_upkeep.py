@@ -6,13 +6,19 @@ from pathlib import Path
 
 import pytest
 from app_driving import Driver, plain, running, stands
+from drifting_visits import drifting
+from drifting_visits import kept as kept_visits
+from drifting_visits import machine as drifted_machine
 
 from coach import MachineLog
+from coach.history.stored import next_check
+from coach.history.words import check_words
 from coach.practice.demo import demo_machine
 from coach.session.session import Session
 from coach.session.store import Store
 from coach.tui.presses import Presses
 from coach.tui.screens.asking import Ask
+from coach.tui.screens.choices import Choices
 from coach.tui.screens.home import HomeScreen
 from coach.tui.screens.parts import KeysLine
 from coach.tui.screens.upkeep import AGAIN, UpkeepScreen
@@ -206,3 +212,24 @@ async def test_a_check_up_begins_from_its_item(tmp_path: Path) -> None:
         await driver.settle()
         assert isinstance(driver.screen, UpkeepScreen)
     assert entered(tmp_path) == []
+
+
+async def test_the_next_check_up_by_drift_stands_there_with_its_doubt(tmp_path: Path) -> None:
+    """A machine whose mirror turned between four visits: the date that `coach due` proposes, in the first line and at
+    the check-up, there with between when it leaves its tolerance; until it is worked out that is said."""
+    kept_visits(tmp_path, *drifting("mirror 2", 4, 1.0))
+    store, name = Store(tmp_path), drifted_machine().name
+    ahead = next_check(name, store, datetime.now().astimezone())
+    assert ahead is not None
+    async with running(tmp_path, size=(100, 30)) as driver:
+        screen = UpkeepScreen(MachineLog.open(name, tmp_path))
+        assert "being worked out" in screen._ahead[1][0]
+        driver.app.push_screen(screen)
+        await driver.settle()
+        await driver.settle()  # the screen, then what it has worked out aside
+        proposed = check_words(ahead, date.today())
+        assert "check-up by its drift: now" in driver.part("#where")
+        screen.query_one(Choices).highlighted = [each.item.name for each in screen.standing].index("check-up")
+        await driver.settle()
+        assert plain(proposed) in driver.part("#text")
+        assert "nine in ten" in driver.part("#text") or "19 in 20" in driver.part("#text")

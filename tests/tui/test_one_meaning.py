@@ -23,6 +23,7 @@ READ = {"Ins": "insert", "PgUp": "pageup", "PgDn": "pagedown", "Tab": "tab", "Sh
 EVERYWHERE = {"enter", "space", "up", "down", "left", "right", "home", "end", *"0123456789"}
 """Keys of lists and fields: they take, and move, and are told once for all screens."""
 OF_A_BOX: dict[str, Meaning] = {
+    "accept": "go ahead",
     "dismiss": "back",
     "never_mind": "back",
     "page(1)": "next page",

@@ -1,5 +1,6 @@
 """A box with fields to type into; what was understood is read back before it counts."""
 
+import textwrap
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
@@ -18,7 +19,7 @@ from coach.tui.screens.base import DIGITS, TOO_SOON
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.dialogs import CHOOSING, GO_BACK, LEAVING, NEVER_MIND, clickable
 from coach.tui.screens.entering import Entered
-from coach.tui.screens.in_place import PlacedBox
+from coach.tui.screens.in_place import ENTRY, PlacedBox
 
 WHETHER = (Entry("right", "Yes, keep it", number=RIGHT), Entry("again", "No, back", number=AGAIN))
 NEXT, BETWEEN_FIELDS = "Enter: next field", "Up, Down"
@@ -99,6 +100,13 @@ class Ask(PlacedBox[bool]):
             yield Choices()
             yield Static(classes="hint")
 
+    def rows_needed(self, columns: int) -> int:
+        """Heading, words, fields, what was understood, whether that is right, and the keys."""
+        words = [str(self.query_one(selector, Static).content) for selector in ("#echo", ".hint")]
+        rows = sum(max(len(textwrap.wrap(text, columns)), 1) for text in (self.lead, *words))
+        entry = 1 if self.label_columns + ENTRY <= columns else 2
+        return 1 + rows + entry * len(self.fields) + (len(WHETHER) if self._doubted is not None else 0)
+
     def on_mount(self) -> None:
         choices = self.query_one(Choices)
         choices.calm = choices.deliberate = True
@@ -114,6 +122,7 @@ class Ask(PlacedBox[bool]):
         self._say_keys()
         if self._asking:
             program_of(self.app).asks_anew()
+            self.stand()  # what was understood may take more rows than there were
             choices.offer(WHETHER, self.columns, int(bool(doubtful)))
             choices.focus()
             choices.reopen()

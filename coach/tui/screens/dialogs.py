@@ -72,10 +72,8 @@ class Pick(PlacedBox[str | None]):
         self.heading, self.paragraphs, self.entries = title, tuple(paragraphs), tuple(entries)
         self._highlight = highlight
 
-    @property
-    def rows_needed(self) -> int:
+    def rows_needed(self, columns: int) -> int:
         """Heading, paragraphs, what can be chosen, and the keys."""
-        columns = max(self.app.size.width - 2, 10)
         words = sum(len(textwrap.wrap(paragraph, columns)) + 1 for paragraph in self.paragraphs)
         rows = sum(len(choice_rows(9, entry.label, columns)) for entry in self.entries)
         return 1 + max(words - 1, 0) + rows + 1

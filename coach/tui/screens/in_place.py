@@ -1,5 +1,6 @@
 """Where a box over a step stands: in place of its text and choices, never over what is to be done or the cautions."""
 
+from collections.abc import Callable
 from typing import Any, TypeVar
 
 from textual.containers import Vertical
@@ -25,10 +26,11 @@ ENTRY = 12
 """Columns of a field beside its label."""
 
 
-def free_region(below: Screen[Any], needed: int = LEAST) -> Region | None:
+def free_region(below: Screen[Any], rows_needed: Callable[[int], int]) -> Region | None:
     """What a box may cover of the screen below it; None where there is no band of cautions to keep free.
 
-    With fewer rows than are `needed` what is to be done gives way, the cautions never.
+    `rows_needed` says for so many columns how many rows it needs; with fewer what is to be done gives way, the
+    cautions never.
     """
     bands = [band for band in below.query("#cautions") if band.display and band.region]
     if not bands:
@@ -36,6 +38,8 @@ def free_region(below: Screen[Any], needed: int = LEAST) -> Region | None:
     bottom = bands[0].region.y
     left = next(iter(below.query("#left")), None)
     beside = left is not None and left.region.width >= BESIDE and any(p.display for p in below.query("#right"))
+    width = left.region.right + 1 if beside and left is not None else below.size.width
+    needed = rows_needed(width - 2)
     heads = [head for head in below.query("#where, #action") if head.display]
     top = max((head.region.bottom for head in heads), default=0)
     texts = [text.region.y for text in below.query("#scroll") if text.region.height]
@@ -43,7 +47,7 @@ def free_region(below: Screen[Any], needed: int = LEAST) -> Region | None:
         top = texts[0]
     if bottom - top < needed:
         top = 0
-    return Region(0, top, left.region.right + 1 if beside and left is not None else below.size.width, bottom - top)
+    return Region(0, top, width, bottom - top)
 
 
 class PlacedBox(ModalScreen[ResultT]):
@@ -52,9 +56,8 @@ class PlacedBox(ModalScreen[ResultT]):
     label_columns = 0
     """Columns of the longest label of a field."""
 
-    @property
-    def rows_needed(self) -> int:
-        """Rows without which something of it could only be seen by scrolling."""
+    def rows_needed(self, columns: int) -> int:
+        """Rows without which something of it, set into so many columns, could only be seen by scrolling."""
         return LEAST
 
     def on_mount(self) -> None:
@@ -84,7 +87,8 @@ class PlacedBox(ModalScreen[ResultT]):
         self._say_heading_once(region)
         self.set_class(region is not None, "-placed")
         self.set_class(region is not None and region.height < TIGHT, "-tight")
-        self.set_class(region is not None and region.height < CRAMPED, "-cramped")
+        least = 0 if region is None else max(CRAMPED, self.rows_needed(region.width - 2))
+        self.set_class(region is not None and region.height < least, "-cramped")
         self.set_class(region is not None and self.label_columns + ENTRY <= region.width, "-inline")
         if region is None:
             for rule in ("offset", "width", "height"):

@@ -1,9 +1,11 @@
 """A machine's upkeep: what is due, what to do and what to beware of; said done with Enter, taken back, intervals."""
 
+import contextlib
 from collections.abc import Callable
 from datetime import date, datetime
 from typing import ClassVar
 
+from textual import work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
@@ -21,6 +23,7 @@ from coach.tui.screens.base import DIGITS, CoachScreen
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.dialogs import Deed
 from coach.tui.screens.parts import Cautions, KeysLine
+from coach.tui.screens.upkeep_ahead import BEING_WORKED_OUT, ahead_words
 from coach.tui.screens.upkeep_asking import ask_hours, ask_interval
 from coach.tui.widgets.bigtype import BigText
 from coach.upkeep.items import ItemName
@@ -64,6 +67,7 @@ class UpkeepScreen(CoachScreen[None]):
         self._left = False
         self._noted: ItemName | None = None
         """The item that was noted a moment ago: the headline says so as long as it is looked at."""
+        self._ahead: tuple[str, tuple[str, ...]] = ("", (BEING_WORKED_OUT,))
         standing = log.standing(_today())
         due = due_first(standing)
         self._order: tuple[ItemName, ...] = tuple(
@@ -87,10 +91,24 @@ class UpkeepScreen(CoachScreen[None]):
         choices = self.query_one("#list", Choices)
         choices.calm = choices.deliberate = True
         self.show_items(self._summary())
+        self.look_ahead()
 
     def on_resize(self, event: Resize) -> None:
         self.query_one("#list", Choices).fit_to(self._lay_out())
         self._show_item()
+
+    @work(thread=True, exclusive=True)
+    def look_ahead(self) -> None:
+        """When to look again by its drift, without keeping the screen waiting."""
+        words = ahead_words(self.coach.folder, self.log_of_machine.machine, self.wording)
+        with contextlib.suppress(RuntimeError):  # the program was left meanwhile
+            self.app.call_from_thread(self._told_ahead, words)
+
+    def _told_ahead(self, words: tuple[str, tuple[str, ...]]) -> None:
+        self._ahead = words
+        if self.is_attached:
+            self._say_where()
+            self._show_item()
 
     # what stands there
 
@@ -122,11 +140,18 @@ class UpkeepScreen(CoachScreen[None]):
         self.query_one("#said", Static).update(Content(said))
         if self.size.height < LEAST_ROWS:
             self.mention(said.removeprefix("! "), "nothing" if said.startswith("! ") else "told")
+        self._say_where()
+        self._show_item()
+
+    def _say_where(self) -> None:
+        """The machine and its counter, and where there is room when to look again by its drift."""
         hours = self.log_of_machine.hours(_today())
         counter = "counter not read" if hours is None else f"counter {hours:g} h"
-        where = Content.assemble(("▶ Upkeep", "bold reverse"), f" {self.log_of_machine.machine} · {counter}")
-        self.query_one("#where", Static).update(where)
-        self._show_item()
+        parts = [f" {self.log_of_machine.machine}", counter]
+        brief, _ = self._ahead
+        if brief and sum(len(part) + 3 for part in (*parts, brief)) + 10 <= self.size.width:
+            parts.append(brief)
+        self.query_one("#where", Static).update(Content.assemble(("▶ Upkeep", "bold reverse"), " · ".join(parts)))
 
     def _lay_out(self) -> int:
         """Set list and text side by side, or one above the other; the list's columns."""
@@ -160,9 +185,17 @@ class UpkeepScreen(CoachScreen[None]):
         self.query_one("#keys", KeysLine).say(self.commands)
 
     def _item_lines(self, each: Standing) -> tuple[str, ...]:
-        """All that is told of an item; of a check-up what the last one said comes first."""
-        seen = self.log_of_machine.check_up() if each.item.name == "check-up" else None
-        return (*((*comparison_lines(seen, self.wording), "") if seen else ()), *item_lines(each))
+        """All that is told of an item; of a check-up when to look again by the drift, and what the last one said,
+        come first."""
+        if each.item.name != "check-up":
+            return item_lines(each)
+        seen = self.log_of_machine.check_up()
+        return (
+            *self._ahead[1],
+            "",
+            *((*comparison_lines(seen, self.wording), "") if seen else ()),
+            *item_lines(each),
+        )
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
@@ -231,6 +264,7 @@ class UpkeepScreen(CoachScreen[None]):
             self.coach.tell(str(error))
             return
         self.show_items(self._summary())
+        self.look_ahead()
 
     def enter(self, act: Callable[[], None]) -> None:
         """Make an entry, and say what was entered, or why not."""
