@@ -75,8 +75,7 @@ class FindCommand(PlacedBox[str | None]):
         self.found: Commands = self._all
         """What fits what is typed."""
 
-    @property
-    def rows_needed(self) -> int:
+    def rows_needed(self, columns: int) -> int:
         """A few commands at once, with all that stands around them."""
         return AROUND + SHORTEST + SAID
 
@@ -130,7 +129,7 @@ class FindCommand(PlacedBox[str | None]):
     def fit_choices(self) -> None:
         """Set the list anew for the room that there is; in the least nothing stands but the field and the list."""
         rows = self.query_one(CommandRows)
-        scant = self.has_class("-placed") and self.query_one(".box").size.height < self.rows_needed
+        scant = self.has_class("-placed") and self.query_one(".box").size.height < self.rows_needed(self.columns)
         self.set_class(scant, "-scant")
         if scant:
             self.query_one(".heading").display = False
