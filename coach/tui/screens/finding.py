@@ -39,9 +39,13 @@ class CommandRows(Choices):
     """Each command with its first key, as the key line shows it, and its other keys behind."""
 
     def __init__(self) -> None:
-        super().__init__(numbered=False)
+        super().__init__()
         self.keys: dict[str, tuple[str, str]] = {}
         """Of each command by its name: the first key, and all as a person reads them."""
+
+    def number_of(self, index: int) -> int | None:
+        """None has a digit: a word is typed."""
+        return None
 
     def _prompt(self, index: int, on: bool) -> Content:
         entry, sign = self._entries[index], HIGHLIGHT if on else QUIET
