@@ -153,6 +153,11 @@ def percents(share: float) -> str:
     return f"{share:.0%}".replace("%", " %")
 
 
+def share_within(low: float, share: float, high: float) -> str:
+    """A share with its interval: "84 % (80 to 88)"."""
+    return f"{percents(share)} ({100 * low:.0f} to {100 * high:.0f})"
+
+
 def show_degrees(turns: float) -> str:
     """The size of a turn in degrees: "45°", "22.5°"."""
     return f"{abs(turns) * DEGREES_PER_TURN:.1f}".removesuffix(".0") + "°"

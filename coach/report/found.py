@@ -8,6 +8,7 @@ from coach.head.outlook import outlook
 from coach.report.good_now import MEASURED, weak_as_it_stands
 from coach.report.page import Answer
 from coach.report.so_far import capital, listed
+from coach.session.cut_checks import cut_runs
 from coach.session.events import Event, Mark, Miss, Shift, Turn
 from coach.session.head_replay import head_belief
 from coach.session.session import Session
@@ -24,6 +25,8 @@ from coach.triage.findings import CAUSE_OF
 QUESTION = "What was wrong?"
 NOTHING = "Not known: nothing was measured so far"
 NOT_ALL = "That is not all of it: it still cuts weaker than it did, and what else weakens it was not found."
+PLACES = {"toward one corner", "at one place"}
+"""What was said of where the cuts are worse that leaves open which place that is."""
 Fault = tuple[str, str]
 """What it is called, and what showed it."""
 
@@ -116,7 +119,17 @@ def _part_of(event: Event) -> str:
 def _complaint(session: Session) -> tuple[str, ...]:
     """What the person said of the cuts."""
     weak = session.answers().get("weak", ())
-    return (f"Said of the cuts: worse {listed(weak)}.",) if weak and weak != ("not known",) else ()
+    if not weak or weak == ("not known",):
+        return ()
+    return (f"Said of the cuts: worse {listed(weak)}{_slowest(session) if set(weak) & PLACES else ''}.",)
+
+
+def _slowest(session: Session) -> str:
+    """Which place that was, by the first cut check; "" where nothing was cut, or two stations cut alike."""
+    limits = [limit for run in cut_runs(session.effective)[:1] for limit in run.limits.values()]
+    least = min((limit.high for limit in limits), default=0.0)
+    slowest = [limit.station for limit in limits if limit.high == least]
+    return f" (the first cut check was slowest at {slowest[0]})" if len(slowest) == 1 else ""
 
 
 def _missed(session: Session) -> tuple[str, ...]:

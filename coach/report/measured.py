@@ -95,7 +95,7 @@ def readings(session: Session, wording: Wording) -> Section:
         "State",
     )
     says = () if rows else ("No mark was entered.",)
-    return Section("Readings", says, (), (Table("Every reading, in order", heads, tuple(rows)),))
+    return Section("Readings", says, (), (Table("Every reading, in order", heads, tuple(rows)),), appendix=True)
 
 
 def typed_words(typed: Mapping[str, str]) -> str:

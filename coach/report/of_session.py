@@ -14,7 +14,7 @@ def report_of(session: Session, wording: Wording = IN_MM, history: Sequence[Sect
     """Everything that a session says, for whoever was not there; sections without content are left out.
 
     `history`: sections about the machine's visits over time, made by whoever knows more than one session; they stand
-    after what this visit found.
+    after what this visit found.  What grows with every mark stands last.
     """
     wording = wording.on(session.machine.frame)
     sections = (
@@ -28,7 +28,6 @@ def report_of(session: Session, wording: Wording = IN_MM, history: Sequence[Sect
         around.checks(session, wording),
         around.cleaning(session, wording),
         measured.apertures(session),
-        measured.readings(session, wording),
         measured.adjustments(session, wording),
         doubts.doubts(session, wording),
         measured.doses(session),
@@ -38,6 +37,7 @@ def report_of(session: Session, wording: Wording = IN_MM, history: Sequence[Sect
         around.parts(session),
         around.machine(session, wording),
         around.confirmed(session, wording),
+        measured.readings(session, wording),
         _everything(session, wording),
     )
     title = f"{session.title}, {time_words(session.created)}"
@@ -50,4 +50,4 @@ def _everything(session: Session, wording: Wording) -> Section:
         for event, state in entries_listed(session.events)
     )
     table = Table("All entries, in order", ("Entry", "Time", "What", "State"), rows)
-    return Section("Everything that was entered", (), (), (table,))
+    return Section("Everything that was entered", (), (), (table,), appendix=True)

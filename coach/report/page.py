@@ -46,6 +46,8 @@ class Section:
     drawings: tuple[Drawing, ...] = ()
     tables: tuple[Table, ...] = ()
     answers: tuple[Answer, ...] = ()
+    appendix: bool = False
+    """Whether it is there to be looked things up in: it stands last, and on paper begins a page."""
 
     @property
     def empty(self) -> bool:

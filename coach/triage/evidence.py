@@ -6,6 +6,7 @@ from typing import Literal
 
 from coach.cutting.check import CutCheck
 from coach.cutting.fading import Fading
+from coach.shown import share_within
 from coach.triage.causes import Cause, CheckName
 from coach.triage.findings import CAUSE_OF, Finding, State
 from coach.triage.questions import Answers
@@ -114,8 +115,7 @@ Rows = tuple[tuple[Cause, str], ...]
 
 def of_cuts(cuts: CutCheck) -> tuple[Rows, Rows]:
     """What a cut check's pattern speaks for, and against."""
-    low, value, high = (f"{share:.0%}".replace("%", " %") for share in cuts.uniformity)
-    slowest = f"the slowest station cuts at {value} of the fastest ({low} to {high})"
+    slowest = f"the slowest station cuts at {share_within(*cuts.uniformity)} of the fastest"
     match cuts.pattern:
         case "fine":
             return (), ()
@@ -152,8 +152,7 @@ def of_fading(seen: Fading | None) -> tuple[Rows, Rows]:
     """What a station cut once more, warm, speaks for, and against: what does not know warm from cold."""
     if seen is None or seen.fades == "unsure":
         return (), ()
-    low, value, high = (f"{share:.0%}".replace("%", " %") for share in seen.ratio)
-    warm = f"Warm, {seen.station} cuts at {value} of cold ({low} to {high})."
+    warm = f"Warm, {seen.station} cuts at {share_within(*seen.ratio)} of cold."
     if seen.fades == "no":
         return (), (("cooling", warm),)
     return (

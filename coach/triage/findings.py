@@ -7,7 +7,7 @@ from typing import Literal
 from coach.optics.dew import dew_point
 from coach.optics.focus import depth_of_focus, peak_left
 from coach.optics.heat import absorbed_for
-from coach.shown import IN_MM, Wording
+from coach.shown import IN_MM, Wording, percents
 from coach.triage import bed
 from coach.triage.causes import Cause, CheckName
 from coach.triage.figures import RAMP, Result
@@ -115,8 +115,8 @@ def _focus(figures: Mapping[str, float], optics: Optics, wording: Wording) -> _T
     off = abs(figures["off"]) if "off" in figures else abs(figures["along"]) * RAMP
     left = peak_left(off, optics.depth)
     says = (
-        f"{wording.length(off)} off the focus leaves {left:.0%} of its greatest strength ".replace("%", " %")
-        + f"(depth of focus {wording.length(optics.depth)}).",
+        f"{wording.length(off)} off the focus leaves {percents(left)} of its greatest strength "
+        f"(depth of focus {wording.length(optics.depth)}).",
     )
     return _Told("found" if off > optics.depth / 2 else "cleared", says)
 
@@ -133,13 +133,13 @@ def _bed(figures: Mapping[str, float], optics: Optics, wording: Wording) -> _Tol
         )
     worst, middle = peak_left(apart, optics.depth), peak_left(apart / 2, optics.depth)
     lost = (
-        f"In focus at one corner leaves {worst:.0%} of the greatest strength at the farthest; focused halfway "
-        f"between, {middle:.0%} at both."
+        f"In focus at one corner leaves {percents(worst)} of the greatest strength at the farthest; focused halfway "
+        f"between, {percents(middle)} at both."
     )
     says = (
         f"The gaps differ by {wording.length(apart)}, more than {wording.length(limit)}, half the depth of focus: "
         "the bed is a cause by itself.",
-        f"It is lowest {bed.lowest(figures)}. {lost}".replace("%", " %"),
+        f"It is lowest {bed.lowest(figures)}. {lost}",
     )
     return _Told("found", says)
 

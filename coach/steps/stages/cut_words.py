@@ -9,7 +9,7 @@ from coach.cutting.pattern import Shape
 from coach.session.baselines import not_good
 from coach.session.session import Session
 from coach.session.visit_events import KeptCuts
-from coach.shown import Wording, day_words, percents
+from coach.shown import Wording, day_words, percents, share_within
 from coach.steps.about import About
 from coach.steps.check_up import check_up_sentence
 from coach.steps.cut_progress import CutPart, CutProgress, cut_progress, kept_of
@@ -104,8 +104,7 @@ def headline(check: CutCheck, before: Comparison | str | None) -> tuple[str, str
 
 def between(interval: Interval) -> str:
     """A share with its interval: "84 % (80 to 88)"."""
-    low, value, high = interval
-    return f"{percents(value)} ({100 * low:.0f} to {100 * high:.0f})"
+    return share_within(*interval)
 
 
 def _before(session: Session, progress: CutProgress) -> Comparison | str | None:
