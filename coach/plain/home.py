@@ -15,6 +15,7 @@ from coach.plain.job import Job
 from coach.plain.leaving import Home, Quit
 from coach.plain.listing import answering_lines, glossary_lines
 from coach.plain.reporting import reported
+from coach.plain.sharing import shared, taken_up
 from coach.plain.sheets import on_paper
 from coach.plain.talk import Back, Talk, numbered
 from coach.plain.upkeep import UpkeepDesk
@@ -238,16 +239,20 @@ class HomeDesk:
             case "report":
                 path = self._which_session()
                 self._talk.say(*reported(Session.load(path), path, rest, self._folder))
+            case "share":
+                shared(self._talk, self._which_session(), rest)
+            case "import":
+                taken_up(self._talk, self._folder, rest)
             case _:
                 raise InputError(f"{LATER}, and none is open", expected="one of the answers above")
 
     def _which_session(self) -> Path:
-        """The file of the session to be reported.  Raises InputError where there is none."""
+        """The file of the session to be reported or shared.  Raises InputError where there is none."""
         now = datetime.now().astimezone()
         found = at_home(self._folder, now.date()).found
         sessions = (*found.unfinished, *found.finished)
         if not sessions:
-            raise InputError("There is no session to report yet", expected="one of the answers above")
+            raise InputError("There is no session yet", expected="one of the answers above")
         paths = {str(each.path): each.path for each in sessions}
         options = numbered(tuple((str(each.path), session_words(each, now)) for each in sessions))
-        return paths[self._talk.choose("Report of which one?", options, 1)]
+        return paths[self._talk.choose("Which one?", options, 1)]

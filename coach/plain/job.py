@@ -10,6 +10,7 @@ from coach.plain.leaving import Anew, Home, Quit
 from coach.plain.listing import glossary_lines, help_lines, review_lines
 from coach.plain.measuring import measure
 from coach.plain.reporting import OFFERED, reported
+from coach.plain.sharing import shared, taken_up
 from coach.plain.step_lines import step_lines
 from coach.plain.talk import Back, Option, Talk, numbered
 from coach.practice.assist import Assist, BenchMark
@@ -191,6 +192,10 @@ class Job:
                 self._talk.say(*review_lines(self._session, self._talk.wording))
             case "report":
                 self._talk.say(*reported(self._session, self._session.path, rest, self._folder))
+            case "share":
+                shared(self._talk, self._session.path, rest)
+            case "import":
+                taken_up(self._talk, self._folder, rest)
             case "glossary":
                 self._talk.say(*glossary_lines())
             case _:

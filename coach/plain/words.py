@@ -11,6 +11,8 @@ WORDS: dict[str, str] = {
     "parts": "go to another part of the visit, now; this one waits where it is left",
     "review": "everything that was entered, with the entries' numbers",
     "report": "write this session as a page; what may follow: text, markdown, csv or json, then a file",
+    "share": "write a copy of this session to give away; a file may follow: share copy.toml",
+    "import": "take up a session's file from elsewhere; the file may follow: import visit.toml",
     "correct": "measure a mark again; with the entry's number: correct 12",
     "help": "what to do now, and these words",
     "glossary": "the trade's words, in plain ones",
@@ -30,7 +32,7 @@ DESCRIBING: dict[str, str] = {
     "quit": "leave the program; the description waits",
 }
 """The words while a machine is described."""
-WITH_MORE = ("note", "correct", "bumped", "report")
+WITH_MORE = ("note", "correct", "bumped", "report", "share", "import")
 """Words behind which something may follow."""
 
 

@@ -10,6 +10,18 @@ from coach.sharing.taking import Taken
 from coach.steps.entries import doing_words, when_words
 from coach.steps.stored import is_finished
 
+GOES_ALONG: dict[str, tuple[str, tuple[Kind, ...]]] = {
+    "neither": ("Without names and notes", ("name", "note")),
+    "names": ("Without names", ("name",)),
+    "notes": ("Without notes", ("note",)),
+    "all": ("All of it goes along", ()),
+}
+"""What of a session is given away: in words, and what is left out."""
+LONGER: dict[str, str] = {
+    "continue": "Go on here with what this copy has more",
+    "beside": "Keep it as a copy of its own",
+}
+"""How a copy that goes on after the one that is here can be taken up."""
 KINDS: dict[Kind, str] = {"name": "names", "note": "notes", "stays": "stays in any case"}
 
 

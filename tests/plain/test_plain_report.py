@@ -32,3 +32,15 @@ def test_the_word_writes_and_says_where(tmp_path: Path, monkeypatch: pytest.Monk
     assert "There is no folder 'no'." in said.text.replace(f"{here}/", "")
     assert "/proc/page.html: could not be written" in said.text
     assert (here / "mine.html").read_text(encoding="utf-8") == "mine"
+
+
+def test_a_copy_is_given_away_and_taken_up_by_words(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """`share` writes what `import` takes up elsewhere; a second time nothing is new, and that is said."""
+    monkeypatch.chdir(tmp_path)
+    said = talk(tmp_path / "data", in_turn("share copy.toml", "4", "quit"), practice=Practice(seed=3))
+    assert f"The copy is in {Path('copy.toml')}." in said.text
+    said = talk(tmp_path / "other", in_turn("import copy.toml", "import", "copy.toml", "import no.toml", "quit"))
+    (kept,) = (tmp_path / "other").rglob("sessions/*.toml")
+    assert Session.load(kept).created == Session.load(tmp_path / "copy.toml").created
+    assert "Nothing new" in said.text
+    assert "no.toml" in said.text

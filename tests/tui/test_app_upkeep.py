@@ -16,6 +16,7 @@ from coach.history.words import check_words, forecast_words
 from coach.practice.demo import demo_machine
 from coach.session.session import Session
 from coach.session.store import Store
+from coach.shown import IN_MM
 from coach.tui.presses import Presses
 from coach.tui.screens.asking import Ask
 from coach.tui.screens.choices import Choices
@@ -232,5 +233,5 @@ async def test_the_next_check_up_by_drift_stands_there_with_its_doubt(tmp_path: 
         screen.query_one(Choices).highlighted = [each.item.name for each in screen.standing].index("check-up")
         await driver.settle()
         assert plain(proposed) in driver.part("#text")
-        doubt, _ = forecast_words(ahead, "1.0 mm", date.today())
+        doubt, _ = forecast_words(ahead, IN_MM.exact(drifted_machine().tolerance), date.today())
         assert plain(doubt) in driver.part("#text")

@@ -30,6 +30,7 @@ Meaning = Literal[
     "hours",
     "parts",
     "share",
+    "take up",
     "bumped",
     "report",
 ]

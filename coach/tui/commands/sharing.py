@@ -1,4 +1,4 @@
-"""The command that writes a copy of a session to be given away."""
+"""The commands that write a copy of a session to be given away, and take one up."""
 
 from typing import Protocol
 
@@ -22,3 +22,22 @@ class Share(Command[Shared]):
 
     def run(self, screen: Shared) -> None:
         screen.share()
+
+
+class ListOfFiles(Protocol):
+    """A list of what the data folder holds."""
+
+    def take_up(self) -> None:
+        """Ask for a file from elsewhere, and keep it."""
+
+
+class TakeUp(Command[ListOfFiles]):
+    name = "take_up"
+    label = "Take up a file"
+    about = "A session's file from elsewhere: it is checked, told what is in it, and kept beside what is here."
+    keys = ("i", "I", "semicolon")
+    means = "take up"
+    shown = ("I", ";")
+
+    def run(self, screen: ListOfFiles) -> None:
+        screen.take_up()

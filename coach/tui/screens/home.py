@@ -228,6 +228,12 @@ class HomeScreen(MachinesAtHome):
 
         find_session(self.app, self._listing.sessions)
 
+    def take_up(self) -> None:
+        """Ask for a session's file from elsewhere, and keep it."""
+        from coach.tui.screens.sharing import take_up
+
+        take_up(self.app, self.load)
+
     def help_paragraphs(self) -> tuple[str, ...]:
         return (
             "Choose what to work on: an unfinished session goes on where it was left; a machine begins a new one, or "
