@@ -126,3 +126,10 @@ def _day(on: date) -> str:
 
 def _days(count: int) -> str:
     return "1 day" if count == 1 else f"{count} days"
+
+
+def item_lines(each: Standing) -> tuple[str, ...]:
+    """What is to be done, when it was done last, how often it is due."""
+    last = last_words(each)
+    stood = f"{last[:1].upper()}{last[1:]}; {standing_words(each)}." if last else since_words(each)
+    return each.item.do, "", stood, f"Due {interval_words(each.item)}: {each.item.source}."

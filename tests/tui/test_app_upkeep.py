@@ -224,7 +224,7 @@ async def test_the_next_check_up_by_drift_stands_there_with_its_doubt(tmp_path: 
     assert ahead is not None
     async with running(tmp_path, size=(100, 30)) as driver:
         screen = UpkeepScreen(MachineLog.open(name, tmp_path))
-        assert "being worked out" in screen._ahead[1][0]
+        assert "being worked out" in screen.ahead[1][0]
         driver.app.push_screen(screen)
         await driver.settle()
         await driver.settle()  # the screen, then what it has worked out aside

@@ -1,11 +1,9 @@
 """A machine's upkeep: what is due, what to do and what to beware of; said done with Enter, taken back, intervals."""
 
-import contextlib
 from collections.abc import Callable
 from datetime import date, datetime
 from typing import ClassVar
 
-from textual import work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
@@ -19,11 +17,11 @@ from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import UPKEEP
 from coach.tui.screens.arrangements import LISTED, SMALLEST, TALL
 from coach.tui.screens.band import band_rows, briefest
-from coach.tui.screens.base import DIGITS, CoachScreen
+from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.dialogs import Deed
 from coach.tui.screens.parts import Cautions, KeysLine
-from coach.tui.screens.upkeep_ahead import BEING_WORKED_OUT, ahead_words
+from coach.tui.screens.upkeep_ahead import AheadScreen
 from coach.tui.screens.upkeep_asking import ask_hours, ask_interval
 from coach.tui.widgets.bigtype import BigText
 from coach.upkeep.items import ItemName
@@ -32,11 +30,9 @@ from coach.upkeep.standing import Standing, due_first, unnoted
 from coach.upkeep.words import (
     due_words,
     entry_words,
-    interval_words,
-    last_words,
+    item_lines,
     next_words,
     readback_words,
-    since_words,
     standing_words,
     unnoted_words,
 )
@@ -53,7 +49,7 @@ DONE = (Entry("done", "Yes, it is done: note it"), Entry("not", "No: back to the
 AGAIN = "It is noted as done today already; nothing was entered."
 
 
-class UpkeepScreen(CoachScreen[None]):
+class UpkeepScreen(AheadScreen):
     """The items of one machine, those that are due first, in an order that stays while they are looked at."""
 
     commands = UPKEEP
@@ -62,12 +58,10 @@ class UpkeepScreen(CoachScreen[None]):
     AUTO_FOCUS = "#list"
 
     def __init__(self, log: MachineLog) -> None:
-        super().__init__()
-        self.log_of_machine = log
+        super().__init__(log)
         self._left = False
         self._noted: ItemName | None = None
         """The item that was noted a moment ago: the headline says so as long as it is looked at."""
-        self._ahead: tuple[str, tuple[str, ...]] = ("", (BEING_WORKED_OUT,))
         standing = log.standing(_today())
         due = due_first(standing)
         self._order: tuple[ItemName, ...] = tuple(
@@ -95,20 +89,7 @@ class UpkeepScreen(CoachScreen[None]):
 
     def on_resize(self, event: Resize) -> None:
         self.query_one("#list", Choices).fit_to(self._lay_out())
-        self._show_item()
-
-    @work(thread=True, exclusive=True)
-    def look_ahead(self) -> None:
-        """When to look again by its drift, without keeping the screen waiting."""
-        words = ahead_words(self.coach.folder, self.log_of_machine.machine, self.wording)
-        with contextlib.suppress(RuntimeError):  # the program was left meanwhile
-            self.app.call_from_thread(self._told_ahead, words)
-
-    def _told_ahead(self, words: tuple[str, tuple[str, ...]]) -> None:
-        self._ahead = words
-        if self.is_attached:
-            self._say_where()
-            self._show_item()
+        self.show_item()
 
     # what stands there
 
@@ -140,18 +121,8 @@ class UpkeepScreen(CoachScreen[None]):
         self.query_one("#said", Static).update(Content(said))
         if self.size.height < LEAST_ROWS:
             self.mention(said.removeprefix("! "), "nothing" if said.startswith("! ") else "told")
-        self._say_where()
-        self._show_item()
-
-    def _say_where(self) -> None:
-        """The machine and its counter, and where there is room when to look again by its drift."""
-        hours = self.log_of_machine.hours(_today())
-        counter = "counter not read" if hours is None else f"counter {hours:g} h"
-        parts = [f" {self.log_of_machine.machine}", counter]
-        brief, _ = self._ahead
-        if brief and sum(len(part) + 3 for part in (*parts, brief)) + 10 <= self.size.width:
-            parts.append(brief)
-        self.query_one("#where", Static).update(Content.assemble(("▶ Upkeep", "bold reverse"), " · ".join(parts)))
+        self.say_where()
+        self.show_item()
 
     def _lay_out(self) -> int:
         """Set list and text side by side, or one above the other; the list's columns."""
@@ -168,7 +139,7 @@ class UpkeepScreen(CoachScreen[None]):
             self.query_one(part).display = roomy
         return columns - 4
 
-    def _show_item(self) -> None:
+    def show_item(self) -> None:
         """Title, what to do and the cautions of the highlighted item; without one, of none."""
         each, width, height = self.highlighted, self.size.width - 2, self.size.height
         own = each.item.own_cautions if each else ()
@@ -191,7 +162,7 @@ class UpkeepScreen(CoachScreen[None]):
             return item_lines(each)
         seen = self.log_of_machine.check_up()
         return (
-            *self._ahead[1],
+            *self.ahead[1],
             "",
             *((*comparison_lines(seen, self.wording), "") if seen else ()),
             *item_lines(each),
@@ -199,14 +170,14 @@ class UpkeepScreen(CoachScreen[None]):
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()
-        self._show_item()
+        self.show_item()
 
     def on_choices_not_said(self, event: Choices.NotSaid) -> None:
         """Say what Enter would note."""
         event.stop()
         event.prevent_default()  # said here in other words than elsewhere
         each = self.highlighted
-        self._show_item()
+        self.show_item()
         words = SAY_CHECK_UP if each and each.item.name == "check-up" else SAY_DONE
         self.mention(words.format(title=each.item.title) if each else event.words, "chosen" if each else "nothing")
 
@@ -316,13 +287,6 @@ class UpkeepScreen(CoachScreen[None]):
             *((f"{each.item.title.capitalize()}: {' '.join(filter(None, self._item_lines(each)))}",) if each else ()),
             *cautions,
         )
-
-
-def item_lines(each: Standing) -> tuple[str, ...]:
-    """What is to be done, when it was done last, how often it is due."""
-    last = last_words(each)
-    stood = f"{last[:1].upper()}{last[1:]}; {standing_words(each)}." if last else since_words(each)
-    return each.item.do, "", stood, f"Due {interval_words(each.item)}: {each.item.source}."
 
 
 def _today() -> date:
