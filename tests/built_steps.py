@@ -41,7 +41,7 @@ NAMES = (
     *("adjust-tube", "tube-off", "move-tube", "confirm", "done", "lock", "stop"),
     *("search", "search-measure", "nothing-mirror", "off-tape", "aligned", "double", "not-firing"),
     *("at-mirror", "edge"),
-    *("next-part", "isolated", "close-item", "powered", "visit-done", "visit-stop", "parts-done", "still-weak"),
+    *("next-part", "isolated", "close-item", "interlock-test", "powered", "visit-done", "visit-stop", "parts-done", "still-weak"),
     *("check-up", "check-up-alone"),
     *("ask", "ask-more", "suspects", "check", "check-bed", "attended", "halt", "verdict", "level-bed"),
     *("clean-combiner", "clean-optic", "clean-out", "halt-optic"),
@@ -151,6 +151,7 @@ def _visits(found: dict[str, Document]) -> dict[str, Document]:
     visit.begin("close up")
     there = {"isolated": visit._doc, "close-item": _after(visit._doc, "acknowledge")}
     there["next-part"] = _closed_up(there["close-item"])
+    there["interlock-test"] = _closed_up(there["close-item"], until="interlock-test")
     plugged_in = Session(there["close-item"])
     plugged_in.begin("beam path")
     there["powered"] = plugged_in._doc
@@ -191,11 +192,11 @@ def _checked_up(document: Document, *, compared: bool) -> Document:
     return session._doc
 
 
-def _closed_up(document: Document) -> Document:
+def _closed_up(document: Document, until: str = "next-part") -> Document:
     """Item by item, the last one left open."""
     for _ in range(MOST):
         step = current_step(Session(document), IN_MM)
-        if step.key == "next-part":
+        if step.key == until:
             return document
         done = "item-open" if step.item == CLOSING[-1].name else "item-done"
         document = _after(document, "acknowledge" if step.gate else done)

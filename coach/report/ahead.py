@@ -13,6 +13,7 @@ from coach.steps.entries import entry_words
 from coach.steps.locks import loose_locks, nuts_of
 from coach.steps.route import stale_words
 from coach.steps.stages.verdict import headline
+from coach.steps.visit_result import not_gone_to, parts_left_open
 
 QUESTION = "What next?"
 NOTHING = "Nothing was left open"
@@ -32,6 +33,7 @@ def still_open(session: Session, wording: Wording) -> tuple[str, ...]:
     said = (
         *next_step(session, wording),
         *_weak(session, wording),
+        *_parts_left(session),
         f"Not said to be tight: {nuts_of(slack)}." if slack else "",
         *(f"{capital(each)}." for each in _left(session, wording)),
         f"Not checked: {', '.join(unchecked)}." if unchecked else "",
@@ -50,6 +52,14 @@ def _weak(session: Session, wording: Wording) -> tuple[str, ...]:
     state = next((each.state for each in session.suspects() if each.name == verdict.cause), "open")
     said = headline(verdict, by_its_test=state == "found")
     return f"It still cuts weaker than it did. {said}.", verdict.says
+
+
+def _parts_left(session: Session) -> tuple[str, ...]:
+    """The parts of a closed visit that did not come to their end."""
+    if not (finished(session) and session.is_visit):
+        return ()
+    begun, waits = parts_left_open(session), not_gone_to(session)
+    return (f"Left before its end: {', '.join(begun)}." if begun else "", f"{capital(waits)}." if waits else "")
 
 
 def _left(session: Session, wording: Wording) -> list[str]:

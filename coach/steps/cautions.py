@@ -85,14 +85,14 @@ FACES = Caution(
 WAIT = Caution(
     "wait",
     "WARNING",
-    "No smoke, no smouldering",
+    "Let smoke clear, look for smouldering",
     "Wait for the smoke to clear and look for smouldering before you touch the tape.",
     "NFPA 51B",
 )
 NOT_FIRING = Caution(
     "not-firing",
     "DANGER",
-    "Supply isolated, key out",
+    "Hands in: isolated, key out",
     "Before hands go in: supply isolated, key out and with you; an open interlock or lid alone is not enough.",
     "ANSI Z136.1; 29 CFR 1910.147 (control circuits do not isolate)",
 )

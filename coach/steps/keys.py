@@ -58,6 +58,7 @@ StepKey = Literal[
     "switch-on",
     "key-out",
     "close-item",
+    "interlock-test",
     "attended",
     "ask",
     "suspects",

@@ -24,7 +24,7 @@ def visit_result(document: Document) -> str:
     session = Session(document)
     if not session.is_visit:
         return ""
-    return "; ".join(filter(None, (_cuts(session), _open(session), _not_gone_to(session))))
+    return "; ".join(filter(None, (_cuts(session), _open(session), not_gone_to(session))))
 
 
 def _cuts(session: Session) -> str:
@@ -38,7 +38,7 @@ def _cuts(session: Session) -> str:
 
 def _open(session: Session) -> str:
     """Parts that were left before their end, and what was left of closing up."""
-    parts = [part.title.lower() for part in PARTS if became(part, session) in ("now", "left open")]
+    parts = parts_left_open(session)
     listed_now = since_anew(session.effective, "close up")
     items = {event.name: event.done for event in listed_now if isinstance(event, Item) and event.part == "close up"}
     left = sum(not done for done in items.values())
@@ -46,8 +46,13 @@ def _open(session: Session) -> str:
     return f"open: {', '.join(listed)}" if listed else ""
 
 
-def _not_gone_to(session: Session) -> str:
-    """How many parts were never come to, where more than one was meant to be."""
+def parts_left_open(session: Session) -> list[str]:
+    """The parts that were begun and left before their end."""
+    return [part.title.lower() for part in PARTS if became(part, session) in ("now", "left open")]
+
+
+def not_gone_to(session: Session) -> str:
+    """How many parts were never come to, where more than one was meant to be; "" for none."""
     passed = passed_over(session)
     if one_part_alone(session.effective):
         return ""

@@ -24,6 +24,7 @@ BETWEEN_PARTS = {
     **{name: ["rules"] for name in ("next-part", "parts-done", "still-weak")},
     **{name: ["rules", "isolated"] for name in ("isolated", "close-item")},
     "powered": ["rules", "powered", *BEAM, "tape"],
+    "interlock-test": ["rules", *BEAM],
     "key-out": ["rules", "key-out"],
     **{name: ["rules"] for name in ("ask", "ask-more", "suspects", "verdict", "halt")},
     **{

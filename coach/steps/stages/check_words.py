@@ -55,7 +55,7 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
         (
             "Look at the lens from above and from below by a torch held aslant: haze, spots, a crack? Does its ring "
             "sit firm, and is the curved side where the manual wants it (mostly up)?",
-            "A crack or a burnt spot: do not wipe it, do not fire; wet gloves, bag it.",
+            "A crack or a burnt spot: do not wipe it, do not fire; put gloves on, wipe up damp, bag it.",
         ),
         "clear, firm, right way round",
         "haze, spot, loose, or wrong way round",

@@ -7,7 +7,8 @@ from coach.session.head_events import HeadPulse
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.about import About
-from coach.steps.cautions import COVERS, NOT_FIRING, SMOULDER, SUPPLY
+from coach.steps.cautions import BEAM, COVERS, EYEWEAR, NOT_FIRING, SMOULDER, SUPPLY, Caution
+from coach.steps.keys import StepKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.part import Laser
 from coach.steps.visit_deeds import seen_to
@@ -113,7 +114,9 @@ ITEM_WORDS = {item.name: item.title for item in CLOSING}
 def close_up_about(done: frozenset[str]) -> About | None:
     """The first thing that was not answered yet; None once all were."""
     waits = next((item for item in CLOSING if item.name not in done), None)
-    return About(key="close-item", part="close up", item=waits.name) if waits else None
+    if waits is None:
+        return None
+    return About(key="interlock-test" if waits.laser == "pulses" else "close-item", part="close up", item=waits.name)
 
 
 def _says(about: About, session: Session, wording: Wording) -> Said:
@@ -129,25 +132,31 @@ def _says(about: About, session: Session, wording: Wording) -> Said:
     )
 
 
+def _kind(key: StepKey, cautions: tuple[Caution, ...]) -> StepKind:
+    """A thing on the list, with the cautions of what the machine is meanwhile."""
+    return StepKind(
+        key=key,
+        says=_says,
+        own_cautions=cautions,
+        choices=(
+            ChoiceKind(key="item-done", label="Seen to", does=seen_to(True), makes="item"),
+            ChoiceKind(
+                key="item-open",
+                label="Not now: it stays open",
+                does=seen_to(False),
+                makes="item",
+                read_back="It stays open, and stands so in the record of this visit.",
+            ),
+        ),
+        danger_begins=True,
+        about=("part", "item"),
+    )
+
+
 CLOSE_UP_STAGE = Stage(
     "List",
     (
-        StepKind(
-            key="close-item",
-            says=_says,
-            own_cautions=(NOT_FIRING, SUPPLY, SMOULDER, COVERS),
-            choices=(
-                ChoiceKind(key="item-done", label="Seen to", does=seen_to(True), makes="item"),
-                ChoiceKind(
-                    key="item-open",
-                    label="Not now: it stays open",
-                    does=seen_to(False),
-                    makes="item",
-                    read_back="It stays open, and stands so in the record of this visit.",
-                ),
-            ),
-            danger_begins=True,
-            about=("part", "item"),
-        ),
+        _kind("close-item", (NOT_FIRING, SUPPLY, SMOULDER, COVERS)),
+        _kind("interlock-test", (EYEWEAR, BEAM, COVERS)),  # the one thing on the list at which something may fire
     ),
 )

@@ -24,8 +24,8 @@ POWERED = Gate(
 KEY_OUT = Gate(
     "key-out",
     "Key out first",
-    "Hands go in next, or near, with the machine on and nothing firing. What was cut or pulsed is cold, the smoke is "
-    "gone. The key is out and with you, and it stays out until a step asks for it.",
+    "Hands go in next, or near. What was cut or pulsed is cold, the smoke is gone. The laser's supply is isolated as "
+    "the manual says, the key out and with you, until a step asks for it. Axes and extraction may stay on.",
     "Key out and with me",
     "at a switch",
 )
