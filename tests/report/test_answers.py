@@ -56,7 +56,8 @@ def test_a_fault_that_was_mended_is_named_and_said_to_be_good() -> None:
     assert done.answer == "Put right: bed"
     assert good.answer.startswith("Yes: it cuts as it did (worst station ")
     assert "no, worst station 50 % of then" in good.says[0]
-    assert then.answer == "Nothing was left open"
+    assert then.answer == "Left before its end: what changed"
+    assert then.says == ("8 of 9 parts not gone to.",)
     headings = [section.heading for section in report_of(session).sections]
     assert headings[:2] == ["In short", "Cut checks"]
     assert "Questions for the service" not in headings
