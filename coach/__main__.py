@@ -5,8 +5,10 @@ import sys
 
 def main() -> int:
     """The shell command; returns its exit status."""
-    from coach.cli.main import main as act
-
+    try:
+        from coach.cli.main import main as act
+    except KeyboardInterrupt:  # before anything could hear it; the shells' status for it
+        return 130
     return act(sys.argv[1:])
 
 

@@ -15,6 +15,14 @@ from coach.paths import data_folder
 from coach.signs import visible
 
 
+class OwnMistake(Exception):
+    """An error that says nothing about what the person asked for: `mistake` is to be told as one of the coach's."""
+
+    def __init__(self, mistake: Exception) -> None:
+        super().__init__(str(mistake))
+        self.mistake = mistake
+
+
 def write_report(error: BaseException, given: Sequence[str]) -> str:
     """Write the details to a file; returns one sentence that says where, or that it was impossible.  Never raises."""
     now = datetime.now().astimezone()

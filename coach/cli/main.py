@@ -4,6 +4,7 @@ import contextlib
 import importlib
 import os
 import sys
+import textwrap
 from argparse import Namespace
 from collections.abc import Sequence
 
@@ -14,6 +15,9 @@ from coach.errors import Changed, CoachError, InputError
 DONE, MISTAKE, WRONG, UNSAID, INTERRUPTED = 0, 1, 2, 3, 130
 TRIES = 50
 """So often an entry is made anew because another program wrote first; each time, one other got its own through."""
+
+CAUSE = 200
+"""Characters of a mistake's own words."""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -86,10 +90,14 @@ def _close_quietly() -> None:
 
 
 def _mistake(error: Exception, given: list[str]) -> int:
-    from coach.cli.crash import write_report
+    from coach.cli.crash import OwnMistake, write_report
 
+    if isinstance(error, OwnMistake):
+        error = error.mistake
+    cause = textwrap.shorten(str(error), CAUSE, placeholder=" …")
     complain(
-        f"The coach made a mistake of its own ({type(error).__name__}); what was saved before stands. "
+        f"The coach made a mistake of its own ({type(error).__name__}{cause and f': {cause}'}); "
+        "what was saved before stands. "
         f"{write_report(error, given)}"
     )
     return MISTAKE

@@ -76,6 +76,12 @@ def _run(folder: Path, **first: Any) -> int:
         from coach.tui.app import run
 
         return run(folder, **first)
+    except OSError as error:  # it is no answer that could not be written, whatever it is
+        if error.filename is not None:
+            raise
+        from coach.cli.crash import OwnMistake
+
+        raise OwnMistake(error) from error
     finally:
         gc.enable()
 

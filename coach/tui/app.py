@@ -16,6 +16,7 @@ from textual.binding import Binding, BindingType
 from textual.driver import Driver
 from textual.filter import LineFilter
 from textual.types import AnimationLevel
+from textual.worker import WorkerFailed
 
 from coach import settings
 from coach.errors import CoachError
@@ -31,7 +32,7 @@ from coach.tui.screens.base import CoachScreen
 from coach.tui.screens.hints import HINTS
 from coach.tui.screens.home import HomeScreen
 from coach.tui.signs import PlainSigns, VisibleSigns
-from coach.tui.suspending import stops_in_turn
+from coach.tui.suspending import let_go, stops_in_turn
 from coach.tui.widgets.terminal import Drawing, drawing_there, heed_resizes, only_ascii
 
 if TYPE_CHECKING:
@@ -40,7 +41,7 @@ if TYPE_CHECKING:
 
 ENDING = (
     *("SIGTERM", "SIGHUP", "SIGQUIT", "SIGUSR1", "SIGUSR2", "SIGALRM", "SIGVTALRM", "SIGPROF", "SIGPOLL", "SIGXCPU"),
-    "SIGPWR",
+    *("SIGPWR", "SIGINT"),
 )
 """Signals that end the program in order: all by which others end one (POSIX.1-2017, signal.h: default action T, and
 of A the two that tell no fault of its own), and Linux's for a power supply that gives out."""
@@ -64,7 +65,10 @@ class CoachApp(OpeningApp):
         (30, "-high"),
         (45, "-tall"),
     ]
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+q,ctrl+c", "quit", "Quit", show=False, system=True)]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        # a box lets nothing through that has no priority
+        Binding("ctrl+q,ctrl+c", "quit", "Quit", show=False, system=True, priority=True)
+    ]
 
     def __init__(self, folder: Path, *, practice: "Callable[[], Practice] | None" = None, session: Path | None = None,
                  mode: RasterMode | None = None) -> None:  # fmt: skip
@@ -234,7 +238,8 @@ class CoachApp(OpeningApp):
 
     def _fatal_error(self) -> None:
         """No traceback on the person's terminal: `run` says what happened."""
-        error = self._exception
+        failed = self._exception  # a worker's holds the mistake, and no trace of where that was
+        error = failed.error if isinstance(failed, WorkerFailed) else failed
         if isinstance(error, Exception) and not self._leaving:  # a screen that was just coming may miss its parts
             self.mistake = error
         self._close_messages_no_wait()
@@ -250,10 +255,14 @@ def run(folder: Path, *, practice: "Callable[[], Practice] | None" = None, sessi
     heed_resizes()
     app = CoachApp(folder, practice=practice, session=session)
     app.heed_early_signals()
-    status = app.run()
+    try:
+        status = app.run()
+    finally:
+        let_go(app._driver)
     where = [f"The session is in {app.last_path}"] if app.last_path is not None else []
     for said in (*where, *(f"The report is in {path}" for path in app.written)):
-        print(visible(said), file=sys.stderr if app.mistake else sys.stdout)
+        with contextlib.suppress(OSError):  # the terminal is gone: nobody reads it
+            print(visible(said), file=sys.stderr if app.mistake else sys.stdout)
     for ended in (app.mistake, app.refusal):
         if ended is not None:
             raise ended

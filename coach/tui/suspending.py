@@ -1,10 +1,14 @@
-"""Stopped and continued from outside (SIGTSTP, SIGSTOP, SIGCONT): the terminal is given back, then taken anew."""
+"""Stopped and continued from outside (SIGTSTP, SIGSTOP, SIGCONT): the terminal is given back, then taken anew.
+
+And where the terminal itself goes, nothing waits for it any more.
+"""
 
 import asyncio
+import contextlib
 import os
 import signal
 from collections.abc import Callable
-from typing import Any
+from typing import Any, TextIO
 
 from textual.driver import Driver
 
@@ -14,6 +18,45 @@ def stops_in_turn(driver: type[Driver]) -> type[Driver]:
     if not hasattr(driver, "_sigtstp_application"):  # no such signals here, or no terminal
         return driver
     return type("InTurn", (_InTurn, driver), {})
+
+
+def let_go(driver: Driver | None) -> None:
+    """The program ended, in order or not: its thread that reads keys ends too, or the process would outlive it."""
+    over = getattr(driver, "exit_event", None)
+    if over is not None:
+        over.set()
+
+
+class Parting:
+    """A terminal to draw on that may be closed at any time; then nothing is drawn, and it is told once.
+
+    Otherwise the toolkit's thread that writes ends with the first mistake, and whoever hands it a piece waits for
+    ever.
+    """
+
+    def __init__(self, terminal: TextIO, gone: Callable[[], None]) -> None:
+        self._terminal, self._gone, self._is_gone = terminal, gone, False
+
+    def write(self, text: str) -> None:
+        """As much of it as the terminal takes."""
+        self._done(lambda: self._terminal.write(text))
+
+    def flush(self) -> None:
+        """The same of what was not out yet."""
+        self._done(self._terminal.flush)
+
+    def fileno(self) -> int:
+        """The terminal's own."""
+        return self._terminal.fileno()
+
+    def _done(self, deed: Callable[[], object]) -> None:
+        if self._is_gone:
+            return
+        try:
+            deed()
+        except (OSError, ValueError):  # hung up, or closed
+            self._is_gone = True
+            self._gone()
 
 
 class _InTurn:
@@ -27,6 +70,14 @@ class _InTurn:
     def __init__(self, *given: Any, **named: Any) -> None:
         self._loop_of_app = asyncio.get_running_loop()
         super().__init__(*given, **named)
+        self._part_with_terminal()
+
+    def _part_with_terminal(self: Any) -> None:
+        self._file = Parting(self._file, lambda: self._tell_loop(self._app.leave))
+
+    def _tell_loop(self, deed: Callable[[], None]) -> None:
+        with contextlib.suppress(RuntimeError):  # the loop is closed: the program ended before
+            self._loop_of_app.call_soon_threadsafe(deed)
 
     def _sigtstp_application(self, *_: object) -> None:
         self._in_turn(self._stop)

@@ -1,13 +1,18 @@
 """A mistake of the coach, and nobody's home: one sentence each, whatever else is out of order."""
 
+import builtins
+import errno
 import os
+import re
 import tempfile
 from pathlib import Path
+from typing import Any
 
 import pytest
 from shellside import Shell
 
-from coach.cli import crash
+from coach import __main__ as program
+from coach.cli import crash, screen
 from coach.cli import main as command
 from coach.cli.main import MISTAKE, WRONG, main
 
@@ -74,3 +79,36 @@ def test_a_person_without_a_home_is_told(monkeypatch: pytest.MonkeyPatch, capsys
     monkeypatch.setattr(os.path, "expanduser", lambda path: path)
     assert main(["list"]) == WRONG
     assert "no home folder" in capsys.readouterr().err
+
+
+def test_a_mistake_of_the_full_screen_is_no_answer_that_got_lost(
+    shell: Shell, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Nothing is said to be done; the cause is named, and the report says where it was."""
+
+    def drawn(*_: object, **__: object) -> int:
+        raise OSError(errno.EIO, "the screen is odd")
+
+    monkeypatch.setattr("coach.tui.app.run", drawn)
+    monkeypatch.setattr(screen, "_need_terminal", lambda: None)
+    said = shell()
+    assert said.status == MISTAKE
+    assert "mistake of its own (OSError" in said.err
+    assert "the screen is odd" in said.err
+    assert "is done" not in said.err
+    report = Path(re.findall(r"in (\S+\.txt)", said.err)[0]).read_text()
+    assert "in drawn" in report
+
+
+def test_interrupted_before_anything_is_loaded(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The status of shells for it, and no traceback."""
+
+    imports = builtins.__import__
+
+    def interrupted(name: str, *rest: Any) -> Any:
+        if name == "coach.cli.main":
+            raise KeyboardInterrupt
+        return imports(name, *rest)
+
+    monkeypatch.setattr("builtins.__import__", interrupted)
+    assert program.main() == 130

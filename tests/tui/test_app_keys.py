@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from app_driving import Driver, running, session_at
 from built_steps import stored
+from stillness import until
 from sweeps import sampled
 
 from coach.session.document import Practice
@@ -214,3 +215,15 @@ async def test_lock_nuts_of_a_mirror(tmp_path: Path) -> None:
         await driver.press("1", "enter", "2", "enter")
         assert driver.session.effective[-1].mirror == 2
         assert driver.screen.step.key == "go"
+
+
+async def test_a_box_keeps_nobody_from_leaving(tmp_path: Path) -> None:
+    """Over a step and with a field to type into: the program is left, and what is being typed is kept as a draft."""
+    async with running(tmp_path, practice=BENCH) as driver:
+        await driver.press("n")
+        await driver.type("the tape fell")
+        path = driver.session.path
+        assert path is not None
+        driver._send("ctrl+q")
+        await until(driver.pilot, lambda: driver.app._exit)
+        assert "the tape fell" in path.read_text()

@@ -15,7 +15,7 @@ from interrupted import ENTERED, interrupted, started
 
 @pytest.mark.parametrize(
     ("number", "after"),
-    sampled([(signal.SIGTERM, 1), (signal.SIGHUP, 1), (signal.SIGTERM, 20_000)]),
+    sampled([(signal.SIGINT, 1), (signal.SIGHUP, 1), (signal.SIGTERM, 20_000)]),
 )
 def test_ended_while_it_begins(number: signal.Signals, after: int, tmp_path: Path) -> None:
     """With the first byte it draws, and just after the session's screen came."""

@@ -3,6 +3,7 @@
 import subprocess
 import sys
 import threading
+import traceback
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -191,3 +192,39 @@ async def test_what_is_loaded_already_is_not_waited_for(tmp_path: Path) -> None:
         driver.app.practise(BENCH)
         assert isinstance(driver.screen, SessionScreen)
         await driver.settle()
+
+
+class _Odd(BaseException):
+    """Ends a program, as SystemExit does."""
+
+
+@pytest.mark.parametrize("wrong", [RuntimeError("no such number"), ImportError("no numbers"), SystemExit(3), _Odd()])
+async def test_what_fails_to_load_is_told_with_its_trace(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, wrong: BaseException
+) -> None:
+    """Whatever a part of the program raises while it is loaded ends the program, and where that was is known."""
+
+    def pieces() -> Iterator[None]:
+        yield
+        raise wrong
+
+    monkeypatch.setattr(engine, "pieces", pieces)
+    app = CoachApp(tmp_path, practice=lambda: BENCH)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: app.mistake is not None)
+        app._exception = None  # the tests' own way of running a program raises it again
+    assert wrong in (app.mistake, app.mistake and app.mistake.__cause__)
+    assert "in pieces" in "".join(traceback.format_exception(app.mistake))
+
+
+async def test_a_mistake_in_what_was_waited_for_is_told(tmp_path: Path) -> None:
+    """A RuntimeError in the step that is shown first is no way of leaving."""
+
+    def fails() -> Practice:
+        raise RuntimeError("in the first step")
+
+    app = CoachApp(tmp_path, practice=fails)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: app.mistake is not None)
+        app._exception = None
+    assert str(app.mistake) == "in the first step"

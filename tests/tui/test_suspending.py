@@ -1,9 +1,11 @@
 """A signal that stops the program is heeded between two deeds of it, whatever it was doing when it came."""
 
 import asyncio
+import io
 import os
 import signal
 import sys
+import threading
 from typing import Any
 
 import pytest
@@ -12,8 +14,9 @@ if sys.platform == "win32":
     pytest.skip("has no such signals", allow_module_level=True)
 
 from textual.driver import Driver
+from textual.drivers._writer_thread import WriterThread
 
-from coach.tui.suspending import stops_in_turn
+from coach.tui.suspending import Parting, let_go, stops_in_turn
 
 
 class _Thread:
@@ -29,7 +32,7 @@ class _Taken:
 
     def __init__(self) -> None:
         self.told: list[str] = []
-        self._auto_restart, self._key_thread, self._app = True, _Thread(), self
+        self._auto_restart, self._key_thread, self._app, self._file = True, _Thread(), self, sys.stderr
 
     def _sigtstp_application(self, *_: object) -> None: ...
 
@@ -84,3 +87,30 @@ def test_who_was_stopped_without_a_word_gives_back_before_taking_anew(stops: lis
 def test_a_driver_without_such_signals_stays_as_it_is() -> None:
     """On Windows, and where nothing is drawn."""
     assert stops_in_turn(Driver) is Driver
+
+
+def test_a_terminal_that_is_gone_is_told_once_and_keeps_nobody_waiting() -> None:
+    """Else the toolkit's writing thread ends at the first piece, and the thirty-second is never taken."""
+    told: list[str] = []
+    terminal = io.StringIO()
+    drawn = Parting(terminal, lambda: told.append("gone"))
+    drawn.write("there")
+    assert terminal.getvalue() == "there"
+    terminal.close()
+    writer = WriterThread(drawn)  # type: ignore[arg-type]
+    writer.start()
+    for _ in range(40):
+        writer.write("nobody sees it")
+    writer.stop()
+    assert told == ["gone"]
+
+
+def test_whoever_reads_keys_ends_with_the_program() -> None:
+    """However the program ended; without a driver, or one that reads no keys, nothing has to."""
+
+    class _Reads:
+        exit_event = threading.Event()
+
+    let_go(_Reads())  # type: ignore[arg-type]
+    let_go(None)
+    assert _Reads.exit_event.is_set()

@@ -4,12 +4,33 @@ All of it takes longer to load than the screen toolkit.  It is loaded beside a s
 piece, so that whoever leaves meanwhile waits for one piece at most.
 """
 
+import contextlib
 import gc
 from collections.abc import Callable, Iterator
+from typing import Any
+
+from textual.app import App
+from textual.worker import Worker
 
 
 class Left(Exception):
     """The program or the screen was left, or is read anew: nobody waits for this any more."""
+
+
+class Unloadable(Exception):
+    """A part of the program ended in place of being loaded."""
+
+
+@contextlib.contextmanager
+def while_it_stands(app: App[Any], worker: Worker[Any]) -> Iterator[None]:
+    """What is done beside a screen ends without a word where that was left; a mistake in it is none of leaving."""
+    try:
+        yield
+    except Left:
+        return
+    except RuntimeError:  # the toolkit's own way to say that there is no program any more
+        if app.is_running and not worker.is_cancelled:
+            raise
 
 
 class Engine:
@@ -33,6 +54,10 @@ def _load(them: Iterator[None], go_on: Callable[[], None]) -> None:
     try:
         for _ in them:
             go_on()
+    except Exception:
+        raise
+    except BaseException as ending:  # it would tear the screen toolkit down
+        raise Unloadable(f"{type(ending).__name__} while a part of the program was loaded") from ending
     finally:
         gc.enable()
 

@@ -21,7 +21,7 @@ from coach.tui.commands.command import bindings
 from coach.tui.screens.arrangements import TALL
 from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
-from coach.tui.screens.engine import Left
+from coach.tui.screens.engine import while_it_stands
 from coach.tui.screens.fitting import choice_rows
 from coach.tui.screens.home_machine import BESIDE, about, enlarged, plan_of
 from coach.tui.screens.home_machines import MachinesAtHome
@@ -145,8 +145,9 @@ class HomeScreen(MachinesAtHome):
     def load(self) -> None:
         """Read the data folder away from the screen's own thread, then load what a session needs."""
         now = datetime.now().astimezone()
-        reading = Reading(get_current_worker(), self, lambda listing: self.app.call_from_thread(self._offer, listing))
-        with contextlib.suppress(RuntimeError, Left):  # the program was left meanwhile
+        worker = get_current_worker()
+        reading = Reading(worker, self, lambda listing: self.app.call_from_thread(self._offer, listing))
+        with while_it_stands(self.app, worker):
             self.coach.load_engine(reading.go_on, for_lists=True)
             try:
                 listing = read_listing(self.coach.folder, now, reading.told)

@@ -3,7 +3,6 @@
 It needs nothing of the engine itself, so that it is there at once.
 """
 
-import contextlib
 from collections.abc import Callable
 from typing import ClassVar
 
@@ -21,7 +20,7 @@ from coach.tui.commands.at_home import READYING
 from coach.tui.commands.command import bindings
 from coach.tui.screens.arrangements import Content
 from coach.tui.screens.base import CoachScreen
-from coach.tui.screens.engine import Engine, Left
+from coach.tui.screens.engine import Engine, Left, while_it_stands
 from coach.tui.screens.fitting import fit
 from coach.tui.screens.parts import Cautions, KeysLine
 from coach.tui.widgets.bigtype import BigText
@@ -87,7 +86,7 @@ class ReadyingScreen(CoachScreen[None]):
             if worker.is_cancelled:
                 raise Left
 
-        with contextlib.suppress(Left, RuntimeError):  # somebody went back, or left the program
+        with while_it_stands(self.app, worker):
             self._engine.load(go_on)
             go_on()
             self.app.call_from_thread(self._ready)
