@@ -42,7 +42,7 @@ def where_on_tape(reading: Reading, machine: Machine, shot: Shot) -> str:
         return "inside the tolerance"
     if away <= machine.tolerance + HARDLY:
         return "just beyond the tolerance"
-    return "in the opening, beyond the tolerance" if away <= opening / 2 else "outside the imprint, on the tape"
+    return "beyond the tolerance" if away <= opening / 2 else "outside the imprint, on the tape"
 
 
 def questioned(session: Session, shot: Shot, reading: Reading) -> Reading:
