@@ -1,5 +1,6 @@
 """The sections about the beam: before and after, every reading, what was turned, expected against seen, doses."""
 
+import re
 from collections.abc import Mapping
 
 from coach.advice.lesson_words import lesson_words, retest_words
@@ -101,10 +102,12 @@ def readings(session: Session, wording: Wording) -> Section:
 def typed_words(typed: Mapping[str, str]) -> str:
     """What was typed, and how it was measured: "right 1,0, up 2 mm (offsets, callipers)"."""
     how = [typed[key] for key in HOW if key in typed]
-    what = [f"{name.replace('_', ' ')} {text}" for name, text in typed.items() if name not in (*HOW, "unit")]
-    unit = f" {typed['unit']}" if what and "unit" in typed else ""
+    what = {name.replace("_", " "): text for name, text in typed.items() if name not in (*HOW, "unit")}
+    bare = ", ".join(f"{name} {text}" for name, text in what.items() if not re.search("[a-z]", text))
+    named = (f"{name} {text}" for name, text in what.items() if re.search("[a-z]", text))  # with a unit of its own
+    unit = f" {typed['unit']}" if bare and "unit" in typed else ""
     by = f" ({', '.join(how)})" if how else ""
-    return f"{', '.join(what)}{unit}{by}".strip() or "–"
+    return f"{', '.join(filter(None, (f'{bare}{unit}', *named)))}{by}".strip() or "–"
 
 
 def _understood(event: Reading, session: Session, wording: Wording) -> tuple[str, str, str, str]:

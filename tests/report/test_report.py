@@ -11,6 +11,7 @@ from coach.advice.outlook import outlook
 from coach.report.html import html
 from coach.report.in_short import INVENTED
 from coach.report.markdown import markdown, pictures
+from coach.report.measured import typed_words
 from coach.report.of_session import report_of
 from coach.report.text import message
 from coach.session.events import Mark
@@ -193,3 +194,10 @@ def test_a_message_is_short_whatever_was_entered(visit: Session) -> None:
         "Is it good now? ",
     ):
         assert said in message(visit)
+
+
+def test_what_was_typed_has_its_unit_once() -> None:
+    """A width that was kept from the mark before names its unit itself."""
+    typed = {"left": "5.8", "carried_width": "5.71 mm", "unit": "mm", "method": "gaps"}
+    assert typed_words(typed) == "left 5.8 mm, carried width 5.71 mm (gaps)"
+    assert typed_words({"right": "1,0", "up": "2", "unit": "mm"}) == "right 1,0, up 2 mm"

@@ -51,7 +51,7 @@ class Later(datetime):
         return cls(BEGUN.year, BEGUN.month, BEGUN.day, 21, 30)
 
 
-EVENING = ("home", "upkeep")
+EVENING = ("home", "upkeep", "upkeep_ahead")
 """Screens that ask what day it is."""
 
 

@@ -11,7 +11,7 @@ _RULES = (
         "Rules first",
         "Your local rules, the machine's manual and licensed practice come before anything this program says. "
         "With the beam path open, treat the machine as Class 4: direct and scattered beam hurt eyes and skin "
-        "and ignite things. The laser stays off, key out, until the coach asks for the first pulse. At hand before "
+        "and ignite things. The laser stays off, key out, until the coach asks for a cut or a pulse. At hand before "
         "you start: masking tape, callipers, the keys for the screws, lens tissue and isopropanol, a pen.",
         "I know them and I am allowed to do this",
     ),
