@@ -106,6 +106,11 @@ def lock(arguments: Namespace) -> int:
 def note(arguments: Namespace) -> int:
     """Write a note into the session."""
     text = " ".join(arguments.text)
+    if not text.strip():
+        raise InputError(
+            "The note is empty", expected="text behind the session; in quotes where it begins with a dash",
+            example='coach note last -- "-- see the photo"',
+        )  # fmt: skip
     session = session_of(arguments)
     session.note(text)
     entered(session, f"Noted: {' '.join(text.split())}")

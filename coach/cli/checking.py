@@ -11,7 +11,7 @@ from pathlib import Path
 from coach import files
 from coach.cli.folder import store_of
 from coach.cli.out import complain, say, say_json
-from coach.errors import UnknownName, Unreadable
+from coach.errors import InputError, UnknownName, Unreadable
 from coach.machine import Machine
 from coach.session.contradictions import Problem, contradictions
 from coach.session.document import read
@@ -55,7 +55,16 @@ def checked(path: Path) -> tuple[str | None, str | None, list[Problem]]:
 
 
 def _file(store: Store, given: str) -> Path:
-    """A path, or a stored session or machine by its name; what is not there is left to the reading."""
+    """A path, or a stored session or machine by its name; what is not there is left to the reading.
+
+    Raises InputError for what names no file.
+    """
+    if not given.strip() or Path(given).is_dir():
+        raise InputError(
+            f"{given} is a folder" if given.strip() else "No file is named",
+            expected="the path of one file, or the name of a stored machine or session",
+            example="coach check last",
+        )
     if Path(given).exists():
         return Path(given)
     with contextlib.suppress(UnknownName):

@@ -16,6 +16,8 @@ DONE, MISTAKE, WRONG, UNSAID, INTERRUPTED = 0, 1, 2, 3, 130
 TRIES = 50
 """So often an entry is made anew because another program wrote first; each time, one other got its own through."""
 
+IN_LINES = ("screen:start", "screen:practice", "screen:open_session")
+"""What can be led in lines in place of screens."""
 CAUSE = 200
 """Characters of a mistake's own words."""
 
@@ -51,7 +53,14 @@ def _act(given: list[str]) -> int:
             raise InputError(f"{word!a} is not readable text", expected="UTF-8")
     from coach.cli.options import build_parser
 
-    return _run(build_parser(given).parse_args(join_negative(given)))
+    arguments = build_parser(given).parse_args(join_negative(given))
+    if (arguments.plain or arguments.answers is not None) and arguments.action not in IN_LINES:
+        raise InputError(
+            "--plain and --answers are for the job itself, and this action asks nothing",
+            expected="them without an action, or with practice or open",
+            example="coach --plain practice",
+        )
+    return _run(arguments)
 
 
 def _run(arguments: Namespace) -> int:

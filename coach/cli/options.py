@@ -44,7 +44,7 @@ def needed_by(given: Sequence[str]) -> str | None:
     for word in words:
         if word in WITH_VALUE:
             next(words, None)
-        elif word in ("-h", "--help", "--"):
+        elif word in ("-h", "--help", "--") or not word:
             return None
         elif not word.startswith("-"):
             return word
@@ -144,7 +144,7 @@ class _Actions:
     def _words(self) -> None:
         self._on_session("undo", "changes:undo", "take the last entry back")
         note = self._on_session("note", "changes:note", "write a note into the session")
-        note.add_argument("text", metavar="TEXT", nargs="+")
+        note.add_argument("text", metavar="TEXT", nargs="*")
         described = self._on_session(
             "described", "describing:described", "take mirror 3, lens and nozzle over from the stored machine"
         )

@@ -1,6 +1,7 @@
 """The argument parser: one sentence for every misuse, and negative numbers as values of options."""
 
 import argparse
+import difflib
 import re
 from collections.abc import Sequence
 from typing import NoReturn
@@ -21,6 +22,16 @@ class Parser(argparse.ArgumentParser):
     def __init__(self, *args: object, **kwargs: object) -> None:
         kwargs.setdefault("allow_abbrev", False)
         super().__init__(*args, **kwargs)  # type: ignore[arg-type]
+
+    def _check_value(self, action: argparse.Action, value: object) -> None:
+        """Raises WrongUse for an action that there is none of, with the nearest before the others."""
+        if isinstance(action, argparse._SubParsersAction) and value not in action.choices:
+            if not str(value).strip():
+                raise WrongUse(f"The action is an empty word. Expected one of: {', '.join(action.choices)}.")
+            near = difflib.get_close_matches(str(value), action.choices, 1)
+            meant = f" Did you mean {near[0]}?" if near else ""
+            raise WrongUse(f"There is no action {value!r}.{meant} Expected one of: {', '.join(action.choices)}.")
+        super()._check_value(action, value)
 
     def error(self, message: str) -> NoReturn:
         """Raises WrongUse with the message and where to read on."""

@@ -46,6 +46,9 @@ ENDING = (
 """Signals that end the program in order: all by which others end one (POSIX.1-2017, signal.h: default action T, and
 of A the two that tell no fault of its own), and Linux's for a power supply that gives out."""
 
+LEAVING = "Leaving ... the part of the program that is being loaded is finished first."
+"""Said on the terminal as it was: it may be any terminal."""
+
 
 class CoachApp(OpeningApp):
     """The coach on the whole screen of a terminal."""
@@ -228,13 +231,19 @@ class CoachApp(OpeningApp):
 
     def leave(self) -> None:
         """Keep what is being typed, and end the program."""
-        from coach.tui.screens.asking import Ask
-
         for screen in self.screen_stack:
-            if isinstance(screen, CoachScreen | Ask):
-                screen.save_draft()
+            if (keep := getattr(screen, "save_draft", None)) is not None:  # an import here would wait for one beside
+                keep()
         self._leaving = True
         self.exit(0)
+
+    async def run_async(self, **how: Any) -> int | None:
+        """As the toolkit does; then the terminal is given back, and what is loading has still to end."""
+        status = await super().run_async(**how)
+        if self._engine.is_busy:
+            with contextlib.suppress(OSError):  # the terminal is gone
+                print(LEAVING, flush=True)
+        return status
 
     def _fatal_error(self) -> None:
         """No traceback on the person's terminal: `run` says what happened."""

@@ -11,6 +11,13 @@ SIZE = ("new-machine", "Second", "--width", "600", "--depth", "400", "--side", "
 AT_MIDDLE = ("mark", "last", "middle")
 
 BAD = {
+    "an action in lines that asks nothing": (("--plain", "list"), "asks nothing"),
+    "answers to nothing that is asked": (("--answers", "x", "list"), "asks nothing"),
+    "nearly an action": (("lst",), "Did you mean list?"),
+    "an empty action": (("",), "empty word"),
+    "a note without words": (("note", "last", "--", "--"), "The note is empty"),
+    "nothing to check": (("check", ""), "No file is named"),
+    "a folder to check": (("check", "/"), "/ is a folder"),
     "text where a number belongs": ((*AT_MIDDLE, "--u", "wide", "--v", "0"), "'wide'"),
     "point and comma": ((*AT_MIDDLE, "--u", "1.234,5", "--v", "0"), "more than one point or comma"),
     "thousands or decimals": ((*AT_MIDDLE, "--u", "1,234", "--v", "0"), "could mean 1234 or 1.234"),

@@ -7,6 +7,7 @@ from app_driving import Driver, running, session_at
 from built_steps import stored
 from stillness import until
 from sweeps import sampled
+from textual.widgets import Input
 
 from coach.session.document import Practice
 from coach.steps.words import BOTH_SENSES as DIRECTIONS
@@ -122,6 +123,11 @@ async def test_the_list_finds_and_runs_a_command(tmp_path: Path) -> None:
         assert "No command says that" in driver.text()
         await driver.press("enter")
         assert isinstance(driver.screen, FindCommand)
+        assert "Enter took nothing" in driver.text()
+        field = driver.screen.query_one(Input)
+        field.value = "z\x1b\x07z"
+        await driver.settle()
+        assert field.value == "zz"
         await driver.press("backspace", "backspace")
         await driver.type("glan")
         assert [command.name for command in driver.screen.found] == ["glance"]

@@ -16,7 +16,7 @@ from coach.practice.demo import demo_machine
 from coach.session.document import Practice
 from coach.session.session import Session
 from coach.steps.cautions import ALWAYS
-from coach.tui.app import CoachApp
+from coach.tui.app import LEAVING, CoachApp
 from coach.tui.screens import engine
 from coach.tui.screens.engine import Engine, Left
 from coach.tui.screens.home import HomeScreen
@@ -228,3 +228,17 @@ async def test_a_mistake_in_what_was_waited_for_is_told(tmp_path: Path) -> None:
         await until(pilot, lambda: app.mistake is not None)
         app._exception = None
     assert str(app.mistake) == "in the first step"
+
+
+async def test_who_leaves_while_a_piece_is_loading_is_told(
+    tmp_path: Path, slow: threading.Event, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The terminal is given back at once, and the shell's next line has to wait."""
+
+    async def leaves(pilot: Any) -> None:
+        await until(pilot, lambda: pilot.app._engine.is_busy)
+        pilot.app.leave()
+
+    await CoachApp(tmp_path, practice=lambda: BENCH).run_async(headless=True, size=(80, 24), auto_pilot=leaves)
+    slow.set()
+    assert LEAVING in capsys.readouterr().out

@@ -38,15 +38,24 @@ class Engine:
 
     def __init__(self) -> None:
         self.is_loaded = False
+        self.is_busy = False
+        """Whether a piece may be loading just now: nothing ends the program before that is done."""
 
     def load(self, go_on: Callable[[], None]) -> None:
         """Load what is not loaded yet, on a thread of its own; `go_on` is called between pieces and may raise."""
-        _load(pieces(), go_on)
+        self._load(pieces(), go_on)
         self.is_loaded = True
 
     def load_for_lists(self, go_on: Callable[[], None]) -> None:
         """The same for what reading the data folder needs, which is much less."""
-        _load(pieces_for_lists(), go_on)
+        self._load(pieces_for_lists(), go_on)
+
+    def _load(self, them: Iterator[None], go_on: Callable[[], None]) -> None:
+        self.is_busy = True
+        try:
+            _load(them, go_on)
+        finally:
+            self.is_busy = False
 
 
 def _load(them: Iterator[None], go_on: Callable[[], None]) -> None:

@@ -23,6 +23,7 @@ from coach.tui.widgets.terminal import only_ascii
 HEADING = "Find a command"
 KEYS = f"Type a word; Up, Down, Enter · {LEAVING}"
 NONE = "No command says that. Backspace takes letters back."
+NOTHING_TAKEN = "! Enter took nothing: no command says that. Backspace takes letters back."
 AROUND, GAPS, FRAME = 3, 3, 2
 """Rows of heading, field and keys; the empty ones between; those of a box's frame."""
 SHORTEST, SAID = 3, 2
@@ -102,7 +103,11 @@ class FindCommand(PlacedBox[str | None]):
 
     def on_input_changed(self, event: Input.Changed) -> None:
         event.stop()
-        self.found = fitting(self._all, event.value)
+        readable = "".join(filter(str.isprintable, event.value))
+        if readable != event.value:  # pasted signs that command a terminal are in no command's words
+            event.input.value = readable
+            return
+        self.found = fitting(self._all, readable)
         self._offer()
 
     def _offer(self) -> None:
@@ -164,7 +169,9 @@ class FindCommand(PlacedBox[str | None]):
 
     def _take(self) -> None:
         """Once: a second Enter of the same press runs nothing more."""
-        if self.is_active and (chosen := self.chosen) is not None:
+        if self.is_active and self.chosen is None:
+            self.query_one("#about", Static).update(Content(NOTHING_TAKEN))
+        elif self.is_active and (chosen := self.chosen) is not None:
             program_of(self.app).presses.elsewhere("enter")
             self.dismiss(chosen.name)
 
