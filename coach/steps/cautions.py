@@ -85,7 +85,7 @@ FACES = Caution(
 WAIT = Caution(
     "wait",
     "WARNING",
-    "Let smoke clear, look for smouldering",
+    "Wait: smoke, smouldering",
     "Wait for the smoke to clear and look for smouldering before you touch the tape.",
     "NFPA 51B",
 )

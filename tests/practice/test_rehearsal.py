@@ -14,6 +14,9 @@ from coach.steps.current import current_step
 from coach.steps.perform import perform
 from coach.tui.app import CoachApp
 
+MOST = 50_000
+"""Rounds after which what does not come is not waited for any more."""
+
 
 def kept(folder: Path, kind: str) -> Path:
     session = begun(Practice(kind=kind, seed=2))
@@ -49,11 +52,15 @@ def test_an_unknown_kind_is_refused_on_the_screen_too(tmp_path: Path) -> None:
 
     async def drive() -> None:
         app = Watched(tmp_path)
-        async with app.run_test():
+        async with app.run_test() as pilot:
             app.open_session(path)
+            for _ in range(MOST):
+                if told:
+                    return
+                await pilot.pause(0)
+        raise AssertionError("nothing was told")
 
     asyncio.run(drive())
-    assert told
     assert "There is no practice kind 'visit-flood'" in told[0]
     assert path.read_bytes() == before
 

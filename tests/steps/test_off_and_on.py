@@ -14,7 +14,9 @@ from coach.steps.perform import perform
 from coach.steps.table import STEPS, cautions_for
 from coach.steps.words import OUT_AGAIN
 
-NO_HANDS_IN = {"question", "safety", "pulse", "flare", "unplug", "switch-on", "attended", "head-pulse"}
+NO_HANDS_IN = {
+    *("question", "safety", "pulse", "flare", "unplug", "switch-on", "attended", "head-pulse", "interlock-test"),
+}
 """Asked, fired or fought with hands out; before the tube its own caution says more."""
 NEAR_THE_TUBE = {"rules", "clean", "go-mirror", "elsewhere", "adjust", "screw", "adjust-part", "move", "done", "stop"}
 """Where hands or a search for a fault come near mirror 1, and so near the tube's end."""

@@ -85,7 +85,7 @@ def test_the_sticky_side_is_said() -> None:
     [
         ("measure", 0.9, "inside the tolerance"),
         ("measure", 1.04, "just beyond the tolerance"),  # of 1.0: shown as 1.0
-        ("measure", 8.9, "inside the imprint"),
+        ("measure", 8.9, "beyond the tolerance"),
         ("measure", 9.1, "outside the imprint, on the tape"),
         ("measure", 11.1, "beyond the tape"),
         ("search-measure", 9.1, "on the wide card"),

@@ -121,7 +121,7 @@ import sys
 from pathlib import Path
 from coach.session.document import Practice
 from coach.tui.app import run
-sys.exit(run(Path(sys.argv[1]), practice=Practice(kind="fine", seed=3)))
+sys.exit(run(Path(sys.argv[1]), practice=lambda: Practice(kind="fine", seed=3)))
 """
 BROKEN = """
 import sys, coach.tui.screens.session as screen

@@ -155,6 +155,10 @@ class UpkeepScreen(AheadScreen):
         self.query_one("#scroll", VerticalScroll).scroll_home(animate=False)
         self.query_one("#keys", KeysLine).say(self.commands)
 
+    def show_ahead(self) -> None:
+        if (each := self.highlighted) and each.item.name == "check-up":
+            self.query_one("#text", Static).update(Content("\n".join(self._item_lines(each))))
+
     def _item_lines(self, each: Standing) -> tuple[str, ...]:
         """All that is told of an item; of a check-up when to look again by the drift, and what the last one said,
         come first."""

@@ -52,7 +52,7 @@ class AheadScreen(CoachScreen[None]):
         self.ahead = ahead
         if self.is_attached:
             self.say_where()
-            self.show_item()
+            self.show_ahead()
 
     def say_where(self) -> None:
         """The machine and its counter, and where there is room when to look again by its drift."""
@@ -63,5 +63,5 @@ class AheadScreen(CoachScreen[None]):
             parts.append(brief)
         self.query_one("#where", Static).update(Content.assemble(("▶ Upkeep", "bold reverse"), " · ".join(parts)))
 
-    def show_item(self) -> None:
-        """Show what is highlighted."""
+    def show_ahead(self) -> None:
+        """Show it where it stands among the rest; what is said in passing stays."""
