@@ -21,6 +21,7 @@ BEFORE = {
     "flare": [],
     **{name: ["rules"] for name in ("next-part", "parts-done", "still-weak", "isolated", "powered", "key-out")},
     "close-item": ["rules", "isolated"],
+    "interlock-test": ["rules", "eyewear", "firing", "fire", "air"],
     **{name: ["rules"] for name in ("ask", "ask-more", "suspects", "verdict", "attended", "halt")},
     **{
         name: ["rules", "isolated"]

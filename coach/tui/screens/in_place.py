@@ -26,6 +26,11 @@ ENTRY = 12
 """Columns of a field beside its label."""
 
 
+def _inside(width: int) -> int:
+    """Columns within a box so wide: one at least, also while a terminal is drawn narrower than its frame."""
+    return max(width - 2, 1)
+
+
 def free_region(below: Screen[Any], rows_needed: Callable[[int], int]) -> Region | None:
     """What a box may cover of the screen below it; None where there is no band of cautions to keep free.
 
@@ -39,7 +44,7 @@ def free_region(below: Screen[Any], rows_needed: Callable[[int], int]) -> Region
     left = next(iter(below.query("#left")), None)
     beside = left is not None and left.region.width >= BESIDE and any(p.display for p in below.query("#right"))
     width = left.region.right + 1 if beside and left is not None else below.size.width
-    needed = rows_needed(width - 2)
+    needed = rows_needed(_inside(width))
     heads = [head for head in below.query("#where, #action") if head.display]
     top = max((head.region.bottom for head in heads), default=0)
     texts = [text.region.y for text in below.query("#scroll") if text.region.height]
@@ -87,7 +92,7 @@ class PlacedBox(ModalScreen[ResultT]):
         self._say_heading_once(region)
         self.set_class(region is not None, "-placed")
         self.set_class(region is not None and region.height < TIGHT, "-tight")
-        least = 0 if region is None else max(CRAMPED, self.rows_needed(region.width - 2))
+        least = 0 if region is None else max(CRAMPED, self.rows_needed(_inside(region.width)))
         self.set_class(region is not None and region.height < least, "-cramped")
         self.set_class(region is not None and self.label_columns + ENTRY <= region.width, "-inline")
         if region is None:
