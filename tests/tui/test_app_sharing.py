@@ -54,6 +54,7 @@ async def test_a_file_from_elsewhere_is_taken_up_at_the_first_screen(tmp_path: P
         (kept,) = (here / "sessions").glob("*.toml")
         assert "Kept in" in driver.text()
         await driver.press("enter")
+        await driver.settle()
         assert any("Evening" in row.label for row in driver.screen.query_one("#list").entries)
         session.note("more dust")
         session.save(elsewhere)

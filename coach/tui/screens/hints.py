@@ -23,7 +23,7 @@ HINTS: dict[Moment, str] = {
     "still-weak": "W writes a report of this visit: the service asks for just that.",
     "review": "Enter on a mark measures it again, U takes the last entry back.",
     "describe": "F12 guesses what you cannot measure; half a description is kept.",
-    "upkeep": "Arrows or a digit choose and show what to do; Enter asks, then notes it as done.",
+    "upkeep": "Arrows or a digit show what to do; Enter asks whether it is done.",
     "settings": "Left and Right change a value; it is kept at once.",
 }
 """When it is shown to what it says; a moment without a hint is none of these."""
