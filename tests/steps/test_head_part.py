@@ -24,11 +24,13 @@ from coach.practice.demo import demo_machine
 from coach.practice.head_bench import HeadBench
 from coach.practice.head_zoo import HEAD_CASES
 from coach.practice.head_zoo import head_machine as zoo_head
+from coach.session.events import Plan
 from coach.shown import IN_MM
 from coach.steps.asked_figures import form_of
 from coach.steps.current import current_step
 from coach.steps.gates import GATES
 from coach.steps.perform import perform
+from coach.steps.situation import situation
 from coach.steps.stages.below import CARD
 from coach.steps.step import Step
 
@@ -287,3 +289,16 @@ def test_lean_limits_are_those_of_the_advice() -> None:
     assert end_of(session, Exactly(head)).action == "Done: beam upright"
     assert hypot(*head.lean()) < slope_of(0.3)
     assert hypot(*head.off_nozzle()) < 0.2
+
+
+def test_a_plan_below_the_head_is_not_carried_out_along_the_beam() -> None:
+    """A screw of mirror 1 or 2 waits while mirror 3's are planned: back at the beam's path it is that screw still."""
+    session = built("screw")
+    plan = next(event for event in reversed(session.effective) if isinstance(event, Plan))
+    newest = session.effective[-1].id + 1
+    below = plan.model_copy(update={"id": newest, "below": True, "turns": {"3": {"A": 0.1}}, "part": ""})
+    waits = situation(session.effective)
+    assert waits is not None
+    assert waits.screw is not None
+    assert waits.screw.mirror in (1, 2)
+    assert situation((*session.effective, below)) == waits
