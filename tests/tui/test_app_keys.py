@@ -15,8 +15,9 @@ from coach.tui.commands.command import Commands
 from coach.tui.commands.own import usable
 from coach.tui.commands.registry import HOME, MEASURING, REVIEW, SESSION
 from coach.tui.commands.search import fitting
+from coach.tui.haste import TOO_EARLY
 from coach.tui.screens.base import CoachScreen
-from coach.tui.screens.finding import FindCommand
+from coach.tui.screens.finding import KEYS, FindCommand
 from coach.tui.screens.glance import GlanceScreen
 from coach.tui.screens.help import HelpScreen
 from coach.tui.screens.review import ReviewScreen
@@ -119,7 +120,11 @@ async def test_the_list_finds_and_runs_a_command(tmp_path: Path) -> None:
     """P, a few letters and Enter do what the command's own key does; what it does stands there before."""
     async with running(tmp_path, practice=BENCH) as driver:
         await driver.press("p")
+        driver.app._tell_too_early()  # a letter came before the field stood there
+        await driver.settle()
+        assert TOO_EARLY in driver.part(".hint")
         await driver.type("zz")
+        assert KEYS in driver.part(".hint")
         assert "No command says that" in driver.text()
         await driver.press("enter")
         assert isinstance(driver.screen, FindCommand)

@@ -18,8 +18,7 @@ from coach.signs import in_place, to_ascii
 from coach.steps.cautions import ALWAYS
 from coach.tui.commands import own, registry
 from coach.tui.presses import Presses
-from coach.tui.screens.base import TOO_SOON
-from coach.tui.screens.choices import Choices
+from coach.tui.screens.choices import TOO_SOON, Choices
 from coach.tui.screens.hints import HINTS, LONGEST
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.measure_parts import FieldRow

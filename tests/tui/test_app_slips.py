@@ -14,8 +14,7 @@ from coach.session.events import Mark, Miss, Pulse
 from coach.shown import IN_MM
 from coach.steps.cautions import WAIT
 from coach.tui.presses import Presses
-from coach.tui.screens.base import TOO_SOON
-from coach.tui.screens.choices import Choices
+from coach.tui.screens.choices import TOO_SOON, Choices
 from coach.tui.screens.home import HomeScreen
 from coach.tui.screens.measure import MeasureScreen
 from coach.tui.screens.session import SessionScreen

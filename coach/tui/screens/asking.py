@@ -15,11 +15,12 @@ from textual.widgets import Input, Label, OptionList, Static
 from coach.errors import CoachError
 from coach.steps.readback import AGAIN, RIGHT
 from coach.tui.program import program_of
-from coach.tui.screens.base import DIGITS, TOO_SOON
+from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
-from coach.tui.screens.dialogs import CHOOSING, GO_BACK, LEAVING, NEVER_MIND, clickable
+from coach.tui.screens.dialogs import CHOOSING
 from coach.tui.screens.entering import Entered
 from coach.tui.screens.in_place import ENTRY, PlacedBox
+from coach.tui.screens.leaving import GO_BACK, LEAVING, NEVER_MIND, clickable
 
 WHETHER = (Entry("right", "Yes, keep it", number=RIGHT), Entry("again", "No, back", number=AGAIN))
 NEXT, BETWEEN_FIELDS = "Enter: next field", "Up, Down"
@@ -220,20 +221,6 @@ class Ask(PlacedBox[bool]):
         event.stop()
         if self.is_active and self._asking:
             self._enter() if event.option_id == "right" else self._again()
-
-    def on_choices_not_said(self, event: Choices.NotSaid) -> None:
-        """Say what the key chose."""
-        event.stop()
-        self.mention(event.words)
-
-    def on_choices_too_soon(self, event: Choices.TooSoon) -> None:
-        """Say why the key took nothing."""
-        event.stop()
-        self.mention(TOO_SOON)
-
-    def mention(self, words: str, *, lasts: bool = False) -> None:
-        """Say something where the keys stand."""
-        self.query_one(".hint", Static).update(clickable(f"{words} · {LEAVING}", (LEAVING, GO_BACK)))
 
     def action_digit(self, number: int) -> None:
         if self._asking:

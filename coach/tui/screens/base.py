@@ -12,7 +12,6 @@ from coach.tui.program import Moment, Program, program_of
 from coach.tui.screens.choices import Choices
 from coach.tui.screens.parts import KeysLine, Passing
 
-TOO_SOON = "That came too soon after the last answer: read this, then press again."
 IDLE = "{key} does nothing here; ? lists the keys"
 NOTHING_TO_FILL = "What was pasted was not taken: nothing is typed in here."
 NAMED = ("backspace", "delete", "insert", "home", "end", "left", "right", "tab", "escape", "pageup", "pagedown")
@@ -66,13 +65,8 @@ class CoachScreen(Screen[ResultT]):
         for choices in self.query(Choices):
             choices.reopen()
 
-    def on_choices_too_soon(self, event: Choices.TooSoon) -> None:
-        """Say why the key took nothing."""
-        event.stop()
-        self.mention(TOO_SOON)
-
     def on_choices_not_said(self, event: Choices.NotSaid) -> None:
-        """Say what the key chose."""
+        """Say what the key chose, or why it took nothing."""
         event.stop()
         self.mention(event.words, "chosen" if event.chose else "nothing")
 

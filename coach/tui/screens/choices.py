@@ -19,6 +19,7 @@ HIGHLIGHT, QUIET = "▶ ", "  "
 SAY_IT = "Enter says: {label}"
 NO_NUMBERS = "Here an answer is chosen, no number to type: one digit, then Enter."
 CHOOSE = "Choose a row first: arrows or one digit, then Enter."
+TOO_SOON = "That came too soon after the last answer: read this, then press again."
 
 
 @dataclass(frozen=True)
@@ -44,9 +45,6 @@ class Choices(OptionList, inherit_bindings=False):
     The highlighted row has a sign of its own besides its colours.  Once something is taken nothing more can be,
     until whoever owns the list calls `reopen`: a second key of the same clumsy press must do no harm.
     """
-
-    class TooSoon(Message):
-        """A key came too soon after the last answer to be one."""
 
     class NotSaid(Message):
         """A key chose, or chose nothing: it took nothing, and why."""
@@ -130,7 +128,7 @@ class Choices(OptionList, inherit_bindings=False):
         presses = program_of(self.app).presses
         verdict = presses.judge(key, calm=self.calm, takes=not self._spent, since=self._since)
         if verdict == "too soon" or (verdict == "press" and self._spent):
-            self.post_message(self.TooSoon())
+            self.post_message(self.NotSaid(TOO_SOON))
         return verdict == "press"
 
     def action_select(self) -> None:

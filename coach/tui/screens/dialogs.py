@@ -9,29 +9,16 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
-from textual.style import Style
 from textual.widgets import OptionList, Static
 
-from coach.tui.screens.base import DIGITS, TOO_SOON
+from coach.tui.screens.base import DIGITS
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import choice_rows
 from coach.tui.screens.in_place import PlacedBox
+from coach.tui.screens.leaving import GO_BACK, LEAVING, NEVER_MIND, clickable
 
-LEAVING = "F4: back"
-GO_BACK = "screen.never_mind"
 TAKING = f"Up, Down, Enter or a digit · {LEAVING}"
 CHOOSING = f"Up, Down or a digit, then Enter · {LEAVING}"
-NEVER_MIND = Binding("escape,f4", "never_mind", "Back", show=False)
-
-
-def clickable(words: str, *actions: tuple[str, str]) -> Content:
-    """Words in which each of these parts, which looks like a button, does its action when it is clicked."""
-    content = Content(words)
-    for part, action in actions:
-        at = words.find(part)
-        if at >= 0:
-            content = content.stylize(Style.from_meta({"@click": action}), at, at + len(part))
-    return content
 
 
 class Say(ModalScreen[None]):
@@ -96,20 +83,6 @@ class Pick(PlacedBox[str | None]):
         event.stop()
         if self.is_active:  # else another key of the same press left it already
             self.dismiss(event.option_id)
-
-    def on_choices_not_said(self, event: Choices.NotSaid) -> None:
-        """Say what the key chose."""
-        event.stop()
-        self.mention(event.words)
-
-    def on_choices_too_soon(self, event: Choices.TooSoon) -> None:
-        """Say why the key took nothing."""
-        event.stop()
-        self.mention(TOO_SOON)
-
-    def mention(self, words: str, *, lasts: bool = False) -> None:
-        """Say something where the keys stand."""
-        self.query_one(".hint", Static).update(clickable(f"{words} · {LEAVING}", (LEAVING, GO_BACK)))
 
     def action_digit(self, number: int) -> None:
         self.query_one(Choices).take(number)

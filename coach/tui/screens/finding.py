@@ -15,9 +15,9 @@ from coach.tui.commands.command import Command, Commands
 from coach.tui.commands.search import fitting, possible
 from coach.tui.program import program_of
 from coach.tui.screens.choices import HIGHLIGHT, QUIET, Choices, Entry
-from coach.tui.screens.dialogs import GO_BACK, LEAVING, NEVER_MIND, clickable
 from coach.tui.screens.entering import Entered
 from coach.tui.screens.in_place import PlacedBox
+from coach.tui.screens.leaving import GO_BACK, LEAVING, NEVER_MIND, clickable
 from coach.tui.widgets.terminal import only_ascii
 
 HEADING = "Find a command"
@@ -92,14 +92,18 @@ class FindCommand(PlacedBox[str | None]):
                 yield Entered("", max_length=LONGEST, classes="entry")
             yield CommandRows()
             yield Static(id="about")
-            yield Static(clickable(KEYS, (LEAVING, GO_BACK)), classes="hint")
+            yield Static(classes="hint")
 
     def on_mount(self) -> None:
         rows = self.query_one(CommandRows)
         rows.can_focus = False  # what is typed goes on into the field
         more = program_of(self.app).own_keys
         rows.keys = {each.name: (each.short(self._asked_on), own.shown(each, more)) for each in self._all}
+        self._say_keys()
         self._offer()
+
+    def _say_keys(self) -> None:
+        self.query_one(".hint", Static).update(clickable(KEYS, (LEAVING, GO_BACK)))
 
     def on_input_changed(self, event: Input.Changed) -> None:
         event.stop()
@@ -108,6 +112,7 @@ class FindCommand(PlacedBox[str | None]):
             event.input.value = readable
             return
         self.found = fitting(self._all, readable)
+        self._say_keys()
         self._offer()
 
     def _offer(self) -> None:

@@ -11,7 +11,7 @@ from textual.widgets import Static
 
 from coach.steps.step import Step
 from coach.tui.screens.band import band_rows, briefest
-from coach.tui.screens.dialogs import clickable
+from coach.tui.screens.leaving import clickable
 from coach.tui.screens.parts import Cautions, in_tone
 from coach.tui.widgets.bigtype import BigText
 

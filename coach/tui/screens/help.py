@@ -12,7 +12,7 @@ from textual.widgets import Static
 from coach.steps.glossary import GLOSSARY
 from coach.tui.commands import own
 from coach.tui.commands.command import Commands
-from coach.tui.screens.dialogs import clickable
+from coach.tui.screens.leaving import clickable
 
 MOVING = (
     ("Up, Down", "Move in a list, or between fields."),

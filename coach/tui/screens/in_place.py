@@ -10,6 +10,7 @@ from textual.screen import ModalScreen, Screen
 from textual.widgets import Input, Static
 
 from coach.tui.screens.choices import Choices
+from coach.tui.screens.leaving import GO_BACK, LEAVING, clickable
 from coach.tui.widgets.bigtype import BigText
 
 ResultT = TypeVar("ResultT")
@@ -112,6 +113,15 @@ class PlacedBox(ModalScreen[ResultT]):
         }
         for heading in self.query(".heading").results(Static):
             heading.display = str(heading.content) not in stands
+
+    def on_choices_not_said(self, event: Choices.NotSaid) -> None:
+        """Say what the key chose, or why it took nothing."""
+        event.stop()
+        self.mention(event.words)
+
+    def mention(self, words: str, *, lasts: bool = False) -> None:
+        """Say something where the keys stand, whether it `lasts` or not until the box says its keys anew."""
+        self.query_one(".hint", Static).update(clickable(f"{words} · {LEAVING}", (LEAVING, GO_BACK)))
 
     def fit_choices(self) -> None:
         """Set what can be chosen into the columns that there are; what is typed into stays in view."""

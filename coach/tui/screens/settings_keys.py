@@ -16,7 +16,7 @@ from coach.tui.commands.command import bindings
 from coach.tui.commands.registry import SETTINGS
 from coach.tui.screens.base import DIGITS, CoachScreen
 from coach.tui.screens.choices import Choices, Entry
-from coach.tui.screens.dialogs import GO_BACK, LEAVING, NEVER_MIND, clickable
+from coach.tui.screens.leaving import GO_BACK, LEAVING, NEVER_MIND, clickable
 from coach.tui.screens.parts import KeysLine
 
 LEAD = "Enter gives the marked command one more key; the keys that it has stay."

@@ -177,13 +177,16 @@ class UpkeepScreen(AheadScreen):
         self.show_item()
 
     def on_choices_not_said(self, event: Choices.NotSaid) -> None:
-        """Say what Enter would note."""
+        """Say what Enter would note, or why the key took nothing."""
         event.stop()
         event.prevent_default()  # said here in other words than elsewhere
         each = self.highlighted
         self.show_item()
-        words = SAY_CHECK_UP if each and each.item.name == "check-up" else SAY_DONE
-        self.mention(words.format(title=each.item.title) if each else event.words, "chosen" if each else "nothing")
+        if event.chose and each:
+            words = SAY_CHECK_UP if each.item.name == "check-up" else SAY_DONE
+            self.mention(words.format(title=each.item.title), "chosen")
+        else:
+            self.mention(event.words)
 
     # entries
 
