@@ -1,22 +1,14 @@
 """The full screen under what terminals and hands do: storms of sizes, pastes, stops, keys in a rush, signals."""
 
 import contextlib
-import fcntl
 import os
-import pty
 import random
-import select
 import signal
-import struct
-import subprocess
-import sys
-import termios
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 
-from interrupted import LEFT, PATIENCE, Ended
+from seat import LEFT, PATIENCE, Ended, Seat, seated
 
 from coach.tui.app import ENDING
 
@@ -46,39 +38,6 @@ KEYS = (
 """What a hand presses, with xterm's control sequences: arrows, Page Down, F4."""
 STANDS = 8000
 """Bytes after which something stands on the screen."""
-CALM = 0.2
-"""s without output after which a picture counts as drawn."""
-
-
-@dataclass
-class Seat:
-    """This end of the terminal, the program, and what it wrote."""
-
-    ours: int
-    theirs: int
-    process: "subprocess.Popen[bytes]"
-    output: bytes = b""
-
-    def read(self, calm: float = CALM) -> None:
-        """Take over what was written, until nothing more comes."""
-        while select.select([self.ours], [], [], calm)[0]:
-            try:
-                self.output += os.read(self.ours, 65536)
-            except OSError:
-                return
-
-    def sized(self, rows: int, columns: int) -> None:
-        """Another size of the window."""
-        fcntl.ioctl(self.theirs, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
-        self.process.send_signal(signal.SIGWINCH)
-
-    def type(self, text: str) -> None:
-        """Type or paste, read meanwhile: a terminal takes 4 kB at once."""
-        data = text.encode()
-        while data:
-            if select.select([], [self.ours], [], 0)[1]:
-                data = data[os.write(self.ours, data[:512]) :]
-            self.read(0.0)
 
 
 def storm(seat: Seat, chance: random.Random) -> None:
@@ -128,32 +87,18 @@ def tried(seed: int, folder: Path, deed: Callable[[Seat, random.Random], None] |
     chance = random.Random(seed)
     words = ["--data", str(folder), *chance.choice(BEGUN)]
     names = [name for name in ENDING if hasattr(signal, name)]
-    ours, theirs = pty.openpty()
-    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
-    before = termios.tcgetattr(theirs)[3]
-    environment = {**os.environ, "TERM": "xterm-256color", **({"LC_ALL": "C"} if chance.random() < 0.3 else {})}
-    call = [sys.executable, "-m", "coach", *words]
-    process = subprocess.Popen(call, stdin=theirs, stdout=theirs, stderr=theirs, env=environment)
-    seat = Seat(ours, theirs, process)
-    try:
+    with seated(words, **({"LC_ALL": "C"} if chance.random() < 0.3 else {})) as seat:
         end = time.monotonic() + PATIENCE
         while len(seat.output) < STANDS and time.monotonic() < end:
             seat.read(0.05)
         (deed or chance.choice(DEEDS))(seat, chance)
         with contextlib.suppress(OSError):
-            process.send_signal(getattr(signal, chance.choice(names)))
+            seat.process.send_signal(getattr(signal, chance.choice(names)))
         end = time.monotonic() + PATIENCE
-        while process.poll() is None and time.monotonic() < end:
+        while seat.process.poll() is None and time.monotonic() < end:
             seat.read(0.05)
         seat.read()
-        cooked = termios.tcgetattr(theirs)[3] == before
-        return Ended(process.poll(), seat.output, cooked)
-    finally:
-        with contextlib.suppress(OSError):
-            process.kill()
-        process.wait()
-        os.close(ours)
-        os.close(theirs)
+        return seat.ended
 
 
 def restored(ended: Ended) -> bool:

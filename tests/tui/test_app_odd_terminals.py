@@ -9,7 +9,8 @@ import pytest
 if sys.platform == "win32":
     pytest.skip("needs a pseudo terminal", allow_module_level=True)
 
-from odd_terminals import Seat, pasted, restored, stopped, storm, tried
+from odd_terminals import pasted, restored, stopped, storm, tried
+from seat import Seat
 
 from coach.session.store import Store
 

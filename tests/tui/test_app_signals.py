@@ -10,7 +10,8 @@ from sweeps import sampled
 if sys.platform == "win32":
     pytest.skip("needs a pseudo terminal", allow_module_level=True)
 
-from interrupted import ENTERED, interrupted, started
+from interrupted import interrupted, started
+from seat import ENTERED
 
 
 @pytest.mark.parametrize(
