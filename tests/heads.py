@@ -8,7 +8,6 @@ from machines import SIGN, machine_table, mount_table
 
 from coach import Machine, Session
 from coach.head.advice import HeadAdvice
-from coach.optics.below import at_nozzle
 from coach.optics.lens import thin_lens
 from coach.optics.mounts import PlateMotion, plate_motion
 from coach.optics.trace import Layout, TrueState, below_head
@@ -26,6 +25,12 @@ def head_machine(side: str = "left", drive: str = "push", screws: str = "BC", **
 def focused_slope(slope: float, offset: float) -> float:
     """Slope in mrad of the beam behind a lens of f = 50.8 mm: slope − 1000·d/f (Kogelnik & Li's ray matrix)."""
     return 1000 * float((thin_lens(50.8) @ np.array([offset, slope / 1000]))[1])
+
+
+def at_nozzle(slope: float, offset: float) -> float:
+    """Where that beam passes the nozzle's opening s = 8 mm above the focus, mm from the lens's axis: straight on
+    from the lens with the slope behind it, d + (f − s)·(slope − d/f)."""
+    return offset + (50.8 - 8.0) * focused_slope(slope, offset) / 1000
 
 
 @dataclass
@@ -63,7 +68,7 @@ class ExactHead:
 
     def off_nozzle(self) -> tuple[float, float]:
         """mm."""
-        x, y = (at_nozzle(s, d, 50.8, 8.0) - self.nozzle[k] for k, (d, s) in enumerate(self._axes()))
+        x, y = (at_nozzle(s, d) - self.nozzle[k] for k, (d, s) in enumerate(self._axes()))
         return x, y
 
     def on_card(self, lowered: float, *, lens: bool) -> tuple[float, float]:

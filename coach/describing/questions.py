@@ -176,61 +176,57 @@ def _mount_questions(mirror: int) -> tuple[Question, ...]:
 MOUNTS = {mirror: _mount_questions(mirror) for mirror in MIRRORS}
 
 
-EVERY: tuple[Question, ...] = (
-    *GENERAL, *MOUNTS[1], *MOUNTS[2], *(question for about in MOVES.values() for question in about),
-    *PULSES.values(), STATIONS, PLACES, DESCRIBE_NOW, MIRROR3, *MOUNTS[3], *LENS.values(),
-)  # fmt: skip
-"""All there are, whatever was answered, in order."""
-
-
 def questions(description: Description) -> tuple[Question, ...]:
     """The questions that matter for what was answered so far, in order."""
-    return tuple(_that_matter(description))
+    return tuple(question for question, matters_now in _each(description) if matters_now)
 
 
-def _that_matter(description: Description) -> Iterator[Question]:
-    if description.head_alone:
-        yield from _of_head(description)
-        return
-    yield from GENERAL
+def _each(description: Description) -> Iterator[tuple[Question, bool]]:
+    """Every question there is, in order, and whether it matters for what was answered so far."""
+    alone = description.head_alone
+    head = alone or head_answers.asked_now(description.answers)
+    yield from ((question, fits and not alone) for question, fits in _of_path(description))
+    yield from ((question, fits and head) for question, fits in _of_head(description))
+
+
+def _of_path(description: Description) -> Iterator[tuple[Question, bool]]:
+    answers = description.answers
+    yield from ((question, True) for question in GENERAL)
     for mirror in (1, 2):
-        yield from _of_mount(description, mirror, MOUNTS[mirror])
-    for part, about in MOVES.items():
-        yield about[0]
-        if description.answers.get(key_of(part)) == YES:
-            yield from about[1:]
-    yield from (question for key, question in PULSES.items() if matters(key, description.answers))
-    yield STATIONS
-    if description.answers.get("stations") == OWN:
-        yield PLACES
-    yield DESCRIBE_NOW
-    if head_answers.asked_now(description.answers):
-        yield from _of_head(description)
+        yield from _of_mount(description, mirror)
+    for part, (whether, *how) in MOVES.items():
+        yield whether, True
+        yield from ((question, answers.get(key_of(part)) == YES) for question in how)
+    yield from ((question, matters(key, answers)) for key, question in PULSES.items())
+    yield STATIONS, True
+    yield PLACES, answers.get("stations") == OWN
+    yield DESCRIBE_NOW, True
 
 
-def _of_head(description: Description) -> Iterator[Question]:
-    yield MIRROR3
-    if head_answers.turns(description.answers) == YES:
-        yield from _of_mount(description, 3, MOUNTS[3])
-    moves = description.answers.get(head_answers.MOVES) == YES
-    yield from (question for key, question in LENS.items() if key != head_answers.REACH or moves)
+def _of_head(description: Description) -> Iterator[tuple[Question, bool]]:
+    answers = description.answers
+    turns, moves = head_answers.turns(answers) == YES, answers.get(head_answers.MOVES) == YES
+    yield MIRROR3, True
+    yield from ((question, fits and turns) for question, fits in _of_mount(description, 3))
+    yield from ((question, key != head_answers.REACH or moves) for key, question in LENS.items())
 
 
-def _of_mount(description: Description, mirror: int, asked: tuple[Question, ...]) -> Iterator[Question]:
+def _of_mount(description: Description, mirror: int) -> Iterator[tuple[Question, bool]]:
     answers, start = description.answers, f"mounts.{mirror}."
     shape, thread = answers.get(start + "shape"), answers.get(start + "thread")
-    for question in asked:
+    fits = {
+        "own": shape == OWN,
+        "corner": shape in CORNERED,
+        "arm": shape not in (None, OWN, BEFORE),
+        "screw": thread == OTHER,
+    }
+    for question in MOUNTS[mirror]:
         what = question.key.removeprefix(start)
-        if what != "shape" and shape == SAME:
-            return
-        fits = {
-            "own": shape == OWN,
-            "corner": shape in CORNERED,
-            "arm": shape not in (None, OWN, BEFORE),
-            "screw": thread == OTHER,
-        }
-        if fits.get(what, True):
-            yield question
+        yield question, what == "shape" or (shape != SAME and fits.get(what, True))
+
+
+EVERY = tuple(question for question, _ in _each(Description()))
+"""All there are, whatever was answered, in order."""
 
 
 def options(question: Question, description: Description) -> tuple[Option, ...]:

@@ -24,11 +24,6 @@ def lens_to_nozzle(focal: float, nozzle_distance: float) -> Matrix:
     return free_space(focal - nozzle_distance) @ thin_lens(focal)
 
 
-def at_nozzle(slope: float, offset: float, focal: float, nozzle_distance: float) -> float:
-    """Where the beam passes the nozzle's opening, mm from the lens's axis: d·s/f + (f − s)·slope."""
-    return float((lens_to_nozzle(focal, nozzle_distance) @ np.array([offset, slope / MRAD]))[0])
-
-
 def cone_radius(w: float, focal: float, nozzle_distance: float) -> float:
     """1/e² radius in mm of the converging beam at the nozzle's opening: w·s/f, w that at the lens."""
     if not (0 < nozzle_distance < focal):

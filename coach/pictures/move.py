@@ -8,7 +8,6 @@ from typing import Literal
 
 from coach.parts import Part
 from coach.pictures import shapes
-from coach.pictures.labels import Anchor
 from coach.pictures.palette import Role
 from coach.pictures.path import PathScene, has_words
 from coach.pictures.raster import Raster
@@ -16,7 +15,6 @@ from coach.pictures.view import frame, snap
 from coach.shown import Wording
 
 NUMBERS: dict[Part, Literal[1, 2, 3]] = {"mirror 1": 1, "mirror 2": 2, "head": 3}
-Place = tuple[float, float, Anchor]
 LEAST = 22
 """Columns that the view from the front takes beside a plan, at least."""
 

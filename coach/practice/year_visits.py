@@ -10,14 +10,12 @@ from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from coach.optics.trace import at_mirror2
 from coach.practice.year_world import DAYS, Turned, Year, aligned
 from coach.session.document import Document
 from coach.session.events import EVENT
 
-Array = NDArray[np.float64]
 BEGAN = datetime(2026, 1, 5, 18, 0, tzinfo=UTC)
 GAPS = (18, 46)
 """Days between two visits."""

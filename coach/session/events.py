@@ -244,9 +244,6 @@ Event = Annotated[
 EVENT: TypeAdapter[Any] = TypeAdapter(Event)
 """Checks and reads one event from its table."""
 
-Evidence = Pulse | Mark | Miss | Turn | Shift | Lock | Disturbed | Refused | Mended | Best | Care
-"""The events that tell something about the beam."""
-
 
 def effective(events: tuple[Event, ...]) -> tuple[Event, ...]:
     """The events that still count, in order: undone ones left out, amended marks as they now read."""

@@ -4,7 +4,7 @@ from collections.abc import Collection, Sequence
 from typing import assert_never
 
 from coach.steps.beam_stages import BEAM_STAGES
-from coach.steps.keys import Asked, GateName, StepKey
+from coach.steps.keys import GateName, StepKey
 from coach.steps.kind import Gate
 from coach.steps.stages.attended import ATTENDED_CUTS
 
@@ -14,12 +14,6 @@ _ASKING: dict[GateName, tuple[StepKey, Gate]] = {
     for kind in stage.steps
     for gate in kind.gates
 }
-_OF_A_MOMENT: tuple[Asked, ...] = ("after a flame", "before the tube", "before cutting")
-"""Gates that are asked where something happened or is to be cut, and not before the job goes on."""
-
-GATES = tuple(gate for _, gate in _ASKING.values() if gate.asked not in _OF_A_MOMENT)
-"""What is asked before the first pulse, in order."""
-
 FLAME_OUT = next(gate for _, gate in _ASKING.values() if gate.asked == "after a flame")
 """What is asked after a flame, before anything else."""
 
@@ -50,7 +44,7 @@ def missing_gate(
 ) -> Gate | None:
     """The first gate still to be acknowledged, or None; in a `visit` other parts see to what some of them ask."""
     given = (done_ever, done_since_opening, done_since_plugged_in)
-    asked = (gate for _, gate in _ASKING.values() if not (visit and gate.name in _OF_OTHER_PARTS))
+    asked = (gate for gate in GATES if not (visit and gate.name in _OF_OTHER_PARTS))
     return next((gate for gate in asked if not _acknowledged(gate, *given)), None)
 
 
@@ -75,3 +69,7 @@ def _acknowledged(
             return True
         case _:
             assert_never(gate.asked)
+
+
+GATES = tuple(gate for _, gate in _ASKING.values() if not _acknowledged(gate, (), (), ()))
+"""What is asked before the first pulse, in order."""

@@ -5,13 +5,12 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from heads import focused_slope
+from heads import at_nozzle, focused_slope
 from scipy.stats import ncx2
 
 from coach.errors import OutOfReach
 from coach.machine import Mount, Side
 from coach.optics.below import (
-    at_nozzle,
     clipped_by_nozzle,
     cone_radius,
     degrees_of,
@@ -94,8 +93,8 @@ def test_lean_and_nozzle_by_ray_matrices() -> None:
     assert focused_slope(5.0, 2.0) == pytest.approx(-34.37008, abs=6e-6)
     back = free_space(-8.0) @ free_space(50.8) @ thin_lens(50.8)
     assert lens_to_nozzle(50.8, 8.0) == pytest.approx(back)
-    assert at_nozzle(5.0, 2.0, 50.8, 8.0) == pytest.approx(float((back @ [2.0, 0.005])[0]))
-    assert at_nozzle(0.0, 1.0, 50.8, 8.0) == pytest.approx(8.0 / 50.8)  # similar triangles
+    assert at_nozzle(5.0, 2.0) == pytest.approx(float((back @ [2.0, 0.005])[0]))
+    assert lens_to_nozzle(50.8, 8.0) @ [1.0, 0.0] == pytest.approx([8.0 / 50.8, -1 / 50.8])  # similar triangles
 
 
 def test_lean_of_a_millimetre_at_the_lens() -> None:

@@ -6,11 +6,11 @@ from xml.etree import ElementTree as ET
 
 import numpy as np
 import pytest
-from heads import focused_slope
+from heads import at_nozzle, focused_slope
 from test_svg import found, read, values
 from test_truth import coloured, drawn
 
-from coach.optics.below import at_nozzle, degrees_of
+from coach.optics.below import degrees_of
 from coach.pictures.head_shown import HeadShown
 from coach.pictures.head_views import ENDS, HeadScene
 from coach.pictures.inks import NAMESPACE
@@ -131,7 +131,7 @@ def test_a_beam_beside_the_lens_is_drawn_beside_it() -> None:
     """
     offset = 1.5
     lean = degrees_of(focused_slope(0.0, offset))
-    nozzle = at_nozzle(0.0, offset, 50.8, 8.0)
+    nozzle = at_nozzle(0.0, offset)
     shown = HeadShown(lean=(lean, 0.0), nozzle=(nozzle, 0.0), slope=(0.0, 0.0))
     view = views(read(HeadScene(shown)))[0]
     middle, _, per_mm = measured(view, shown.lens.hole)

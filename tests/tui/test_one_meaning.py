@@ -12,12 +12,29 @@ from textual.dom import DOMNode
 from textual.screen import Screen
 
 import coach.tui
-from coach.tui.commands.meanings import MEANINGS, Meaning
+from coach.tui.commands.meanings import Meaning
 from coach.tui.commands.registry import ALL
 from coach.tui.screens.finding import FindCommand
 from coach.tui.screens.glance import GlanceScreen
 from coach.tui.screens.help import HelpScreen
 
+MEANINGS: tuple[tuple[str, Meaning, str], ...] = (
+    ("F1", "help", "help"),
+    ("F2", "go ahead", "what the screen is for: read back what is measured, change what is highlighted"),
+    ("F3", "list", "the list of all that was entered"),
+    ("F4", "back", "back to where you came from; nothing is lost"),
+    ("F5", "one back", "takes the last entry back"),
+    ("F6", "face", "the other face of the tape"),
+    ("F7", "find", "all commands, to search in"),
+    ("F8", "settings", "the settings"),
+    ("F9", "unit", "millimetres or inches"),
+    ("F12", "guess", "not known: it is guessed"),
+    ("Tab", "next field", "the next field, or question"),
+    ("Shift+Tab", "field before", "the field before, or the question"),
+    ("PgUp", "page before", "the page before: of a list, of a text, or the way to measure before this one"),
+    ("PgDn", "next page", "the next page: of a list, of a text, or the next way to measure"),
+)
+"""Keys that are no letters as a person reads them, their meaning, and the same in words."""
 READ = {"Ins": "insert", "PgUp": "pageup", "PgDn": "pagedown", "Tab": "tab", "Shift+Tab": "shift+tab"}
 """Keys as a person reads them to what Textual calls them, where lower case is not enough."""
 EVERYWHERE = {"enter", "space", "up", "down", "left", "right", "home", "end", *"0123456789"}

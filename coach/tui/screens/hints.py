@@ -5,9 +5,6 @@ One short line each, so that it fits beneath the smallest picture; what was show
 
 from coach.tui.program import Moment
 
-LONGEST = 70
-"""Characters; a hint stands whole in one line of 80 columns."""
-
 HINTS: dict[Moment, str] = {
     "home": "S opens the settings: colours, mm or inches, signs, keys.",
     "safety": "Enter takes the row with the arrow; U takes the last answer back.",
