@@ -25,6 +25,8 @@ Interval = tuple[float, float, float]
 """Low, value, high: 19 in 20 lie between the first and the last."""
 CutPattern = Literal["alike", "legs", "bed", "one place", "fine"]
 Again = Literal["yes", "no", "unsure", ""]
+SAID_AS_WHOLE = 0.995
+"""A share that is said as 100 %: an interval that reaches it has not shown that anything is less."""
 _EVEN = 1e-3
 """Logarithm: what the geometry lets pass differs by no more, so there is nothing to take off."""
 
@@ -112,6 +114,16 @@ class CutCheck:
     """The stations at two opposite corners, of "bed" where those are weak: twisted, most likely."""
     fading: Fading | None = None
     """A station cut once more while the tube was warm, beside the same one cold; None where none was."""
+
+    @property
+    def uneven(self) -> bool:
+        """Whether some station surely cuts slower than another; else a pattern is only what it would be if so."""
+        return shown_less(self.uniformity)
+
+
+def shown_less(share: Interval) -> bool:
+    """Whether a share is shown to be below the whole: its interval, as it is said, leaves out 100 %."""
+    return share[2] < SAID_AS_WHOLE
 
 
 def read(now: Cuts, around: Surroundings, baseline: Cuts | None, cutting: Cutting) -> CutCheck:

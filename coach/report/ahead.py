@@ -49,9 +49,7 @@ def _weak(session: Session, wording: Wording) -> tuple[str, ...]:
     if not finished(session) or not weak_as_it_stands(session):
         return ()
     verdict = session.verdict(wording)
-    state = next((each.state for each in session.suspects() if each.name == verdict.cause), "open")
-    said = headline(verdict, by_its_test=state == "found")
-    return f"It still cuts weaker than it did. {said}.", verdict.says
+    return f"It still cuts weaker than it did. {headline(verdict)}.", verdict.says
 
 
 def _parts_left(session: Session) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 from typing import Any
 
+from coach.cutting.limits import FEWEST
 from coach.head.outlook import outlook
 from coach.report.good_now import MEASURED, weak_as_it_stands
 from coach.report.page import Answer
@@ -125,9 +126,11 @@ def _complaint(session: Session) -> tuple[str, ...]:
 
 
 def _slowest(session: Session) -> str:
-    """Which place that was, by the first cut check; "" where nothing was cut, or two stations cut alike."""
+    """Which place that was, by the first cut check; "" where it does not show any station to be slower."""
     limits = [limit for run in cut_runs(session.effective)[:1] for limit in run.limits.values()]
-    least = min((limit.high for limit in limits), default=0.0)
+    if len(limits) < FEWEST or not session.cuts(0).uneven:
+        return ""
+    least = min(limit.high for limit in limits)
     slowest = [limit.station for limit in limits if limit.high == least]
     return f" (the first cut check was slowest at {slowest[0]})" if len(slowest) == 1 else ""
 
@@ -149,7 +152,7 @@ def _without_fault(session: Session, wording: Wording) -> tuple[str, tuple[str, 
             return "Whether that was all is not known yet", (verdict.says, *more)
         if verdict.ends == "test":
             return "Not known yet", (f"To be looked at next: {NAMED[verdict.cause]}.", *more)
-        return headline(verdict, by_its_test=False), (verdict.says, *more)
+        return headline(verdict), (verdict.says, *more)
     if any(isinstance(event, Mark) for event in events):
         return "Nothing at the head's opening: every mark lay within what is good", more
     return NOTHING, more

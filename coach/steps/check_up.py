@@ -11,7 +11,7 @@ from coach.advice.outlook import outlook
 from coach.advice.reasons import TellsMost
 from coach.advice.shots import Spot, candidates, unmarked_candidates
 from coach.advice.silence import dosed
-from coach.cutting.check import CutCheck, Interval
+from coach.cutting.check import CutCheck, Interval, shown_less
 from coach.session.part_events import Item, Skip
 from coach.session.session import Session
 from coach.shown import percents
@@ -108,7 +108,8 @@ def _slower(check: CutCheck) -> str:
     assert check.worst is not None
     if check.pattern == "alike" and check.change[1] <= 1 - SEEN_FROM:
         return f"cuts {_less(check.change)} slower than the baseline"
-    return f"its weakest station cuts {_less(check.worst)} slower than the baseline"
+    perhaps = "" if shown_less(check.worst) else "perhaps "
+    return f"its weakest station {perhaps}cuts {_less(check.worst)} slower than the baseline"
 
 
 def _less(share: Interval) -> str:

@@ -73,14 +73,14 @@ ABOUT: dict[Cause, About] = {
         "Lid shut: watch the panel's needle during a cut: steady, and where it used to be.",
         2,
         "supply",
-        "This is the supply or its setting: leave it to the service.",
+        "Leave the supply and its setting to the service.",
         service=True,
     ),
     "tube": About(
         "Read the panel's current at the usual setting against what it used to be, and the tube's hours.",
         2,
         "tube",
-        "This is the tube: leave it to the service.",
+        "Leave the tube to the service.",
         service=True,
     ),
     "rail": About(

@@ -114,18 +114,20 @@ Rows = tuple[tuple[Cause, str], ...]
 
 
 def of_cuts(cuts: CutCheck) -> tuple[Rows, Rows]:
-    """What a cut check's pattern speaks for, and against."""
+    """What a cut check's pattern speaks for, and against; it "may" where stations that are alike are not excluded."""
     slowest = f"the slowest station cuts at {share_within(*cuts.uniformity)} of the fastest"
+    may, are, stands = ("", "are", "stands") if cuts.uneven else ("may ", "may be", "may stand")
     match cuts.pattern:
         case "fine":
             return (), ()
         case "alike":
-            even = f"It cuts alike at every station: {slowest}."
+            seen = "The cuts show no pattern by place" if cuts.uneven else "It cuts alike at every station"
+            even = f"{seen}: {slowest}."
             weaker = cuts.again == "no"
             plus: Rows = tuple((cause, "It is slower at every station alike.") for cause in _LESS_LIGHT)
             return (plus if weaker else ()), tuple((cause, even) for cause in _BY_PLACE)
         case "legs":
-            falls = f"The cuts fall along the beam's way: {slowest}."
+            falls = f"The cuts {may}fall along the beam's way: {slowest}."
             if cuts.beyond == "alike":
                 grown = "The beam's growth and the openings explain how the cuts fall."
                 return (), (("alignment", grown),)
@@ -135,16 +137,16 @@ def of_cuts(cuts: CutCheck) -> tuple[Rows, Rows]:
             )
         case "bed" if cuts.opposite:
             corners = " and ".join(cuts.opposite)
-            twisted = f"Two opposite corners are weak, {corners}, as a twisted bed makes them: {slowest}."
+            twisted = f"Two opposite corners {are} weak, {corners}, as a twisted bed makes them: {slowest}."
             racked = f"A gantry out of square weakens two opposite corners too, {corners}: {slowest}."
             return (("bed", twisted), ("alignment", racked), ("rail", racked)), (
                 ("tube", twisted), ("supply", twisted), ("material", twisted), ("lens", twisted)
             )  # fmt: skip
         case "bed":
-            across = f"The cuts follow the bed: {slowest}."
+            across = f"The cuts {may}follow the bed: {slowest}."
             return (("bed", across),), (("alignment", across), ("tube", across), ("supply", across))
         case "one place":
-            lone = f"One place stands off, {cuts.place}: {slowest}."
+            lone = f"One place {stands} off, {cuts.place}: {slowest}."
             return (("rail", lone), ("bed", lone)), (("tube", lone), ("supply", lone), ("material", lone))
 
 

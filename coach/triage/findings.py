@@ -25,6 +25,7 @@ BAD_WATER = (
 )
 SAME_CURRENT = 0.07
 """Share within which a current is the same: a needle is read so well (common practice)."""
+NO_LIGHT = "How much light the tube makes of it no needle tells."
 CAUSE_OF: dict[CheckName, Cause] = {
     "focus": "focus", "bed": "bed", "lens": "lens", "water": "cooling", "tube": "tube", "extraction": "extraction",
     "material": "material", "mirrors": "mirrors", "rail": "rail", "supply": "supply",
@@ -189,14 +190,16 @@ def _tube(figures: Mapping[str, float], optics: Optics, wording: Wording) -> _To
         return None
     share = current / usual
     if share < 1 - SAME_CURRENT:
-        why = f"{current:g} mA where it used to be {usual:g}: less current, so the supply or its setting."
+        why = f"{current:g} mA where it used to be {usual:g}: less current speaks for the supply or its setting."
         return _Told("open", (why,), speaks_for=(("supply", why),))
     if share > 1 + SAME_CURRENT:
-        why = f"{current:g} mA where it used to be {usual:g}: more current for the same setting is the supply's."
+        why = f"{current:g} mA where it used to be {usual:g}: more current at one setting speaks for the supply."
         return _Told("open", (why,), speaks_for=(("supply", why),))
-    why = f"{current:g} mA as it used to be ({usual:g}): what is weaker is tube or optics, not the supply."
-    weaker: tuple[tuple[Cause, str], ...] = (("tube", why), ("lens", why), ("mirrors", why))
-    return _Told("open", (why,), speaks_for=weaker, speaks_against=(("supply", why),))
+    same = f"{current:g} mA where it used to be {usual:g}: the same, within the {percents(SAME_CURRENT)} of a needle."
+    against = f"{same} That speaks against the supply."
+    perhaps = f"{same} With the supply likely as it was, tube or optics may be weaker."
+    weaker: tuple[tuple[Cause, str], ...] = (("tube", perhaps), ("lens", perhaps), ("mirrors", perhaps))
+    return _Told("open", (f"{against} {NO_LIGHT}",), speaks_for=weaker, speaks_against=(("supply", against),))
 
 
 _MEANINGS = {"focus": _focus, "bed": _bed, "lens": _lens, "water": _water, "tube": _tube}

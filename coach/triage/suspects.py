@@ -4,7 +4,7 @@ What was found bad comes first, what was cleared last.  Between them stand the o
 (sentences for − sentences against), per minute of their cheapest test; what nobody could check waits behind.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from coach.triage.causes import ABOUT, CAUSES, Cause
@@ -12,6 +12,7 @@ from coach.triage.evidence import Evidence
 from coach.triage.findings import CAUSE_OF, State
 
 Ends = Literal["stop", "as it was", "not alignment", "on to the beam", "test", "cut again"]
+NOT_FOUND = "No test found it: it is the likeliest of what none cleared."
 _FIRST: dict[State, int] = {"found": 0, "open": 1, "cleared": 2}
 
 
@@ -50,6 +51,8 @@ class Verdict:
     """Left to licensed service."""
     also: tuple[Cause, ...] = ()
     """What was found beside it."""
+    found: bool = False
+    """Its own test found it; else it is what is left, or still to be looked at."""
 
 
 def suspects(evidence: Evidence) -> tuple[Suspect, ...]:
@@ -91,7 +94,7 @@ def verdict(evidence: Evidence) -> Verdict:
     if found and ABOUT[found[0]].service and evidence.looked_once(found[0]):
         return _once_more(found[0], "Before the service is called, look once more.")
     if found:
-        return _ended(found[0], tuple(found[1:]))
+        return replace(_ended(found[0], tuple(found[1:])), found=True)
     if evidence.cuts is not None and evidence.cuts.pattern == "fine":
         return Verdict("as it was", "", "It cuts as it did; nothing is to be mended.")
     left = [suspect for suspect in ordered if suspect.state == "open"]
@@ -107,11 +110,17 @@ def verdict(evidence: Evidence) -> Verdict:
     likeliest = max(left, key=lambda suspect: suspect.per_minute) if left else None
     if likeliest is None:
         return Verdict("as it was", "", "Every test was good: cut again, and compare with how it once cut.")
-    return _ended(likeliest.name)
+    return _by_exclusion(likeliest.name)
 
 
 def _once_more(cause: Cause, why: str) -> Verdict:
     return Verdict("test", cause, f"{why} {ABOUT[cause].test}")
+
+
+def _by_exclusion(cause: Cause) -> Verdict:
+    """What no test found: it is the likeliest of what none cleared, and nobody says more of it."""
+    ended = _ended(cause)
+    return replace(ended, says=f"{NOT_FOUND} {ended.says}") if ended.ends == "not alignment" else ended
 
 
 def _ended(cause: Cause, also: tuple[Cause, ...] = ()) -> Verdict:

@@ -160,7 +160,7 @@ def test_a_lens_seen_broken_at_its_check_is_not_cut_through() -> None:
 
 
 def test_the_panels_needle_is_the_supplys_word_not_the_tubes() -> None:
-    """visit.md: less current is supply or setting; the same current and weaker cuts are tube or optics."""
+    """Less current speaks for supply or setting (common practice); the light, and so the tube, no needle tells."""
     session = visit("checks")
     session.check("tube", "bad")
     by_name = {suspect.name: suspect for suspect in session.suspects()}

@@ -60,7 +60,7 @@ def test_a_bed_bad_by_the_eye_is_measured_before_anything_is_raised(gaps: dict[s
     session.gate("rules")
     session.begin("what changed")
     for number, station in enumerate(session.machine.stations):
-        session.cut(station.name, fastest=18.0 - number, next=20.0 - number, material="ply 6 mm, lot 3")
+        session.cut(station.name, fastest=18.0 - 2 * number, next=20.0 - 2 * number, material="ply 6 mm, lot 3")
     session.begin("checks")
     for name in CHECKS:
         session.check(name, "bad" if name == "bed" else "good", **(gaps if name == "bed" else {}))

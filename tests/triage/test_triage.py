@@ -255,13 +255,33 @@ def test_a_dirty_lens_is_weak_everywhere_and_most_near_the_tube() -> None:
 
 
 def test_current_against_its_own_baseline() -> None:
-    """Less current: the supply or its setting.  The same and weaker: tube or optics.  Above the rated one: stop."""
+    """Less current speaks for the supply or its setting, the same against it.  Above the rated one: stop.
+
+    A needle tells current and not light: whichever part else is weak, it stands where it stood (derived).  So tube
+    and optics *may* be weaker, and how well a needle is read stands beside it.
+    """
     less, same, over = (found("tube", "bad", current=c, usual=20, rated=24) for c in (16, 20.5, 26))
     assert [cause for cause, _ in less.speaks_for] == ["supply"]
     assert {cause for cause, _ in same.speaks_for} == {"tube", "lens", "mirrors"}
+    assert all("may be weaker" in why for _, why in same.speaks_for)
     assert [cause for cause, _ in same.speaks_against] == ["supply"]
+    assert "7 %" in same.says[0]
+    assert "no needle tells" in same.says[0]
     assert "rated 24 mA" in over.stop
     assert suspects(Evidence(findings={"tube": less}))[0].name == "supply"
+
+
+def test_a_tube_is_named_by_exclusion_and_called_so() -> None:
+    """No check of an owner's measures the light: with all the others good the tube is likeliest, and no more."""
+    good = {name: found(name, "good") for name in CHECKS if name != "tube"}
+    needle = found("tube", "good", current=20, usual=20)
+    twice = dict.fromkeys(good, 2)
+    left = verdict(Evidence(findings={**good, "tube": needle}, looks=twice, beam="in"))
+    assert (left.cause, left.service, left.found) == ("tube", True, False)
+    assert left.says.startswith("No test found it")
+    seen = Evidence(findings={**good, "supply": found("supply", "bad")}, looks={"supply": 2}, beam="in")
+    assert (verdict(seen).cause, verdict(seen).found) == ("supply", True)
+    assert "No test" not in verdict(seen).says
 
 
 def test_the_pattern_of_the_cuts_is_evidence() -> None:

@@ -139,11 +139,12 @@ def _parts_done(says: Maker) -> StepKind:
 def _says_weak(about: About, session: Session, wording: Wording) -> Said:
     verdict = session.verdict(wording)
     if service_left(session):
-        through = "Every part is through, it does not cut as it did, and what was found is not its owner's to mend."
+        found = "what was found" if verdict.found else "what is left"
+        through = f"Every part is through, it does not cut as it did, and {found} is not its owner's to mend."
         labels: dict[ChoiceKey, str] = {"finish": f"Close: {NAMED[verdict.cause]} is for the service"}
         return Said(
             "Visit",
-            f"Service: {verdict.cause}",
+            f"{'Service' if verdict.found else 'Ask the service'}: {verdict.cause}",
             "cuts still weak",
             (through, verdict.says),
             labels=labels,

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Literal
 
-from coach.cutting.check import Comparison, CutCheck, Interval
+from coach.cutting.check import Comparison, CutCheck, Interval, shown_less
 from coach.cutting.limits import FEWEST
 from coach.cutting.pattern import Shape
 from coach.session.baselines import not_good
@@ -35,6 +35,7 @@ NAMED: Mapping[Shape, str] = {
     "crosswise": "a twisted bed",
     "one place": "one place alone",
 }
+IF_ANY = "Whether any station is slower than another cannot be told; if one is, likeliest so. "
 SHARED = "Dirt, lens, focus, tube and material weaken all stations alike: that shows only beside how it once cut."
 
 
@@ -81,14 +82,15 @@ def told(session: Session, check: CutCheck, before: Comparison | str | None, num
 def headline(check: CutCheck, before: Comparison | str | None) -> tuple[str, str]:
     """The answer in large type, and the one figure beside it: of the station that the answer hangs on."""
     if check.worst is not None:
-        low, value, high = check.worst
         said = word(check)
-        share = f"{low:.0%} to {percents(high)}".replace("%", "", 1) if said == "not known" else percents(value)
+        share = _open(check.worst) if said == "not known" else percents(check.worst[1])
         return f"Cuts as it did: {said}", f"worst station {share} of then"
     if isinstance(before, Comparison):
         low, value, high = before.change
         better = "Cuts better than before" if low > 1 else "Cuts worse than before" if high < 1 else "Cuts no better"
         return better, f"{percents(value)} of before"
+    if check.pattern not in ("alike", "fine") and not check.uneven:
+        return "Cuts alike: not known", f"slowest {_open(check.uniformity)} of fastest"
     slowest = f"slowest {percents(check.uniformity[1])} of fastest"
     match check.pattern:
         case "legs":
@@ -105,6 +107,12 @@ def headline(check: CutCheck, before: Comparison | str | None) -> tuple[str, str
 def between(interval: Interval) -> str:
     """A share with its interval: "84 % (80 to 88)"."""
     return share_within(*interval)
+
+
+def _open(interval: Interval) -> str:
+    """A share of which only the interval counts: "68 to 100 %"."""
+    low, _, high = interval
+    return f"{100 * low:.0f} to {percents(high)}"
 
 
 def _before(session: Session, progress: CutProgress) -> Comparison | str | None:
@@ -143,7 +151,8 @@ def _pattern(check: CutCheck) -> tuple[str, ...]:
         f"{check.place}: " if shape == "one place" else f"{' and '.join(check.opposite)}: " if check.opposite else ""
     )
     also = f" {' or '.join(NAMED[shape] for shape in check.also)} explains it nearly as well." if check.also else ""
-    return (f"{named}{SEEN_AS[shape]}{also[:2].upper()}{also[2:]}", *_explained(check))
+    perhaps = "" if check.uneven or shape == "alike" else IF_ANY
+    return (f"{perhaps}{named}{SEEN_AS[shape]}{also[:2].upper()}{also[2:]}", *_explained(check))
 
 
 def _fading(check: CutCheck) -> tuple[str, ...]:
@@ -162,15 +171,17 @@ def _fading(check: CutCheck) -> tuple[str, ...]:
 
 
 def _explained(check: CutCheck) -> tuple[str, ...]:
-    """What the beam's widening and the openings, by the marks, explain, and what they leave."""
-    if check.pattern == "alike" and check.beyond == "alike":
+    """What the beam's widening and the openings, by the marks, explain, and what they leave; of no fall nothing."""
+    if not check.uneven or (check.pattern == "alike" and check.beyond == "alike"):
         return ()
     if check.beyond == "alike":
         return ("That the beam widens on its way, and what the openings cut off, explains all of that fall.",)
     name, left = min(check.left.items(), key=lambda item: item[1][1])
+    gets = f"{between(left)} of what the stations get on average"
+    least = f"{name} gets {gets}" if shown_less(left) else f"where cannot be told (least at {name}, if any: {gets})"
     return (
         "That the beam widens on its way, and what the openings cut off, does not explain it. Left over is "
-        f"{NAMED[check.beyond]}: {name} gets {between(left)} of what the stations get on average.",
+        f"{NAMED[check.beyond]}: {least}.",
     )
 
 

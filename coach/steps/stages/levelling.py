@@ -1,7 +1,5 @@
 """Levelling the bed: which corner hangs low and by how much, and how it is raised.  All of it common practice."""
 
-from collections.abc import Mapping
-
 from coach.cutting.limits import FEWEST
 from coach.session.cut_checks import cut_runs
 from coach.session.session import Session
@@ -48,9 +46,13 @@ def _unmeasured(session: Session) -> Said:
     runs = cut_runs(session.effective)
     begin = ""
     if runs and len(runs[-1].limits) >= FEWEST:
-        stations: Mapping[str, tuple[float, float]] = session.cuts().stations
-        slowest = min(stations, key=lambda name: stations[name])
-        begin = f" Cuts are slowest at {slowest}: begin there; whether it hangs low or high only a gap tells."
+        check = session.cuts()
+        slowest = min(check.stations, key=lambda name: check.stations[name])
+        begin = (
+            f" Cuts are slowest at {slowest}: begin there; whether it hangs low or high only a gap tells."
+            if check.uneven
+            else " Where it cuts slowest, if anywhere, the cuts do not tell."
+        )
     first = f"Which corner hangs low, and by how much, nobody measured yet: do that first.{begin}"
     labels: dict[ChoiceKey, str] = {"check-again": "Measure the corners' gaps"}
     return Said("Checks", "Bed: gaps first", "", (first, *HOW), labels=labels)

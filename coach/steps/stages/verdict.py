@@ -14,8 +14,8 @@ from coach.triage.findings import CAUSE_OF
 from coach.triage.suspects import Verdict
 
 
-def headline(verdict: Verdict, *, by_its_test: bool) -> str:
-    """The verdict in a few words; `by_its_test`: its own test found it, else it is what is left."""
+def headline(verdict: Verdict) -> str:
+    """The verdict in a few words; only what its own test found is called found, or sent to the service."""
     match verdict.ends:
         case "on to the beam":
             return "On to the beam"
@@ -28,9 +28,9 @@ def headline(verdict: Verdict, *, by_its_test: bool) -> str:
         case "stop":
             return f"Key out: {verdict.cause}"
         case "not alignment":
-            if verdict.service:
-                return f"Service: {verdict.cause}"
-            return f"Found: {verdict.cause}" if by_its_test else f"Likeliest: {verdict.cause}"
+            if not verdict.found:
+                return f"Likeliest: {verdict.cause}"
+            return f"Service: {verdict.cause}" if verdict.service else f"Found: {verdict.cause}"
 
 
 def _says(about: About, session: Session, wording: Wording) -> Said:
@@ -49,7 +49,7 @@ def _says(about: About, session: Session, wording: Wording) -> Said:
         named = ", ".join(NAMED[CAUSE_OF[name]] for name in seen_to)
         then = f"Seen to: {named}. The cut check tells next whether that was all; what else there is comes after it."
         return Said("Checks", f"Mended: {seen_to[-1]}; cut again", "", (then, *also, *odd, *left))
-    return Said("Checks", headline(verdict, by_its_test=found), "", (verdict.says, *figures, *also, *odd, *left), why)
+    return Said("Checks", headline(verdict), "", (verdict.says, *figures, *also, *odd, *left), why)
 
 
 def _can_be_looked_at_again(about: About, session: Session) -> bool:
