@@ -43,7 +43,7 @@ class Item(Happened):
     name: str
     done: bool
     why: str = ""
-    """Why it stays open, where that was said."""
+    """Why it stays open, or why nothing had to be done for it, where that was said."""
 
 
 def newest_part(events: Iterable[object]) -> VisitPart | None:

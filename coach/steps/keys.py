@@ -150,6 +150,7 @@ ChoiceKey = Literal[
     "end-part",
     "item-done",
     "item-open",
+    "none-turned",
     "answer",
     "enough",
     "part-again",

@@ -41,6 +41,8 @@ def part_words(event: Begin | End | Skip | Item) -> str:
                 return f"New baseline: {event.why}"
             if event.name in BELOW_WORDS:
                 return BELOW_WORDS[event.name]
+            if event.done and event.why:
+                return f"{event.why[0].upper()}{event.why[1:]}"
             why = f" ({event.why})" if event.why else ""
             return f"{ITEM_WORDS.get(event.name, event.name)}{'' if event.done else f': stays open{why}'}"
         case _:

@@ -7,6 +7,9 @@ from coach.steps.deeds import Deed, Given, Typed
 from coach.steps.visit_progress import out_of, said_out
 from coach.triage.causes import ABOUT
 
+NOTHING_TURNED = "no screw was turned, so no lock nut was slackened"
+"""What the entry keeps of it, so that nobody takes the nuts for tried."""
+
 
 def begin_part(session: Session, about: About, given: Given, typed: Typed) -> None:
     """On to the part that comes next."""
@@ -108,6 +111,11 @@ def enough(session: Session, about: About, given: Given, typed: Typed) -> None:
 def leave_untested(session: Session, about: About, given: Given, typed: Typed) -> None:
     """Nothing may be fired: the interlock's test stays open, and closing up goes on."""
     session.item("close up", "interlock", False)
+
+
+def nothing_turned(session: Session, about: About, given: Given, typed: Typed) -> None:
+    """No lock nut was slackened: the thing on the list is done with, and nobody tried a nut."""
+    session.item("close up", "locks", True, NOTHING_TURNED)
 
 
 def found_broken(session: Session, about: About, given: Given, typed: Typed) -> None:

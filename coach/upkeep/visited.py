@@ -89,9 +89,10 @@ def _is_cleaning(event: Event) -> bool:
 
 
 def _nuts(_: Document, events: Events) -> datetime | None:
-    """Tried at closing up, or tightened at both mirrors."""
+    """Tried at closing up, where it was not said that there was nothing to try; or tightened at both mirrors."""
     tightened = {event.mirror: event.at for event in events if isinstance(event, Lock)}
-    tried = _last(event for event in events if isinstance(event, Item) and event.name == "locks" and event.done)
+    done = [event for event in events if isinstance(event, Item) and event.name == "locks" and event.done]
+    tried = _last(event for event in done if not event.why)
     both = max(tightened[1], tightened[2]) if {1, 2} <= set(tightened) else None
     return max((at for at in (tried, both) if at is not None), default=None)
 

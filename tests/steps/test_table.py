@@ -18,14 +18,16 @@ from coach.steps.locks import loose_locks
 from coach.steps.parts.table import STAGES
 from coach.steps.stages.between import UNTESTED
 from coach.steps.stages.checking import LENS_BROKEN
+from coach.steps.stages.closing import NONE_TURNED
 from coach.steps.stages.cut_ending import NEW_BASELINE
 from coach.steps.stages.done import STOPS
 from coach.steps.stages.leaving import LEAVE, LEAVE_PART
 from coach.steps.step import Choice
 from coach.steps.table import STEPS, cautions_for, kind_of
 
-ONLY_THERE = (LEAVE, LEAVE_PART, UNTESTED, LENS_BROKEN, NEW_BASELINE)
-"""Offered in some situations alone: tests/steps/test_endings.py, test_hands_and_beam.py, test_cut_checks.py there."""
+ONLY_THERE = (LEAVE, LEAVE_PART, UNTESTED, LENS_BROKEN, NEW_BASELINE, NONE_TURNED)
+"""Offered in some situations alone: tests/steps/test_endings.py, test_hands_and_beam.py, test_cut_checks.py and
+test_visit.py there."""
 
 
 def test_keys_and_table_name_the_same() -> None:

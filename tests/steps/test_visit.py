@@ -8,6 +8,7 @@ from coach.practice.demo import demo_machine
 from coach.session.events import Gate
 from coach.shown import IN_MM
 from coach.steps.current import current_step
+from coach.steps.entries import entry_words
 from coach.steps.parts.table import PARTS
 from coach.steps.perform import perform
 from coach.steps.stages.closing import CLOSING
@@ -16,6 +17,7 @@ from coach.steps.step import Step
 from coach.steps.undo import take_back
 from coach.steps.visit import part_rows
 from coach.steps.visit_progress import state_of
+from coach.upkeep.visited import VISITED
 from coach.visit import VISIT_PARTS
 
 BEAM = ["eyewear", "firing", "fire", "air", "tape"]
@@ -93,6 +95,23 @@ def test_a_list_is_gone_through_item_by_item_and_what_stays_open_stands_so() -> 
     assert dict(part_rows(session))["close up"] == "Close up: done"
     take_back(session)
     assert at(session).item == CLOSING[-1].name
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_lock_nuts_nobody_slackened_are_said_to_be_so_and_not_to_be_tried(turned: bool) -> None:
+    """A visit without a turn offers it first; its entry says what was so, and upkeep does not take it for a trial."""
+    session = visit("close up")
+    if turned:
+        session.turn(1, {"B": 0.1})
+    while (step := at(session)).item != "locks":
+        perform(session, step, "acknowledge" if step.gate else "item-done")
+    keys = [choice.key for choice in step.choices]
+    assert keys == [*(() if turned else ("none-turned",)), "item-done", "item-open"]
+    perform(session, step, keys[0])
+    assert at(session).item == "nozzle"
+    said = entry_words(session.effective[-1], IN_MM)
+    assert ("no lock nut was slackened" in said) is not turned
+    assert ("lock nuts" in {item for item, _ in VISITED.of(session._doc)}) is turned
 
 
 def test_hands_are_out_before_the_interlock_is_tested_and_the_beams_gates_are_asked_first() -> None:

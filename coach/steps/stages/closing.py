@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from coach.session.events import Pulse
+from coach.session.events import Pulse, Turn
 from coach.session.head_events import HeadPulse
 from coach.session.session import Session
 from coach.shown import Wording
@@ -11,7 +11,7 @@ from coach.steps.cautions import BEAM, COVERS, EYEWEAR, NOT_FIRING, SMOULDER, SU
 from coach.steps.keys import StepKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.part import Laser
-from coach.steps.visit_deeds import seen_to
+from coach.steps.visit_deeds import nothing_turned, seen_to
 
 
 @dataclass(frozen=True)
@@ -107,6 +107,21 @@ def laser_at(about: About) -> Laser:
     return next(item.laser for item in CLOSING if item.name == about.item)
 
 
+NO_TURN = "No turn of a screw is entered in this visit."
+
+
+def _without_turns(about: About, session: Session) -> bool:
+    """Whether this is about lock nuts and no screw was turned, as far as the entries say."""
+    return about.item == "locks" and not any(isinstance(event, Turn) for event in session.effective)
+
+
+NONE_TURNED = ChoiceKind(
+    key="none-turned",
+    label="No screw was turned: no nut was slack",
+    does=nothing_turned,
+    makes="item",
+    offered=_without_turns,
+)
 ITEM_WORDS = {item.name: item.title for item in CLOSING}
 """What an entry about one of them is called."""
 
@@ -123,22 +138,24 @@ def _says(about: About, session: Session, wording: Wording) -> Said:
     number, item = next((n, item) for n, item in enumerate(CLOSING, start=1) if item.name == about.item)
     pulses = sum(isinstance(event, Pulse | HeadPulse) for event in session.effective)
     counted = (f"{pulses} pulse{'' if pulses == 1 else 's'} made in this visit.",) if item.name == "tape" else ()
+    unturned = _without_turns(about, session)
     return Said(
         "Close up",
         item.title,
         f"{number} of {len(CLOSING)}",
-        (item.text, *counted),
+        (item.text, *counted, *((NO_TURN,) if unturned else ())),
         labels={"item-done": item.confirm},
     )
 
 
-def _kind(key: StepKey, cautions: tuple[Caution, ...]) -> StepKind:
-    """A thing on the list, with the cautions of what the machine is meanwhile."""
+def _kind(key: StepKey, cautions: tuple[Caution, ...], *before: ChoiceKind) -> StepKind:
+    """A thing on the list, with the cautions of what the machine is meanwhile; `before`: answers to one of them."""
     return StepKind(
         key=key,
         says=_says,
         own_cautions=cautions,
         choices=(
+            *before,
             ChoiceKind(key="item-done", label="Seen to", does=seen_to(True), makes="item"),
             ChoiceKind(
                 key="item-open",
@@ -156,7 +173,7 @@ def _kind(key: StepKey, cautions: tuple[Caution, ...]) -> StepKind:
 CLOSE_UP_STAGE = Stage(
     "List",
     (
-        _kind("close-item", (NOT_FIRING, SUPPLY, SMOULDER, COVERS)),
+        _kind("close-item", (NOT_FIRING, SUPPLY, SMOULDER, COVERS), NONE_TURNED),
         _kind("interlock-test", (EYEWEAR, BEAM, COVERS)),  # the one thing on the list at which something may fire
     ),
 )
