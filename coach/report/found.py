@@ -153,6 +153,18 @@ def _without_fault(session: Session, wording: Wording) -> tuple[str, tuple[str, 
         if verdict.ends == "test":
             return "Not known yet", (f"To be looked at next: {NAMED[verdict.cause]}.", *more)
         return headline(verdict), (verdict.says, *more)
-    if any(isinstance(event, Mark) for event in events):
-        return "Nothing at the head's opening: every mark lay within what is good", more
-    return NOTHING, more
+    return _by_marks(session) or NOTHING, more
+
+
+def _by_marks(session: Session) -> str:
+    """What marks that all lay within what is good have shown: of stations that nobody marked, nothing; "" without."""
+    marks = [event for event in session.effective if isinstance(event, Mark)]
+    at_head = {mark.station for mark in marks if mark.target == "head"}
+    stations = {station.name for station in session.machine.stations}
+    if marks and not at_head:
+        targets = listed(sorted({mark.target for mark in marks}))
+        return f"Not known: the head's opening was not looked at, only {targets}"
+    if stations <= at_head:
+        return "Nothing at the head's opening: every mark lay within what is good"
+    seen = f"{len(stations & at_head)} of {len(stations)} stations marked, and good"
+    return f"Not known: at the head's opening only {seen}" if at_head else ""

@@ -142,6 +142,21 @@ def test_a_visit_without_anything_says_so(finish: bool) -> None:
     assert not [d for s in report_of(session).sections for d in s.drawings]
 
 
+def test_what_was_not_looked_at_is_not_reported_as_found_to_be_well() -> None:
+    """ "Nothing at the head's opening" only once every station has its mark there; one at mirror 2 is none of them."""
+    session = Session.start(visit_machine())
+    session.mark("mirror 2", u=0.1, v=0.1, x=20.0, y=20.0, target="mirror 2")
+    said = [answered(session)[0].answer]
+    for place in session.machine.stations:
+        session.mark(place.name, u=0.1, v=-0.1)
+        said.append(answered(session)[0].answer)
+    count = len(session.machine.stations)
+    assert said[0] == "Not known: the head's opening was not looked at, only mirror 2"
+    assert said[1] == f"Not known: at the head's opening only 1 of {count} stations marked, and good"
+    assert said[-2].startswith("Not known")
+    assert said[-1] == "Nothing at the head's opening: every mark lay within what is good"
+
+
 def test_other_sections_have_a_place_of_their_own() -> None:
     """What knows more than this visit stands after what this visit found."""
     from coach.report.page import Section
