@@ -116,6 +116,25 @@ def test_the_headline_names_the_suspect_that_pays_most_and_its_minutes() -> None
     assert first.speaks_for[0] in " ".join(at(session).do)
 
 
+@pytest.mark.parametrize(
+    ("left_out", "said", "led_to"), [(False, "cut check first", "cut check"), (True, "the tests", "checks")]
+)
+def test_beside_a_suspect_the_first_row_says_what_comes_and_the_headline_when(left_out, said, led_to) -> None:
+    """visit.md: the cut check before lies between the questions and the checks; its test is "later" till then."""
+    session = visit("what changed")
+    if left_out:
+        session.skip("cut check", "no sheet")
+        session.begin("what changed")
+    for _ in QUESTIONS:
+        perform(session, at(session), "answer", option="not known")
+    session.answer("weak", "toward one corner")
+    step = at(session)
+    assert said in step.choices[0].label
+    assert ("later" in step.figure) is not left_out
+    perform(session, step, step.choices[0].key)
+    assert (at(session).key, at(session).part) == ("next-part", led_to)
+
+
 def test_the_machine_is_switched_off_and_on_once_each() -> None:
     """However the suspects are ordered, checks with hands in come together; it never cuts with "attended" unsaid."""
     session = visit("checks")

@@ -7,8 +7,10 @@ from coach.steps.cautions import NOT_FIRING, SUPPLY
 from coach.steps.kind import ChoiceKind, Option, Said, Stage, StepKind
 from coach.steps.suspects_said import leading, lines_about, test_words
 from coach.steps.visit_deeds import answer, end_part, enough, part_anew
+from coach.steps.visit_progress import state_of
 from coach.triage.questions import QUESTIONS, question
 
+CUT_FIRST = "The cut check comes first: beside it a mending shows what it changed."
 MOST_SUSPECTS = 3
 """Suspects that are said on the step; all of them stand in the help and in the shell."""
 
@@ -53,17 +55,32 @@ def _suspected(about: About, session: Session, wording: Wording) -> Said:
     ordered = session.suspects()
     first = leading(ordered)
     odd = tuple(doubt.asks for doubt in session.doubts())
+    tested = first is not None and first.test != ""
+    later = "later, " if _cut_first(session) else ""
     return Said(
         "What changed",
         f"Suspect: {first.name}" if first is not None else "No suspect yet",
-        f"test: {first.minutes:g} min" if first is not None and first.test else "",
+        f"test: {later}{first.minutes:g} min" if first is not None and tested else "",
         (
             *odd,
             *(words for each in ordered[:MOST_SUSPECTS] for words in lines_about(each)),
         ),
-        why=test_words(ordered),
-        labels={"end-part": "Go on with the visit"},
+        why=f"{test_words(ordered)}{f' {CUT_FIRST}' if later else ''}",
+        labels={"end-part": _goes_on(session, tested=tested)},
     )
+
+
+def _cut_first(session: Session) -> bool:
+    """Whether the cut check before anything is done still lies between the questions and the tests."""
+    return state_of("cut check", session.effective) not in ("done", "left out")
+
+
+def _goes_on(session: Session, *, tested: bool) -> str:
+    """Where the first row leads, which is not to the suspect's test where something comes before it."""
+    if _cut_first(session):
+        return "Go on: cut check first" if tested else "Go on: the cut check"
+    waits = state_of("checks", session.effective) not in ("done", "left out")
+    return "Go on: the tests" if waits else "Go on with the visit"
 
 
 ANSWER = ChoiceKind(key="answer", label="", wants="option", does=answer, makes="answer", options=_answers)
