@@ -27,7 +27,7 @@ class Lens(ProfilePart):
     mirror_distance: Length | None = None
     """From mirror 3's middle down to the lens; None: nobody measured it."""
     reach: Reach | None = None
-    """How far its tube, with the nozzle, can be moved sideways, each way; 0: it cannot; None: nobody knows."""
+    """How far the lens tube, with the nozzle, can be moved sideways, each way; 0: it cannot; None: nobody knows."""
 
     @model_validator(mode="after")
     def _nozzle_above_the_focus(self) -> Self:

@@ -10,7 +10,7 @@ Part = Literal["mirror 2", "head", "mirror 1", "tube"]
 Direction = Literal["up", "right", "back"]
 PARTS: tuple[Part, ...] = get_args(Part)
 Moved = Part | Literal["lens"]
-"""What can be moved at all: the lens's tube, with its nozzle, changes nothing before the head."""
+"""What can be moved at all: the lens tube, with its nozzle, changes nothing before the head."""
 
 DIRECTIONS: dict[Part, tuple[Direction, ...]] = {
     "mirror 2": ("right",),
@@ -23,7 +23,7 @@ MOVED_ALONG: Mapping[Moved, tuple[Direction, ...]] = {
     "lens": ("right", "back"),
     **{part: DIRECTIONS[part] for part in PARTS},
 }
-"""The same with the lens's tube, which changes nothing before the head."""
+"""The same with the lens tube, which changes nothing before the head."""
 
 FARTHEST_AT_ONCE = 20.0
 """mm; a part moved farther at once would throw every mark off the tape, so nobody is told to."""

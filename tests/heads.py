@@ -102,7 +102,7 @@ class ExactHead:
         self.state = replace(self.state, mirror3=self.state.mirror3 + moved)
 
     def shift(self, part: str, up: float, right: float, back: float) -> None:
-        """Move the lens's tube, or the head."""
+        """Move the lens tube, or the head."""
         if part == "lens":
             self.lens = self.lens[0] + right, self.lens[1] + back
         else:

@@ -48,7 +48,7 @@ class Face:
         target: Target = "mirror 1" if mirror == 1 else "mirror 2"
         spots = [Spot(target, x, back, target)]
         if mirror == 2:
-            spots.append(Spot("mirror 2, gantry in front", x, 0.0, target))
+            spots.append(Spot("mirror 2, gantry at the front", x, 0.0, target))
         legs = [leg_lengths(machine, spot.x, spot.y)[0] if mirror == 2 else 0.0 for spot in spots]
         across = np.array([COS45, 1.0]) / 2
         doubt = 0.0 if machine.path.measured(mirror, machine.guessed) else belief.tuning.prior.guessed_mirror

@@ -5,7 +5,7 @@ from coach.cli.shared_options import Add, add_json
 
 def add_cuts(on_session: Add) -> None:
     """Add both actions."""
-    cut = on_session("cut", "cutting:cut", "enter which lines fell through at a station", "--fastest 18 --next 20")
+    cut = on_session("cut", "cutting:cut", "enter which lines fell through at a station")
     cut.add_argument("station", metavar="STATION", help="one of the machine's stations")
     cut.add_argument("--fastest", help="the fastest line that fell through, mm/s; left out, none did")
     cut.add_argument("--next", help="the next line, which did not, mm/s; left out, all did")

@@ -17,6 +17,14 @@ from coach.steps.reach import take_refusal_back
 from coach.steps.stages.done import BEST_OF
 from coach.steps.words import BOTH_SENSES, named
 
+ASKS = {
+    "shoot": "it asks for a pulse",
+    "turn": "it asks for a turn",
+    "shift": "it asks for a move",
+    "done": "it is done",
+}
+"""What it says in place of a stop, by the advice's kind."""
+
 
 def refuse(arguments: Namespace) -> int:
     """Enter that a part cannot be moved, or, with --take-back, that it can."""
@@ -36,7 +44,7 @@ def refuse(arguments: Namespace) -> int:
 
 
 def _refuse_lens(session: Session, arguments: Namespace) -> int:
-    """The same of the lens's tube, which has no directions of its own."""
+    """The same of the lens tube, which has no directions of its own."""
     if arguments.axis:
         raise InputError("Of the lens no direction is told", expected="lens, without --axis")
     if not arguments.take_back:
@@ -82,7 +90,7 @@ def _stopped(session: Session) -> Cause:
     """Why the coach stopped.  Raises InputError where it did not."""
     advice = session.advice()
     if advice.kind != "stop":
-        raise InputError(f"The coach has not stopped: it advises to {advice.kind}", expected="coach advise first")
+        raise InputError(f"The coach has not stopped: {ASKS[advice.kind]}", expected="coach advise first")
     return advice.cause
 
 
@@ -91,7 +99,7 @@ def _stopped_below(session: Session) -> HeadCause:
     advice = session.head_advice()
     if advice.kind != "stop":
         raise InputError(
-            f"The coach has not stopped at the head: it advises to {advice.kind}", expected="coach advise-head first"
+            f"The coach has not stopped at the head: {ASKS[advice.kind]}", expected="coach advise-head first"
         )
     return advice.cause
 

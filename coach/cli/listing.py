@@ -71,9 +71,10 @@ def _session_line(found: Found[Summary]) -> str:
     if session is None:
         return f"BROKEN {found.problem}"
     practice = f", {practice_words(session)}" if session.practice else ""
+    marks = f"{session.marks} mark{'' if session.marks == 1 else 's'}"
     return (
         f"{found.path.stem}: {session.title}, begun {session.created:%Y-%m-%d %H:%M}, "
-        f"machine {session.machine.name}, {session.marks} marks{practice}"
+        f"machine {session.machine.name}, {marks}{practice}"
     )
 
 

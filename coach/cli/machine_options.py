@@ -27,7 +27,7 @@ def _add_machine(add: Add) -> None:
         "describe a machine; what is not given is guessed and noted as guessed",
         LENGTHS,
     )
-    new.add_argument("name", metavar="NAME")
+    new.add_argument("name", metavar="NAME", help="a few words to know the machine by")
     new.add_argument("--width", required=True, help="the head's travel from left to right")
     new.add_argument("--depth", required=True, help="the head's travel from front to back")
     new.add_argument("--side", required=True, choices=["left", "right"], help="where mirrors 1 and 2 stand")
@@ -63,7 +63,7 @@ def add_head(new: argparse.ArgumentParser) -> None:
     head.add_argument("--curved", choices=["up", "down"], help="which way the lens's curved side looks")
     head.add_argument("--mirror3-to-lens", help="from mirror 3's middle down to the lens")
     head.add_argument(
-        "--lens-moves", metavar="LENGTH", help="how far the lens's tube can be moved, each way; 0: it cannot"
+        "--lens-moves", metavar="LENGTH", help="how far the lens tube can be moved, each way; 0: it cannot"
     )
 
 

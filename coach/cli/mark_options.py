@@ -14,7 +14,9 @@ def add_marks(on_session: Add) -> None:
     mark = on_session("mark", "marking:mark", "enter a measured mark, in one of four ways", LENGTHS)
     add_place(mark)
     add_unit(mark)
-    mark.add_argument("--face", choices=["outer", "sticky"], default="outer", help="which face was looked at")
+    mark.add_argument(
+        "--face", choices=["outer", "sticky"], default="outer", help="which face of the tape was looked at (outer)"
+    )
     mark.add_argument("--sd", help="the reading's doubt (one standard deviation)")
     mark.add_argument("--keep", action="store_true", help="keep a reading that is questioned, with a wider doubt")
     mark.add_argument("--looked-twice", action="store_true", help="keep it in full: looked twice, it is so")

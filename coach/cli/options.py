@@ -8,7 +8,8 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from coach import __version__
-from coach.cli.parser import Parser
+from coach.cli.examples import EXAMPLES
+from coach.cli.parser import EXAMPLE, Parser
 from coach.cli.shared_options import add_json, add_plain
 from coach.steps.cautions import ALWAYS
 
@@ -26,7 +27,7 @@ def build_parser(given: Sequence[str] | None = None) -> Parser:
         prog="coach",
         parents=[before],
         description="Takes you through the beam alignment of a gantry CO2 laser cutter. Without an action it opens "
-        "the full-screen program.",
+        "the full-screen program. coach ACTION --help tells what an action takes, with an example.",
         epilog=" ".join(caution.text for caution in ALWAYS),
     )
     parser.add_argument("--version", action="version", version=f"alignment-coach {__version__}")
@@ -83,8 +84,9 @@ class _Actions:
         }
 
     def _add(self, name: str, action: str, text: str, epilog: str = "") -> argparse.ArgumentParser:
+        told = "\n".join(filter(None, (epilog, f"{EXAMPLE}{EXAMPLES[name]}")))
         added: argparse.ArgumentParser = self._actions.add_parser(
-            name, parents=[self._common], help=text, description=text[:1].upper() + text[1:] + ".", epilog=epilog
+            name, parents=[self._common], help=text, description=text[:1].upper() + text[1:] + ".", epilog=told
         )
         added.set_defaults(action=action)
         return added
@@ -144,9 +146,11 @@ class _Actions:
     def _words(self) -> None:
         self._on_session("undo", "changes:undo", "take the last entry back")
         note = self._on_session("note", "changes:note", "write a note into the session")
-        note.add_argument("text", metavar="TEXT", nargs="*")
+        note.add_argument("text", metavar="TEXT", nargs="*", help="what is to be remembered, in your own words")
         described = self._on_session(
-            "described", "describing:described", "take mirror 3, lens and nozzle over from the stored machine"
+            "described",
+            "describing:described",
+            "take mirror 3, lens and nozzle from the stored machine",
         )
         described.add_argument("--machine", metavar="MACHINE", help="another stored machine than the session's")
         learned = self._on_session("learned", "learning:learned", "what the session taught about the mounts")
@@ -168,6 +172,6 @@ class _Actions:
         from coach.cli.report_options import add_report
 
         add_report(self._add)
-        check = self._add("check", "checking:check", "whether a machine or session file is valid, and what is not")
+        check = self._add("check", "checking:check", "what is wrong with a machine, session or upkeep file")
         check.add_argument("file", metavar="FILE", help="a path, or the name of a stored machine or session")
         add_json(check)

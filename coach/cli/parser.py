@@ -3,8 +3,9 @@
 import argparse
 import difflib
 import re
+import textwrap
 from collections.abc import Sequence
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from coach.errors import CoachError
 
@@ -12,8 +13,27 @@ _NEGATIVE = re.compile(r"-[^-A-Za-z\s]")
 """The beginning of "-0,4", "-1/8", "-.5": no option of ours begins like this."""
 
 
+EXAMPLE = "Example: "
+"""How the line of an example begins."""
+
+
 class WrongUse(CoachError):
     """The arguments do not fit the subcommand."""
+
+
+class _Help(argparse.HelpFormatter):
+    """Keeps the lines of what stands around the options, and breaks no example: it is there to be typed."""
+
+    def _fill_text(self, text: str, width: int, indent: str) -> str:
+        filled = []
+        for line in text.splitlines():
+            whole = line.startswith(EXAMPLE)
+            filled.append(f"{indent}{line}" if whole else super()._fill_text(line, width, indent))
+        return "\n".join(filled)
+
+    def _split_lines(self, text: str, width: int) -> list[str]:
+        """Of an option: lines that are broken at spaces alone, since "last-practice" is one word to type."""
+        return textwrap.wrap(" ".join(text.split()), width, break_on_hyphens=False)
 
 
 class Parser(argparse.ArgumentParser):
@@ -21,7 +41,15 @@ class Parser(argparse.ArgumentParser):
 
     def __init__(self, *args: object, **kwargs: object) -> None:
         kwargs.setdefault("allow_abbrev", False)
+        kwargs.setdefault("formatter_class", _Help)
         super().__init__(*args, **kwargs)  # type: ignore[arg-type]
+
+    def parse_known_args(self, *args: Any, **kwargs: Any) -> Any:
+        """Raises WrongUse for what nothing takes: by the action that got it, which the whole parser cannot name."""
+        found, unknown = super().parse_known_args(*args, **kwargs)
+        if unknown:
+            self.error(f"it does not take {' '.join(unknown)}")
+        return found, unknown
 
     def _check_value(self, action: argparse.Action, value: object) -> None:
         """Raises WrongUse for an action that there is none of, with the nearest before the others."""

@@ -3,6 +3,8 @@
 import argparse
 from collections.abc import Callable
 
+from coach.cli.shared_options import add_last
+
 
 def add_report(add: Callable[..., argparse.ArgumentParser]) -> None:
     """Add the action."""
@@ -12,7 +14,7 @@ def add_report(add: Callable[..., argparse.ArgumentParser]) -> None:
         "write a session as one page for somebody who was not there; prints where it is",
         "Without --to the page goes to the folder you are in, and the short text to standard output.",
     )
-    report.add_argument("session", metavar="SESSION", nargs="?", default="last", help="left out, the newest")
+    add_last(report)
     report.add_argument("--to", metavar="PATH", help="the file to write, or a folder that is there")
     report.add_argument(
         "--format",

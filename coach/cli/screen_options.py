@@ -2,7 +2,7 @@
 
 import argparse
 
-from coach.cli.shared_options import Add, add_plain
+from coach.cli.shared_options import Add, add_last, add_plain
 from coach.practice.kinds import KINDS
 from coach.practice.visit_kinds import CAUSES
 
@@ -14,14 +14,17 @@ def add_screens(add: Add) -> None:
     practice = add("practice", "screen:practice", "practise on the built-in demo machine")
     practice.add_argument("--seed", type=seed, help="which hidden trouble, from 0; left out, a new one each time")
     kind = practice.add_mutually_exclusive_group()
-    kind.add_argument("--kind", choices=list(KINDS), default="plain", help="what kind of trouble (plain)")
+    kind.add_argument(
+        "--kind", choices=list(KINDS), default="plain", metavar="KIND",
+        help=f"what kind of trouble in the beam's path: {', '.join(KINDS)} (plain)",
+    )  # fmt: skip
     kind.add_argument(
         "--visit", nargs="?", const="", choices=["", *CAUSES], metavar="WHAT",
         help=f"a whole visit, from the complaint to closing up; of what is wrong: {', '.join(CAUSES)} (any)",
     )  # fmt: skip
     add_plain(practice)
     opened = add("open", "screen:open_session", "open a stored session in the full-screen program")
-    opened.add_argument("session", metavar="SESSION", nargs="?", default="last", help="left out, the last")
+    add_last(opened)
     add_plain(opened)
 
 

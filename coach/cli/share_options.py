@@ -3,6 +3,8 @@
 import argparse
 from collections.abc import Callable
 
+from coach.cli.shared_options import add_last
+
 
 def add_sharing(add: Callable[..., argparse.ArgumentParser]) -> None:
     """Add both actions."""
@@ -12,7 +14,7 @@ def add_sharing(add: Callable[..., argparse.ArgumentParser]) -> None:
         "list what is personal in a session, and write a copy to give away",
         "Without --to it only lists.",
     )
-    share.add_argument("session", metavar="SESSION", nargs="?", default="last", help="left out, the newest")
+    add_last(share)
     share.add_argument("--to", metavar="FILE", help="the file to write")
     share.add_argument("--without-names", action="store_true", help="title, machine, places and screws are renamed")
     share.add_argument("--without-notes", action="store_true", help="notes, reasons and what is half typed stay here")

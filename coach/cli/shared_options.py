@@ -30,6 +30,12 @@ def add_plain(parser: argparse.ArgumentParser, default: object = argparse.SUPPRE
     )
 
 
+def add_last(parser: argparse.ArgumentParser) -> None:
+    """A session that need not be named."""
+    told = "a path or a name, as in coach list; left out, the one worked on last"
+    parser.add_argument("session", metavar="SESSION", nargs="?", default="last", help=told)
+
+
 def add_unit(parser: argparse.ArgumentParser) -> None:
     """`--unit`."""
     parser.add_argument("--unit", choices=["mm", "in"], default="mm", help="of lengths typed without one (mm)")

@@ -33,7 +33,7 @@ def checked_sheet(name: object) -> Sheet:
     text = " ".join(name.split()) if isinstance(name, str) else ""
     if not text or len(text) > LONGEST:
         raise InputError(
-            f"The material is {name!r}",
+            f"The material is {name!r}" if text else "The material is not said",
             expected=f"material, thickness and batch in at most {LONGEST} letters",
             example="ply 6 mm, lot 3",
         )

@@ -57,14 +57,14 @@ LENS = {
         picture="head",
     ),
     MOVES: Question(
-        MOVES, "lens's tube", "Lens's tube: moves?",
+        MOVES, "lens tube", "Lens tube: moves?",
         ("Can the tube with lens and nozzle be moved sideways under the head, in wide holes or by set screws?",
          "Sideways alone: up and down is the focus. " + NOT_KNOWN), "choice",
         (Option(NO, "No, it is fixed"), Option(YES, "Yes: how far is asked next"), Option(UNKNOWN, "I do not know")),
         "head",
     ),
     REACH: Question(
-        REACH, "lens's tube, how far", "Tube: how far?",
+        REACH, "lens tube, how far", "Lens tube: how far?",
         ("From where it stands, how far each way, sideways? 0 where it cannot.", NOT_KNOWN), picture="head",
     ),
 }  # fmt: skip

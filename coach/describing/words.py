@@ -151,7 +151,7 @@ def head_words(machine: Machine, wording: Wording) -> str:
         said.append(f"mirror 3 with {len(mount.screws)} screw{'s' if len(mount.screws) > 1 else ''}")
     if (lens := machine.lens) is not None:
         far = "fixed" if lens.reach == 0 else f"to move {wording.length(lens.reach or 0.0)}"
-        tube = f", its tube {far}" if lens.reach is not None else ""
+        tube = f", lens tube {far}" if lens.reach is not None else ""
         said.append(f"lens {wording.length(lens.focal)}, nozzle {wording.length(lens.nozzle)} wide{tube}")
     return "; ".join(said)
 

@@ -2,7 +2,7 @@
 
 shoot   one pulse at `target`: "bed" (a card, `lowered` mm below its usual height) or "nozzle", with or without `lens`
 turn    screws of mirror 3
-shift   move `part`, the "lens" (its tube, with the nozzle) or the "head"
+shift   move `part`, the "lens" (the lens tube, with the nozzle) or the "head"
 done    upright and through the nozzle's middle, or as near as can be had
 stop    because of `cause`
 """

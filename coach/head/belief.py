@@ -141,7 +141,7 @@ def turn(belief: HeadBelief, screws: Mapping[str, float]) -> HeadBelief:
 
 
 def shift_step(layout: HeadLayout, part: str, up: float, right: float, back: float) -> tuple[float, float]:
-    """How far the lens goes against the beam, (x, y) in mm, when the lens's tube or the whole head is moved.
+    """How far the lens goes against the beam, (x, y) in mm, when the lens tube or the whole head is moved.
 
     The head up by 1 meets the beam 1 lower, which lands 1 to the right on side left, to the left on side right: as if
     the lens had gone the other way.  Raises UnknownName for another part.
@@ -154,7 +154,7 @@ def shift_step(layout: HeadLayout, part: str, up: float, right: float, back: flo
 
 
 def shift(belief: HeadBelief, part: str, up: float = 0.0, right: float = 0.0, back: float = 0.0) -> HeadBelief:
-    """The belief after the lens's tube, with its nozzle, or the head was moved, mm in the machine's frame."""
+    """The belief after the lens tube, with its nozzle, or the head was moved, mm in the machine's frame."""
     layout, head = belief.layout, belief.tuning.head
     step = shift_step(layout, part, up, right, back)
     if not any(step):

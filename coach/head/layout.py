@@ -47,7 +47,7 @@ class HeadLayout:
 
     @property
     def lens_reach(self) -> float:
-        """How far each way the lens's tube is taken to go, mm; 0 where it is known to be fixed."""
+        """How far each way the lens tube is taken to go, mm; 0 where it is known to be fixed."""
         known = self.lens.reach
         return self.tuning.lens_reach if known is None else known
 

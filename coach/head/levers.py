@@ -27,7 +27,7 @@ class Way:
     turns: dict[str, float]
     right: float
     back: float
-    """mm of the lens's tube, or what moving the head does in its place."""
+    """mm of the lens tube, or what moving the head does in its place."""
     chance: float
     """Probability that lean and nozzle are both good afterwards."""
     minutes: float
@@ -121,7 +121,7 @@ def _hands(belief: HeadBelief, turns: dict[str, float], right: float, back: floa
 
 
 def moved_part(belief: HeadBelief, right: float, back: float) -> tuple[str, dict[str, float]]:
-    """The lens's tube, or the head where that cannot be moved, with its amounts; ("", {}) where neither can."""
+    """The lens tube, or the head where that cannot be moved, with its amounts; ("", {}) where neither can."""
     if "lens" not in belief.refused and belief.layout.lens_reach:
         return "lens", {"right": right, "back": back}
     machine = belief.layout.machine

@@ -10,16 +10,16 @@ from coach.shown import Wording
 SEAT_LOOK_AT = (
     "the lens: flat in its ring, the ring tight, the curved side as the manual says",
     "the nozzle: its thread clean, its rim without a dent, the right one for this head",
-    "the lens's tube: its clamp tight, nothing bent by a collision",
+    "the lens tube: its clamp tight, nothing bent by a collision",
 )
 COARSE_LOOK_AT = (
     "play in mirror 3's mount: do its springs press?",
-    "the lens's tube: does it stay where it was put once it is tight?",
+    "the lens tube: does it stay where it was put once it is tight?",
     "the bed: does it go straight down? Set the card by a square at both heights",
 )
 LEVER_LOOK_AT = (
     "mirror 3's mount: describe its screws in the machine's profile",
-    "the lens's tube: whether it can be moved on the head",
+    "the lens tube: whether it can be moved on the head",
 )
 
 

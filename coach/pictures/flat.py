@@ -24,6 +24,11 @@ def on_the_flat(place: Flat, wording: Wording, places: int = 1) -> str:
     return ", ".join(parts) or "in the middle"
 
 
+def per_cent(share: float) -> str:
+    """ "12 %", "0.4 %", "< 0.1 %": what is small is not nothing."""
+    return f"{100 * share:.{0 if share >= 0.0095 else 1}f} %" if share >= 0.001 else "< 0.1 %"
+
+
 def off(place: Flat) -> float:
     """mm from the middle."""
     return math.hypot(*place)

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from coach.pictures.flat import Flat
+from coach.pictures.flat import Flat, per_cent
 from coach.shown import Wording
 
 Part = Literal["", "mirror 3", "lens", "nozzle", "head"]
@@ -87,5 +87,4 @@ class HeadShown:
         """What the nozzle takes."""
         if self.clipped is None:
             return ""
-        share = f"{100 * self.clipped:.{0 if self.clipped >= 0.0095 else 1}f} %"
-        return f"nozzle cuts off {share}"
+        return f"nozzle cuts off {per_cent(self.clipped)}"

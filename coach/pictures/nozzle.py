@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from coach.pictures import shapes
 from coach.pictures.aperture import CRISP
-from coach.pictures.flat import BACK, FROM_ABOVE, RIGHT, Flat, cross, off, on_the_flat, spot
+from coach.pictures.flat import BACK, FROM_ABOVE, RIGHT, Flat, cross, off, on_the_flat, per_cent, spot
 from coach.pictures.labels import Anchor
 from coach.pictures.modes import RasterMode
 from coach.pictures.palette import Role
@@ -58,18 +58,13 @@ class NozzleScene:
         short = f"{wording.length(off(self.mark), 2)} off"
         if self.clipped is None:
             return place, short
-        cut = f"the rim cuts off {_per_cent(self.clipped)}"
+        cut = f"the rim cuts off {per_cent(self.clipped)}"
         return f"{place}: {cut}", f"{short}: {cut}", place, short
 
     def draw(self, raster: Raster, wording: Wording) -> None:
         """Paint the scene; nothing where it would be too small to be read."""
         if raster.columns >= LEAST[0] and raster.rows >= LEAST[1]:
             _Drawing(self, raster, wording).run()
-
-
-def _per_cent(share: float) -> str:
-    """ "12 %", "0.4 %"."""
-    return f"{100 * share:.{0 if share >= 0.0095 else 1}f} %"
 
 
 class _Drawing:

@@ -150,5 +150,6 @@ def _plan(scene: PlanScene, wording: Wording) -> list[str]:
 
 
 def _compared(stations: tuple[Compared, ...], adjusted: bool, wording: Wording) -> list[str]:
-    """Station by station, how far from the centre."""
-    return ["Distances from the opening's centre, station by station", *figures(stations, adjusted, wording)]
+    """Station by station, how far from the centre; a reader aloud has no columns."""
+    rows = (" ".join(row.split()).replace(" → ", ", then ") for row in figures(stations, adjusted, wording))
+    return ["Distances from the opening's centre, station by station", *rows]

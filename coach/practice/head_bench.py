@@ -207,7 +207,7 @@ class HeadBench:
         self._state = replace(self._state, mirror3=self._state.mirror3 + plate_motion(mount, done))
 
     def move_lens(self, right: float, back: float, *, key: int) -> None:
-        """Move the lens's tube, and the nozzle with it."""
+        """Move the lens tube, and the nozzle with it."""
         x, y = self._moved((right, back), key)
         self._lens = self._lens[0] + x, self._lens[1] + y
 

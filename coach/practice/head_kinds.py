@@ -43,7 +43,7 @@ class HeadTrouble:
     seat: float = 0.12
     """mm rms by which a lens lies elsewhere once it was out."""
     move_share: float = 0.08
-    """The lens's tube is moved to this share of what was meant, rms …"""
+    """The lens tube is moved to this share of what was meant, rms …"""
     move_floor: float = 0.08
     """… and to this many mm."""
 

@@ -124,8 +124,8 @@ def _place(place: tuple[float, float] | None, counted: str, wording: Wording) ->
     if place is None:
         return Seen("nothing came through.", picks="nothing-through")
     right, back = place
-    across = f"{wording.length(abs(right), 2)} {'right' if right >= 0 else 'left'}"
-    along = f"{wording.length(abs(back), 2)} {'back' if back >= 0 else 'to the front'}"
+    across = f"{wording.length(abs(right), 2)} to the {'right' if right >= 0 else 'left'}"
+    along = f"{wording.length(abs(back), 2)} to the {'back' if back >= 0 else 'front'}"
     return Seen(f"{counted}: {across}, {along}.", {"right": right, "back": back}, "whole")
 
 

@@ -5,6 +5,7 @@ from math import hypot
 
 from coach.head.belief import HeadBelief
 from coach.head.expectation import expected
+from coach.pictures.flat import on_the_flat
 from coach.report.page import Drawing, Section, Table
 from coach.report.so_far import clock_words
 from coach.scenes.of_below import card_marked, head_as_believed, nozzle_scene, pointer_scene
@@ -61,8 +62,9 @@ def _lean_and_nozzle(session: Session, marks: Sequence[BelowMark]) -> tuple[str,
     now = session.head_advice().now
     (right, back), (sd_right, sd_back) = now.lean, now.lean_sd
     lean = (
-        f"As believed the beam leans {right:+.1f}° to the right (give or take {2 * sd_right:.1f}°) and "
-        f"{back:+.1f}° to the back (give or take {2 * sd_back:.1f}°): the lower, the farther there."
+        f"As believed the beam leans {abs(right):.1f}° to the {'right' if right >= 0 else 'left'} (give or take "
+        f"{2 * sd_right:.1f}°) and {abs(back):.1f}° to the {'back' if back >= 0 else 'front'} (give or take "
+        f"{2 * sd_back:.1f}°): the lower, the farther there."
     )
     share, doubt = 100 * now.clipped, 200 * now.clipped_sd
     said = f"{share:.1f} % (give or take {doubt:.1f} %)" if share + doubt >= SEEN else f"less than {SEEN} %"
@@ -100,17 +102,11 @@ def _expected_and_seen(before: HeadBelief, event: BelowMark, wording: Wording) -
     off = hypot(seen_right - right, seen_back - back)
     where = "on the card" if isinstance(event, BedMark) else "at the nozzle"
     if doubt > VAGUE:
-        return f"{where}: nothing could be expected, seen {_flat(seen_right, seen_back, wording)}."
+        return f"{where}: nothing could be expected, seen {on_the_flat((seen_right, seen_back), wording)}."
     return (
-        f"{where}: expected {_flat(right, back, wording)} (give or take {wording.length(doubt)}), seen "
-        f"{_flat(seen_right, seen_back, wording)}: {wording.length(off)} apart."
+        f"{where}: expected {on_the_flat((right, back), wording)} (give or take {wording.length(doubt)}), seen "
+        f"{on_the_flat((seen_right, seen_back), wording)}: {wording.length(off)} apart."
     )
-
-
-def _flat(right: float, back: float, wording: Wording) -> str:
-    """Seen from above, in both directions of the bed."""
-    across = f"{wording.length(abs(right))} {'right' if right >= 0 else 'left'}"
-    return f"{across}, {wording.length(abs(back))} {'back' if back >= 0 else 'front'}"
 
 
 def pointer(session: Session, wording: Wording) -> Section:

@@ -45,13 +45,17 @@ def cuts(session: Session) -> Section:
     return Section("Cut checks", tuple(says), tuple(drawings), tuple(tables))
 
 
+GETS = "Power there, of the average; beam growth and openings taken off"
+"""Of a station: `left` of a cut check."""
+
+
 def _table(session: Session, number: int, run: CutRun, whole: bool) -> Table:
     left = session.cuts(number).left if whole else {}
     rows = tuple(
         (name, *_speeds(limit), between(left[name]) if name in left else "–") for name, limit in run.limits.items()
     )
     power = f", {run.power:g} %" if run.power is not None else ""
-    heads = ("Station", "Fastest through, mm/s", "Next, not through, mm/s", "Of the mean, geometry taken off")
+    heads = ("Station", "Fastest through, mm/s", "Next, not through, mm/s", GETS)
     return Table(f"Cut check {number + 1}: {run.sheet.name}{power}", heads, rows)
 
 

@@ -7,6 +7,7 @@ from typing import Any, get_args
 from coach.errors import InputError, OutOfReach, UnknownName
 from coach.machine import Machine, Target
 from coach.parts import DIRECTIONS, FARTHEST_AT_ONCE, PARTS, Part
+from coach.session.events import DisturbedPart
 from coach.shown import IN_MM, Wording
 from coach.signs import visible
 from coach.tuning import TUNING
@@ -80,7 +81,7 @@ def checked_sd(value: Any) -> float | None:
 
 
 def checked_lens_shift(up: float, right: float, back: float) -> None:
-    """That the lens's tube was moved to the side, by no more than a head has room for, mm.
+    """That the lens tube was moved to the side, by no more than a head has room for, mm.
 
     Raises InputError or OutOfReach.
     """
@@ -106,6 +107,13 @@ def checked_part(part: str, axis: str | None) -> Part:
             example=DIRECTIONS[known][0],
         )
     return known
+
+
+def checked_disturbed(part: str) -> str:
+    """A part that can be out, or be bumped.  Raises UnknownName."""
+    if part not in (known := get_args(DisturbedPart)):
+        raise UnknownName(f"There is no part {part!r} to be out or bumped", expected="one of: " + ", ".join(known))
+    return part
 
 
 def place(machine: Machine, station: str, x: float | None, y: float | None, target: Any) -> dict[str, Any]:

@@ -18,7 +18,14 @@ from coach.head.advice import HeadAdvice
 from coach.head.learned import with_mirror3_learned
 from coach.machine import Machine, Target
 from coach.optics.shifts import shift_effect
-from coach.session.checks import checked_lens_shift, checked_offset, checked_part, checked_sd, place
+from coach.session.checks import (
+    checked_disturbed,
+    checked_lens_shift,
+    checked_offset,
+    checked_part,
+    checked_sd,
+    place,
+)
 from coach.session.described import Described
 from coach.session.doses import RelativeDose, relative_doses
 from coach.session.events import Event, Mark, Outcome, Plan, Shape, Typed, last_entry
@@ -188,7 +195,7 @@ class Session(Visit, HeadEntries, VisitParts):
 
     def disturbed(self, part: str) -> None:
         """A part was out, or was bumped ("machine": no one knows which).  Raises InputError."""
-        self._add("disturbed", part=part)
+        self._add("disturbed", part=checked_disturbed(part))
 
     def amend(
         self,

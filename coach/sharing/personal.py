@@ -19,8 +19,9 @@ Kind = Literal["name", "note", "stays"]
 LEFT_OUT = "(left out)"
 """Stands for a note or a reason."""
 NO_TITLE, NO_MACHINE = "A visit", "A machine"
-OWN_POINTS = ("mirror 1", "mirror 2", "the nearest corner")
-"""Places that the coach names itself, besides those on the way to a station."""
+FRONT_OF_MIRROR2 = ("mirror 2, gantry at the front", "mirror 2, gantry in front")
+OWN_POINTS = ("mirror 1", "mirror 2", *FRONT_OF_MIRROR2, "the nearest corner")
+"""Places that the coach names itself, or did once, besides those on the way to a station."""
 ON_THE_WAY = " of the way to "
 SHORT = 2
 """Signs up to which a screw's name says nothing of anybody: A, B, C, TL."""

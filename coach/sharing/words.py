@@ -25,6 +25,10 @@ LONGER: dict[str, str] = {
 KINDS: dict[Kind, str] = {"name": "names", "note": "notes", "stays": "stays in any case"}
 
 
+def _counted(count: int, one: str, more: str) -> str:
+    return f"{count} {one if count == 1 else more}"
+
+
 def about(document: Document, now: datetime) -> tuple[str, ...]:
     """What is in a visit's file, in a few lines."""
     counting = effective(document.events)
@@ -34,7 +38,8 @@ def about(document: Document, now: datetime) -> tuple[str, ...]:
     return (
         f"{document.title}: begun {when_words(document.created, now)} on the machine {document.machine.name}"
         f"{', invented for practice' if document.practice else ''}.",
-        f"{len(document.events)} entries{last}; {marks} marks that count; {stands}.",
+        f"{_counted(len(document.events), 'entry', 'entries')}{last}; "
+        f"{_counted(marks, 'mark that counts', 'marks that count')}; {stands}.",
     )
 
 

@@ -48,7 +48,7 @@ def with_refusals(machine: Machine, session: Session) -> Machine:
 
 
 def lens_fixed(session: Session) -> bool:
-    """Whether somebody said that the lens's tube cannot be moved, and did not move it after that."""
+    """Whether somebody said that the lens tube cannot be moved, and did not move it after that."""
     return "lens" in session.head_belief.refused
 
 
@@ -71,7 +71,7 @@ def cannot(session: Session) -> tuple[tuple[Part, Direction], ...]:
 def cannot_words(fixed: tuple[tuple[Part, Direction], ...], *, lens: bool = False) -> str:
     """What cannot be moved, in words: "the tube, and the head up or down, cannot be moved"; "" where nothing.
 
-    `lens`: the lens's tube too.
+    `lens`: the lens tube too.
     """
     parts = dict.fromkeys(part for part, _ in fixed)
     said = []
@@ -79,7 +79,7 @@ def cannot_words(fixed: tuple[tuple[Part, Direction], ...], *, lens: bool = Fals
         ways = [way for which, way in fixed if which == part]
         whole = len(ways) == len(DIRECTIONS[part])
         said.append(named(part) if whole else f"{named(part)} {' or '.join(BOTH_SENSES[ways[0]])}")
-    said += ["the lens's tube"] if lens else []
+    said += ["the lens tube"] if lens else []
     return f"{' and '.join(said)} cannot be moved" if said else ""
 
 

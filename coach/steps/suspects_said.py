@@ -14,7 +14,7 @@ NAMED = {
     "material": "the material",
     "supply": "the supply",
     "tube": "the tube",
-    "rail": "a rail",
+    "rail": "the rails",
     "alignment": "the alignment",
 }
 """What a cause is called in a sentence."""

@@ -3,8 +3,8 @@
 from typing import assert_never
 
 from coach.session.visit_events import Answer, Baseline, Care, Check, Cut, SheetLaid
-from coach.shown import Wording
-from coach.triage.figures import FIGURES
+from coach.shown import Wording, day_words
+from coach.triage.figures import CALLED, FIGURES
 from coach.triage.questions import question
 
 PART_LEAD = "A part can be gone to at any time, and again."
@@ -29,10 +29,10 @@ def visit_words(event: VisitEvent, wording: Wording) -> str:
             return f"{event.optic.capitalize()}: {event.result}{', was taken out' if event.taken_out else ''}"
         case Baseline():
             if event.marks:
-                return f"Compared with the marks of {max(mark.on for mark in event.marks)}"
+                return f"Compared with the marks of {day_words(max(mark.on for mark in event.marks))}"
             if event.cuts is None:
                 return f"The tube's usual current: {event.current:g} mA"
-            return f"Compared with the cuts of {event.cuts.on} ({event.cuts.material})"
+            return f"Compared with the cuts of {day_words(event.cuts.on)} ({event.cuts.material})"
         case _:
             assert_never(event)
 
@@ -40,7 +40,7 @@ def visit_words(event: VisitEvent, wording: Wording) -> str:
 def _figure(event: Check, key: str, wording: Wording) -> str:
     figure, value = FIGURES[event.name][key], event.figures[key]
     amount = wording.exact(value) if figure.unit == "mm" else f"{value:g} {figure.unit}"
-    return f"{key.replace('_', ' ')} {amount}"
+    return f"{CALLED[key]} {amount}"
 
 
 def _speeds(cut: Cut) -> str:

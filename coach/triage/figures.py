@@ -50,6 +50,13 @@ FIGURES: dict[CheckName, dict[str, Figure]] = {
     },
     "extraction": {}, "material": {}, "mirrors": {}, "rail": {}, "supply": {},
 }  # fmt: skip
+CALLED = {
+    "along": "up the board", "off": "above the gauge", "moved": "moved when warm", "watts": "tube",
+    "celsius": "water", "room": "room", "humidity": "humidity",
+    "current": "current", "usual": "used to be", "rated": "rated", "hours": "tube's hours",
+    **{name: name.replace("_", " ") for name in CORNERS},
+}  # fmt: skip
+"""What stands before each figure where there is no room for a sentence."""
 RAMP = 20.0 / 200.0
 """Rise of the ramp board: 20 mm over 200 mm."""
 RAMP_READ = 0.3

@@ -42,7 +42,7 @@ STALE: Mapping[Change, Mapping[CheckName, str]] = {
         "focus": OTHER_SEAT,
         "lens": "The lens was out since: it may sit loose or the wrong way round.",
     },
-    "lens moved": {"focus": "The lens's tube was moved since: it may sit higher or lower."},
+    "lens moved": {"focus": "The lens tube was moved since: it may sit higher or lower."},
     "head moved": {"focus": "The head was moved since: it carries lens and gauge."},
     "head bumped": {
         "focus": "The head was bumped or off since: lens or gauge may have slipped.",

@@ -40,11 +40,11 @@ class Head:
     seat_sd: float = 0.15
     """mm, each axis: how differently a lens lies once it was out and is in again."""
     shift_share: float = 0.10
-    """The lens's tube is moved to this share of what was wanted …"""
+    """The lens tube is moved to this share of what was wanted …"""
     shift_floor: float = 0.10
     """… and to this many mm."""
     lens_reach: float = 3.0
-    """mm each way that the lens's tube is taken to go where nobody said; farther off it is not the tube."""
+    """mm each way that the lens tube is taken to go where nobody said; farther off it is not the tube."""
     focal: float = 50.8
     """mm, the lens where nobody described one …"""
     nozzle_distance: float = 8.0

@@ -61,7 +61,7 @@ BAD = {
         ("refuse", "last", "head", "--take-back"),
         "Nobody said in this session that the",
     ),
-    "mended where nothing stopped": (("mended", "last"), "The coach has not stopped: it advises to shoot"),
+    "mended where nothing stopped": (("mended", "last"), "The coach has not stopped: it asks for a pulse"),
     "the best where nothing stopped": (("best", "last"), "has not stopped"),
     "bumped what is none": (("disturbed", "last", "roof"), "mirror 3"),
     "a part twice": ((*SIZE, "--moves", "tube no; tube up 2"), "The tube is named twice"),

@@ -58,7 +58,7 @@ def test_mirror_3_and_lens_by_options(shell: Shell) -> None:
         in shell("new-machine", "Far", *common, "--nozzle-to-focus", "60", "--keep").err
     )
     said = shell.ok("list")
-    assert "mirror 3 fixed; lens 50.8 mm, nozzle 2.5 mm wide, its tube fixed" in said
+    assert "mirror 3 fixed; lens 50.8 mm, nozzle 2.5 mm wide, lens tube fixed" in said
     (listed,) = json.loads(shell.ok("list", "--json"))["machines"]
     assert (listed["mirror3"], listed["lens"]["focal"], listed["lens"]["reach"]) == ("fixed", 50.8, 0.0)
     shell.ok("new-machine", "Plain", *common)

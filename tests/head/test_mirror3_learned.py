@@ -123,7 +123,7 @@ def test_an_older_file_opens_and_its_lesson_of_three_numbers_tells_nothing() -> 
 
 
 def test_it_is_kept_with_the_machine_at_the_end_of_the_job(tmp_path: Path) -> None:
-    """The lesson, and that the lens's tube cannot be moved; said once, and heeded by the next session's advice."""
+    """The lesson, and that the lens tube cannot be moved; said once, and heeded by the next session's advice."""
     store = Store(tmp_path)
     path = store.save_machine(head_machine(drive="unknown"))
     head = ExactHead(Machine.load(path), "pull", **OUT)
@@ -133,7 +133,7 @@ def test_it_is_kept_with_the_machine_at_the_end_of_the_job(tmp_path: Path) -> No
     goes_on(head, session)
     said = keep_learned(tmp_path, session)
     assert "about the screws is kept in" in said
-    assert "That the lens's tube cannot be moved is kept there too" in said
+    assert "That the lens tube cannot be moved is kept there too" in said
     stored = Machine.load(path)
     assert stored.mount(3).learned is not None
     assert stored.lens is not None

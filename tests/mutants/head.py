@@ -14,7 +14,7 @@ MUTATIONS = (
              "thickness * math.sin(i) * (1.0 - math.cos(i) /", "thickness * math.sin(i) * (1.0 - 0.0 * math.cos(i) /",
              "optics/test_below.py"),
     # -- belief
-    mutation("the head's bracket is taken for the lens's tube", "coach/head/belief.py",
+    mutation("the head's bracket is taken for the lens tube", "coach/head/belief.py",
              "return -side_sign(layout.machine.path.side) * up", "return side_sign(layout.machine.path.side) * up",
              "head/test_head_advice.py"),
     mutation("a lens that was out lies as before", "coach/head/belief.py",
@@ -95,10 +95,10 @@ MUTATIONS = (
     mutation("another head than the session's is written over", "coach/describing/at_need.py",
              "if not any(_drawn(stored) == _drawn(known) for known in before):", "if False:",
              "describing/test_at_need.py"),
-    mutation("the lens's tube goes as far as any", "coach/head/layout.py",
+    mutation("the lens tube goes as far as any", "coach/head/layout.py",
              "return self.tuning.lens_reach if known is None else known", "return self.tuning.lens_reach",
              "head/test_mirror3_learned.py"),
-    mutation("that the lens's tube cannot be moved is forgotten", "coach/steps/reach.py",
+    mutation("that the lens tube cannot be moved is forgotten", "coach/steps/reach.py",
              "if lens is not None and lens_fixed(session):", "if False:",
              "head/test_mirror3_learned.py"),
 )  # fmt: skip

@@ -407,7 +407,7 @@ def test_entries_are_listed_in_words() -> None:
     assert [entry_words(event, IN_MM) for event in s.events] == [
         "Where does it cut worse? Toward one corner",
         "Checked bed: bad (front left 5 mm, back left 6.2 mm)",
-        "Checked water: good (celsius 20 °C)",
+        "Checked water: good (water 20 °C)",
         f"Cut at middle: none fell through from 9 mm/s on ({SHEET})",
         "Mirror 2: haze, was taken out",
     ]

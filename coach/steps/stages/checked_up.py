@@ -27,7 +27,8 @@ def checked_up(session: Session, wording: Wording) -> Said:
     """What the marks of a check-up say, once they are made."""
     seen = since_begun(session)
     if seen is None:
-        marks = f"{sum(event.kind == 'mark' for event in session.effective)} marks"
+        count = sum(event.kind == "mark" for event in session.effective)
+        marks = f"{count} mark{'' if count == 1 else 's'}"
         nothing = (
             "No visit before this one was closed with marks: nothing can be compared. Later ones are, with these."
         )

@@ -81,7 +81,8 @@ def _ask_where(app: App[Any], session: "Session", path: Path | None, form: "Form
 
     def done(kept: bool | None) -> None:
         if kept:
-            more = f" {len(written) - 1} more files belong to it." if len(written) > 1 else ""
+            others = len(written) - 1
+            more = f" {others} more file{' belongs' if others == 1 else 's belong'} to it." if others else ""
             program_of(app).wrote(written[0], f"The report is in {written[0]}.{more}")
 
     ask = Ask(

@@ -1,0 +1,43 @@
+"""One example for each action, as its --help shows it.
+
+A test types them, in this order, in one folder; only what a stop or a head needs is made in between.
+"""
+
+EXAMPLES = {
+    "new-machine": 'coach new-machine "Shed laser" --width 600 --depth 400 --side left',
+    "new-session": 'coach new-session "Shed laser"',
+    "practice": "coach practice --visit",
+    "open": "coach open last",
+    "mark": "coach mark last back-left --u 1,2 --v -0,4",
+    "miss": "coach miss last front-right",
+    "nothing": "coach nothing last back-right --ms 70 --power 12",
+    "turn": "coach turn last 1 B=-1/8 C=0,0625",
+    "shift": "coach shift last head --up 1,2",
+    "refuse": "coach refuse last tube --axis up",
+    "mended": "coach mended last",
+    "best": "coach best last",
+    "disturbed": 'coach disturbed last "mirror 2"',
+    "lock": "coach lock last 1",
+    "cut": 'coach cut last back-left --fastest 18 --next 20 --material "ply 6 mm, lot 3"',
+    "cuts": "coach cuts last",
+    "bed-mark": "coach bed-mark last --right 0,5 --back -0,3",
+    "nozzle-mark": "coach nozzle-mark last --right 0,3 --back -0,1",
+    "pointer": "coach pointer last --right 0,5 --back 0,2",
+    "advise-head": "coach advise-head last",
+    "advise-pointer": "coach advise-pointer last",
+    "undo": "coach undo last",
+    "note": "coach note last tube sounds odd",
+    "described": "coach described last",
+    "learned": "coach learned last --save",
+    "advise": "coach advise last",
+    "list": "coach list unfinished",
+    "surroundings": "coach surroundings",
+    "report": "coach report last --to spring.html",
+    "check": "coach check last",
+    "worksheet": 'coach worksheet "Shed laser" --to sheet.html',
+    "share": "coach share last --to copy.toml --without-names",
+    "import": "coach import copy.toml",
+    "due": 'coach due "Shed laser"',
+    "care": 'coach care "Shed laser" rails --done',
+    "history": 'coach history "Shed laser"',
+}
