@@ -3,11 +3,15 @@
 Lengths are in mm; a mount's points as seen by someone facing the screw heads.
 """
 
+import math
+from collections.abc import Mapping
 from datetime import date
+from numbers import Real
 from typing import Annotated, Any, Literal, Self
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
+from coach.errors import InputError, OutOfReach, UnknownName
 from coach.threads import pitch_of_thread
 
 Drive = Literal["push", "pull", "unknown"]
@@ -139,3 +143,34 @@ class Mount(ProfilePart):
     def screws(self) -> tuple[Point, ...]:
         """The points that can be turned, in the order of the profile."""
         return tuple(point for point in self.points if point.kind == "screw")
+
+
+def checked_screws(mount: Mount, screws: Mapping[str, float]) -> dict[str, float]:
+    """Screws of one mount with their turns, clockwise positive.  Raises UnknownName, InputError or OutOfReach."""
+    known = [screw.name for screw in mount.screws]
+    pivots = {point.name for point in mount.points if point.kind == "pivot"}
+    for name in screws:
+        if name in pivots:
+            raise InputError(
+                f"Point {name} of mirror {mount.mirror} is the fixed pivot and cannot be turned",
+                expected="one of the screws: " + ", ".join(known),
+            )
+        if name not in known:
+            raise UnknownName(f"Mirror {mount.mirror} has no screw {name!r}", expected="one of: " + ", ".join(known))
+    return {name: checked_turn(amount) for name, amount in screws.items()}
+
+
+def checked_turn(amount: float) -> float:
+    """A screw's turn in turns, clockwise positive.  Raises InputError or OutOfReach."""
+    numeric = isinstance(amount, Real) and not isinstance(amount, bool)
+    if not numeric or not math.isfinite(amount):
+        raise InputError(
+            f"{amount!r} is not a number of turns", expected="turns, clockwise positive", example="-0.125"
+        )
+    if abs(amount) > 1.0:
+        raise OutOfReach(
+            f"{amount:g} turns is more than one turn at once",
+            expected="at most one turn, then a test mark",
+            example="0.25",
+        )
+    return float(amount)

@@ -5,6 +5,8 @@ from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
+from coach.errors import InputError, UnknownName
+
 Part = Literal["mirror 2", "head", "mirror 1", "tube"]
 """In the order in which one would rather move them."""
 Direction = Literal["up", "right", "back"]
@@ -55,3 +57,19 @@ class PartMove(BaseModel):
         """mm each way in that direction, or None where nobody knows."""
         found: float | None = getattr(self, direction)
         return found
+
+
+def checked_ways(part: str, up: float, right: float, back: float) -> None:
+    """That moving a part so centres the beam, mm in the machine's frame.
+
+    Raises UnknownName for another part, InputError for a direction in which it cannot help.
+    """
+    if part not in PARTS:
+        raise UnknownName(f"There is no part {part!r} to shift", expected="one of: " + ", ".join(PARTS))
+    for direction, amount in (("up", up), ("right", right), ("back", back)):
+        if amount != 0.0 and direction not in DIRECTIONS[part]:
+            raise InputError(
+                f"Shifting the {part} {direction} does not centre the beam",
+                expected=f"the {part} {' or '.join(DIRECTIONS[part])}",
+                example=f"{part} {DIRECTIONS[part][0]} 1.2 mm",
+            )

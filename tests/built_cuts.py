@@ -4,7 +4,7 @@ from datetime import date
 
 from cutting_side import at, cut_stations, lay, seen, through_the_gates
 
-from coach.cutting.check import Cuts
+from coach.cutting.cuts import Cuts
 from coach.cutting.limits import Limit
 from coach.cutting.sheet import checked_sheet
 from coach.session.document import Document

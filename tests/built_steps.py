@@ -18,13 +18,14 @@ from coach.machine import Machine, Target
 from coach.practice.demo import demo_machine
 from coach.session.document import Document, Practice
 from coach.session.events import Turn
+from coach.session.found_and_left import marks_last
 from coach.session.session import Session
 from coach.session.visit_events import KeptLimit
 from coach.shown import IN_MM
 from coach.steps.check_up import WHY
 from coach.steps.current import current_step
 from coach.steps.gates import GATES as ALL_GATES
-from coach.steps.moved import kept_marks, marks_last
+from coach.steps.moved import kept_marks
 from coach.steps.parts.table import PARTS
 from coach.steps.perform import perform
 from coach.steps.stages.closing import CLOSING

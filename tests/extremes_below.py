@@ -13,7 +13,7 @@ from machines import mount_table
 from coach import Machine, Session
 from coach.errors import CoachError, InputError
 from coach.parts import FARTHEST_AT_ONCE
-from coach.triage.evidence import Cleaned
+from coach.triage.cleaned import Cleaned
 from coach.units import MOST_TURNS_AT_ONCE
 
 ROUNDS = 8

@@ -9,8 +9,11 @@ from pathlib import Path
 
 import pytest
 from _surroundings import ROOT
+from machines import make_machine
 
 import coach
+from coach import Session
+from coach.session.store import Store
 
 LONGEST_FILE, LONGEST_FUNCTION = 300, 40
 
@@ -72,6 +75,17 @@ def test_importing_the_package_costs_nothing() -> None:
 def test_version_and_help_load_nothing_heavy(asked: str, tmp_path: Path) -> None:
     """`coach --version` and `coach --help` answer before anything large is read."""
     assert not loaded(command(asked), tmp_path) & HEAVY
+
+
+def test_a_note_loads_nothing_that_reckons(tmp_path: Path) -> None:
+    """`coach note last` reads the session whole, lists what else there is, and writes: numpy is for none of that."""
+    store = Store(tmp_path)
+    session = Session.start(make_machine())
+    session.mark("middle", u=1.0, v=-0.5)
+    session.turn(1, {"B": 0.1})
+    session.keep_new(store.folder)
+    assert loaded(command("--data", str(tmp_path), "note", "last", "warm"), tmp_path) & HEAVY == {"pydantic"}
+    assert Session.load(session.path).events[-1].text == "warm"
 
 
 def test_the_checks_here_see_what_is_loaded() -> None:

@@ -14,8 +14,9 @@ from typing import assert_never
 import numpy as np
 
 from coach.belief.kalman import Array
-from coach.errors import InputError, OutOfReach, UnknownName
-from coach.machine import Machine, Mount, Target
+from coach.errors import UnknownName
+from coach.machine import Machine, Target
+from coach.mount import checked_screws
 from coach.optics.legs import leg_lengths
 
 C_U, C_V, M_U, M_V, A1_U, A1_V, A2_U, A2_V, YAW, N_U, N_V = range(11)
@@ -115,34 +116,3 @@ class Layout:
         for name, amount in checked_screws(mount, screws).items():
             turns[index[name]] = amount
         return turns
-
-
-def checked_screws(mount: Mount, screws: Mapping[str, float]) -> dict[str, float]:
-    """Screws of one mount with their turns, clockwise positive.  Raises UnknownName, InputError or OutOfReach."""
-    known = [screw.name for screw in mount.screws]
-    pivots = {point.name for point in mount.points if point.kind == "pivot"}
-    for name in screws:
-        if name in pivots:
-            raise InputError(
-                f"Point {name} of mirror {mount.mirror} is the fixed pivot and cannot be turned",
-                expected="one of the screws: " + ", ".join(known),
-            )
-        if name not in known:
-            raise UnknownName(f"Mirror {mount.mirror} has no screw {name!r}", expected="one of: " + ", ".join(known))
-    return {name: checked_turn(amount) for name, amount in screws.items()}
-
-
-def checked_turn(amount: float) -> float:
-    """A screw's turn in turns, clockwise positive.  Raises InputError or OutOfReach."""
-    numeric = isinstance(amount, int | float | np.floating) and not isinstance(amount, bool)
-    if not numeric or not np.isfinite(amount):
-        raise InputError(
-            f"{amount!r} is not a number of turns", expected="turns, clockwise positive", example="-0.125"
-        )
-    if abs(amount) > 1.0:
-        raise OutOfReach(
-            f"{amount:g} turns is more than one turn at once",
-            expected="at most one turn, then a test mark",
-            example="0.25",
-        )
-    return float(amount)

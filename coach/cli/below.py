@@ -2,7 +2,8 @@
 
 from argparse import Namespace
 
-from coach.cli.where import entered, length, session_of
+from coach.cli.entered import entered
+from coach.cli.where import length, session_of
 from coach.cli.words import typed_words
 from coach.errors import InputError
 from coach.head.expectation import unlikely

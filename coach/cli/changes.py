@@ -1,10 +1,11 @@
-"""The short entries: a new session, turns, shifts, lock nuts, notes, and taking back."""
+"""The short entries: a new session, turns, shifts, lock nuts, and taking back."""
 
 from argparse import Namespace
 
+from coach.cli.entered import entered
 from coach.cli.folder import machine_of, store_of
 from coach.cli.out import say
-from coach.cli.where import entered, length, session_of
+from coach.cli.where import length, session_of
 from coach.cli.words import moved_words, screw_words, typed_words
 from coach.errors import InputError, OutOfReach
 from coach.parts import PARTS
@@ -100,20 +101,6 @@ def lock(arguments: Namespace) -> int:
     session.lock(arguments.mirror)
     confirm = "confirm with a mark under the nozzle" if arguments.mirror == 3 else "confirm every station with a mark"
     entered(session, f"Lock nuts of mirror {arguments.mirror} tightened: {confirm}.")
-    return 0
-
-
-def note(arguments: Namespace) -> int:
-    """Write a note into the session."""
-    text = " ".join(arguments.text)
-    if not text.strip():
-        raise InputError(
-            "The note is empty", expected="text behind the session; in quotes where it begins with a dash",
-            example='coach note last -- "-- see the photo"',
-        )  # fmt: skip
-    session = session_of(arguments)
-    session.note(text)
-    entered(session, f"Noted: {' '.join(text.split())}")
     return 0
 
 

@@ -10,9 +10,10 @@ session, null where there is none.
 from argparse import Namespace
 from typing import Any
 
+from coach.cli.entered import entered
 from coach.cli.folder import store_of
 from coach.cli.out import complain, number, say, say_json
-from coach.cli.where import entered, session_of
+from coach.cli.where import session_of
 from coach.cutting.check import Comparison, CutCheck, Interval
 from coach.cutting.limits import FEWEST
 from coach.errors import InputError, Unreadable

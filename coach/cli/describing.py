@@ -2,8 +2,9 @@
 
 from argparse import Namespace
 
+from coach.cli.entered import entered
 from coach.cli.folder import store_of
-from coach.cli.where import entered, session_of
+from coach.cli.where import session_of
 from coach.errors import InputError
 from coach.session.described import of_head
 from coach.shown import IN_MM

@@ -3,7 +3,8 @@
 from argparse import Namespace
 
 from coach.advice.advice import Cause
-from coach.cli.where import entered, session_of
+from coach.cli.entered import entered
+from coach.cli.where import session_of
 from coach.errors import InputError
 from coach.head.advice import HeadCause
 from coach.parts import Direction

@@ -6,8 +6,9 @@ from dataclasses import replace
 from coach.advice.advice import Shot
 from coach.advice.pulse_words import rivals_words
 from coach.belief.firing import rivals
+from coach.cli.entered import entered
 from coach.cli.firing import dose_of, made_of, pulses_of, remarks
-from coach.cli.where import entered, length, session_of, spot_of
+from coach.cli.where import length, session_of, spot_of
 from coach.cli.words import offset_words, spot_words, typed_words
 from coach.errors import InputError
 from coach.frame import Frame

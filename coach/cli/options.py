@@ -145,7 +145,7 @@ class _Actions:
 
     def _words(self) -> None:
         self._on_session("undo", "changes:undo", "take the last entry back")
-        note = self._on_session("note", "changes:note", "write a note into the session")
+        note = self._on_session("note", "noting:note", "write a note into the session")
         note.add_argument("text", metavar="TEXT", nargs="*", help="what is to be remembered, in your own words")
         described = self._on_session(
             "described",

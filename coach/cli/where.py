@@ -4,7 +4,6 @@ from argparse import Namespace
 
 from coach.advice.advice import Shot
 from coach.cli.folder import store_of
-from coach.cli.out import say
 from coach.machine import Target
 from coach.session.checks import checked_offset_on, place
 from coach.session.session import Session
@@ -14,13 +13,6 @@ from coach.units import parse_length
 def session_of(arguments: Namespace) -> Session:
     """The session meant by SESSION; every further entry is on disk at once.  Raises UnknownName, Unreadable."""
     return Session.resume(store_of(arguments).find_session(arguments.session))
-
-
-def entered(session: Session, text: str) -> None:
-    """Say what was entered, and in which session: "last" may be another than was meant."""
-    bench, path = session.practice, session.path
-    kind = f"practice session (kind {bench.kind}, seed {bench.seed})" if bench else "session"
-    say(f"{text}\nIn {kind} {path.stem}." if path else text)
 
 
 def length(text: str | None, unit: str, what: str) -> float | None:

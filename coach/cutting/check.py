@@ -10,12 +10,12 @@ from typing import Literal
 
 import numpy as np
 
+from coach.cutting.cuts import Cuts
 from coach.cutting.fading import Fading
 from coach.cutting.likelihood import Array
 from coach.cutting.limits import Limit, enough
 from coach.cutting.pattern import Pattern, Shape, pattern
 from coach.cutting.posterior import DRAWS, draws, interval
-from coach.cutting.sheet import Sheet, told_apart
 from coach.errors import UnknownName
 from coach.machine import Machine
 from coach.optics.focus import depth_of_focus
@@ -29,29 +29,6 @@ SAID_AS_WHOLE = 0.995
 """A share that is said as 100 %: an interval that reaches it has not shown that anything is less."""
 _EVEN = 1e-3
 """Logarithm: what the geometry lets pass differs by no more, so there is nothing to take off."""
-
-
-@dataclass(frozen=True)
-class Cuts:
-    """What was cut in one go: one sheet, one setting."""
-
-    sheet: Sheet
-    limits: tuple[Limit, ...]
-    power: float | None = None
-    """Per cent, where it was said."""
-
-    def not_compared(self, with_: "Cuts") -> str:
-        """Why these cannot be compared with others; "" where they can."""
-        apart = self.set_apart(with_)
-        if not apart and not {limit.station for limit in self.limits} & {limit.station for limit in with_.limits}:
-            return "no station that was cut then"
-        return apart
-
-    def set_apart(self, with_: "Cuts") -> str:
-        """Why this sheet and setting are not those of others, wherever they were cut; "" where they are."""
-        if self.power is not None and with_.power is not None and self.power != with_.power:
-            return f"another power ({self.power:g} %, before {with_.power:g} %)"
-        return told_apart(self.sheet, with_.sheet)
 
 
 @dataclass(frozen=True)

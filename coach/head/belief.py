@@ -14,7 +14,6 @@ import numpy as np
 
 from coach.belief.hands import executed
 from coach.belief.kalman import Array, Moments
-from coach.belief.layout import checked_screws
 from coach.belief.mixture import GaussianMixture
 from coach.belief.transitions import Stepped, Turned
 from coach.errors import OutOfReach, UnknownName
@@ -22,6 +21,7 @@ from coach.head.layout import NOZZLE, OFFSET, PLACE_IN, PLACE_OUT, SLOPE, HeadLa
 from coach.head.marks import HeadBank, HeadMark, not_through, seen
 from coach.head.prior import ANYWHERE, initial
 from coach.machine import Machine
+from coach.mount import checked_screws
 from coach.optics.below import least_lowered
 from coach.optics.mounts import side_sign
 from coach.tuning import TUNING, Tuning

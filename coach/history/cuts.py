@@ -6,7 +6,7 @@ from math import exp, hypot
 
 import numpy as np
 
-from coach.cutting.check import Cuts
+from coach.cutting.cuts import Cuts
 from coach.cutting.limits import FEWEST
 from coach.cutting.posterior import draws
 from coach.session.cut_checks import CutRun, cut_runs

@@ -13,8 +13,8 @@ from coach.machine import Machine
 from coach.session.described import as_described
 from coach.session.document import Document
 from coach.session.events import Event, Finish, Mark, effective
+from coach.session.found_and_left import is_moving
 from coach.session.replay import after
-from coach.steps.moved import is_moving
 from coach.tuning import TUNING, Tuning
 
 FEWEST_PLACES = 3

@@ -2,10 +2,9 @@
 
 from dataclasses import dataclass
 
-from coach.errors import InputError, UnknownName
 from coach.machine import Side
 from coach.optics.mounts import side_sign
-from coach.parts import DIRECTIONS, PARTS
+from coach.parts import checked_ways
 
 
 @dataclass(frozen=True)
@@ -31,15 +30,7 @@ def shift_effect(side: Side, part: str, up: float = 0.0, right: float = 0.0, bac
     mirror in its own plane moves nothing, so heights are cured at the tube or at the head.
     Raises UnknownName for another part, InputError for a direction in which it cannot help.
     """
-    if part not in PARTS:
-        raise UnknownName(f"There is no part {part!r} to shift", expected="one of: " + ", ".join(PARTS))
-    for direction, amount in (("up", up), ("right", right), ("back", back)):
-        if amount != 0.0 and direction not in DIRECTIONS[part]:
-            raise InputError(
-                f"Shifting the {part} {direction} does not centre the beam",
-                expected=f"the {part} {' or '.join(DIRECTIONS[part])}",
-                example=f"{part} {DIRECTIONS[part][0]} 1.2 mm",
-            )
+    checked_ways(part, up, right, back)
     sign = side_sign(side)
     if part == "tube":
         across = sign * back

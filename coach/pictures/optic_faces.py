@@ -9,7 +9,7 @@ from coach.pictures import shapes
 from coach.pictures.modes import RasterMode
 from coach.pictures.palette import Role
 from coach.pictures.raster import Raster
-from coach.triage.evidence import Cleaned, Optic
+from coach.triage.cleaned import Cleaned, Optic
 
 Seen = Cleaned | Literal["to do", "open", "now"]
 

@@ -23,7 +23,7 @@ from coach.session.events import Disturbed, Event, effective
 from coach.session.head_events import Pointer
 from coach.session.visit_events import Care, Check
 from coach.triage.causes import CheckName
-from coach.triage.evidence import Optic
+from coach.triage.cleaned import Optic
 
 _DULL, _CUT, _FIGURE, _BESIDE = 320, 321, 322, 323  # stream numbers
 LADDER = tuple(round(2.0 * 1.1**k, 1) for k in range(40))

@@ -13,7 +13,7 @@ from coach.practice.visit_kinds import Wrong
 from coach.shown import Wording
 from coach.steps.cut_deeds import OPEN
 from coach.triage.causes import CheckName
-from coach.triage.evidence import Optic
+from coach.triage.cleaned import Optic
 from coach.triage.figures import CORNERS, RAMP
 
 LEAD = "The bench: "

@@ -20,7 +20,7 @@ from coach.steps.head_said import lean_sentence
 from coach.steps.results import worst_before
 from coach.steps.stages.verdict import headline
 from coach.steps.suspects_said import NAMED
-from coach.triage.evidence import DULL
+from coach.triage.cleaned import DULL
 from coach.triage.findings import CAUSE_OF
 
 QUESTION = "What was wrong?"

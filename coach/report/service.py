@@ -16,7 +16,7 @@ from coach.shown import Wording
 from coach.steps.entries import SHAPES, entry_words
 from coach.steps.suspects_said import NAMED
 from coach.triage.causes import ABOUT
-from coach.triage.evidence import DULL
+from coach.triage.cleaned import DULL
 from coach.triage.findings import CAUSE_OF
 
 HEADING = "Questions for the service"

@@ -1,6 +1,6 @@
 """The pictures of a cut check: speeds station by station, and where on the bed it is slow."""
 
-from coach.cutting.check import Cuts
+from coach.cutting.cuts import Cuts
 from coach.cutting.sheet import checked_sheet
 from coach.pictures.cut_bed import CutBedScene
 from coach.pictures.cut_ladder import CutsScene

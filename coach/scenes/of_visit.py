@@ -8,7 +8,7 @@ from coach.pictures.optics_path import OpticsScene
 from coach.session.session import Session
 from coach.steps.stages.cleaning import ORDER
 from coach.steps.visit_progress import part_now
-from coach.triage.evidence import Optic
+from coach.triage.cleaned import Optic
 from coach.tuning import Tuning
 
 # -- the bed --------------------------------------------------------------------------------------

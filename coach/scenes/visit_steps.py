@@ -11,7 +11,7 @@ from coach.session.session import Session
 from coach.steps.stages.cleaning import ORDER
 from coach.steps.step import Step
 from coach.steps.visit_progress import since_anew
-from coach.triage.evidence import Optic
+from coach.triage.cleaned import Optic
 
 PLACES: dict[str, Literal[1, 2, 3]] = {"mirror 1": 1, "mirror 2": 2, "mirror 3": 3, "lens": 3}
 """Which mirror an optic is, or is next to."""

@@ -17,7 +17,7 @@ from typing import Annotated, Any
 from pydantic import BaseModel, ConfigDict, Field
 
 from coach import files
-from coach.cutting.check import Cuts
+from coach.cutting.cuts import Cuts
 from coach.errors import InputError
 from coach.lifting import Migrations, read_lifted
 from coach.machine import Name

@@ -4,13 +4,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from coach import files
-from coach.belief.belief import Belief
 from coach.errors import CoachError
-from coach.session.described import Described
+from coach.session.described import Described, with_head
 from coach.session.document import Document
 from coach.session.events import Amend, Arrive, Event, Mark, Miss, Pulse, Undo, effective
-from coach.session.head_replay import check_screws
-from coach.session.replay import after
+from coach.session.possible import check_possible, check_screws
 from coach.toml_lines import lines_of
 from coach.toml_text import text_of
 
@@ -35,12 +33,13 @@ def contradictions(doc: Document, path: Path) -> Iterator[Problem]:
 
 def _impossible(doc: Document) -> Iterator[tuple[Event, str]]:
     """What the machine does not have or allow: another screw, a turn too far, a shift that cannot help."""
-    belief, so_far = Belief.initial(doc.machine, doc.created.date()), list[Event]()
+    machine, so_far = doc.machine, list[Event]()
     for event in effective(doc.events):
         so_far.append(event)
         try:
-            belief = after(belief, event)
+            check_possible(machine, event)
             if isinstance(event, Described):
+                machine = with_head(machine, event)
                 check_screws(doc.machine, so_far)
         except CoachError as error:
             yield event, str(error)

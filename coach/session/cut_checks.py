@@ -8,7 +8,7 @@ without any of these was cut once more: the later one counts.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from coach.cutting.check import Cuts
+from coach.cutting.cuts import Cuts
 from coach.cutting.limits import Limit
 from coach.cutting.sheet import Sheet, checked_sheet, told_apart
 from coach.errors import InputError

@@ -244,6 +244,9 @@ Event = Annotated[
 EVENT: TypeAdapter[Any] = TypeAdapter(Event)
 """Checks and reads one event from its table."""
 
+Evidence = Mark | Miss | Pulse | Turn | Shift | Lock | Described | Disturbed | Care | Refused | Mended | Best
+"""The events that may tell something about the beam; all others leave what is believed of it as it is."""
+
 
 def effective(events: tuple[Event, ...]) -> tuple[Event, ...]:
     """The events that still count, in order: undone ones left out, amended marks as they now read."""

@@ -12,8 +12,9 @@ from coach.session.checks import checked_offset, checked_sd
 from coach.session.described import Described, of_head
 from coach.session.events import Typed
 from coach.session.head_events import FARTHEST_LOWERED, Pointer
-from coach.session.head_replay import HeadReplay, check_screws
+from coach.session.head_replay import HeadReplay
 from coach.session.kept import Kept, now
+from coach.session.possible import check_screws
 
 WIDEST_IMPRINT = 30.0
 """mm from the nozzle's middle beyond which nothing on its tape was made by this beam."""

@@ -5,12 +5,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 
-from coach.errors import InputError
 from coach.head import belief as heads
 from coach.head.belief import HeadBelief
 from coach.head.marks import HeadMark
-from coach.machine import Machine, Mount
-from coach.session.described import Described, of_head
+from coach.machine import Machine
 from coach.session.events import (
     Best,
     Disturbed,
@@ -109,22 +107,3 @@ def mark_of(event: BedMark | NozzleMark, tuning: Head) -> HeadMark:
         return HeadMark("bed", event.right, event.back, sd, event.lowered, event.lens)
     sd = max(event.sd or tuning.nozzle_sd, TUNING.readings.least_sd) + (tuning.cut_sd if event.cut else 0.0)
     return HeadMark("nozzle", event.right, event.back, sd)
-
-
-def check_screws(began: Machine, events: Iterable[Event]) -> None:
-    """That every turn of mirror 3 was of screws that were known then and are still.  Raises InputError."""
-    mount, turned = of_head(began)["mount"], set[str]()
-    for event in events:
-        match event:
-            case Turn(mirror=3):
-                turned |= set(event.screws)
-            case Described():
-                mount = event.mount
-            case _:
-                continue
-        names = {screw.name for screw in mount.screws} if isinstance(mount, Mount) else set()
-        if missing := sorted(turned - names):
-            raise InputError(
-                f"Screw {missing[0]} of mirror 3 was turned in this session, and would not be there",
-                expected="its screws by the names that they have, or those turns taken back first",
-            )

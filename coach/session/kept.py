@@ -8,24 +8,26 @@ import os
 from collections.abc import Mapping
 from datetime import datetime
 from pathlib import Path
-from typing import Any, Self
+from typing import TYPE_CHECKING, Any, Self
 
 from pydantic import ValidationError
 
 from coach import files
-from coach.belief.belief import Belief
 from coach.errors import InputError, Unreadable, Unwritable
 from coach.machine import Machine
-from coach.session import document, replay
+from coach.session import document
 from coach.session.checks import checked_when
 from coach.session.contradictions import contradictions
 from coach.session.counting import Counting
 from coach.session.described import Described, as_described
 from coach.session.document import Document, Practice
-from coach.session.events import EVENT, Amend, Event, Gate, Note, Opened, Pulse, Undo
+from coach.session.events import EVENT, Amend, Event, Evidence, Gate, Note, Opened, Pulse, Undo
 from coach.session.part_events import Begin, newest_part
 from coach.session.store import Store
 from coach.session.visit_events import Baseline
+
+if TYPE_CHECKING:  # only what tells of the beam, or asks what is believed of it, needs what reckons
+    from coach.belief.belief import Belief
 
 TYPED_IN = "part"
 """In the draft of a visit: the part in which it was typed.  What is entered in another part does not end it."""
@@ -162,15 +164,20 @@ class Kept:
         return {key: text for key, text in self._doc.draft.items() if key != TYPED_IN}
 
     @property
-    def belief(self) -> Belief:
+    def belief(self) -> "Belief":
         """The belief that follows from the events."""
         if self._belief is None:
+            from coach.session import replay
+
             self._belief = replay.replay(self.machine, self.events, self.created.date())
         return self._belief
 
-    def belief_before(self, event: Event) -> Belief:
+    def belief_before(self, event: Event) -> "Belief":
         """What was believed just before an event that counts; kept for the newest ones, else replayed."""
         if event.id not in self._before:
+            from coach.belief.belief import Belief
+            from coach.session import replay
+
             earlier = [other for other in self.effective if other.id < event.id]
             start = Belief.initial(self.machine, self.created.date())
             self._before[event.id] = replay.advance(start, earlier)
@@ -201,9 +208,7 @@ class Kept:
             event: Event = EVENT.validate_python({"id": number, "at": when, "kind": kind, **fields})
         except ValidationError as error:
             raise InputError(files.explain(error)) from None
-        rewrites = isinstance(event, Undo | Amend)
-        before = {} if rewrites else {**dict(list(self._before.items())[-KEPT_BELIEFS:]), event.id: self.belief}
-        belief = None if rewrites else replay.after(self.belief, event)
+        belief, before = self._following(event)
         typed_in = self._doc.draft.get(TYPED_IN)
         elsewhere = typed_in is not None and typed_in != newest_part(self.effective)
         stays = elsewhere or isinstance(event, Opened | Gate | Note | Pulse | Baseline | Begin)
@@ -212,6 +217,20 @@ class Kept:
         self._belief, self._before = belief, before
         if isinstance(event, Undo | Described):
             self._machine = None
+
+    def _following(self, event: Event) -> "tuple[Belief | None, dict[int, Belief]]":
+        """What is believed after the event, and what was before the newest ones; None: to be replayed when asked for.
+
+        Raises what `check_possible` does: what cannot be is not written.
+        """
+        if isinstance(event, Undo | Amend):
+            return None, {}
+        if self._belief is None and not isinstance(event, Evidence):
+            return None, self._before
+        from coach.session import replay
+
+        before = {**dict(list(self._before.items())[-KEPT_BELIEFS:]), event.id: self.belief}
+        return replay.after(self.belief, event), before
 
     def _write(self, doc: Document) -> None:
         if self._path is not None:

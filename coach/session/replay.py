@@ -4,12 +4,12 @@ import math
 from collections.abc import Iterable
 from dataclasses import replace
 from datetime import date
-from typing import get_args
+from typing import assert_never, get_args
 
 from coach.belief import belief as beliefs
 from coach.belief import firing
 from coach.belief.belief import Belief, Sighting
-from coach.belief.layout import Layout, checked_screws
+from coach.belief.layout import Layout
 from coach.belief.measurements import Silence
 from coach.machine import Machine
 from coach.session.described import Described, with_head
@@ -17,6 +17,7 @@ from coach.session.events import (
     Best,
     Disturbed,
     Event,
+    Evidence,
     Lock,
     Mark,
     Mended,
@@ -28,7 +29,8 @@ from coach.session.events import (
     effective,
 )
 from coach.session.head_events import HeadStop
-from coach.session.visit_events import Care, Cut
+from coach.session.possible import check_possible
+from coach.session.visit_events import Care
 from coach.tuning import TUNING, Tuning
 
 
@@ -45,7 +47,15 @@ def advance(belief: Belief, events: Iterable[Event]) -> Belief:
 
 
 def after(belief: Belief, event: Event) -> Belief:
-    """The belief after one event; events that tell nothing about the beam leave it as it is."""
+    """The belief after one event; events that tell nothing about the beam leave it as it is.
+
+    Raises what `check_possible` does: a slip of a hand edit is told.
+    """
+    check_possible(belief.layout.machine, event)
+    return _after(belief, event) if isinstance(event, Evidence) else belief
+
+
+def _after(belief: Belief, event: Evidence) -> Belief:
     match event:
         case Mark() | Miss():
             return beliefs.update(belief, sighting_of(event, belief.tuning))
@@ -53,8 +63,10 @@ def after(belief: Belief, event: Event) -> Belief:
             return beliefs.update(belief, sighting_of(event, belief.tuning))
         case Pulse(outcome="flare"):
             return firing.flared(belief, sighting_of(event, belief.tuning))
-        case Turn(mirror=3) | Shift(part="lens") | Lock(mirror=3) | Described():
-            return _below(belief, event)
+        case Turn(mirror=3) | Shift(part="lens") | Lock(mirror=3):
+            return belief  # what is done behind the head's opening changes nothing before it
+        case Described():
+            return replace(belief, layout=Layout(with_head(belief.layout.machine, event)))
         case Turn():
             return beliefs.turn(belief, event.mirror, event.screws)
         case Shift():
@@ -65,9 +77,6 @@ def after(belief: Belief, event: Event) -> Belief:
             return beliefs.disturb(belief, event.part)
         case Care(taken_out=True):
             return beliefs.disturb(belief, "tube" if event.optic == "combiner" else event.optic)
-        case Cut():
-            belief.layout.machine.station(event.station)  # a slip of a hand edit is told
-            return belief
         case Refused():
             return belief if event.part == "lens" else beliefs.refuse(belief, event.part, event.axis)
         case Mended(cause="not firing"):
@@ -78,18 +87,10 @@ def after(belief: Belief, event: Event) -> Belief:
             return beliefs.mend(belief, event.cause)
         case Best():
             return beliefs.accept(belief, event.cause)
+        case Pulse() | Care():
+            return belief  # a mark is told by itself, and what stayed in its mount steers as it did
         case _:
-            return belief
-
-
-def _below(belief: Belief, event: Turn | Shift | Lock | Described) -> Belief:
-    """What is done behind the head's opening changes nothing before it; a screw that there is not is told."""
-    match event:
-        case Turn():
-            checked_screws(belief.layout.machine.mount(3), event.screws)
-        case Described():
-            return replace(belief, layout=Layout(with_head(belief.layout.machine, event)))
-    return belief
+            assert_never(event)
 
 
 OF_THE_HEAD = get_args(HeadStop)

@@ -11,13 +11,13 @@ from coach.advice.advice import Advice, Shot
 from coach.advice.decide import advise
 from coach.advice.offset_cost import offset_costs
 from coach.advice.reasons import Reason
-from coach.belief.layout import checked_screws
 from coach.belief.learned import learned_machine
 from coach.errors import InputError, NothingToUndo
 from coach.head.advice import HeadAdvice
 from coach.head.learned import with_mirror3_learned
 from coach.machine import Machine, Target
-from coach.optics.shifts import shift_effect
+from coach.mount import checked_screws
+from coach.parts import checked_ways
 from coach.session.checks import (
     checked_disturbed,
     checked_lens_shift,
@@ -30,14 +30,15 @@ from coach.session.described import Described
 from coach.session.doses import RelativeDose, relative_doses
 from coach.session.events import Event, Mark, Outcome, Plan, Shape, Typed, last_entry
 from coach.session.head_entries import HeadEntries
-from coach.session.head_replay import check_screws
 from coach.session.kept import now
+from coach.session.plain_entries import PlainEntries
+from coach.session.possible import check_screws
 from coach.session.pulse_checks import fired, seen
 from coach.session.visit import Visit
 from coach.session.visit_parts import VisitParts
 
 
-class Session(Visit, HeadEntries, VisitParts):
+class Session(Visit, HeadEntries, VisitParts, PlainEntries):
     """What happened on one machine, and what follows from it."""
 
     # -- what follows -----------------------------------------------------------------------------
@@ -173,7 +174,7 @@ class Session(Visit, HeadEntries, VisitParts):
         if part == "lens":
             checked_lens_shift(**amounts)
         else:
-            shift_effect(self.machine.path.side, part, **amounts)
+            checked_ways(part, **amounts)
         self._add("shift", part=part, typed=typed or {}, **amounts)
 
     def lock(self, mirror: int) -> None:
@@ -235,14 +236,6 @@ class Session(Visit, HeadEntries, VisitParts):
         self._add("undo", takes_back=event.id)
         return event
 
-    def opened(self) -> None:
-        """The program opened this session: the gates must be acknowledged (again)."""
-        self._add("opened")
-
-    def gate(self, name: str) -> None:
-        """The person acknowledged a safety gate."""
-        self._add("gate", name=name)
-
     def arrive(
         self, shot: Shot, *, ms: float | None = None, power: float | None = None, layers: int | None = None
     ) -> None:
@@ -264,13 +257,3 @@ class Session(Visit, HeadEntries, VisitParts):
         turns = {str(turn.mirror): dict(turn.screws) for turn in advice.turns}
         moved = {"up": advice.up, "right": advice.right, "back": advice.back}
         self._add("plan", turns=turns, part=advice.part, below=below, **moved)
-
-    def note(self, text: str) -> None:
-        """Anything worth remembering.  Raises InputError when empty."""
-        if not text.strip():
-            raise InputError("The note is empty", expected="a few words")
-        self._add("note", text=text.strip())
-
-    def finish(self) -> None:
-        """The person closed the job."""
-        self._add("finish")

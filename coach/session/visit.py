@@ -19,8 +19,9 @@ from coach.session.part_events import ANEW, Item
 from coach.session.visit_events import Answer, Baseline, Care, Check
 from coach.shown import IN_MM, Wording
 from coach.triage.causes import CheckName
+from coach.triage.cleaned import Cleaned, Optic
 from coach.triage.doubts import Doubt, doubts
-from coach.triage.evidence import Beam, Cleaned, Evidence, Optic
+from coach.triage.evidence import Beam, Evidence
 from coach.triage.figures import agreeing_check
 from coach.triage.findings import Finding, Optics, finding, lifts
 from coach.triage.questions import QUESTIONS, Question, checked_answer, standing

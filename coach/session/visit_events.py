@@ -5,14 +5,14 @@ from typing import Annotated, Literal, Self
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
-from coach.cutting.check import Cuts
+from coach.cutting.cuts import Cuts
 from coach.cutting.limits import Limit, checked_limit
 from coach.cutting.sheet import checked_sheet
 from coach.machine import Finite, Name
 from coach.session.happened import Happened
 from coach.session.moments import Day
 from coach.triage.causes import CheckName
-from coach.triage.evidence import Cleaned, Optic
+from coach.triage.cleaned import Cleaned, Optic
 from coach.triage.figures import Result, checked_check
 from coach.triage.questions import checked_answer
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from coach.cutting.check import Cuts
+from coach.cutting.cuts import Cuts
 from coach.cutting.limits import Limit
 from coach.cutting.order import to_cut
 from coach.cutting.series import ended, middle, series_about, series_after

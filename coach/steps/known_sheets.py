@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from coach.cutting.check import Cuts
+from coach.cutting.cuts import Cuts
 from coach.cutting.sheet import checked_sheet
 from coach.session.session import Session
 from coach.session.visit_events import Cut, SheetLaid

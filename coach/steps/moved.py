@@ -15,11 +15,12 @@ from datetime import date
 from typing import Literal
 
 from coach.session.document import Document
-from coach.session.events import Best, Disturbed, Event, Finish, Lock, Mark, Mended, Shift, Turn, effective
+from coach.session.events import Finish, Mark, effective
+from coach.session.found_and_left import marks_first, marks_last
 from coach.session.replay import sighting_of
 from coach.session.session import Session
 from coach.session.store import Visits
-from coach.session.visit_events import Baseline, Care, KeptMark
+from coach.session.visit_events import Baseline, KeptMark
 from coach.tuning import TUNING, Tuning
 
 SAME_PLACE = 1.0
@@ -88,29 +89,6 @@ def _newest_first(sessions: Iterable[Document], machine: str) -> Iterator[Docume
         return iter(sessions)
     mine = [each for each in sessions if each.machine.name == machine and each.practice is None]
     return iter(sorted(mine, key=lambda each: each.created, reverse=True))
-
-
-def is_moving(event: Event) -> bool:
-    """Whether a mark made before that says nothing of how the beam lies after it."""
-    return isinstance(event, Turn | Shift | Lock | Disturbed | Mended | Best) or (
-        isinstance(event, Care) and event.taken_out
-    )
-
-
-def marks_first(events: Sequence[Event]) -> tuple[Mark, ...]:
-    """The marks at the head before anything was adjusted: how the machine was found."""
-    end = next((index for index, event in enumerate(events) if is_moving(event)), len(events))
-    return _at_head(events[:end])
-
-
-def marks_last(events: Sequence[Event]) -> tuple[Mark, ...]:
-    """The marks at the head since the last adjustment: how the machine was left."""
-    begin = max((index for index, event in enumerate(events) if is_moving(event)), default=-1)
-    return _at_head(events[begin + 1 :])
-
-
-def _at_head(events: Iterable[Event]) -> tuple[Mark, ...]:
-    return tuple(event for event in events if isinstance(event, Mark) and event.target == "head")
 
 
 def kept_marks(marks: Iterable[Mark], tuning: Tuning = TUNING) -> tuple[KeptMark, ...]:

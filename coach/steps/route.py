@@ -9,7 +9,7 @@ from coach.steps.bumped import unmarked
 from coach.steps.cut_progress import CutPart, cut_progress, touched_since
 from coach.steps.visit_progress import state_of
 from coach.triage.causes import CheckName
-from coach.triage.evidence import OPTICS_OF, Optic
+from coach.triage.cleaned import OPTICS_OF, Optic
 from coach.triage.suspects import Verdict
 from coach.visit import VisitPart
 

@@ -8,23 +8,12 @@ from coach.cutting.check import CutCheck
 from coach.cutting.fading import Fading
 from coach.shown import share_within
 from coach.triage.causes import Cause, CheckName
+from coach.triage.cleaned import DULL, OPTICS_OF, Cleaned, Optic
 from coach.triage.findings import CAUSE_OF, Finding, State
 from coach.triage.questions import Answers
 from coach.triage.table import AGAINST, FOR
 
-Optic = Literal["mirror 1", "mirror 2", "mirror 3", "lens", "combiner"]
-Cleaned = Literal["clean", "haze", "scratched", "burnt", "cracked", "not opened"]
 Beam = Literal["", "in", "out"]
-MIRRORS: tuple[Optic, ...] = ("mirror 1", "mirror 2", "mirror 3")
-OPTICS_OF: Mapping[Literal["lens", "mirrors"], tuple[Optic, ...]] = {"lens": ("lens",), "mirrors": MIRRORS}
-"""The optics that a cause, or the check of it, is about: cleaning them is its mending."""
-DULL: dict[Cleaned, str] = {
-    "haze": "haze that stays",
-    "scratched": "a scratch",
-    "burnt": "a burnt spot",
-    "cracked": "a crack",
-}
-"""Results of cleaning that find a cause, in words."""
 
 BY_MARKS: dict[Beam, State] = {"": "open", "in": "cleared", "out": "found"}
 """What the marks say of the alignment."""

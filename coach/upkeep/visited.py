@@ -13,12 +13,12 @@ from coach.cutting.limits import FEWEST
 from coach.session.cut_checks import cut_runs
 from coach.session.document import Document
 from coach.session.events import Event, Gate, Lock, effective
+from coach.session.found_and_left import marks_last
 from coach.session.index import Facet, Facts
 from coach.session.part_events import Item
 from coach.session.summary import SUMMARY, as_summary
 from coach.session.visit_events import Care, Check
-from coach.steps.moved import marks_last
-from coach.triage.evidence import MIRRORS
+from coach.triage.cleaned import MIRRORS
 from coach.upkeep.items import ItemName
 
 

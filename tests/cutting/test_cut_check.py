@@ -9,7 +9,8 @@ from machines import make_machine
 from scipy.stats import CensoredData, norm
 
 from coach import Session
-from coach.cutting.check import CutCheck, Cuts, Surroundings, compared, read
+from coach.cutting.check import CutCheck, Surroundings, compared, read
+from coach.cutting.cuts import Cuts
 from coach.cutting.likelihood import between, log_likelihood
 from coach.cutting.limits import Limit, checked_limit
 from coach.cutting.limits import ladder as ladder_of

@@ -27,7 +27,7 @@ MUTATIONS = (
              "if heights and apart < least and lowered not in heights:", "if False:",
              "head/test_head_belief.py"),
     mutation("work on mirror 3 moves the beam before it", "coach/session/replay.py",
-             'Shift(part="lens") | Lock(mirror=3) | Described():', 'Shift(part="lens") | Described():',
+             'Shift(part="lens") | Lock(mirror=3):', 'Shift(part="lens"):',
              "session/test_head_entries.py"),
     # -- advice
     mutation("a drive that nobody knows is taken for pushing", "coach/head/decide.py",
@@ -89,7 +89,7 @@ MUTATIONS = (
     mutation("a description in the session is not heeded", "coach/session/described.py",
              "return with_head(machine, said[-1]) if said else machine", "return machine",
              "describing/test_at_need.py"),
-    mutation("a screw that was turned can be described away", "coach/session/head_replay.py",
+    mutation("a screw that was turned can be described away", "coach/session/possible.py",
              "if missing := sorted(turned - names):", "if missing := sorted(set[str]()):",
              "describing/test_at_need.py"),
     mutation("another head than the session's is written over", "coach/describing/at_need.py",

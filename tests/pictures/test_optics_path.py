@@ -13,7 +13,7 @@ from coach.pictures.optics_path import OpticsScene
 from coach.pictures.palette import Role
 from coach.pictures.view import render
 from coach.shown import IN_MM
-from coach.triage.evidence import Optic
+from coach.triage.cleaned import Optic
 
 ORDER: tuple[Optic, ...] = ("combiner", "mirror 1", "mirror 2", "mirror 3", "lens")
 STATES = ("clean", "haze", "scratched", "burnt", "cracked", "not opened", None)

@@ -13,6 +13,7 @@ from strategies import entries, machines, marks, offsets, sds
 from coach import Session
 from coach.belief.belief import Belief
 from coach.errors import NothingToUndo
+from coach.session import replay as replaying
 from coach.session.events import Amend, Mark, Opened, Undo, effective
 from coach.session.replay import replay
 
@@ -37,6 +38,23 @@ def test_replaying_the_events_is_acting_live(data) -> None:
     for name, what in data.draw(st.lists(entries(session.machine), min_size=1, max_size=8)):
         getattr(session, name)(**what)
     _same(session.belief, replay(session.machine, session.events, session.created.date()))
+
+
+def test_what_is_read_and_gone_on_with_is_replayed_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Reading a file checks its entries without reckoning, nor does a note reckon; a mark needs each entry once."""
+    session = Session.start(make_machine())
+    for turns in (0.1, -0.05):
+        session.mark("middle", u=1.0, v=-0.5)
+        session.turn(1, {"B": turns})
+    path, seen, after = session.keep_new(tmp_path), list[int](), replaying.after
+    monkeypatch.setattr(replaying, "after", lambda belief, event: seen.append(event.id) or after(belief, event))
+    again = Session.resume(path)
+    again.note("warm")
+    assert seen == []
+    again.mark("middle", u=0.2, v=0.1)
+    assert seen == [1, 2, 3, 4, 5, 6]
+    again.mark("middle", u=0.1, v=0.1)
+    assert seen == [1, 2, 3, 4, 5, 6, 7]
 
 
 def _reacted(session: Session) -> Session:

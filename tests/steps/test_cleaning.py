@@ -10,7 +10,7 @@ from coach.steps.current import current_step
 from coach.steps.perform import perform
 from coach.steps.stages.cleaning import HALTING, ORDER, RESULTS
 from coach.steps.step import Step
-from coach.triage.evidence import Cleaned, Optic
+from coach.triage.cleaned import Cleaned, Optic
 
 
 def at(session: Session) -> Step:

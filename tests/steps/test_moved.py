@@ -16,7 +16,8 @@ from sweeps import sampled
 from coach import Session
 from coach.session.document import Document, Practice
 from coach.session.events import effective
-from coach.steps.moved import Comparison, compared, kept_marks, marks_first, marks_last, since_last_visit
+from coach.session.found_and_left import marks_first, marks_last
+from coach.steps.moved import Comparison, compared, kept_marks, since_last_visit
 from coach.tuning import TUNING
 
 SD = TUNING.readings.sd

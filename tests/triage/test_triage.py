@@ -5,7 +5,8 @@ import math
 import pytest
 from machines import make_machine
 
-from coach.cutting.check import Cuts, Surroundings, read
+from coach.cutting.check import Surroundings, read
+from coach.cutting.cuts import Cuts
 from coach.cutting.limits import Limit
 from coach.cutting.sheet import checked_sheet
 from coach.errors import InputError

@@ -12,7 +12,7 @@ from coach.steps.kind import ChoiceKind, Option, Said, Stage, StepKind
 from coach.steps.stages.between import OTHER_PART, UNTESTED
 from coach.steps.visit_deeds import cared, comes_out, none_here, renewed
 from coach.steps.visit_progress import said_out
-from coach.triage.evidence import Cleaned, Optic
+from coach.triage.cleaned import Cleaned, Optic
 
 ORDER: tuple[Optic, ...] = ("combiner", "mirror 1", "mirror 2", "mirror 3", "lens")
 """In the beam's order, the lens last: what is loosened above falls on it."""

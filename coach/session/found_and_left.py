@@ -1,0 +1,29 @@
+"""The marks by which a visit found the beam, and those by which it left it; nothing is reckoned for them."""
+
+from collections.abc import Iterable, Sequence
+
+from coach.session.events import Best, Disturbed, Event, Lock, Mark, Mended, Shift, Turn
+from coach.session.visit_events import Care
+
+
+def is_moving(event: Event) -> bool:
+    """Whether a mark made before that says nothing of how the beam lies after it."""
+    return isinstance(event, Turn | Shift | Lock | Disturbed | Mended | Best) or (
+        isinstance(event, Care) and event.taken_out
+    )
+
+
+def marks_first(events: Sequence[Event]) -> tuple[Mark, ...]:
+    """The marks at the head before anything was adjusted: how the machine was found."""
+    end = next((index for index, event in enumerate(events) if is_moving(event)), len(events))
+    return _at_head(events[:end])
+
+
+def marks_last(events: Sequence[Event]) -> tuple[Mark, ...]:
+    """The marks at the head since the last adjustment: how the machine was left."""
+    begin = max((index for index, event in enumerate(events) if is_moving(event)), default=-1)
+    return _at_head(events[begin + 1 :])
+
+
+def _at_head(events: Iterable[Event]) -> tuple[Mark, ...]:
+    return tuple(event for event in events if isinstance(event, Mark) and event.target == "head")
