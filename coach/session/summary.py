@@ -1,6 +1,6 @@
 """What a list says of a session, and when it was worked on last."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING, Any
@@ -46,8 +46,8 @@ class Summary:
     """As it was when the session began."""
     created: datetime
     times: tuple[datetime, ...]
-    """When its last entry was made (it was begun, where there is none); then, where a clock was set back before that,
-    earlier entries' times that lie after it."""
+    """When its last entry was made (it was opened, or begun, where there is none; else opening it to look counts for
+    nothing); then, where a clock was set back before that, earlier entries' times that lie after it."""
     practice: "Practice | None"
     finished: bool
     """Whether the job was closed."""
@@ -132,6 +132,11 @@ def _facts(document: "Document") -> dict[str, Any]:
     }
 
 
+def working(events: "Sequence[Event]") -> "Sequence[Event]":
+    """Those that say that it was worked on: looking at it is no work, unless nothing else was done to it."""
+    return [event for event in events if event.kind != "opened"] or events
+
+
 def _times(document: "Document") -> list[datetime]:
     """From the end: the last time, then each that lies after all those behind it."""
     found = list(_rising(document))
@@ -140,7 +145,7 @@ def _times(document: "Document") -> list[datetime]:
 
 def _rising(document: "Document") -> Iterator[datetime]:
     latest = NEVER
-    for time in [event.at for event in reversed(document.events)] or [document.created]:
+    for time in [event.at for event in reversed(working(document.events))] or [document.created]:
         if time > latest:
             yield time
             latest = time

@@ -105,6 +105,21 @@ def test_a_clock_that_was_set_back_within_a_session(known: Shell) -> None:
     assert noted_in(known) == "setback"
 
 
+def test_looking_at_a_session_does_not_make_it_the_last_and_a_report_says_which_it_took(known: Shell) -> None:
+    """An older one opened since, and practice since: the report is of the one worked on, says so, and tells of the
+    newer practice."""
+    at(known, "done", NOW - 2 * HOUR)
+    looked = Session.resume(at(known, "looked", NOW - 9 * HOUR))
+    looked.opened()
+    named, page = known.ok("report", "--to", str(known.folder)).splitlines()
+    assert named.startswith("Session: done, Shed laser, last entry ")
+    assert page.endswith("done-report.html")
+    at(known, "bench", NOW - HOUR, practice=True)
+    assert "Practice is newer (bench)" in known.ok("report", "--to", str(known.folder), "--replace").splitlines()[1]
+    assert "bench" in known("report", "--format", "text").err
+    assert known("report", "done", "--format", "text").err == ""
+
+
 def test_a_broken_file_written_since_is_not_passed_over(known: Shell) -> None:
     """It may be the last: nothing is entered elsewhere; an older one is no hindrance."""
     at(known, "good", NOW - HOUR)

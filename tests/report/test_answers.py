@@ -143,7 +143,7 @@ def test_a_visit_without_anything_says_so(finish: bool) -> None:
 
 
 def test_what_was_not_looked_at_is_not_reported_as_found_to_be_well() -> None:
-    """ "Nothing at the head's opening" only once every station has its mark there; one at mirror 2 is none of them."""
+    """Nothing at the head's opening: only once every station has its mark there; one at mirror 2 is none of them."""
     session = Session.start(visit_machine())
     session.mark("mirror 2", u=0.1, v=0.1, x=20.0, y=20.0, target="mirror 2")
     said = [answered(session)[0].answer]
