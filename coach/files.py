@@ -222,7 +222,8 @@ def sweep(folder: Path) -> None:
 
 
 def _unwritable(path: Path, reason: str) -> Unwritable:
-    return Unwritable(path, f"could not be written ({reason}); what was there before is unchanged")
+    left = "what was there before is unchanged" if os.path.lexists(path) else "nothing was made there"
+    return Unwritable(path, f"could not be written ({reason}); {left}")
 
 
 def _keep_mode(target: Path, temporary: str) -> None:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from coach.errors import Unreadable
+from coach.errors import Unreadable, Unwritable
 from coach.files import write_text
 from coach.lifting import read_lifted
 from coach.session import document as session_document
@@ -50,6 +50,19 @@ def test_who_may_read_a_file_stays_as_it_was(tmp_path: Path, mode: int) -> None:
     write_text(path, "two = 2\n")
     assert stat.S_IMODE(path.stat().st_mode) == mode
     assert path.read_text(encoding="utf-8") == "two = 2\n"
+
+
+@pytest.mark.parametrize(
+    ("there", "left"), [(True, "what was there before is unchanged"), (False, "nothing was made there")]
+)
+def test_a_writing_that_fails_says_what_is_there_now(tmp_path: Path, there: bool, left: str) -> None:
+    """The old file; of a new one nothing, and nothing is said of what was there before."""
+    path = tmp_path / "s.toml"
+    if there:
+        path.write_text("one = 1\n", encoding="utf-8")
+    with pytest.raises(Unwritable, match=left):
+        write_text(path, "broken = '\ud800'\n")
+    assert [each.name for each in tmp_path.iterdir()] == (["s.toml"] if there else [])
 
 
 @POSIX

@@ -17,8 +17,9 @@ from coach.cli.where import session_of
 from coach.cutting.check import Comparison, CutCheck, Interval
 from coach.cutting.limits import FEWEST
 from coach.errors import InputError, Unreadable
-from coach.session.baselines import compare, keep_first_good, not_good, path_of, replace_baseline
+from coach.session.baselines import path_of
 from coach.session.cut_checks import cut_runs
+from coach.session.good_cuts import compare, keep_first_good, not_good, replace_baseline
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.check_up import check_up_sentence

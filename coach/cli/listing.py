@@ -6,7 +6,8 @@ With --json, one object: `folder`; `machines`, each {name, path, width, depth, s
 moves: [{part, and up, right, back in mm where known}], mirror3: "fixed" or how many screws, null where nobody knows,
 lens: as in its profile, null likewise}; `sessions`, each {name,
 path, title, created, machine, entries, marks, practice}; both also with `problem` and `line`, null where the
-file is good.  `name` of a session is what other actions take for SESSION; of a broken file it is the file's.
+file is good; `broken_beside`, a sentence for each file of baselines and each log of upkeep that cannot be read.
+`name` of a session is what other actions take for SESSION; of a broken file it is the file's.
 """
 
 from argparse import Namespace
@@ -21,6 +22,7 @@ from coach.session.search import found_by
 from coach.session.summary import Summary
 from coach.shown import IN_MM
 from coach.steps.stored import practice_words
+from coach.upkeep.beside import broken
 
 
 def list_all(arguments: Namespace) -> int:
@@ -28,12 +30,14 @@ def list_all(arguments: Namespace) -> int:
     store = store_of(arguments)
     words = " ".join(arguments.words)
     machines, sessions = [] if words.strip() else store.machines(), found_by(words, store.summaries())
+    beside = () if words.strip() else broken(store.folder)
     if arguments.json:
         say_json(
             {
                 "folder": str(store.folder),
                 "machines": [_machine_json(found) for found in machines],
                 "sessions": [_session_json(found) for found in sessions],
+                "broken_beside": list(beside),
             }
         )
         return 0
@@ -46,6 +50,10 @@ def list_all(arguments: Namespace) -> int:
     say("Sessions, newest first:" if sessions else "Sessions: none yet; coach new-session begins one")
     for session in sessions:
         say(f"  {_session_line(session)}")
+    if beside:
+        say("Beside the machines:")
+    for problem in beside:
+        say(f"  BROKEN {problem}")
     return 0
 
 

@@ -13,7 +13,7 @@ import shutil
 import sys
 import tempfile
 from argparse import Namespace
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import suppress
 from difflib import get_close_matches
 from importlib import metadata
@@ -23,7 +23,7 @@ from typing import Any
 from coach import __version__
 from coach.cli.folder import store_of
 from coach.cli.out import say, say_json
-from coach.errors import CoachError, FileError
+from coach.errors import CoachError
 from coach.paths import not_to_be_made
 
 WRONG = 2
@@ -139,14 +139,12 @@ def _locks(folder: Path) -> bool:
 def _files(folder: Path) -> dict[str, Any]:
     from coach import settings
     from coach.describing.drafts import drafts
-    from coach.session import baselines
     from coach.steps.stored import stored
-    from coach.upkeep.document import read as read_log
+    from coach.upkeep.beside import looked_at
     from coach.upkeep.visited import VISITED
 
     found, (begun, half) = stored(folder, (VISITED,)), drafts(folder)
-    logs = list(_each(folder / "upkeep", read_log))
-    kept = list(_each(folder / "baselines", lambda path: baselines.load(folder, path.stem)))
+    logs, kept = list(looked_at(folder, "upkeep")), list(looked_at(folder, "baselines"))
     broken = [*found.problems, *half, *(words for words in (*logs, *kept) if words), *settings.load(folder).problems]
     counts = {
         "machines": len(found.machines),
@@ -156,19 +154,6 @@ def _files(folder: Path) -> dict[str, Any]:
         "drafts": len(begun),
     }
     return {"counts": counts, "index": {"state": found.index, "read": found.read}, "broken": broken}
-
-
-def _each(folder: Path, read: Callable[[Path], object]) -> Iterator[str]:
-    """For each file what is wrong with it, "" where nothing is."""
-    for path in sorted(folder.glob("*.toml")):
-        try:
-            read(path)
-        except FileError as error:
-            yield str(error)
-        except CoachError as error:
-            yield f"{path}: {error}"
-        else:
-            yield ""
 
 
 def _lines(told: dict[str, Any]) -> Iterator[str]:

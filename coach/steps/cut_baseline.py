@@ -3,7 +3,8 @@
 from pathlib import Path
 
 from coach.errors import CoachError
-from coach.session.baselines import Replaced, compare, keep_first_good, path_of, replace_baseline
+from coach.session.baselines import Replaced, path_of
+from coach.session.good_cuts import compare, keep_first_good, replace_baseline
 from coach.session.session import Session
 from coach.shown import day_words
 from coach.steps.cut_deeds import NEW_BASELINE

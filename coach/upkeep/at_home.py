@@ -1,5 +1,6 @@
 """What upkeep is due on the machines of a data folder, for the first screen and the first lines."""
 
+import contextlib
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
@@ -33,7 +34,7 @@ class AtHome:
     due: tuple[DueAt, ...]
     """What is due on each machine where something is."""
     problems: tuple[str, ...]
-    """A sentence for each log that cannot be read."""
+    """A sentence for each log and each file of baselines that cannot be read."""
 
 
 def at_home(folder: Path, today: date, *, told: "Told | None" = None) -> AtHome:
@@ -42,21 +43,18 @@ def at_home(folder: Path, today: date, *, told: "Told | None" = None) -> AtHome:
     `told`: as in `survey`.
     """
     from coach.steps.stored import stored
+    from coach.upkeep.beside import broken
     from coach.upkeep.log import MachineLog
     from coach.upkeep.visited import VISITED
     from coach.upkeep.words import due_words
 
     found = stored(folder, (VISITED,), told=told)
-    rows, problems = [], []
+    rows = []
     for name in [machine.content.name for machine in found.machines if machine.content]:
-        try:
-            due = MachineLog.among(name, folder, found).due(today)
-        except Unreadable as error:
-            problems.append(str(error))
-            continue
-        if due:
-            rows.append(DueAt(name, due_words(due), len(due)))
-    return AtHome(found, tuple(rows), tuple(problems))
+        with contextlib.suppress(Unreadable):  # it is told with all that cannot be read
+            if due := MachineLog.among(name, folder, found).due(today):
+                rows.append(DueAt(name, due_words(due), len(due)))
+    return AtHome(found, tuple(rows), broken(folder))
 
 
 def row_words(due: DueAt, of: Iterable[DueAt]) -> str:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 from contextlib import AbstractContextManager, nullcontext
 from datetime import date, datetime
 from pathlib import Path
-from typing import Any, Self
+from typing import TYPE_CHECKING, Any, Self
 
 from pydantic import ValidationError
 
@@ -21,7 +21,6 @@ from coach.session.document import Document
 from coach.session.events import Undo
 from coach.session.kept import now
 from coach.session.store import Store, Visits, visits_among
-from coach.steps.moved import Comparison, since_last_visit
 from coach.steps.stored import Stored, stored
 from coach.upkeep import document
 from coach.upkeep.document import LogDocument, path_of
@@ -30,6 +29,9 @@ from coach.upkeep.items import Item, item_called
 from coach.upkeep.standing import Standing, due_first, items_of, standings
 from coach.upkeep.use import checked_day, checked_reading, reading_of, readings, used_until
 from coach.upkeep.visited import VISITED, Visited, visited, visited_by
+
+if TYPE_CHECKING:  # what is due is known without what reckons
+    from coach.steps.moved import Comparison
 
 
 class MachineLog:
@@ -156,13 +158,15 @@ class MachineLog:
         """Hours of use from the first reading to the last by that day, over all counters; None without a reading."""
         return used_until(readings(counting(self.events)), today or _today())
 
-    def check_up(self) -> Comparison | None:
+    def check_up(self) -> "Comparison | None":
         """Whether the newest visit's marks lie where those of the last finished one before it lay, and where not.
 
         None without two such visits.  `.verdict` is "as it was", "moved", "one mark" (it alone lies elsewhere: mark
         it again) or "too few"; `.stations` has `.right`, `.up` and their doubt `.sd`, mm; `.moved` those that are
         more than chance; `.since` the day of the marks before.
         """
+        from coach.steps.moved import since_last_visit
+
         return since_last_visit(self._sessions, self.machine)
 
     # -- entering ---------------------------------------------------------------------------------

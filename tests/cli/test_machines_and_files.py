@@ -114,7 +114,8 @@ def test_list_as_json_names_good_and_broken_files(shell: Shell) -> None:
     shell.ok("mark", "last", "middle", "--u", "1", "--v", "1")
     (shell.folder / "machines" / "broken.toml").write_text("name = 'x'\nbed = [\n")
     listing = json.loads(shell.ok("list", "--json"))
-    assert set(listing) == {"folder", "machines", "sessions"}
+    assert set(listing) == {"folder", "machines", "sessions", "broken_beside"}
+    assert listing["broken_beside"] == []
     broken, good = listing["machines"]
     keys = {"name", "path", "width", "depth", "side", "zero", "moves", "mirror3", "lens", "problem", "line"}
     assert set(good) == keys

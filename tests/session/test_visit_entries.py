@@ -10,16 +10,8 @@ from coach.advice.advice import Shot
 from coach.errors import InputError, Unreadable, Unwritable
 from coach.optics.focus import depth_of_focus, peak_left
 from coach.optics.legs import leg_lengths
-from coach.session.baselines import (
-    Baselines,
-    KeptCurrent,
-    compare,
-    keep,
-    keep_first_good,
-    load,
-    path_of,
-    replace_baseline,
-)
+from coach.session.baselines import Baselines, KeptCurrent, keep, load, path_of
+from coach.session.good_cuts import compare, keep_first_good, replace_baseline
 from coach.shown import IN_MM
 from coach.steps.entries import doing_words, entry_words
 from coach.steps.situation import situation

@@ -6,7 +6,7 @@ from typing import Literal
 from coach.cutting.check import Comparison, CutCheck, Interval, shown_less
 from coach.cutting.limits import FEWEST
 from coach.cutting.pattern import Shape
-from coach.session.baselines import not_good
+from coach.session.good_cuts import not_good
 from coach.session.session import Session
 from coach.session.visit_events import KeptCuts
 from coach.shown import Wording, day_words, percents, share_within

@@ -1,0 +1,29 @@
+"""What lies beside the machines' profiles: each one's baselines and log, and which of these files cannot be read."""
+
+from collections.abc import Callable, Iterator, Mapping
+from pathlib import Path
+
+from coach.errors import CoachError, FileError
+from coach.session import baselines
+from coach.session.belongings import BELONGINGS, Belonging
+from coach.upkeep import document
+
+_READ: Mapping[Belonging, Callable[[Path], object]] = {"baselines": baselines.read, "upkeep": document.read}
+
+
+def looked_at(folder: Path, what: Belonging) -> Iterator[str]:
+    """For each file of that kind in the data folder what is wrong with it, "" where nothing is."""
+    for path in sorted((folder / what).glob("*.toml")):
+        try:
+            _READ[what](path)
+        except FileError as error:
+            yield str(error)
+        except CoachError as error:
+            yield f"{path}: {error}"
+        else:
+            yield ""
+
+
+def broken(folder: Path) -> tuple[str, ...]:
+    """A sentence for each of these files that cannot be read; it was left as it is."""
+    return tuple(words for what in BELONGINGS for words in looked_at(folder, what) if words)
