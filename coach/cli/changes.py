@@ -89,7 +89,7 @@ def _too_far(*amounts: float) -> str:
     """Why nobody moves a part so far at once; "" where one may."""
     try:
         for amount in amounts:
-            checked_shift("This", amount)
+            checked_shift("The move", amount)
     except OutOfReach as error:
         return str(error)
     return ""

@@ -9,7 +9,7 @@ from coach.describing.description import OTHER, OWN, Description
 from coach.describing.moving import NO, YES, typed_moves
 from coach.describing.profile import machine_of
 from coach.describing.slips import Doubt, weighed
-from coach.describing.words import head_words, moves_words
+from coach.describing.words import guessed_said, head_words, moves_words
 from coach.errors import InputError, OutOfReach
 from coach.paths import folder_to_begin_in
 from coach.shown import IN_MM, Unit
@@ -40,7 +40,7 @@ def new_machine(arguments: Namespace) -> int:
     folder_to_begin_in(arguments.data)
     path = store_of(arguments).save_machine(machine)
     bed, side = machine.bed, machine.path.side
-    guesses = f"; guessed, measure when you can: {', '.join(machine.guessed)}" if machine.guessed else ""
+    guesses = f"; guessed, measure when you can: {guessed_said(machine.guessed)}" if machine.guessed else ""
     head = f", {known}" if (known := head_words(machine, IN_MM)) else ""
     travel = f"travel {IN_MM.length(bed.width)} wide and {IN_MM.length(bed.depth)} deep"
     say(

@@ -4,11 +4,12 @@ from collections.abc import Iterable
 
 from coach.describing import head_answers, typed
 from coach.describing.description import MIRRORS, OTHER, OWN, SIZES, Description
+from coach.describing.head_questions import LENS
 from coach.describing.moving import NO, REACHES, YES
 from coach.describing.moving_questions import BOTH_WAYS
 from coach.describing.profile import forgotten, missing, pitch, points, size
 from coach.describing.question import Question
-from coach.describing.questions import options, questions
+from coach.describing.questions import GENERAL, options, questions
 from coach.describing.usual import CORNER, NAME, SHAPE, THREAD, UNKNOWN
 from coach.errors import InputError
 from coach.frame import ZEROS
@@ -86,6 +87,13 @@ def guessed_words(description: Description) -> str:
     """How many values are guessed: "3 values are guessed"."""
     count = rest_guessed(description)
     return f"{count} value{'s are' if count != 1 else ' is'} guessed" if count else "Nothing is guessed"
+
+
+def guessed_said(guessed: Iterable[str]) -> str:
+    """What nobody measured of a profile, as the questions call it: "mirror 1 to 2; opening; mirror 1's thread"."""
+    titles = {question.key: question.title for question in (*GENERAL, *LENS.values())}
+    titles |= {f"mounts.{n}.{what}": f"mirror {n}'s {what}" for n in MIRRORS for what in ("points", "thread")}
+    return "; ".join(titles.get(key, key) for key in guessed)
 
 
 def forgotten_words(description: Description) -> str:

@@ -24,7 +24,7 @@ def shared(talk: Talk, path: Path | None, rest: str) -> None:
     if path is None:
         raise InputError("This session has no file yet", expected="an entry first")
     document = read(path)
-    talk.say("This is personal in it:", *personal_lines(personal(document)))
+    talk.say("This is personal in it; names and notes can be left out:", *personal_lines(personal(document)))
     rows = numbered([(key, label) for key, (label, _) in GOES_ALONG.items()])
     _, out = GOES_ALONG[talk.choose("What goes along?", rows, 1)]
     stem = f"visit-{document.created:%Y-%m-%d}" if "name" in out else path.stem  # the file's name tells names too

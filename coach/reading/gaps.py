@@ -206,8 +206,8 @@ def _enough(count: int, to: GapsTo, mark: float | None) -> None:
     """Raises InputError when the gaps alone cannot tell where the mark is."""
     if count < 3:
         raise InputError(
-            f"{count} of the gaps left, right, top and bottom" if count else "No gap was entered",
-            expected="at least three of the four",
+            f"Too few gaps were entered ({count})" if count else "No gap was entered",
+            expected="at least three of left, right, top and bottom",
             example="left 4.2, right 5.0, top 4.6",
         )
     if count == 3 and to == "edge" and mark is None:

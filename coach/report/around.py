@@ -1,6 +1,6 @@
 """The sections around the beam: answers, checks, cleaning, the visit's parts, cautions, notes, and the machine."""
 
-from coach.describing.words import head_words, moves_words
+from coach.describing.words import guessed_said, head_words, moves_words
 from coach.machine import Machine
 from coach.report.page import Drawing, Section, Table
 from coach.report.so_far import clock_words
@@ -36,7 +36,7 @@ def machine(session: Session, wording: Wording) -> Section:
         ("Parts that move", moves_words(it.moves, wording) if it.moves else NOT_KNOWN),
         ("Mirror 3, lens, nozzle", head_words(it, wording) or NOT_KNOWN),
         *((f"Station {place.name}", wording.head(place.x, place.y)) for place in it.stations),
-        *((("Guessed, not measured", ", ".join(it.guessed)),) if it.guessed else ()),
+        *((("Guessed, not measured", guessed_said(it.guessed)),) if it.guessed else ()),
         *((f"Kept from before, entry {e.id}", entry_words(e, wording)) for e in session.effective
           if isinstance(e, Baseline)),
     )  # fmt: skip

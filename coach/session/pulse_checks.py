@@ -30,7 +30,7 @@ def checked_ms(value: Any) -> float | None:
         return None
     number = _number("The pulse's time", value, "ms", "70")
     if number <= 0:
-        raise OutOfReach(f"A pulse of {number:g} ms", expected="more than 0 ms", example="70")
+        raise OutOfReach(f"A pulse of {number:g} ms cannot be", expected="more than 0 ms", example="70")
     if number < SHORTEST_PULSE:
         raise OutOfReach(
             f"A pulse of {number:g} ms is shorter than any: in seconds it would be {number * 1000:g} ms",
@@ -52,7 +52,8 @@ def checked_power(value: Any) -> float | None:
         return None
     number = _number("The power", value, "per cent", "12")
     if not 0 < number <= 100:
-        raise OutOfReach(f"A power of {number:g} %", expected="more than 0 and at most 100 per cent", example="12")
+        expected = "more than 0 and at most 100 per cent"
+        raise OutOfReach(f"A power of {number:g} % cannot be", expected=expected, example="12")
     return number
 
 
@@ -61,7 +62,7 @@ def checked_layers(value: Any) -> int | None:
     if value is None:
         return None
     if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= 20:
-        raise InputError(f"{value!r} layers of tape", expected="a whole number from 1 to 20", example="2")
+        raise InputError(f"{value!r} layers of tape cannot be", expected="a whole number from 1 to 20", example="2")
     return value
 
 
@@ -73,7 +74,9 @@ def seen(width: Any, shape: Any) -> Mapping[str, Any]:
         return {"width": None, "shape": shape}
     number = _number("The mark's width", width, "mm", "1.8")
     if not 0 < number <= WIDEST:
-        raise OutOfReach(f"A mark {number:g} mm wide", expected=f"more than 0, at most {WIDEST:g} mm", example="1.8")
+        raise OutOfReach(
+            f"A mark {number:g} mm wide cannot be", expected=f"more than 0, at most {WIDEST:g} mm", example="1.8"
+        )
     return {"width": number, "shape": shape}
 
 

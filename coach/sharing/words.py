@@ -22,7 +22,7 @@ LONGER: dict[str, str] = {
     "beside": "Keep it as a copy of its own",
 }
 """How a copy that goes on after the one that is here can be taken up."""
-KINDS: dict[Kind, str] = {"name": "names", "note": "notes", "stays": "stays in any case"}
+KINDS: dict[Kind, str] = {"name": "a name", "note": "a note", "stays": "stays in any case"}
 
 
 def _counted(count: int, one: str, more: str) -> str:

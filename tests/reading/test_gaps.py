@@ -175,7 +175,7 @@ def test_gaps_to_the_centre_given_as_gaps_to_the_edges_are_asked_about() -> None
 @pytest.mark.parametrize(
     ("entries", "kind", "says"),
     [
-        ({"left": "4", "right": "4"}, InputError, "three of the four"),
+        ({"left": "4", "right": "4"}, InputError, "at least three of left"),
         ({}, InputError, "No gap"),
         ({"left": "4", "right": "4", "top": "4", "bottom": " "}, InputError, "how wide the mark is"),
         ({"left": "-1", "right": "4", "top": "4", "to": "centre"}, OutOfReach, "left gap is negative"),

@@ -78,9 +78,9 @@ def test_what_is_personal_is_listed_and_left_out(tmp_path: Path, capsys: pytest.
     listed = coach(tmp_path, capsys, "share")[1]
     assert listed.startswith("Session: ")  # nobody named one: which it is comes first
     for line in (
-        "Title: Before Anna came (names)", "Name of the machine: Bob's laser (names)", "Place: Bob's door (names)",
-        "Place: under Bob's lamp (names)", "Screw: Bob's screw (names)", "Entry 7, a note: Bob was here (notes)",
-        "Half typed: for note, note half a note about Bob (notes)", "Material: ply 6 mm, lot 3 (stays in any case)",
+        "Title: Before Anna came (a name)", "Name of the machine: Bob's laser (a name)", "Place: Bob's door (a name)",
+        "Place: under Bob's lamp (a name)", "Screw: Bob's screw (a name)", "Entry 7, a note: Bob was here (a note)",
+        "Half typed: for note, note half a note about Bob (a note)", "Material: ply 6 mm, lot 3 (stays in any case)",
     ):  # fmt: skip
         assert line in listed
     assert len(list(tmp_path.iterdir())) == 1

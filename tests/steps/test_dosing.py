@@ -61,8 +61,8 @@ def test_the_next_pulse_goes_on_from_what_was_set() -> None:
 @pytest.mark.parametrize(
     ("typed", "said"),
     [
-        ({"ms": "0"}, "A pulse of 0 ms. Expected more than 0 ms"),
-        ({"ms": "-70"}, "A pulse of -70 ms. Expected more than 0 ms"),
+        ({"ms": "0"}, "A pulse of 0 ms cannot be. Expected more than 0 ms"),
+        ({"ms": "-70"}, "A pulse of -70 ms cannot be. Expected more than 0 ms"),
         ({"ms": "0,07"}, "in seconds it would be 70 ms"),
         ({"ms": "700"}, "A pulse of 700 ms is beyond the ceiling"),
         ({"ms": "soon"}, "cannot be read"),

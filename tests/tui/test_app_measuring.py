@@ -152,7 +152,7 @@ async def test_a_refused_entry_stays_and_says_why(tmp_path: Path) -> None:
         await driver.type("6,2")
         await driver.press("enter", "f2")
         assert driver.screen is screen
-        assert "at least three of the four" in driver.part("#trouble")
+        assert "at least three of left" in driver.part("#trouble")
         assert screen.query_one("#field-left", Input).value == "6,2"
 
 

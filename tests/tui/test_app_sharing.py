@@ -21,8 +21,8 @@ async def test_a_copy_without_names_is_written(tmp_path: Path, monkeypatch: pyte
     async with running(tmp_path, session=path) as driver:
         assert isinstance(driver.screen, ReviewScreen)
         await driver.press("x")
-        assert "Title: Bob's visit (names)" in driver.text()
-        assert "a note: \N{SYMBOL FOR ESCAPE}Bob was here (notes)" in driver.text()
+        assert "Title: Bob's visit (a name)" in driver.text()
+        assert "a note: \N{SYMBOL FOR ESCAPE}Bob was here (a note)" in driver.text()
         await driver.press("1", "enter")
         assert "The copy is in" in driver.text()
         (copy,) = tmp_path.glob("*-copy.toml")

@@ -20,7 +20,7 @@ from coach.tui.screens.choices import Entry
 from coach.tui.screens.dialogs import Pick
 from coach.tui.screens.home_paper import asked_path
 
-LEAD = "This is personal in it. What stays is told and cannot be left out: something is computed from it."
+LEAD = "This is personal in it. Names and notes can be left out; what stays cannot: something is computed from it."
 WHERE = "Where is the copy written? Nothing is written over, and the session stays as it is."
 
 
