@@ -1,7 +1,7 @@
 """Every parser of the coach, with what people give to it: files, numbers, readings, answers, arguments, names."""
 
 import zlib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -9,6 +9,7 @@ from pathlib import Path
 import tomli_w
 from fuzzing import FILE_CHANGES, KEPT_WHOLE, Parser, from_file, quiet_shell
 from machines import make_machine
+from readings import measured
 
 from coach import Machine, MachineLog, Session, settings
 from coach.cutting.sheet import checked_sheet
@@ -45,18 +46,6 @@ STATIONS = ("back-left 20 380; middle 300 200; front-right 580 20", "a 1 in 1 in
 MOVES = ("mirror 2 right 4; head up 0 back 3; tube no", "tube up 2 back 1/8 in", "head unknown")
 SHEETS = ("ply 6 mm, lot 3", "acrylic 3,2 mm batch: A", "PVC 2 mm", "birch 1/8")
 DAYS = ("2026-03-01", "today", "yesterday", "20260301", "2026-W09-7")
-READINGS: Mapping[str, tuple[str, ...]] = {
-    "crosshair": ("1.5\x1f-0.5\x1f0.1",),
-    "gaps": ("8,5\x1f5.4\x1f7,4\x1f6.5\x1f\x1fedge\x1fmm", "1/4\x1f3/16\x1f\x1f1/4\x1f1/8\x1fcentre\x1fin"),
-    "offsets": ("1/16\x1f-0.02\x1fruler\x1fin", "-1,2\x1f0,6\x1f\x1fmm"),
-    "clock": ("1,6\x1f3:30\x1fmm", "0\x1f12 o'clock\x1fin"),
-}
-KEYS: Mapping[str, tuple[str, ...]] = {
-    "crosshair": ("cross_u", "cross_v", "step"),
-    "gaps": ("left", "right", "top", "bottom", "mark", "to", "unit"),
-    "offsets": ("across", "along", "tool", "unit"),
-    "clock": ("distance", "hour", "unit"),
-}
 COMMANDS = (
     "new-machine\x1fShed\x1f--width\x1f600\x1f--depth\x1f400\x1f--side\x1fleft\x1f--moves\x1ftube no",
     "mark\x1flast\x1fmiddle\x1f--u\x1f1.5\x1f--v\x1f-0,4\x1f--sd\x1f0.2\x1f--face\x1fsticky",
@@ -139,9 +128,10 @@ _TODAY = date(2026, 3, 1)
 
 def _reading(key: str) -> Parser:
     method = next(method for method in METHODS if method.key == key)
+    asked = tuple(measured(key)[0])
 
     def parse(text: str) -> object:
-        entries = {name: value for name, value in zip(KEYS[key], text.split(GAP), strict=False) if value}
+        entries = {name: value for name, value in zip(asked, text.split(GAP), strict=False) if value}
         last: InputError | None = None
         for tape in TAPES:
             try:
@@ -155,7 +145,7 @@ def _reading(key: str) -> Parser:
         assert last is not None
         raise last
 
-    return Parser(READINGS[key], parse)
+    return Parser(tuple(GAP.join(each.values()) for each in measured(key)), parse)
 
 
 def _thread(text: str) -> object:

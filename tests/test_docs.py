@@ -24,6 +24,7 @@ from coach.paths import DATA_VARIABLE
 from coach.plain.words import WORDS
 from coach.practice.kinds import KINDS
 from coach.practice.visit_kinds import SCENARIOS
+from coach.reading.methods import METHODS
 from coach.session import baselines
 from coach.session.baselines import Baselines, KeptCurrent, Replaced
 from coach.session.document import Document, Practice
@@ -182,6 +183,12 @@ def test_the_guide_tells_every_key() -> None:
     )  # fmt: skip
     known = [[command.shown_keys, command.label, command.about] for screen in screens for command in screen]
     assert table_rows(ROOT / "docs" / "guide.md", "keys") == known
+
+
+def test_the_guide_tells_every_way_to_measure() -> None:
+    """docs/guide.md says of each way what is measured, and what it is good for."""
+    ways = [row[0] for row in table_rows(ROOT / "docs" / "guide.md", "way")]
+    assert sorted(ways) == sorted(method.label.lower() for method in METHODS)
 
 
 def test_the_guide_tells_every_plain_word() -> None:

@@ -11,7 +11,7 @@ SHAPES = ("round", "crescent", "cut", "double")
 
 def add_marks(on_session: Add) -> None:
     """Add the three actions."""
-    mark = on_session("mark", "marking:mark", "enter a measured mark, in one of four ways", LENGTHS)
+    mark = on_session("mark", "marking:mark", "enter a measured mark, in one of several ways", LENGTHS)
     add_place(mark)
     add_unit(mark)
     mark.add_argument(

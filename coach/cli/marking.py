@@ -1,4 +1,4 @@
-"""`mark`, `miss` and `nothing`: what one pulse left on the tape, measured in one of four ways."""
+"""`mark`, `miss` and `nothing`: what one pulse left on the tape, measured in one of several ways."""
 
 from argparse import Namespace
 from dataclasses import replace
@@ -27,7 +27,7 @@ EXTRAS = {name for method in BY_TABLE for name in method.shell_extras}
 """What can be told besides the numbers."""
 PLAIN = ("u", "v")
 """The offset alone, however it was measured."""
-ABOUT_HOW = ("method", "unit", "to", "tool", "face")
+ABOUT_HOW = ("method", *OPTIONS)
 """What `typed` holds besides the numbers themselves."""
 
 

@@ -4,6 +4,7 @@ import re
 from typing import get_args
 
 import pytest
+from readings import measured
 
 from coach.errors import InputError
 from coach.reading import method as rows
@@ -14,13 +15,7 @@ from coach.shown import IN_MM, Wording
 
 OPENING = rows.Tape(18.0, 18.0)
 UNKNOWN = rows.Tape(None, 50.0)
-TYPED: dict[str, dict[str, str]] = {
-    "crosshair": {"cross_u": "1.5", "cross_v": "-0.5", "step": "0.1"},
-    "gaps": {"left": "8,5", "right": "5.4", "top": "7,4", "bottom": "6.5", "mark": "", "to": "edge", "unit": "mm"},
-    "offsets": {"across": "1/16", "along": "-0.02", "tool": "ruler", "unit": "in"},
-    "clock": {"distance": "1,6", "hour": "3:30", "unit": "mm"},
-}
-"""A measurement by each method: about 1.5 mm to the right and 0.5 mm down."""
+TYPED = {method.key: measured(method.key)[0] for method in METHODS}
 by_method = pytest.mark.parametrize("method", METHODS, ids=lambda method: method.key)
 
 

@@ -10,7 +10,7 @@ HINTS: dict[Moment, str] = {
     "safety": "Enter takes the row with the arrow; U takes the last answer back.",
     "go": "G shows this alone, large, for reading from the machine.",
     "pulse": "Whatever you answer is kept at once; U takes it back.",
-    "measure": "Enter opens the measurement; there are four ways to measure.",
+    "measure": "Enter opens the measurement; there are several ways to measure.",
     "measuring": "PgDn changes the way to measure, F6 the face of the tape.",
     "adjust": "One screw at a time; R shows all that was entered so far.",
     "screw": "Turned more, less or the other way? Say so: the coach reckons with it.",
