@@ -20,7 +20,7 @@ from coach.belief.measurements import Sighting, seen
 from coach.belief.mixture import GaussianMixture
 from coach.belief.pulses import SAME_PLACE, Pulsed, in_one_round, remembered
 from coach.belief.stories import Stories, stories
-from coach.belief.transitions import STILL, Transition, Turned, disturbed, locked, shifted, slid
+from coach.belief.transitions import STILL, Transition, Turned, disturbed, locked, repaired, shifted, slid
 from coach.machine import Machine, Target
 from coach.parts import DIRECTIONS, PARTS, Direction, Part
 from coach.tuning import TUNING, Tuning
@@ -62,6 +62,8 @@ class Belief:
     """Whether lock nuts were tightened after the last turn or shift: what moved then moved a little, unasked."""
     disturbed: bool = False
     """Whether something was out, bumped or mended after the last turn or shift: nobody knows how far it moved."""
+    rail_bad: bool = False
+    """Whether a rail was looked at last and found bad: once it is good, what rides on it rides otherwise."""
     refused: frozenset[tuple[Part, Direction]] = frozenset()
     """What the person said cannot be moved."""
     accepted: frozenset[str] = frozenset()
@@ -269,20 +271,9 @@ def mend(belief: Belief, cause: str) -> Belief:
     """The belief after a repair: what it touched is known less, and whether a fault is left is open again."""
     bank = reexplained(belief.settled, belief.tuning)
     touched = replace(belief, bank=bank, start=bank, round_sightings=(), accepted=belief.accepted - {cause})
-    part = TOUCHED_BY_REPAIR.get(cause)
-    done = disturbed(belief.layout, part, belief.tuning.hands) if part else STILL
-    mended = replace(_adjusted(touched, done, counts=False), disturbed=part is not None)
+    done = repaired(belief.layout, cause, belief.tuning.hands)
+    mended = replace(_adjusted(touched, done, counts=False), disturbed=done is not STILL)
     return _adjusted(mended, slid(belief.layout, belief.tuning.hands), counts=False) if cause == "edge" else mended
-
-
-TOUCHED_BY_REPAIR = {
-    "yaw": "mirror 2",
-    "loose": "mirror 2",
-    "station": "head",
-    "off the tape": "machine",
-    "edge": "machine",
-}
-"""What seeing to a stop's cause may have moved; of "coarse" and "no screws" nothing moved."""
 
 
 def _adjusted(belief: Belief, done: Transition, *, counts: bool) -> Belief:

@@ -164,6 +164,23 @@ def disturbed(layout: Layout, part: str, hands: Hands) -> Stepped:
     return Stepped(np.zeros(layout.size), np.stack(columns, axis=1) if columns else np.zeros((layout.size, 1)))
 
 
+TOUCHED_BY_REPAIR: dict[str, tuple[str, ...]] = {
+    "yaw": ("mirror 2",),
+    "loose": ("mirror 2",),
+    "station": ("head",),
+    "rail": ("mirror 2", "head"),
+    "off the tape": ("machine",),
+    "edge": ("machine",),
+}
+"""What seeing to a stop's cause, or to a rail, may have moved; of "coarse" and "no screws" nothing moved."""
+
+
+def repaired(layout: Layout, cause: str, hands: Hands) -> Transition:
+    """Something was mended: what that touched is known less well."""
+    spread = [disturbed(layout, part, hands).spread for part in TOUCHED_BY_REPAIR.get(cause, ())]
+    return Stepped(np.zeros(layout.size), np.concatenate(spread, axis=1)) if spread else STILL
+
+
 def slid(layout: Layout, hands: Hands) -> Stepped:
     """Mirrors 1 and 2 were slid along their own faces: where the beam meets their own openings is open again."""
     columns = [_column(layout, {number + axis: hands.slid_offset}) for number in (N_U, M_U) for axis in range(2)]

@@ -13,7 +13,7 @@ from coach.machine import Machine
 from coach.session.described import as_described
 from coach.session.document import Document
 from coach.session.events import Event, Finish, Mark, effective
-from coach.session.found_and_left import is_moving
+from coach.session.found_and_left import moving
 from coach.session.replay import after
 from coach.tuning import TUNING, Tuning
 
@@ -72,8 +72,9 @@ def visit_of(key: str, document: Document, tuning: Tuning = TUNING, *, cuts: boo
     `cuts`: whether what was cut is looked at as well.
     """
     events = effective(document.events)
+    moved = moving(events)
     first = next((k for k, event in enumerate(events) if _at_head(event)), len(events))
-    found_at = next((k for k, event in enumerate(events) if k > first and is_moving(event)), len(events))
+    found_at = next((k for k, event in enumerate(events) if k > first and event.id in moved), len(events))
     belief = Belief.initial(document.machine, document.created.astimezone().date(), open_minded(tuning))
     found = None
     for index, event in enumerate(events):
@@ -84,7 +85,7 @@ def visit_of(key: str, document: Document, tuning: Tuning = TUNING, *, cuts: boo
     before = [event for event in events[:found_at] if _at_head(event)]
     left = BeamState.of(belief) if _places(marked) >= FEWEST_PLACES else None
     cut_found, cut_left = first_and_last(events, tuning) if cuts else (None, None)
-    beam = [event.at for event in events if _at_head(event) or is_moving(event)]
+    beam = [event.at for event in events if _at_head(event) or event.id in moved]
     return Visit(
         key=key,
         title=document.title,

@@ -33,6 +33,11 @@ def stale_checks(events: Sequence[Event]) -> dict[CheckName, str]:
     return {name: why for name, why in whys.items() if why}
 
 
+def rails_mended(events: Sequence[Event]) -> frozenset[int]:
+    """Ids of the looks that found a rail good that was bad: gantry and head ride otherwise on it since."""
+    return frozenset(events[place].id for place, change in _changes(events) if change == "rail mended")
+
+
 def _ended_well(event: Event) -> bool:
     return isinstance(event, Check) and event.result == "good"
 

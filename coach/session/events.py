@@ -244,7 +244,7 @@ Event = Annotated[
 EVENT: TypeAdapter[Any] = TypeAdapter(Event)
 """Checks and reads one event from its table."""
 
-Evidence = Mark | Miss | Pulse | Turn | Shift | Lock | Described | Disturbed | Care | Refused | Mended | Best
+Evidence = Mark | Miss | Pulse | Turn | Shift | Lock | Described | Disturbed | Care | Check | Refused | Mended | Best
 """The events that may tell something about the beam; all others leave what is believed of it as it is."""
 
 

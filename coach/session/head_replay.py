@@ -9,6 +9,7 @@ from coach.head import belief as heads
 from coach.head.belief import HeadBelief
 from coach.head.marks import HeadMark
 from coach.machine import Machine
+from coach.session.changes import rails_mended
 from coach.session.events import (
     Best,
     Disturbed,
@@ -47,10 +48,11 @@ class HeadReplay:
     def after(self, events: tuple[Event, ...]) -> "HeadReplay":
         """After all of these events, none of which is an undo; they begin with those seen."""
         belief, begun = self.belief, self.begun
+        mended = rails_mended(events)
         for event in events[len(self.events) :]:
             begun = begun or _about_head(event)
             if begun:
-                belief = _after(belief, event)
+                belief = heads.beam_changed(belief) if event.id in mended else _after(belief, event)
         return replace(self, belief=belief, events=events, begun=begun)
 
 

@@ -30,7 +30,7 @@ from coach.session.events import (
 )
 from coach.session.head_events import HeadStop
 from coach.session.possible import check_possible
-from coach.session.visit_events import Care
+from coach.session.visit_events import Care, Check
 from coach.tuning import TUNING, Tuning
 
 
@@ -77,6 +77,10 @@ def _after(belief: Belief, event: Evidence) -> Belief:
             return beliefs.disturb(belief, event.part)
         case Care(taken_out=True):
             return beliefs.disturb(belief, "tube" if event.optic == "combiner" else event.optic)
+        case Check(name="rail", result="bad"):
+            return replace(belief, rail_bad=True)
+        case Check(name="rail", result="good") if belief.rail_bad:
+            return beliefs.mend(replace(belief, rail_bad=False), "rail")
         case Refused():
             return belief if event.part == "lens" else beliefs.refuse(belief, event.part, event.axis)
         case Mended(cause="not firing"):
@@ -87,8 +91,8 @@ def _after(belief: Belief, event: Evidence) -> Belief:
             return beliefs.mend(belief, event.cause)
         case Best():
             return beliefs.accept(belief, event.cause)
-        case Pulse() | Care():
-            return belief  # a mark is told by itself, and what stayed in its mount steers as it did
+        case Pulse() | Care() | Check():
+            return belief  # a mark is told by itself, and what was only looked at steers as it did
         case _:
             assert_never(event)
 

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from coach.belief.transitions import DISTURBED
+from coach.session.changes import rails_mended
 from coach.session.events import DisturbedPart, Event, Mark
 from coach.session.head_events import BedMark, NozzleMark
 from coach.session.part_events import End, Skip
@@ -108,9 +109,11 @@ def touched_since_end(part: VisitPart, session: Session) -> bool:
     Since it was left out, whether it was bumped: who leaves it out knows of optics that come out to be cleaned.
     """
     events = session.effective
+    mended = rails_mended(events)
     ended = max((n for n, e in enumerate(events) if isinstance(e, End | Skip) and e.part == part), default=0)
     left_out = isinstance(events[ended], Skip)
-    return any(_touches(e, part) for e in events[ended + 1 :] if not (left_out and isinstance(e, Care)))
+    since = [event for event in events[ended + 1 :] if not (left_out and isinstance(event, Care))]
+    return any(_touches(event, part) or (event.id in mended and _marked(part, events)) for event in since)
 
 
 def unmarked(session: Session) -> frozenset[VisitPart]:
@@ -122,7 +125,10 @@ def waits_words(session: Session) -> str:
     """Why marks come before anything else; "" where nothing was bumped since the last of them."""
     if not unmarked(session):
         return ""
-    newest = next(event for event in reversed(session.effective) if event.kind == "disturbed")
+    mended = rails_mended(session.effective)
+    newest = next(event for event in reversed(session.effective) if event.kind == "disturbed" or event.id in mended)
+    if newest.kind != "disturbed":
+        return RAIL_WORDS
     named = {"machine": "The machine was bumped", "head": "The head was bumped"}
     return f"{named.get(newest.part, f'The {newest.part} was out, or bumped')}: marks tell what it did."
 
@@ -134,10 +140,21 @@ MARKS_OF: dict[VisitPart, Callable[[Event], bool]] = {
 """The parts in which marks tell how things stand, and which marks do."""
 
 
+RAIL_WORDS = "The rails were seen to, and mirror 2 and head ride on them: marks tell what that did."
+
+
+def _marked(part: VisitPart, events: tuple[Event, ...]) -> bool:
+    """Whether that part has a mark that a mended rail makes stale; a part without any comes in its own turn."""
+    return any(MARKS_OF[part](event) for event in events)
+
+
 def _newest_is_bump(events: tuple[Event, ...], part: VisitPart) -> bool:
+    mended = rails_mended(events)
     for event in reversed(events):
         if MARKS_OF[part](event):
             return False
+        if event.id in mended:
+            return _marked(part, events)
         if event.kind == "disturbed" and _touches(event, part):
             return True
     return False

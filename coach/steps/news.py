@@ -2,6 +2,7 @@
 
 from coach.advice.lesson_words import lesson_words, retest_words
 from coach.advice.lessons import lessons, retest
+from coach.session.changes import rails_mended
 from coach.session.events import Disturbed, Lock, Mark, Mended, Miss, Shift, Turn
 from coach.session.replay import after, sighting_of
 from coach.session.session import Session
@@ -20,7 +21,8 @@ def news(session: Session, wording: Wording) -> tuple[str, ...]:
     empty.  Empty too once hands were at the machine since: what was expected then would stand beside what is
     expected now.
     """
-    last = next((event for event in reversed(session.effective) if isinstance(event, Mark | Miss | HANDS)), None)
+    events, mended = session.effective, rails_mended(session.effective)
+    last = next((e for e in reversed(events) if isinstance(e, Mark | Miss | HANDS) or e.id in mended), None)
     if not isinstance(last, Mark | Miss):
         return ()
     before = session.belief_before(last)

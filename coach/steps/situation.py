@@ -10,6 +10,7 @@ from typing import assert_never
 
 from coach.advice.advice import Shot
 from coach.belief.transitions import DISTURBED
+from coach.session.changes import rails_mended
 from coach.session.described import Described
 from coach.session.events import (
     Amend,
@@ -48,7 +49,7 @@ def situation(events: tuple[Event, ...]) -> About | None:
     gate = missing_gate(events)
     if gate is not None:
         return _gated(gate)
-    gone = False
+    gone, mended = False, rails_mended(events)
     for event in reversed(events):
         match event:
             case Pulse():
@@ -69,6 +70,8 @@ def situation(events: tuple[Event, ...]) -> About | None:
                 return None
             case Opened() | Gate() | Amend() | Note() | Finish() | Undo() | End() | Skip() | Item():
                 continue
+            case Check() if event.id in mended:  # the head rides otherwise: what was open is asked for anew
+                return None
             case Answer() | Check() | Care() | Baseline():  # other parts of the visit: the beam's waits
                 continue
             case Cut() | SheetLaid():

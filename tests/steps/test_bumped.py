@@ -9,7 +9,9 @@ import pytest
 from built_steps import built
 
 from coach import Session
+from coach.belief.layout import A1_U, A2_U, C_U
 from coach.session.events import DisturbedPart
+from coach.session.found_and_left import marks_last
 from coach.shown import IN_MM
 from coach.steps.bumped import BUMPED, LEAD, disturb
 from coach.steps.current import current_step
@@ -96,3 +98,34 @@ def test_a_bump_while_a_mark_waits_asks_for_another_pulse() -> None:
     assert current_step(session, IN_MM).key == "measure"
     disturb(session, "lens")
     assert current_step(session, IN_MM).key == "measure"
+
+
+@pytest.mark.parametrize("bad", [True, False])
+def test_a_rail_that_was_mended_makes_the_marks_of_before_stale(bad: bool) -> None:
+    """Mirror 2 and the head ride on it: a look that finds it good after a bad one widens what is believed, as the
+    remedy says ("then mark again"); a rail that was good all along says nothing, nor does a bed."""
+    session = built("next-part")
+    for room in ("what changed", "cut check", "checks", "clean", "beam path", "head", "pointer", "cut again"):
+        session.begin(room) if room == "beam path" else session.skip(room, "not today")
+        if room == "beam path":
+            session.mark("middle", u=0.0, v=0.0)
+            session.end(room)
+    before = session.belief.settled.mixture.moments.cov
+    for name in ("bed", "rail"):
+        session.check(name, "bad" if bad or name == "bed" else "good")
+        assert session.belief.settled.mixture.moments.cov == pytest.approx(before)
+        assert current_step(session, IN_MM).key == "parts-done"
+    session.check("bed", "good")
+    assert current_step(session, IN_MM).part != "beam path"
+    session.check("rail", "good")
+    after = session.belief.settled.mixture.moments.cov
+    numbers = {"leg 1": A1_U, "leg 2": A2_U, "head": C_U}
+    widened = {name for name, at in numbers.items() if after[at, at] > 1.01 * before[at, at]}
+    assert widened == ({"leg 2", "head"} if bad else set())
+    step = current_step(session, IN_MM)
+    assert ((step.key, step.part) == ("next-part", "beam path")) is bad
+    assert ("The rails were seen to" in step.why) is bad
+    assert (marks_last(session.effective) == ()) is bad
+    if bad:
+        session.undo()
+        assert current_step(session, IN_MM).key == "parts-done"
