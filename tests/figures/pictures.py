@@ -7,50 +7,23 @@ python tests/figures/pictures.py svg FOLDER
 import sys
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "pictures"))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "pictures"))
 
 from rich.console import Console
 from rich.style import Style
 from rich.text import Text
+from test_svg import ALL
 from visit_scenes import VISIT
 
-from coach.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
-from coach.pictures.bed import BedScene, StationDot
 from coach.pictures.modes import RasterMode
-from coach.pictures.mount import MountScene, PointShown
-from coach.pictures.path import PathScene
 from coach.pictures.svg import svg
 from coach.pictures.view import Scene, render
 from coach.shown import IN_MM
 from coach.tui.widgets.strips import to_strips
 
-SCENES: dict[str, Scene] = VISIT | {
-    "a mark near its expected place": ApertureScene(
-        18.0, 11.0, 1.0, (MarkShown(2.4, 1.1), MarkShown(-3.0, 2.0, "before")), ExpectedMark(2.0, 1.5, 0.8, 0.8)
-    ),
-    "the stations": BedScene(
-        600.0,
-        400.0,
-        "left",
-        (
-            StationDot("back-left", 20.0, 380.0, "done", u=1.2, v=-0.4),
-            StationDot("back-right", 580.0, 380.0, "now"),
-            StationDot("middle", 300.0, 200.0, "missed"),
-            StationDot("front-right", 580.0, 20.0),
-            StationDot("front-left", 20.0, 20.0),
-        ),
-        (580.0, 380.0),
-    ),
-    "the beam's path": PathScene(600.0, 400.0, "left", (300.0, 200.0), mirror=2, leg=2),
-    "a mount": MountScene(
-        (
-            PointShown("A", -20.0, -20.0, "pivot"),
-            PointShown("B", 20.0, -20.0, "screw", 0.125),
-            PointShown("C", -20.0, 20.0, "screw"),
-        ),
-        ("B: ⅛ turn, 45°", "clockwise"),
-    ),
-}
+SCENES: dict[str, Scene] = ALL | VISIT
+"""Every kind of picture that there is: a test looks whether one is missing."""
 
 
 def main(mode: str = "smooth", columns: str = "44", rows: str = "20") -> None:

@@ -43,7 +43,9 @@ ALL: dict[str, Scene] = SCENES | {
     "compare": CompareScene(18.0, 1.0, STATIONS),
     "beside": BesideScene(18.0, 1.0, STATIONS),
     "plan": PlanScene(600, 400, "left", 150, 120, words=(("width", ("600 mm",)),), asked="width"),
-    "head": HeadSizesScene("left", 50.8, 8, 2.5, 70, "up", asked="focal", words=("lens, focal length: 50.8 mm",)),
+    "head's sizes": HeadSizesScene(
+        "left", 50.8, 8, 2.5, 70, "up", asked="focal", words=("lens, focal length: 50.8 mm",)
+    ),
     "move": move_scene(make_machine(), ShiftTask("head", up=-0.5, right=0.0, back=1.2), IN_MM),
 }
 

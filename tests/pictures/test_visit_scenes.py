@@ -1,11 +1,16 @@
 """What holds for every picture of a visit's other parts, in every mode, palette and size."""
 
+import importlib
 import itertools
+import pkgutil
+from collections.abc import Iterator
 
 import pytest
 from sweeps import sampled
+from test_svg import ALL
 from visit_scenes import VISIT
 
+import coach.pictures
 from coach.pictures.cells import DEFAULT
 from coach.pictures.modes import RasterMode
 from coach.pictures.palette import PALETTES
@@ -52,3 +57,18 @@ def test_every_one_is_told_in_words(name):
     text = svg(VISIT[name], IN_MM)
     assert "<title" in text
     assert len(text.split("<desc")[1].split("</desc>")[0]) > 20
+
+
+def kinds() -> Iterator[type]:
+    """Every class of the pictures that draws itself."""
+    for module in pkgutil.iter_modules(coach.pictures.__path__, "coach.pictures."):
+        for found in vars(importlib.import_module(module.name)).values():
+            if isinstance(found, type) and hasattr(found, "__dataclass_fields__") and hasattr(found, "draw"):
+                yield found
+
+
+def test_every_kind_of_picture_is_looked_at() -> None:
+    """One of each is drawn, and so put into words, here or beside its elder ones: a new one belongs into VISIT."""
+    drawn = {type(scene) for scene in (ALL | VISIT).values()}
+    missing = {kind.__name__ for kind in kinds()} - {kind.__name__ for kind in drawn}
+    assert not missing, "to be drawn in tests/pictures/visit_scenes.py"

@@ -1,6 +1,7 @@
 """Scenes of a visit's other parts, as they are drawn in tests: whole, in part, and with nothing known."""
 
 import math
+from datetime import date
 
 from coach.pictures.bed_card import CardScene
 from coach.pictures.bed_gaps import BedGapsScene
@@ -12,6 +13,7 @@ from coach.pictures.head_views import HeadScene
 from coach.pictures.nozzle import NozzleScene
 from coach.pictures.optic_faces import OpticShown
 from coach.pictures.optics_path import OpticsScene
+from coach.pictures.over_time import OverTimeScene, VisitShown
 from coach.pictures.pointer_spots import PointerScene
 from coach.pictures.view import Scene
 
@@ -86,4 +88,7 @@ VISIT: dict[str, Scene] = {
     "cuts on the bed": CutBedScene(600.0, 400.0, "left", cuts(CUT, BEFORE)),
     "cuts on the bed, some": CutBedScene(600.0, 400.0, "right", cuts(PART, at="front-right")),
     "cuts on a long bed": CutBedScene(1300.0, 300.0, "left", cuts({})),
+    "over time": OverTimeScene(
+        (VisitShown(date(2026, 1, 1), 3.0, 0.2, 1), VisitShown(date(2026, 4, 11), 2.0, 0.2, 2, chosen=True)), 1.0
+    ),
 }
