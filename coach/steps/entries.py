@@ -155,7 +155,7 @@ def doing_words(events: tuple[Event, ...]) -> str:
                 if doing := visit_doing(event):
                     return doing
             case Begin() | End() | Skip() | Item():
-                return f"at the part {event.part}"
+                return f'at the part "{event.part}"'
             case Opened() | Gate() | Disturbed() | Described() | Refused() | Mended() | Best() | Amend() | Note():
                 continue
             case Finish() | Undo():

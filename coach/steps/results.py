@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 SURE = TUNING.deciding.done_at_least
 """From this chance that every station is within the tolerance on, a machine is called centred."""
-NOT_YET = "not aligned yet"
+NOT_YET = "no session finished yet"
 """Said of a machine without a finished session."""
 WEEKS, MONTHS = 21, 90
 """Days from which an age is said in weeks, and in months."""

@@ -108,8 +108,8 @@ def steps(machine: Machine, blanks: tuple[Blank, ...], wording: Wording) -> tupl
     front = "front" if machine.path.side == "left" else "back"
     card = (card_words(machine, wording),) if any(blank.shot.wide for blank in blanks) else ()
     return (
-        "In the order of the numbers, one at a time: laser supply off and key out, fresh tape on the opening, rim "
-        "pressed in; hands out, head to its place; one short pulse; supply off and key out, wait, look.",
+        "In the order of the numbers, one at a time: hands out, head to its place; then laser supply off, key out, "
+        "fresh tape on the opening, rim pressed in; hands out, key in; one short pulse; key out, wait, look.",
         *card,
         "Write UP and the number on each tape before it comes off. Stick it here, sticky side down: up and left are "
         "as seen by someone facing the tape's outer face, which the beam hit. Right at the head is toward the "

@@ -182,7 +182,7 @@ def test_the_list_says_how_each_machine_stood(tmp_path: Path) -> None:
     """Behind a machine stand its newest finished session's result and its age; before one, that it is not aligned."""
     machine = make_machine()
     Store(tmp_path).save_machine(machine)
-    assert "1: Shed laser: not aligned yet" in talk(tmp_path, in_turn("quit")).lines
+    assert "1: Shed laser: no session finished yet" in talk(tmp_path, in_turn("quit")).lines
     session = Session.start(machine)
     for station in machine.stations:
         session.mark(station.name, u=0.1, v=0.0)

@@ -437,7 +437,7 @@ async def test_home_says_how_a_machine_stood(tmp_path: Path) -> None:
         path.write_text("\n".join(lines))
 
     async with running(tmp_path) as driver:
-        assert "1 Shed laser: not aligned yet" in driver.text()
+        assert "1 Shed laser: no session finished yet" in driver.text()
     closed("older", 4.0, 30)
     closed("newer", 0.1, 3)
     closed("practice", 4.0, 0, Practice(seed=1))

@@ -44,7 +44,7 @@ async def test_home_shows_the_machine_of_a_row(tmp_path: Path) -> None:
         await driver.press("down")
         assert driver.screen.query_one("#picture").scene.side == "right"
         told = driver.part("#about")
-        for words in ("Shed laser", "Not aligned yet.", "A session is open: go on.", "mirrors on the right"):
+        for words in ("Shed laser", "No session finished yet.", "A session is open: go on.", "mirrors on the right"):
             assert plain(words) in told
         await driver.press("down")
         assert driver.screen.query_one("#picture").scene is None
@@ -57,10 +57,10 @@ async def test_home_is_read_standing_where_there_is_room(tmp_path: Path) -> None
     Store(tmp_path).save_machine(demo_machine().model_copy(update={"name": "Shed laser"}))
     async with running(tmp_path, size=(140, 45)) as driver:
         assert offered(driver, 1, "Shed laser", "#list")
-        assert plain(" ".join(set_text("Not aligned yet.", 57, largest="small").rows)) in driver.part("#about")
+        assert plain(" ".join(set_text("No session finished yet.", 57, largest="small").rows)) in driver.part("#about")
         await driver.resize(140, 30)
-        assert "1 Shed laser: not aligned yet" in driver.part("#list")
-        assert "Not aligned yet." in driver.part("#about")
+        assert "1 Shed laser: no session finished yet" in driver.part("#list")
+        assert "No session finished yet." in driver.part("#about")
 
 
 async def test_what_was_bumped_is_said_at_a_gate_too(tmp_path: Path) -> None:
@@ -98,7 +98,7 @@ async def test_home_lists_unfinished_first_and_broken_files_last(tmp_path: Path)
         assert isinstance(driver.screen, HomeScreen)
         text = driver.text()
         assert "1 Resume Shed laser: pulse at back-left, today" in text
-        assert "2 Shed laser: not aligned yet" in text
+        assert "2 Shed laser: no session finished yet" in text
         assert "3 Describe a machine" in text
         assert "4 Practise on the demo machine" in text
         assert "5 Rehearse a whole visit on it" in text
