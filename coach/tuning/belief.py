@@ -17,7 +17,7 @@ class Readings:
     wide_sd: float = 0.5
     """The same of a mark on a wide card, whose middle is only roughly known."""
     outlier_probability: float = 0.02
-    """How often a reading is simply wrong: wrong tape, slipped calliper, swapped sign."""
+    """How often a reading is simply wrong: wrong tape, slipped callipers, swapped sign."""
     odd_station_probability: float = 0.003
     """How often one place of the bed stands off from the others: a dent in a rail, a bump."""
     outlier_sd: float = 3.0

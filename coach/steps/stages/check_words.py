@@ -29,7 +29,7 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
         "Bed: 4 corner gaps",
         (
             "Slide the head by hand to each corner of its travel. Put one block on the bed under the nozzle and "
-            "measure what is left between them, or the whole gap with a caliper's depth rod.",
+            "measure what is left between them, or the whole gap with the callipers' depth rod.",
             "Measure from the same part of the head each time, and on the bed itself, not on a slat that sags.",
         ),
         "the same block just fits at every corner",
