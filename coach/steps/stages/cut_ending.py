@@ -4,7 +4,8 @@ from coach.steps.cautions import COVERS, NOT_FIRING, SMOULDER
 from coach.steps.cut_deeds import can_be_replaced, new_baseline, not_yet_warm, once_more_warm
 from coach.steps.kind import ChoiceKind, StepKind
 from coach.steps.stages.cut_words import result
-from coach.steps.visit_deeds import end_part, part_anew
+from coach.steps.stages.ends import END_PART
+from coach.steps.visit_deeds import part_anew
 
 ONCE_WARM = ChoiceKind(
     key="once-warm",
@@ -21,7 +22,6 @@ NEW_BASELINE = ChoiceKind(
     makes="item",
     offered=can_be_replaced,
 )
-END_PART = ChoiceKind(key="end-part", label="Go on with the visit", does=end_part, makes="end")
 CUT_RESULT = StepKind(
     key="cut-result",
     says=result,

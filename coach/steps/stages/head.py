@@ -3,26 +3,25 @@
 from dataclasses import replace
 
 from coach.describing.at_need import head_known
-from coach.head import belief as heads
 from coach.head import words as head_words
 from coach.head.advice import HeadAdvice, HeadCause
-from coach.head.decide import head_advice
 from coach.session.events import Shift, Turn
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import head_deeds
-from coach.steps.about import About, ScrewTask, ShiftTask
+from coach.steps.about import About, ShiftTask
+from coach.steps.afterwards import after_head_screw, after_head_shift
 from coach.steps.cautions import COVERS, LENS, NOT_FIRING, SMOULDER, SUPPLY
 from coach.steps.head_said import clipped_sentence, head_figure, lean_sentence
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
-from coach.steps.locks import AFTER_TURN, before_turn, loose_locks
+from coach.steps.locks import loose_locks
 from coach.steps.stages.below import LEAVE_OUT
 from coach.steps.stages.done import LOCK_FIRST
+from coach.steps.stages.ends import END_PART, ON
 from coach.steps.stages.moves import CANNOT, HOW, IN_ITS_PLACE, LARGE, MEASURED_FROM, MOVED
-from coach.steps.stages.turns import TURNED
-from coach.steps.visit_deeds import end_part
-from coach.steps.words import key_words, named, shift_words, turn_amount, turn_words, way_words
+from coach.steps.stages.turns import TURNED, screw_said
+from coach.steps.words import named, shift_words, turn_words
 
 RULE = "Mirror 3's screws put the beam through the nozzle; the lens's place makes it upright."
 """Which does what (docs/model.md: derived)."""
@@ -45,12 +44,9 @@ DESCRIBE = ChoiceKind(
     offered=lambda about, session: session.practice is None and not head_known(session.machine),
 )
 UNDESCRIBED = ChoiceKind(key="undescribed", label="On without its screws", does=head_deeds.undescribed, makes="item")
-ON = ChoiceKind(key="end-part", label="On with the visit", does=end_part, makes="end")
-LEAVE_HEAD = ChoiceKind(
-    key="end-part",
+LEAVE_HEAD = replace(
+    END_PART,
     label="Leave it so: on with the visit",
-    does=end_part,
-    makes="end",
     read_back="The head stays so: {head}. Lock nuts tight, lens and nozzle in, card and tape off: on with the visit.",
 )
 
@@ -100,51 +96,20 @@ def _no_screws(session: Session) -> tuple[str, ...]:
 
 
 def _turn(about: About, session: Session, wording: Wording) -> Said:
-    task = about.screw
-    assert task is not None
-    turn = wording.turns(task.turns)
-    return Said(
-        f"Mirror {task.mirror}: screw {task.screw} ({task.number} of {task.of})",
-        f"Mirror {task.mirror} screw {task.screw} {way_words(turn.direction)}",
-        f"{turn_amount(task.turns, wording)}, {turn.degrees}",
-        (
-            f"Key out. {before_turn(session, task.mirror, task.screw)} Facing its head from outside the head, "
-            f"{key_words(turn.direction)}, by {turn.ticks} of a clock's face, {turn.fraction}.",
-            AFTER_TURN,
-        ),
-        then=_after_screw(session, task),
-    )
-
-
-def _after_screw(session: Session, task: ScrewTask) -> str:
-    if task.number < task.of:
-        return f"Screw {task.number} of {task.of}: then the next one."
-    return _then(head_advice(heads.turn(session.head_belief, {task.screw: task.turns})))
-
-
-def _then(advice: HeadAdvice) -> str:
-    """What probably follows."""
-    match advice.kind:
-        case "shoot":
-            return f"Then: a mark {'on the card' if advice.target == 'bed' else 'under the nozzle'}."
-        case "shift":
-            return f"Then: move {named(advice.part)}."
-        case "turn":
-            return "Then: turn on."
-        case "done" | "stop":
-            return ""
+    assert about.screw is not None
+    said = screw_said(about.screw, session, wording, facing="Facing its head from outside the head")
+    return replace(said, then=after_head_screw(session.head_belief, about.screw))
 
 
 def _move(about: About, session: Session, wording: Wording) -> Said:
     task = about.shift
     assert task is not None
-    after = heads.shift(session.head_belief, task.part, task.up, task.right, task.back)
     return Said(
         f"Move {named(task.part)}",
         LARGE[task.part],
         shift_words(task, wording),
         (f"Key out. As seen from the front. {HOW[task.part]}", MEASURED_FROM),
-        then=_then(head_advice(after)),
+        then=after_head_shift(session.head_belief, task),
     )
 
 

@@ -1,5 +1,7 @@
 """Levelling the bed: which corner hangs low and by how much, and how it is raised.  All of it common practice."""
 
+from dataclasses import replace
+
 from coach.cutting.limits import FEWEST
 from coach.session.cut_checks import cut_runs
 from coach.session.session import Session
@@ -9,7 +11,8 @@ from coach.steps.cautions import NOT_FIRING, SUPPLY, UNDER_BED
 from coach.steps.deeds import Given, Typed
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, StepKind
-from coach.steps.visit_deeds import check_again, end_part
+from coach.steps.stages.ends import END_PART
+from coach.steps.visit_deeds import check_again
 from coach.threads import METRIC_COARSE
 from coach.triage.bed import hangs
 from coach.triage.figures import CORNERS
@@ -77,7 +80,7 @@ LEVELLING = StepKind(
     own_cautions=(NOT_FIRING, UNDER_BED, SUPPLY),
     choices=(
         ChoiceKind(key="check-again", label="Levelled: measure again", does=check_again, makes="item"),
-        ChoiceKind(key="end-part", label="Not now: go on", does=end_part, makes="end"),
+        replace(END_PART, label="Not now: go on"),
     ),
     picture="check",
     about=("part", "item"),

@@ -1,5 +1,6 @@
 """The pointer, last of all: its spot onto the mark, at two heights, by its own screws."""
 
+from dataclasses import replace
 from math import hypot
 
 from coach.head.pointer import PointerAdvice
@@ -13,7 +14,7 @@ from coach.steps.head_forms import height_words, spot_form
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
 from coach.steps.stages.below import READY, shot_of
-from coach.steps.visit_deeds import end_part
+from coach.steps.stages.ends import END_PART, ON
 from coach.steps.words import KEY_OUT, MEASURE, shift_words
 
 PROVES_NOTHING = "The pointer proves nothing about the beam: the mark is where the beam is."
@@ -28,12 +29,9 @@ COMBINER_MOVED = ChoiceKind(
     makes="disturbed",
     read_back="The combiner was tilted or refitted: what was known of the beam's path counts for less.",
 )
-ON = ChoiceKind(key="end-part", label="On with the visit", does=end_part, makes="end")
-LEAVE_POINTER = ChoiceKind(
-    key="end-part",
+LEAVE_POINTER = replace(
+    END_PART,
     label="Leave it so: on with the visit",
-    does=end_part,
-    makes="end",
     read_back="The pointer's spot stays beside the mark: place sheets by a mark, not by the spot.",
 )
 NO_POINTER = ChoiceKind(

@@ -5,8 +5,9 @@ from coach.shown import Wording
 from coach.steps.about import About
 from coach.steps.cautions import NOT_FIRING, SUPPLY
 from coach.steps.kind import ChoiceKind, Option, Said, Stage, StepKind
+from coach.steps.stages.ends import END_PART
 from coach.steps.suspects_said import leading, lines_about, test_words
-from coach.steps.visit_deeds import answer, end_part, enough, part_anew
+from coach.steps.visit_deeds import answer, enough, part_anew
 from coach.steps.visit_progress import state_of
 from coach.triage.questions import QUESTIONS, question
 
@@ -87,7 +88,6 @@ ANSWER = ChoiceKind(key="answer", label="", wants="option", does=answer, makes="
 ENOUGH = ChoiceKind(
     key="enough", label="That is all", does=enough, makes="item", offered=lambda about, session: about.more
 )
-END_PART = ChoiceKind(key="end-part", label="Go on with the visit", does=end_part, makes="end")
 AGAIN = ChoiceKind(key="part-again", label="Ask me all of it again", does=part_anew, makes="item")
 
 QUESTIONS_STAGE = Stage(

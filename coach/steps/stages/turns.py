@@ -1,10 +1,12 @@
 """Adjusting mirrors: screws turned one at a time."""
 
+from dataclasses import replace
+
 from coach.advice import words
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps import deeds
-from coach.steps.about import About
+from coach.steps.about import About, ScrewTask
 from coach.steps.afterwards import after_screw
 from coach.steps.cautions import NOT_FIRING, SUPPLY
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
@@ -58,20 +60,23 @@ def _adjust(about: About, session: Session, wording: Wording) -> Said:
 
 
 def _screw(about: About, session: Session, wording: Wording) -> Said:
-    task = about.screw
-    assert task is not None
+    assert about.screw is not None
+    said = screw_said(about.screw, session, wording, facing="Facing its head")
+    return replace(said, why=plans_reason(session, wording), then=after_screw(session.belief, about.screw))
+
+
+def screw_said(task: ScrewTask, session: Session, wording: Wording, *, facing: str) -> Said:
+    """One screw to be turned, of whichever mirror; `facing`: from where its head is looked at."""
     turn = wording.turns(task.turns)
     return Said(
         f"Mirror {task.mirror}: screw {task.screw} ({task.number} of {task.of})",
         f"Mirror {task.mirror} screw {task.screw} {way_words(turn.direction)}",
         f"{turn_amount(task.turns, wording)}, {turn.degrees}",
         (
-            f"Key out. {before_turn(session, task.mirror, task.screw)} Facing its head, {key_words(turn.direction)}, "
+            f"Key out. {before_turn(session, task.mirror, task.screw)} {facing}, {key_words(turn.direction)}, "
             f"by {turn.ticks} of a clock's face, {turn.fraction}.",
             AFTER_TURN,
         ),
-        plans_reason(session, wording),
-        after_screw(session.belief, task),
     )
 
 

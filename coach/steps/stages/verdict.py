@@ -6,9 +6,10 @@ from coach.steps.about import About
 from coach.steps.cautions import COVERS, NOT_FIRING, SUPPLY
 from coach.steps.kind import ChoiceKind, Said, StepKind
 from coach.steps.route import mended
+from coach.steps.stages.ends import END_PART
 from coach.steps.stages.levelling import LEVEL_CHOICE, LEVELLING
 from coach.steps.suspects_said import NAMED, lines_about
-from coach.steps.visit_deeds import check_again, end_part, part_anew
+from coach.steps.visit_deeds import check_again, part_anew
 from coach.triage.causes import ABOUT
 from coach.triage.findings import CAUSE_OF
 from coach.triage.suspects import Verdict
@@ -64,7 +65,7 @@ VERDICT = (
         own_cautions=(NOT_FIRING, SUPPLY, COVERS),
         choices=(
             LEVEL_CHOICE,
-            ChoiceKind(key="end-part", label="Go on with the visit", does=end_part, makes="end"),
+            END_PART,
             ChoiceKind(
                 key="check-again",
                 label="Seen to, or looked again: check it again",
