@@ -3,8 +3,7 @@
 import argparse
 from typing import Any
 
-from coach.cli.shared_options import LENGTHS, MIRRORS, Add, add_unit
-from coach.cli.sheet_options import add_made
+from coach.cli.shared_options import LENGTHS, MIRRORS, Add, add_made, add_unit
 from coach.frame import ZEROS
 
 

@@ -18,6 +18,7 @@ from coach.reading.methods import METHODS, OPTIONS
 from coach.reading.model import Reading
 from coach.reading.offsets import from_offsets
 from coach.session.checks import checked_sd
+from coach.session.spots import spot
 from coach.shown import IN_MM
 from coach.steps.measuring import as_entered, kept, questioned, tape_of
 from coach.tuning import TUNING
@@ -34,13 +35,13 @@ ABOUT_HOW = ("method", *OPTIONS)
 def mark(arguments: Namespace) -> int:
     """Enter a mark; a questioned one only with --keep, then with a wider doubt, or with --looked-twice, in full."""
     session = session_of(arguments)
-    spot = spot_of(session, arguments)
+    shot = spot_of(session, arguments)
     method = _method(arguments)
     sd = checked_sd(length(arguments.sd, arguments.unit, "the doubt"))
-    reading = _reading(arguments, method, session.machine, spot)
+    reading = _reading(arguments, method, session.machine, shot)
     if sd is not None:
         reading = replace(reading, sd=sd)
-    asked = replace(questioned(session, spot, reading), looked_twice=arguments.looked_twice)
+    asked = replace(questioned(session, shot, reading), looked_twice=arguments.looked_twice)
     if asked.questions and not (arguments.keep or arguments.looked_twice):
         sentences = " ".join(question.sentence(IN_MM) for question in asked.questions)
         raise InputError(f"Nothing was entered: {sentences} To keep it, add --keep, or --looked-twice where it is so")
@@ -52,49 +53,39 @@ def mark(arguments: Namespace) -> int:
     dose, before = dose_of(arguments), pulses_of(session)
     at, made = made_of(arguments, session)
     figures["typed"] |= made
-    session.mark(
-        spot.name,
-        x=spot.x,
-        y=spot.y,
-        target=spot.target,
-        wide=spot.wide,
-        shape=arguments.shape,
-        at=at,
-        **dose,
-        **figures,
-    )
-    echo = _echo(spot, session.machine.frame, kept(asked), bool(asked.questions))
-    entered(session, " ".join([echo, *remarks(session, spot, before)]))
+    session.mark(shot.name, **spot(shot), **dose, shape=arguments.shape, at=at, **figures)
+    echo = _echo(shot, session.machine.frame, kept(asked), bool(asked.questions))
+    entered(session, " ".join([echo, *remarks(session, shot, before)]))
     return 0
 
 
 def miss(arguments: Namespace) -> int:
     """Enter that a pulse left no mark on the tape."""
     session = session_of(arguments)
-    spot = spot_of(session, arguments)
+    shot = spot_of(session, arguments)
     dose, (at, _) = dose_of(arguments), made_of(arguments, session)
-    session.miss(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide, at=at, **dose)
-    entered(session, f"No mark at {spot_words(spot, session.machine.frame)}. Ask for advice before the next pulse.")
+    session.miss(shot.name, **spot(shot), at=at, **dose)
+    entered(session, f"No mark at {spot_words(shot, session.machine.frame)}. Ask for advice before the next pulse.")
     return 0
 
 
 def nothing(arguments: Namespace) -> int:
     """Enter that a pulse left nothing, nobody knows why: not firing, too weak, or missed."""
     session = session_of(arguments)
-    spot = spot_of(session, arguments)
+    shot = spot_of(session, arguments)
     dose, before, (at, _) = dose_of(arguments), pulses_of(session), made_of(arguments, session)
-    session.nothing(spot.name, x=spot.x, y=spot.y, target=spot.target, wide=spot.wide, at=at, **dose)
+    session.nothing(shot.name, **spot(shot), at=at, **dose)
     why = rivals(session.belief)
     said = f": {rivals_words(why)}" if why is not None else ""
-    echo = f"Nothing seen at {spot_words(spot, session.machine.frame)}{said}."
-    entered(session, " ".join([echo, *remarks(session, spot, before), "Ask for advice before the next pulse."]))
+    echo = f"Nothing seen at {spot_words(shot, session.machine.frame)}{said}."
+    entered(session, " ".join([echo, *remarks(session, shot, before), "Ask for advice before the next pulse."]))
     return 0
 
 
-def _echo(spot: Shot, frame: Frame, reading: Reading, was_kept: bool) -> str:
+def _echo(shot: Shot, frame: Frame, reading: Reading, was_kept: bool) -> str:
     typed = {key: value for key, value in reading.typed.items() if key not in ABOUT_HOW}
     words = [
-        f"Mark at {spot_words(spot, frame)}: {offset_words(reading.u, reading.v)}, "
+        f"Mark at {spot_words(shot, frame)}: {offset_words(reading.u, reading.v)}, "
         f"doubt {IN_MM.length(reading.sd, 2)}{', kept' if was_kept else ''}{typed_words(typed)}.",
         *reading.notes(IN_MM),
     ]
@@ -146,14 +137,14 @@ def _method(arguments: Namespace) -> Method | None:
     return used[0]
 
 
-def _reading(arguments: Namespace, method: Method | None, machine: Machine, spot: Shot) -> Reading:
+def _reading(arguments: Namespace, method: Method | None, machine: Machine, shot: Shot) -> Reading:
     """The reading by its method.  Raises InputError or OutOfReach."""
     if method is None:
         reading = from_offsets(arguments.u, arguments.v, unit=arguments.unit, face=arguments.face)
         return replace(reading, sd=TUNING.readings.sd)
-    tape = tape_of(machine, spot)
+    tape = tape_of(machine, shot)
     if method.needs_opening:
-        tape = replace(tape, opening=_opening(arguments, machine, spot))
+        tape = replace(tape, opening=_opening(arguments, machine, shot))
     entries = {"unit": arguments.unit, "face": arguments.face}
     typed = {field.key: getattr(arguments, field.argument) for field in method.fields}
     entries |= {key: text for key, text in typed.items() if text is not None}
@@ -163,15 +154,15 @@ def _reading(arguments: Namespace, method: Method | None, machine: Machine, spot
     return method.read(entries, tape, IN_MM)
 
 
-def _opening(arguments: Namespace, machine: Machine, spot: Shot) -> float:
+def _opening(arguments: Namespace, machine: Machine, shot: Shot) -> float:
     """The diameter of the opening whose rim the gaps start from, mm."""
     given = length(arguments.opening, arguments.unit, "the opening")
     if given is not None:
         return given
-    if spot.target == "head":
+    if shot.target == "head":
         return machine.aperture.head
     raise InputError(
-        f"The diameter of {spot.target}'s own opening is not in the machine's profile",
+        f"The diameter of {shot.target}'s own opening is not in the machine's profile",
         expected="--opening with its diameter, or another way to measure",
         example="--opening 25",
     )

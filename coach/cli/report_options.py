@@ -1,12 +1,9 @@
 """What `report` takes."""
 
-import argparse
-from collections.abc import Callable
-
-from coach.cli.shared_options import add_last
+from coach.cli.shared_options import Add, add_last
 
 
-def add_report(add: Callable[..., argparse.ArgumentParser]) -> None:
+def add_report(add: Add) -> None:
     """Add the action."""
     report = add(
         "report",

@@ -1,12 +1,9 @@
 """What `share` and `import` take."""
 
-import argparse
-from collections.abc import Callable
-
-from coach.cli.shared_options import add_last
+from coach.cli.shared_options import Add, add_file, add_last
 
 
-def add_sharing(add: Callable[..., argparse.ArgumentParser]) -> None:
+def add_sharing(add: Add) -> None:
     """Add both actions."""
     share = add(
         "share",
@@ -15,10 +12,9 @@ def add_sharing(add: Callable[..., argparse.ArgumentParser]) -> None:
         "Without --to it only lists.",
     )
     add_last(share)
-    share.add_argument("--to", metavar="FILE", help="the file to write")
+    add_file(share)
     share.add_argument("--without-names", action="store_true", help="title, machine, places and screws are renamed")
     share.add_argument("--without-notes", action="store_true", help="notes, reasons and what is half typed stay here")
-    share.add_argument("--replace", action="store_true", help="write over a file that is there")
     taken = add(
         "import",
         "sharing:take_up",

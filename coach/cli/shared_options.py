@@ -1,9 +1,7 @@
 """Options that several subcommands take, and how a room of options adds a subcommand."""
 
 import argparse
-from typing import Protocol
-
-from coach.cli.sheet_options import add_made
+from typing import Any, Protocol
 
 
 class Add(Protocol):
@@ -11,6 +9,13 @@ class Add(Protocol):
 
     def __call__(self, name: str, action: str, text: str, epilog: str = "") -> argparse.ArgumentParser:
         """The subcommand's parser."""
+
+
+class Added(Protocol):
+    """A parser, or a group of its options."""
+
+    def add_argument(self, *names: str, **rest: Any) -> Any:
+        """Add one option."""
 
 
 LENGTHS = "Lengths: 600, 23,6 in or 3/8 in; a comma or a point marks decimals."
@@ -53,6 +58,19 @@ def add_place(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--y", help="the head's place, as the controller counts it")
     targets = ["head", "mirror 2", "mirror 1"]
     parser.add_argument("--target", choices=targets, help="whose opening carried the tape (head)")
+
+
+def add_made(taken: Added) -> None:
+    """`--made`: when something was made that is typed in afterwards."""
+    taken.add_argument(
+        "--made", metavar="DAY", help="where it is typed in afterwards: the day, 2026-03-01 or yesterday (now)"
+    )
+
+
+def add_file(parser: argparse.ArgumentParser) -> None:
+    """`--to` and `--replace`, where one file is written."""
+    parser.add_argument("--to", metavar="FILE", help="the file to write")
+    parser.add_argument("--replace", action="store_true", help="write over a file that is there")
 
 
 def add_dose(parser: argparse.ArgumentParser) -> None:

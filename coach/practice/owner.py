@@ -8,6 +8,7 @@ from coach.practice.action import Action
 from coach.practice.bench import Bench
 from coach.practice.tally import Tally
 from coach.session.session import Session
+from coach.session.spots import spot
 
 Onward = Literal["", "best", "mended"]
 """What the owner answers to a stop: nothing more, the best that can be had, or that it is mended."""
@@ -73,10 +74,10 @@ class Owner:
             seen = self._pulse(shot)
         self._tried.add(shot.name)
         if seen is None:
-            self._session.miss(shot.name, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide)
+            self._session.miss(shot.name, **spot(shot))
             return False
         self._dose_found = True
-        self._session.mark(shot.name, *seen, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide, sd=self._sd)
+        self._session.mark(shot.name, *seen, **spot(shot), sd=self._sd)
         return True
 
     def _fire_and_look(self, shot: Shot, scorch: float) -> bool:
@@ -85,11 +86,11 @@ class Owner:
         seen = self._pulse(shot)
         self._tried.add(shot.name)
         if seen is not None:
-            self._session.mark(shot.name, *seen, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide, sd=self._sd)
+            self._session.mark(shot.name, *seen, **spot(shot), sd=self._sd)
             return True
         found = self._bench.scorch_found(key, first, scorch)
         enter = self._session.miss if found else self._session.nothing
-        enter(shot.name, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide)
+        enter(shot.name, **spot(shot))
         return False
 
     def _pulse(self, shot: Shot) -> tuple[float, float] | None:

@@ -34,6 +34,7 @@ from coach.session.kept import now
 from coach.session.plain_entries import PlainEntries
 from coach.session.possible import check_screws
 from coach.session.pulse_checks import fired, seen
+from coach.session.spots import spot
 from coach.session.visit import Visit
 from coach.session.visit_parts import VisitParts
 
@@ -243,13 +244,12 @@ class Session(Visit, HeadEntries, VisitParts, PlainEntries):
 
         What is told for the shot is no business of the entry.  Raises InputError.
         """
-        where = {"station": shot.name, "x": shot.x, "y": shot.y, "target": shot.target, "wide": shot.wide}
-        self._add("arrive", **where, **fired(ms, power, layers))
+        self._add("arrive", station=shot.name, **spot(shot), **fired(ms, power, layers))
 
     def pulse(self, shot: Shot, outcome: Outcome, shape: Shape = "round", *, at: datetime | None = None) -> None:
         """One short firing with the shot's dose, and what was seen; of a mark, its shape; `at`: where not now."""
-        where = {"station": shot.name, "x": shot.x, "y": shot.y, "target": shot.target, "wide": shot.wide}
-        self._add("pulse", **where, **fired(shot.ms, shot.power, shot.layers), outcome=outcome, shape=shape, at=at)
+        dose = fired(shot.ms, shot.power, shot.layers)
+        self._add("pulse", station=shot.name, **spot(shot), **dose, outcome=outcome, shape=shape, at=at)
 
     def plan(self, advice: Advice | HeadAdvice) -> None:
         """The person sets out to follow advice of the kind "turn" or "shift"."""

@@ -12,6 +12,7 @@ from coach.reading.model import Reading
 from coach.session.events import Outcome, Pulse, Shape
 from coach.session.pulse_checks import Dose
 from coach.session.session import Session
+from coach.session.spots import dose, spot
 from coach.steps.about import About, ShiftTask
 from coach.steps.form import Figures
 from coach.steps.keys import Wants
@@ -120,18 +121,9 @@ def miss(session: Session, about: About, given: Given, typed: Typed) -> None:
     shot = about.shot
     pulse = _pulse_at(session, shot)
     if pulse is None:
-        session.miss(shot.name, x=shot.x, y=shot.y, target=shot.target, wide=shot.wide)
+        session.miss(shot.name, **spot(shot))
     else:  # what it was made on, whatever is put up for the next one
-        session.miss(
-            pulse.station,
-            x=pulse.x,
-            y=pulse.y,
-            target=pulse.target,
-            wide=pulse.wide,
-            ms=pulse.ms,
-            power=pulse.power,
-            layers=pulse.layers,
-        )
+        session.miss(pulse.station, **spot(pulse), **dose(pulse))
 
 
 def measured(session: Session, about: About, given: Given, typed: Typed) -> None:
@@ -141,18 +133,8 @@ def measured(session: Session, about: About, given: Given, typed: Typed) -> None
     shot = about.shot
     entered = as_entered(given.reading)
     pulse = _pulse_at(session, shot)
-    session.mark(
-        shot.name,
-        x=shot.x,
-        y=shot.y,
-        target=shot.target,
-        wide=shot.wide,
-        ms=pulse.ms if pulse else None,
-        power=pulse.power if pulse else None,
-        layers=pulse.layers if pulse else None,
-        shape=pulse.shape if pulse else "round",
-        **entered,
-    )
+    shape = pulse.shape if pulse else "round"
+    session.mark(shot.name, **spot(shot), **dose(pulse), shape=shape, **entered)
 
 
 def _pulse_at(session: Session, shot: Shot) -> Pulse | None:

@@ -4,11 +4,22 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from coach.errors import CoachError, FileError
-from coach.session import baselines
 from coach.session.belongings import BELONGINGS, Belonging
-from coach.upkeep import document
 
-_READ: Mapping[Belonging, Callable[[Path], object]] = {"baselines": baselines.read, "upkeep": document.read}
+
+def _read_baselines(path: Path) -> object:
+    from coach.session.baselines import read  # mostly there is nothing to read
+
+    return read(path)
+
+
+def _read_log(path: Path) -> object:
+    from coach.upkeep.document import read
+
+    return read(path)
+
+
+_READ: Mapping[Belonging, Callable[[Path], object]] = {"baselines": _read_baselines, "upkeep": _read_log}
 
 
 def looked_at(folder: Path, what: Belonging) -> Iterator[str]:

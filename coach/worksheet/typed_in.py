@@ -19,8 +19,8 @@ from coach.reading.model import Reading
 from coach.session.events import Amend, Event, Gate, Mark, Miss, Note, Opened, Outcome, Pulse, Shape
 from coach.session.kept import now
 from coach.session.moments import moment_of
-from coach.session.pulse_checks import Dose
 from coach.session.session import Session
+from coach.session.spots import dose, spot
 from coach.session.visit_events import Baseline
 from coach.steps.dosing import read_dose
 from coach.steps.measuring import as_entered, tape_of
@@ -161,18 +161,7 @@ class TypedIn:
         def save(reading: Reading) -> None:
             entered = as_entered(reading)
             entered["typed"] = {**entered["typed"], MADE: self.day.isoformat()}
-            dose = Dose(ms=pulse.ms, power=pulse.power, layers=pulse.layers)
-            session.mark(
-                pulse.station,
-                x=pulse.x,
-                y=pulse.y,
-                target=pulse.target,
-                wide=pulse.wide,
-                shape=pulse.shape,
-                at=pulse.at,
-                **dose,
-                **entered,
-            )
+            session.mark(pulse.station, **spot(pulse), **dose(pulse), shape=pulse.shape, at=pulse.at, **entered)
             self._keep_quietly()
 
         measured = [e for e in session.events if isinstance(e, Mark | Amend) and e.typed]
