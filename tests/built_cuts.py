@@ -2,7 +2,8 @@
 
 from datetime import date
 
-from cutting_side import at, cut_stations, lay, seen, through_the_gates
+from cutting_side import cut_stations, lay, seen
+from visiting import at, through_the_gates
 
 from coach.cutting.cuts import Cuts
 from coach.cutting.limits import Limit

@@ -4,29 +4,14 @@ import math
 from collections.abc import Callable, Mapping
 
 import numpy as np
+from visiting import at, through_the_gates
 
 from coach.session.session import Session
-from coach.shown import IN_MM
-from coach.steps.current import current_step
 from coach.steps.cut_deeds import OPEN
 from coach.steps.perform import perform
 from coach.steps.step import Step
 
 SHEET = {"material": "ply 6 mm, lot 3", "power": 60.0, "speed": 18.0}
-
-
-def at(session: Session) -> Step:
-    """The step there."""
-    return current_step(session, IN_MM)
-
-
-def through_the_gates(session: Session) -> list[str]:
-    """Acknowledge what is asked; which gates it was."""
-    asked = []
-    while gate := at(session).gate:
-        asked.append(gate)
-        perform(session, at(session), "acknowledge")
-    return asked
 
 
 def lay(session: Session, part: str, **sheet: object) -> None:

@@ -3,8 +3,9 @@
 import json
 
 import pytest
-from machines import ExactMachine, make_machine, shoot
+from machines import make_machine
 from shellside import Shell
+from visiting import mark_until_done
 
 from coach.session.baselines import load, path_of
 from coach.session.session import Session
@@ -66,11 +67,7 @@ def test_a_good_check_is_kept_when_asked_and_stands_beside_the_next(shell: Shell
     """Once only: nothing that is kept is replaced; the next session's cuts have it beside them."""
     path = shell.begun()
     session = Session.start(make_machine())
-    machine = ExactMachine(session.machine, {1: "push", 2: "push"})
-    for _ in range(20):
-        if (advice := session.advice()).kind != "shoot":
-            break
-        shoot(session, machine, advice)
+    mark_until_done(session)
     session.save(path)
     for name in STATIONS:
         shell.ok("cut", "last", name, "--fastest", "18", "--next", "19.8", *SHEET)

@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from machines import make_machine
 
 from coach.errors import InputError, UnknownName
 from coach.machine import Machine, Mount
@@ -16,17 +17,7 @@ CORNER = [(-20.0, -20.0), (20.0, -20.0), (-20.0, 20.0)]
 
 
 def _machine(side: str) -> Machine:
-    return Machine.model_validate(
-        {
-            "name": "Test",
-            "bed": {"width": 600.0, "depth": 400.0},
-            "path": {"side": side, "mirror1_gap": 150.0, "mirror2_gap": 120.0},
-            "aperture": {"head": 18.0},
-            "tape": {"radius": 11.0},
-            "tolerance": 1.0,
-            "mounts": [],
-        }
-    )
+    return make_machine(side, mounts=[])
 
 
 def _mount(mirror: int = 1, pitch: float = 0.7, arm: float = 40.0, kinds: str = "pss") -> Mount:

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from machines import make_machine
 from numpy.typing import NDArray
 
 from coach.machine import Machine, Mount, Side
@@ -32,17 +33,7 @@ FIELD = {
 
 
 def _machine(side: Side) -> Machine:
-    return Machine.model_validate(
-        {
-            "name": "Traced",
-            "bed": {"width": 600.0, "depth": 400.0},
-            "path": {"side": side, "mirror1_gap": 150.0, "mirror2_gap": 120.0},
-            "aperture": {"head": 18.0},
-            "tape": {"radius": 11.0},
-            "tolerance": 1.0,
-            "mounts": [],
-        }
-    )
+    return make_machine(side, mounts=[])
 
 
 def _three_screws(mirror: int) -> Mount:

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from machines import make_machine, mount_table
 
 from coach.errors import InputError, OutOfReach, UnknownName
 from coach.machine import Machine
@@ -20,26 +21,8 @@ SEEDS = range(200)
 
 
 def _machine(side: str = "left", drives: tuple[str, ...] = ("push", "pull", "push")) -> Machine:
-    points = [
-        {"name": "A", "x": -20.0, "y": -20.0, "kind": "pivot"},
-        {"name": "B", "x": 20.0, "y": -20.0, "kind": "screw"},
-        {"name": "C", "x": -20.0, "y": 20.0, "kind": "screw"},
-    ]
-    mounts: list[dict[str, Any]] = [
-        {"mirror": mirror, "thread": "M4", "drive": drive, "points": points}
-        for mirror, drive in zip((1, 2, 3), drives, strict=True)
-    ]
-    return Machine.model_validate(
-        {
-            "name": "Practice",
-            "bed": {"width": 600.0, "depth": 400.0},
-            "path": {"side": side, "mirror1_gap": 150.0, "mirror2_gap": 120.0},
-            "aperture": {"head": 18.0},
-            "tape": {"radius": 11.0},
-            "tolerance": 1.0,
-            "mounts": mounts,
-        }
-    )
+    mounts = [mount_table(mirror, drive) for mirror, drive in enumerate(drives, start=1)]
+    return make_machine(side, mounts=mounts)
 
 
 MACHINE = _machine()

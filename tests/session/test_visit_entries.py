@@ -3,7 +3,8 @@
 import math
 
 import pytest
-from machines import ExactMachine, make_machine, shoot
+from machines import make_machine
+from visiting import mark_until_done
 
 from coach import Session
 from coach.advice.advice import Shot
@@ -30,12 +31,7 @@ def cut_all(session: Session, *speeds: float, sheet: str = SHEET, anew: bool = F
 def aligned() -> Session:
     """A machine that is aligned, marked at every station until the coach says done."""
     session = Session.start(make_machine())
-    machine = ExactMachine(session.machine, {1: "push", 2: "push"})
-    for _ in range(20):
-        if (advice := session.advice()).kind != "shoot":
-            break
-        shoot(session, machine, advice)
-    assert session.advice().kind == "done"
+    mark_until_done(session)
     return session
 
 

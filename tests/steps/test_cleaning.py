@@ -2,19 +2,14 @@
 
 from typing import get_args
 
+from visiting import at
+
 from coach import Session
 from coach.practice.demo import demo_machine
 from coach.session.visit_events import Care
-from coach.shown import IN_MM
-from coach.steps.current import current_step
 from coach.steps.perform import perform
 from coach.steps.stages.cleaning import HALTING, ORDER, RESULTS
-from coach.steps.step import Step
 from coach.triage.cleaned import Cleaned, Optic
-
-
-def at(session: Session) -> Step:
-    return current_step(session, IN_MM)
 
 
 def cleaning() -> Session:

@@ -5,8 +5,9 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from cutting_side import SHEET, at, cut_stations, lay, seen, sheet_noise, through_the_gates
-from machines import ExactMachine, make_machine, shoot
+from cutting_side import SHEET, cut_stations, lay, seen, sheet_noise
+from machines import make_machine
+from visiting import aligned_visit, at, through_the_gates
 
 from coach import Session
 from coach.cutting.limits import Limit
@@ -33,23 +34,9 @@ def visit(part: str = "cut check", **sheet: object) -> Session:
     return session
 
 
-def aligned() -> Session:
-    """A visit to a machine that was marked until the coach said done."""
-    session = Session.start(make_machine())
-    session.begin("beam path")
-    machine = ExactMachine(session.machine, {1: "push", 2: "push"})
-    for _ in range(20):
-        if (advice := session.advice()).kind != "shoot":
-            break
-        shoot(session, machine, advice)
-    assert session.advice().kind == "done"
-    session.end("beam path")
-    return session
-
-
 def kept(folder: Path, truth: dict[str, float] = ALIKE) -> str:
     """A first visit that ended well: what is said as its check is kept."""
-    session = aligned()
+    session = aligned_visit()
     lay(session, "cut again")
     cut_stations(session, truth)
     step = at(session)
@@ -394,7 +381,7 @@ def test_what_the_geometry_explains_is_said_apart() -> None:
 
 def test_the_first_good_check_is_kept_and_said_and_nothing_is_overwritten(tmp_path: Path) -> None:
     """Told on the step beforehand, in one sentence as it happens; a later one leaves the file as it was."""
-    session = aligned()
+    session = aligned_visit()
     lay(session, "cut again")
     cut_stations(session, ALIKE)
     assert any("kept as this machine's baseline" in line for line in at(session).do)
@@ -415,7 +402,7 @@ def test_the_first_good_check_is_kept_and_said_and_nothing_is_overwritten(tmp_pa
 )
 def test_what_is_not_good_is_not_kept_and_why_is_said(tmp_path: Path, truth, spoil, said: str) -> None:
     """Not aligned, cut unevenly, or with something found wrong that nobody saw to."""
-    session = aligned()
+    session = aligned_visit()
     spoil(session)
     lay(session, "cut again")
     cut_stations(session, truth)
@@ -451,7 +438,7 @@ def test_the_first_station_is_cut_once_more_while_it_is_warm() -> None:
 def test_a_baseline_is_replaced_on_purpose_with_a_reason(tmp_path: Path) -> None:
     """Offered where one of that sheet is kept; from then on it is compared with, and the old one stays on record."""
     kept(tmp_path)
-    session = aligned()
+    session = aligned_visit()
     take_up(tmp_path, session)
     lay(session, "cut again")
     cut_stations(session, dict.fromkeys(ALIKE, 12.0))
@@ -487,7 +474,7 @@ def test_a_file_of_baselines_that_is_broken_stops_no_visit(tmp_path: Path) -> No
     path = path_of(tmp_path, "Shed laser")
     path.parent.mkdir()
     path.write_text("schema = 1\nmachine = [", encoding="utf-8")
-    session = aligned()
+    session = aligned_visit()
     assert "could not be taken up" in take_up(tmp_path, session)
     lay(session, "cut again")
     cut_stations(session, ALIKE)

@@ -8,12 +8,11 @@ import random
 
 import pytest
 from built_steps import built
+from visiting import at, visit
 
 from coach import Session
 from coach.practice.demo import demo_machine
-from coach.shown import IN_MM
 from coach.steps.cautions import HANDS, SMOULDER
-from coach.steps.current import current_step
 from coach.steps.perform import perform
 from coach.steps.stages.check_words import CHECK_WORDS
 from coach.steps.stages.cleaning import ORDER
@@ -25,17 +24,6 @@ from coach.steps.visit_progress import part_now
 from coach.visit import VISIT_PARTS, VisitPart
 
 FIRING = ("beam path", "cut check", "cut again")
-
-
-def at(session: Session) -> Step:
-    return current_step(session, IN_MM)
-
-
-def visit(part: str) -> Session:
-    session = Session.start(demo_machine())
-    session.begin(part)
-    session.gate("rules")
-    return session
 
 
 def gates(session: Session) -> list[str | None]:

@@ -10,6 +10,7 @@ from head_following import Exactly, end_of, follow_below
 from heads import ExactHead, head_machine
 from machines import make_machine
 from sweeps import sampled
+from visiting import at
 
 from coach import Session
 from coach.belief.chances import beyond
@@ -27,12 +28,10 @@ from coach.practice.head_zoo import head_machine as zoo_head
 from coach.session.events import Plan
 from coach.shown import IN_MM
 from coach.steps.asked_figures import form_of
-from coach.steps.current import current_step
 from coach.steps.gates import GATES
 from coach.steps.perform import perform
 from coach.steps.situation import situation
 from coach.steps.stages.below import CARD
-from coach.steps.step import Step
 
 
 def begun(machine: Machine, part: str = "head") -> Session:
@@ -42,10 +41,6 @@ def begun(machine: Machine, part: str = "head") -> Session:
     for gate in PULSED:
         session.gate(gate)
     return session
-
-
-def at(session: Session) -> Step:
-    return current_step(session, IN_MM)
 
 
 class Bench:

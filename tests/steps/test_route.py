@@ -1,12 +1,12 @@
 """Which part of a visit comes next: what was found is mended first, cut again, and only then is more looked for."""
 
+from visiting import at
+
 from coach import Session
 from coach.practice.demo import demo_machine
 from coach.shown import IN_MM
-from coach.steps.current import current_step
 from coach.steps.perform import perform
 from coach.steps.route import BEAM_ROOMS, mended, passed_over
-from coach.steps.step import Step
 from coach.steps.visit import part_rows
 from coach.steps.wanted import confirmation
 from coach.triage.causes import CHECKS
@@ -16,10 +16,6 @@ SHEET = "ply 6 mm, lot 3"
 FAST = {"back-left": 20.0, "back-right": 20.0, "front-left": 20.0, "front-right": 20.0, "centre": 20.0}
 SLOW = dict.fromkeys(FAST, 12.0)
 SLOPES = {"front_left": 5.0, "front_right": 5.1, "back_left": 5.0, "back_right": 7.4}
-
-
-def at(session: Session) -> Step:
-    return current_step(session, IN_MM)
 
 
 def visited(**checks: str) -> Session:

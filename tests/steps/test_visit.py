@@ -1,19 +1,18 @@
 """A visit of several parts: in order and in any order, left out with a reason, and what the laser is meanwhile."""
 
 import pytest
+from visiting import at, visit
 
 from coach import Session
 from coach.errors import InputError
 from coach.practice.demo import demo_machine
 from coach.session.events import Gate
 from coach.shown import IN_MM
-from coach.steps.current import current_step
 from coach.steps.entries import entry_words
 from coach.steps.parts.table import PARTS
 from coach.steps.perform import perform
 from coach.steps.stages.closing import CLOSING
 from coach.steps.standing import standing
-from coach.steps.step import Step
 from coach.steps.undo import take_back
 from coach.steps.visit import part_rows
 from coach.steps.visit_progress import state_of
@@ -21,18 +20,6 @@ from coach.upkeep.visited import VISITED
 from coach.visit import VISIT_PARTS
 
 BEAM = ["eyewear", "firing", "fire", "air", "tape"]
-
-
-def at(session: Session) -> Step:
-    return current_step(session, IN_MM)
-
-
-def visit(part: str) -> Session:
-    """A visit that begins with that part, the rules acknowledged."""
-    session = Session.start(demo_machine())
-    session.begin(part)
-    session.gate("rules")
-    return session
 
 
 def acknowledged(session: Session) -> list[str]:

@@ -1,16 +1,15 @@
 """What changed, and the checks: asked one at a time, in what order, and where they lead."""
 
 import pytest
+from visiting import at, visit
 
 from coach import Session
 from coach.errors import InputError
-from coach.practice.demo import demo_machine
 from coach.session.events import Gate
 from coach.session.visit_events import Check
 from coach.shown import IN_MM, Wording
 from coach.steps import suspects_said
 from coach.steps.asked_figures import enter_figures, form_of, stands
-from coach.steps.current import current_step
 from coach.steps.perform import perform
 from coach.steps.step import Step
 from coach.steps.visit_words import visit_doing
@@ -22,17 +21,6 @@ from coach.triage.suspects import Suspect
 IN_INCHES = Wording(unit="in")
 LEVEL = {"front_left": 5.0, "front_right": 5.1, "back_left": 5.0, "back_right": 5.1}
 SLOPES = LEVEL | {"back_right": 7.4}
-
-
-def visit(part: str) -> Session:
-    session = Session.start(demo_machine())
-    session.begin(part)
-    session.gate("rules")
-    return session
-
-
-def at(session: Session) -> Step:
-    return current_step(session, IN_MM)
 
 
 def checked(session: Session, **bad: str) -> list[str]:

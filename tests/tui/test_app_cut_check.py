@@ -3,8 +3,9 @@
 from pathlib import Path
 
 from app_driving import running
-from cutting_side import SHEET, at, cut_stations, lay, seen, through_the_gates
-from machines import ExactMachine, make_machine, shoot
+from cutting_side import SHEET, cut_stations, lay, seen
+from machines import make_machine
+from visiting import aligned_visit, at, through_the_gates
 
 from coach.plain.run import run
 from coach.session.baselines import path_of
@@ -16,14 +17,7 @@ ALIKE = dict.fromkeys(("back-left", "back-right", "middle", "front-right", "fron
 
 def ended_well(path: Path) -> Path:
     """A visit to a machine that is aligned, at what its second cut check says."""
-    session = Session.start(make_machine())
-    session.begin("beam path")
-    machine = ExactMachine(session.machine, {1: "push", 2: "push"})
-    for _ in range(20):
-        if (advice := session.advice()).kind != "shoot":
-            break
-        shoot(session, machine, advice)
-    session.end("beam path")
+    session = aligned_visit()
     lay(session, "cut again")
     cut_stations(session, ALIKE)
     path.parent.mkdir(exist_ok=True)

@@ -57,7 +57,9 @@ async def test_home_is_read_standing_where_there_is_room(tmp_path: Path) -> None
     Store(tmp_path).save_machine(demo_machine().model_copy(update={"name": "Shed laser"}))
     async with running(tmp_path, size=(140, 45)) as driver:
         assert offered(driver, 1, "Shed laser", "#list")
-        assert plain(" ".join(set_text("No session finished yet.", 57, largest="small").rows)) in driver.part("#about")
+        assert plain(" ".join(set_text("No session finished yet.", 57, largest="small").rows)) in driver.part(
+            "#about"
+        )
         await driver.resize(140, 30)
         assert "1 Shed laser: no session finished yet" in driver.part("#list")
         assert "No session finished yet." in driver.part("#about")
