@@ -13,6 +13,7 @@ from typing import Literal
 from coach.advice import words
 from coach.advice.facts import NOTHING_LEFT, Left, MirrorTurn, Outlook, Shot
 from coach.advice.reasons import Reason
+from coach.advice.stop_words import look_at
 from coach.parts import Part
 from coach.shown import IN_MM
 
@@ -61,4 +62,4 @@ class Advice:
     @property
     def look_at(self) -> tuple[str, ...]:
         """stop: what to look at, likeliest first."""
-        return words.look_at(self.reason)
+        return look_at(self.reason)

@@ -6,10 +6,10 @@ is still in place.
 
 import math
 from dataclasses import dataclass
-from typing import Literal
 
 from coach.pictures import shapes
 from coach.pictures.labels import Anchor
+from coach.pictures.marks_shown import ExpectedMark, MarkShown
 from coach.pictures.modes import RasterMode
 from coach.pictures.palette import Role
 from coach.pictures.raster import Raster
@@ -30,31 +30,6 @@ SMALL = 3.0
 """Column widths: a tolerance whose ring is smaller is hard to see from a distance."""
 MOST_SEEN = 1.6
 """How far beyond the tape the view opens for a mark that is expected off it, as a share of the tape."""
-
-
-@dataclass(frozen=True)
-class MarkShown:
-    """A mark: its offset and width in mm.
-
-    "blob" is a mark on the tape, "crosshair" one that is being measured, "before" an older one, drawn hollow.
-    """
-
-    u: float
-    v: float
-    kind: Literal["blob", "crosshair", "before"] = "blob"
-    diameter: float = 2.0
-    label: str = ""
-
-
-@dataclass(frozen=True)
-class ExpectedMark:
-    """Where the next mark should land, and the half axes of its doubt, all in mm."""
-
-    u: float
-    v: float
-    doubt_u: float
-    doubt_v: float
-    label: str = "expected"
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from coach.pictures import shapes
 from coach.pictures.labels import Anchor
 from coach.pictures.palette import Role
 from coach.pictures.raster import Raster
-from coach.pictures.view import snap
+from coach.pictures.view import on_side, snap
 from coach.shown import Wording
 
 Sized = Literal["screws", "focal", "gap", "hole", "curved", "hangs", "moves", ""]
@@ -73,7 +73,7 @@ class _Drawing:
         self.lens_y, self.tip_y, self.focus_y = (snap(self.raster, 0.0, y)[1] for y in places[1:])
 
     def flip(self, x: float) -> float:
-        return x if self.scene.side == "left" else self.raster.width - x
+        return on_side(self.scene.side, x, self.raster.width)
 
     def at(self, across: float, y: float) -> tuple[float, float]:
         """A place so far to the right of the beam."""

@@ -14,7 +14,7 @@ from coach.pictures.labels import Anchor
 from coach.pictures.optic_faces import WORDS, OpticShown, draw_face
 from coach.pictures.palette import Role
 from coach.pictures.raster import Raster
-from coach.pictures.view import frame
+from coach.pictures.view import frame, on_side
 from coach.shown import Wording
 
 LEAST = (26, 7)
@@ -86,7 +86,7 @@ class _Folded:
 
     def at(self, x: float, y: float) -> Point:
         """As if the mirrors stood on the left; turned for the right."""
-        return _in_row(self.raster, x if self.scene.side == "left" else self.raster.width - x, y)
+        return _in_row(self.raster, on_side(self.scene.side, x, self.raster.width), y)
 
     def run(self) -> None:
         raster = self.raster

@@ -14,7 +14,7 @@ from coach.pictures.folded import seen_from_above
 from coach.pictures.labels import Anchor, Box, Place, Words
 from coach.pictures.palette import Role
 from coach.pictures.raster import Raster
-from coach.pictures.view import View, frame, snap
+from coach.pictures.view import View, frame, on_side, snap
 from coach.shown import Wording
 
 
@@ -68,8 +68,7 @@ class _Drawing:
         """Where tube, mirrors and head come to lie, as if the mirrors stood on the left."""
         scene = self.scene
         across, along = scene.head
-        across = across if scene.side == "left" else scene.width - across
-        head_x, head_y = self.view.at(across, along)
+        head_x, head_y = self.view.at(on_side(scene.side, across, scene.width), along)
         mirror_x = left - side + (4.5 if self.roomy else 1.5)
         steps = self.raster.aspect
         tube_y = self.down // steps * steps + (3.5 if self.roomy else 1.0)  # the word in it takes a whole row
@@ -80,7 +79,7 @@ class _Drawing:
         self.tube_end = self.place(left + scene.width * self.view.scale + self.margin, tube_y)
 
     def flip(self, x: float) -> float:
-        return x if self.scene.side == "left" else self.raster.width - x
+        return on_side(self.scene.side, x, self.raster.width)
 
     def place(self, x: float, y: float) -> tuple[float, float]:
         return snap(self.raster, self.flip(x), y)

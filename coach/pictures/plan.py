@@ -14,7 +14,7 @@ from coach.pictures.folded import seen_from_above
 from coach.pictures.labels import Anchor
 from coach.pictures.palette import Role
 from coach.pictures.raster import Raster
-from coach.pictures.view import View, frame, snap
+from coach.pictures.view import View, frame, on_side, snap
 from coach.pictures.zero import draw_zero
 from coach.shown import Wording
 
@@ -95,7 +95,7 @@ class _Drawing:
         self.edges = (left, back, left + self.across, back + self.along)
 
     def flip(self, x: float) -> float:
-        return x if self.scene.side == "left" else self.raster.width - x
+        return on_side(self.scene.side, x, self.raster.width)
 
     def place(self, x: float, y: float) -> tuple[float, float]:
         return snap(self.raster, self.flip(x), y)
@@ -208,7 +208,7 @@ class _Drawing:
 
     def _left(self, x: float) -> float:
         """A machine's x as if the mirrors stood on the left."""
-        return self.view.at(x if self.scene.side == "left" else self.scene.width - x, 0)[0]
+        return self.view.at(on_side(self.scene.side, x, self.scene.width), 0)[0]
 
     # sizes and names
 

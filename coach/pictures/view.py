@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Literal, Protocol
 
 from coach.pictures.modes import RasterMode
 from coach.pictures.nearest import BLOCKS, Signs
@@ -49,6 +49,11 @@ class View:
     def at(self, across: float, up: float) -> tuple[float, float]:
         """The place of a point given in mm."""
         return self.x + across * self.scale, self.y - up * self.scale
+
+
+def on_side(side: Literal["left", "right"], x: float, width: float) -> float:
+    """What is laid out as if mirrors 1 and 2 stood on the left of that width, where they stand on that side."""
+    return x if side == "left" else width - x
 
 
 def snap(raster: Raster, x: float, y: float) -> tuple[float, float]:

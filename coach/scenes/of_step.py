@@ -5,8 +5,9 @@ from typing import Literal, assert_never
 
 from coach.advice.advice import Shot
 from coach.machine import Machine
-from coach.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
+from coach.pictures.aperture import ApertureScene
 from coach.pictures.gaps import GapsScene
+from coach.pictures.marks_shown import ExpectedMark, MarkShown
 from coach.pictures.mount import MountScene, PointShown
 from coach.pictures.move import MoveScene
 from coach.pictures.path import PathScene

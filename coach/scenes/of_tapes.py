@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable
 
-from coach.pictures.aperture import ApertureScene, MarkShown
+from coach.pictures.aperture import ApertureScene
+from coach.pictures.marks_shown import MarkShown
 from coach.session.events import Event, Mark
 from coach.session.session import Session
 

@@ -9,9 +9,10 @@ import pytest
 from sweeps import sampled
 from textual.app import App, ComposeResult
 
-from coach.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
+from coach.pictures.aperture import ApertureScene
 from coach.pictures.bed import BedScene, StationDot
 from coach.pictures.cells import ANSI, DEFAULT, pack
+from coach.pictures.marks_shown import ExpectedMark, MarkShown
 from coach.pictures.modes import RasterMode
 from coach.pictures.mount import MountScene, PointShown
 from coach.pictures.palette import BLOCK, DARK, GLYPHS, PALETTES, Role

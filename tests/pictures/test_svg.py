@@ -12,13 +12,14 @@ from test_pictures import BED, SCENES
 from test_truth import WAYS, faces_by_the_trace
 
 from coach.advice.advice import Shot
-from coach.pictures.aperture import ApertureScene, ExpectedMark, MarkShown
+from coach.pictures.aperture import ApertureScene
 from coach.pictures.beside import BesideScene
 from coach.pictures.compare import CompareScene
 from coach.pictures.compared import Compared
 from coach.pictures.gaps import GapsScene
 from coach.pictures.head_sizes import HeadSizesScene
 from coach.pictures.inks import NAMESPACE
+from coach.pictures.marks_shown import ExpectedMark, MarkShown
 from coach.pictures.opening import OpeningScene
 from coach.pictures.palette import DARK, LIGHT, Palette, Role
 from coach.pictures.path import PathScene

@@ -4,6 +4,7 @@ from coach.advice import words
 from coach.advice.advice import Advice, Cause
 from coach.advice.faults import faults_taken
 from coach.advice.reasons import AllCentred, BestThereIs
+from coach.advice.stop_words import look_at
 from coach.parts import Part
 from coach.session.events import Shift, Turn
 from coach.session.session import Session
@@ -140,7 +141,7 @@ def _stop(about: About, session: Session, wording: Wording) -> Said:
         title,
         large,
         "no more pulses: look at the machine" if firing else _figure(session, advice, wording),
-        tuple(f"Look at: {thing}." for thing in words.look_at(advice.reason, wording)),
+        tuple(f"Look at: {thing}." for thing in look_at(advice.reason, wording)),
         words.why(advice.reason, wording),
         labels=FIRING_LABELS if firing else {},
     )

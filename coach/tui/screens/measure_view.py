@@ -8,7 +8,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from coach.errors import CoachError
-from coach.pictures.aperture import MarkShown
+from coach.pictures.marks_shown import MarkShown
 from coach.pictures.modes import RasterMode
 from coach.pictures.view import Scene
 from coach.practice.assist import Assist

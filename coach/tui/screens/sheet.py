@@ -13,7 +13,7 @@ from textual.events import Resize
 from textual.widgets import OptionList, Static
 
 from coach.errors import CoachError
-from coach.pictures.aperture import MarkShown
+from coach.pictures.marks_shown import MarkShown
 from coach.pictures.modes import RasterMode
 from coach.pictures.view import Scene
 from coach.scenes.of_step import MARK_WIDTH, aperture_scene
