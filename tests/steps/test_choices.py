@@ -29,11 +29,13 @@ from coach.session.events import (
     Turn,
 )
 from coach.session.head_events import BedMark, HeadPulse, NozzleMark, Pointer
+from coach.session.part_events import Item
 from coach.session.pulse_checks import Dose
 from coach.session.visit_events import Answer, Care, Check, Cut, SheetLaid
 from coach.shown import IN_MM
 from coach.steps import deeds, keys
 from coach.steps.current import current_step
+from coach.steps.item_words import item_words
 from coach.steps.kind import ChoiceKind
 from coach.steps.perform import perform
 from coach.steps.step import Step
@@ -151,6 +153,8 @@ def check(event: Event, step: Step, row: ChoiceKind) -> None:
             lowest = dict(zip(told, map(float, came_with(step, "option")["option"].split()), strict=True))
             assert event.station == step.item
             assert told == (lowest if row.wants == "option" else FIGURES["cut-station"])
+        case Item():
+            assert item_words(event) is not None, "say it in steps/item_words.py"
         case Mended() | Best():
             assert event.cause == (step.head or step.advice).cause
         case HeadPulse():

@@ -1,7 +1,7 @@
 """Gates are asked in the order of the job, again after a resume, and a flame comes before them all."""
 
 import pytest
-from built_below import BELOW_NAMES
+from asked_again import AGAIN, BEAM, asked_again
 from built_steps import NAMES, built
 
 from coach import Session
@@ -14,29 +14,9 @@ from coach.steps.perform import perform
 from coach.steps.table import STEPS
 from coach.steps.undo import take_back
 
-AGAIN = [gate.name for gate in GATES if gate.asked in ("every time", "before the beam")]
 SAFETY = [name for name in AGAIN if name != "tape"]
-BEAM = ["eyewear", "firing", "fire", "air"]
 ASKING = {gate.name: key for key, kind in STEPS.items() for gate in kind.gates}
 """The step that holds each gate."""
-WITH_TAPE_ON = ("measure", "search-measure")
-BETWEEN_PARTS = {
-    **{name: ["rules"] for name in ("next-part", "parts-done", "still-weak")},
-    **{name: ["rules", "isolated"] for name in ("isolated", "close-item")},
-    "powered": ["rules", "powered", *BEAM, "tape"],
-    "interlock-test": ["rules", *BEAM],
-    "key-out": ["rules", "key-out"],
-    **{name: ["rules"] for name in ("ask", "ask-more", "suspects", "verdict", "halt")},
-    **{
-        name: ["rules", "isolated"]
-        for name in ("check", "check-bed", "level-bed", "clean-combiner", "clean-optic", "clean-out", "halt-optic")
-    },
-    "attended": ["rules", "attended"],
-    **{name: ["rules"] for name in ("cut-sheet", "cut-result", "sheet-again", "cut-again")},
-    **{name: ["rules", "attended"] for name in ("cut-station", "cut-more")},
-}
-"""Where nobody pulses: the rules, and that the machine is off; it is led on again where it was left off."""
-AT_THE_TUBE = ("tube-off", "move-tube")
 
 
 def asked(session: Session) -> list[str]:
@@ -79,12 +59,7 @@ def test_after_a_resume_they_are_asked_again(name: str) -> None:
     not asked again."""
     session = built(name)
     session.opened()
-    expected = [gate for gate in AGAIN if gate != "tape" or name not in WITH_TAPE_ON]
-    expected = BETWEEN_PARTS.get(name, expected)
-    if name in BELOW_NAMES:
-        expected = ["rules", *BEAM] if name != "head-unknown" else ["rules"]
-    flame, tube = [FLAME_OUT.name] * (name in ("flare", "head-flare")), [TUBE_OFF.name] * (name in AT_THE_TUBE)
-    assert asked(session) == flame + expected + tube
+    assert asked(session) == asked_again(name)
 
 
 @pytest.mark.parametrize("acknowledged", range(len(AGAIN)))

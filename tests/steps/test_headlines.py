@@ -51,7 +51,8 @@ def test_a_headline_names_its_object() -> None:
     """What is to be done, or what is so, is said of something: never "stop turning" or "a little more" alone."""
     for name in (*NAMES, *HEADLINES):
         words = headline(name)
-        assert OBJECTS.search(words) or PLACE.search(words), (name, words)
+        named = OBJECTS.search(words) or PLACE.search(words)
+        assert named, f"{name}: {words!r} names nothing; where it does, OBJECTS in tests/steps/test_headlines.py"
 
 
 def test_a_headline_is_no_order_to_fire() -> None:

@@ -4,36 +4,14 @@ from pathlib import Path
 
 import pytest
 from app_driving import Driver, plain, running
-from built_below import BELOW_NAMES
-from built_steps import GATES, NAMES, built, stored
+from asked_again import AGAIN, asked_before
+from built_steps import NAMES, built, stored
 from sweeps import sampled
 
 from coach.session.session import Session
 from coach.shown import IN_MM
 from coach.steps.current import current_step
-from coach.steps.gates import GATES as ALL
 from coach.tui.screens.measure import MeasureScreen
-
-AGAIN = [gate.name for gate in ALL if gate.asked in ("every time", "before the beam")]
-WITH_TAPE_ON = ("measure", "search-measure")
-"""Steps at which nobody is told to put fresh tape on first."""
-BEFORE = {
-    "flare": [],
-    **{name: ["rules"] for name in ("next-part", "parts-done", "still-weak", "isolated", "powered", "key-out")},
-    "close-item": ["rules", "isolated"],
-    "interlock-test": ["rules", "eyewear", "firing", "fire", "air"],
-    **{name: ["rules"] for name in ("ask", "ask-more", "suspects", "verdict", "attended", "halt")},
-    **{
-        name: ["rules", "isolated"]
-        for name in ("check", "check-bed", "level-bed", "clean-combiner", "clean-optic", "clean-out", "halt-optic")
-    },
-    **{name: ["rules"] for name in ("cut-sheet", "cut-result", "sheet-again", "cut-again")},
-    **{name: ["rules", "attended"] for name in ("cut-station", "cut-more")},
-    **{name: ["rules", "eyewear", "firing", "fire", "air"] for name in BELOW_NAMES},
-    "head-flare": [],
-    "head-unknown": ["rules"],
-}
-"""What comes before these: nothing before a flame; in a visit, where nobody pulses, the rules and that it is off."""
 
 
 async def through_the_gates(driver: Driver, last: str) -> list[str]:
@@ -60,12 +38,9 @@ async def test_back_at_the_same_step(tmp_path: Path, name: str, practice: bool) 
     """Action, figure, words and choices stand there as before, and no entry but openings and gates was made."""
     before = built(name, practice=practice)
     step = current_step(before, IN_MM)
-    again = [gate for gate in AGAIN if gate != "tape" or name not in WITH_TAPE_ON]
     async with running(tmp_path, session=stored(name, tmp_path, practice=practice)) as driver:
         asked = await through_the_gates(driver, step.gate)
-        before_it = [gate for gate in again if name not in GATES or GATES.index(gate) < GATES.index(name)]
-        tube = ["tube-off"] if name == "move-tube" else []
-        assert asked == BEFORE.get(name, before_it + tube)
+        assert asked == asked_before(name, step.gate)
         assert driver.screen.step == current_step(before, driver.screen.wording)
         assert driver.screen.query_one("#action").text == step.action
         assert driver.screen.query_one("#figure").text == step.figure
