@@ -25,7 +25,7 @@ _GLUED = re.compile(r"(?<=\d)(?=[½¼¾⅛⅜⅝⅞])")
 _BOUND = re.compile(r"(?<=\d) (?=(?:mm|in|min|degrees|turns?)\b)|(?<=\bminus) (?=\d)")
 """Gaps at which no line ends: a number stays with its sign and its unit."""
 _TIE = "\0"
-_LABEL = re.compile(r"(?:Do|Why|Caution|News|Question): ")
+_LABEL = re.compile(r"(?:Do|Why|Danger|Warning|Caution|Notice|News|Question): ")
 _SENTENCE = re.compile(r"(?<=[.!?]) +(?=[A-Z'\"])")
 
 

@@ -17,10 +17,10 @@ from coach.plain.describing_lines import (
     GUESS,
     all_values,
     asked_lines,
-    caution_lines,
     choice_options,
     title,
     typed_prompt,
+    warned_lines,
 )
 from coach.plain.leaving import Anew, Home, Quit
 from coach.plain.listing import answering_lines, glossary_lines
@@ -162,7 +162,7 @@ class Describing:
             return
         part = (question.picture, question.mirror, question.at)
         if part != self._part:
-            self._talk.say(*caution_lines(question))
+            self._talk.say(*warned_lines(question))
             self._part = part
         self._talk.say(*asked_lines(self._asked, question))
         if question.kind == "choice":
@@ -266,7 +266,7 @@ class Describing:
             case "help":
                 question = self._question
                 self._talk.say(
-                    *(asked_lines(self._asked, question) if question else ()), *caution_lines(question, sources=True)
+                    *(asked_lines(self._asked, question) if question else ()), *warned_lines(question, sources=True)
                 )
                 self._talk.say(*answering_lines(DESCRIBING))
             case _:

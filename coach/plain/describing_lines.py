@@ -5,6 +5,7 @@ from coach.describing.question import Question
 from coach.describing.questions import options, questions
 from coach.describing.words import is_guessed, said, value_words
 from coach.plain.aloud import quiet
+from coach.plain.cautions import caution_lines
 from coach.plain.talk import Option, numbered
 from coach.shown import Wording
 from coach.steps.cautions import while_describing
@@ -26,10 +27,10 @@ def asked_lines(asked: tuple[Question, ...], question: Question) -> list[str]:
     return [f"Question {asked.index(question) + 1} of {len(asked)}. {words}{end}", *question.how]
 
 
-def caution_lines(question: Question | None, *, sources: bool = False) -> list[str]:
+def warned_lines(question: Question | None, *, sources: bool = False) -> list[str]:
     """What to beware of while measuring a machine."""
     cautions = while_describing(question.at if question is not None else "")
-    return [f"Caution: {caution.text}" + (f" ({caution.source})" if sources else "") for caution in cautions]
+    return caution_lines(cautions, sources=sources)
 
 
 def all_values(description: Description, wording: Wording) -> list[str]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from coach.plain.cautions import caution_lines
 from coach.plain.step_lines import action_words, what_lines
 from coach.plain.words import WORDS
 from coach.session.events import Event
@@ -31,7 +32,7 @@ def help_lines(step: Step, bench: str) -> list[str]:
     return [
         f"Now: {step.title}. {action_words(step)}",
         *what_lines(step, bench),
-        *(f"Caution: {caution.text} ({caution.source})" for caution in step.cautions),
+        *caution_lines(step.cautions, sources=True),
         *answering_lines(),
     ]
 

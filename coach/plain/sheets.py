@@ -9,6 +9,7 @@ from typing import cast
 from coach.errors import CoachError, InputError
 from coach.files import write_new
 from coach.machine import Machine
+from coach.plain.cautions import caution_lines
 from coach.plain.measuring import measure
 from coach.plain.talk import Back, Talk, numbered
 from coach.session.session import Session
@@ -93,7 +94,7 @@ class SheetDesk:
     def run(self) -> None:
         """Offer the tapes, the next one first.  Raises Back, Home, Quit and Ended."""
         talk = self._talk
-        talk.say(ABOUT, *(f"Caution: {caution.text}" for caution in cautions_for("measure")))
+        talk.say(ABOUT, *caution_lines(cautions_for("measure")))
         while True:
             rows, following = self._sheet.rows(), self._sheet.following()
             own = {"dose": dose_row(self._sheet), "day": day_row(self._sheet), "undo": "Take the last entry back"}

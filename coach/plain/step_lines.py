@@ -1,5 +1,6 @@
 """A step in lines: where in the job, what to do, why, what was learned, what to beware of."""
 
+from coach.plain.cautions import caution_lines
 from coach.session.session import Session
 from coach.shown import Wording
 from coach.steps.standing import remaining_words, standing
@@ -14,7 +15,7 @@ def step_lines(session: Session, step: Step, bench: str, wording: Wording) -> li
         f"Action: {action_words(step)}",
         *what_lines(step, bench),
         *(f"News: {sentence}" for sentence in step.news),
-        *(f"Caution: {caution.text}" for caution in step.cautions),
+        *caution_lines(step.cautions),
     ]
 
 
@@ -51,5 +52,6 @@ def action_words(step: Step) -> str:
         way = "clockwise" if step.screw.turns > 0 else "counterclockwise"
         return f"Mirror {step.screw.mirror}, screw {step.screw.screw}, {way}, {step.figure}."
     action, figure = step.action, step.figure
-    said = f"{action}; {figure}" if figure and figure.lower() not in action.lower() else action
+    between = " " if action.endswith("?") else "; "
+    said = f"{action}{between}{figure}" if figure and figure.lower() not in action.lower() else action
     return said if said.endswith("?") else f"{said}."

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from functools import partial
 
 from coach.errors import CoachError
+from coach.plain.cautions import caution_lines
 from coach.plain.leaving import Home
 from coach.plain.talk import Back, Talk, numbered
 from coach.steps.moved_words import comparison_lines
@@ -55,7 +56,7 @@ class UpkeepDesk:
         self._talk.say(
             f"{item.title.capitalize()}: {standing_words(each)}{f', {last}' if last else ''}.",
             f"Do: {item.do}",
-            *(f"Caution: {caution.text}" for caution in item.cautions),
+            *caution_lines(item.cautions),
             f"Due {interval_words(item)}: {item.source}.",
         )
         seen = self._log.check_up() if item.name == "check-up" else None

@@ -17,7 +17,7 @@ hands in; pulsed; or it cuts, lid shut."""
 LASER_WORDS: Mapping[Laser, str] = {
     "untouched": "Nobody touches the machine.",
     "idle": "On, key out: nothing fires.",
-    "off": "Machine off, unplugged and cool, but where a step says otherwise.",
+    "off": "Machine off, unplugged and cool, unless a step says otherwise.",
     "pulses": "Short pulses on tape.",
     "cutting": "It cuts, lid shut, somebody beside it.",
 }

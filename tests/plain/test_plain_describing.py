@@ -86,7 +86,8 @@ def test_every_question_says_how_and_every_part_its_cautions(tmp_path: Path) -> 
     for question in matter:
         assert all(spoken(line) in heard.text for line in question.how), question.key
         assert spoken(said(description, question, IN_MM)) in heard.text
-    heard.lines = [line.removeprefix("Caution: ") for line in heard.lines]
+    signals = ("Danger: ", "Warning: ", "Caution: ", "Notice: ")
+    heard.lines = [line.partition(": ")[2] if line.startswith(signals) else line for line in heard.lines]
     for caution in WHILE_DESCRIBING:
         assert (
             heard.text.count(spoken(caution.text)) == 9

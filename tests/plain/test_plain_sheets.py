@@ -30,7 +30,7 @@ def test_typed_interrupted_and_gone_on_with(tmp_path: Path) -> None:
     assert "1: back-left: a mark, not measured yet" in said.lines
     assert "Left gap in mm? Enter alone keeps 6,2." in said.text
     assert "2: front-left: left empty" in said.lines
-    assert "Caution: Pulse briefly and let go: never hold the fire button." in said.lines
+    assert "Warning: Pulse briefly and let go: never hold the fire button." in said.lines
     (mark,) = [event for event in Session.load(path).events if isinstance(event, Mark)]
     assert (mark.at.date(), mark.typed["left"], mark.ms) == (YESTERDAY, "6,2", 70.0)
     assert "Local rules" in said.text

@@ -29,7 +29,7 @@ def test_read_done_counted_and_taken_back(tmp_path: Path) -> None:
     )
     assert "5: Due: lens look, clean optics, rails and wheels and 9 more" in said.lines
     assert "3: rails and wheels: due for 393 days" in said.lines
-    assert said.text.count("Caution: Before hands go in: supply isolated") == 2
+    assert said.text.count("Danger: Before hands go in: supply isolated") == 2
     assert f"Done on {date.today()}: rails and wheels." in said.lines
     assert "The hours run backwards: 5" in said.text
     assert f"Taken back: Counter on {date.today()}: 118.5 h." in said.lines

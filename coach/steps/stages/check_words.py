@@ -101,7 +101,7 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
         "Panel current: steady?",
         ("Key out: lay a scrap in. Hands out, lid shut, key in: watch the panel's needle during one whole cut. Does "
          "it stand still where it used to? Then key out.",),
-        "Steady, where it used to be",
+        "steady, where it used to be",
         "it trembles, falls, or stands elsewhere",
         "cutting",
     ),
@@ -118,7 +118,7 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
         "Material: cut an old piece",
         ("Make one and the same cut in this sheet and in a piece of the old one, or of one that is known to cut. Key "
          "out to lay each in and to look; lid shut, key in, for the cut alone.",),
-        "Both cut alike",
+        "both cut alike",
         "the old one cuts, this one does not",
         "cutting",
     ),
@@ -126,7 +126,7 @@ CHECK_WORDS: Mapping[CheckName, CheckWords] = {
         "Rails: slide by hand",
         ("Slide head and gantry along their whole ways by hand: is there dirt, a dent, a wheel with play, a belt "
          "that is slack?",),
-        "It slides evenly, nothing has play",
+        "it slides evenly, nothing has play",
         "dirt, a dent or play",
         "off",
     ),
