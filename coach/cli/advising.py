@@ -18,7 +18,8 @@ With --json, one object with these keys (docs/guide.md):
     expected_when  "next pulse", "after the adjustment" or "now"
     left         {pulses, rounds}: what probably remains until "done"
     news         sentences: the last retest, expected against seen, and what it taught about the screws
-    do           before a pulse what is done one after the other, in the words of its steps, else empty
+    do           before a pulse or a turn, and at lock nuts that are slack at the end, what is done one after the
+                 other, in the words of its steps; else empty
     safety       the cautions that belong to this action
 """
 
@@ -41,7 +42,7 @@ from coach.steps.about import About, ShiftTask
 from coach.steps.cautions import Caution, with_always
 from coach.steps.check_up import marks_only, next_mark
 from coach.steps.keys import StepKey
-from coach.steps.locks import beam_locks, lock_words
+from coach.steps.locks import at_the_nuts, beam_locks, lock_words, tighten_words
 from coach.steps.news import news
 from coach.steps.parts.beam_path import advised_step
 from coach.steps.stages.checked_up import checked_up
@@ -108,7 +109,12 @@ def _cautions(advice: Advice) -> tuple[Caution, ...]:
 
 
 def _to_do(session: Session, advice: Advice) -> tuple[str, ...]:
-    """What the steps of a pulse say is to be done, in their own words: the way, key out, tape, key in, key out."""
+    """What the steps say is to be done, in their own words: of a pulse the way, key out, tape, key in, key out; of
+    turns, and at the end, what is done at the lock nuts."""
+    if advice.kind == "turn":
+        return at_the_nuts(session, advice.turns)
+    if advice.kind == "done" and (slack := beam_locks(session)):
+        return (f"{tighten_words(slack)}; then a mark at each station.",)
     if advice.kind != "shoot":
         return ()
     way = About(key=advised_step(advice), advice=advice, shot=advice.stations[0])

@@ -17,6 +17,7 @@ With --json, one object with these keys (docs/guide.md):
     clipped      {share, sd}: the fraction of the beam that the nozzle cuts off
     chance       that both are good
     suspect      what is surely out: "mirror 3", "lens", "nozzle" or ""
+    do           before a turn, and at lock nuts that are slack at the end, what is done; else empty
     safety       the cautions that belong to this action
 
 Of the pointer besides kind, why, lowered and safety: `move`, {right, back} in mm, where its spot has to go; `angle`,
@@ -37,6 +38,7 @@ from coach.steps.about import BelowShot, ShiftTask
 from coach.steps.head_forms import expected_words, height_words
 from coach.steps.head_said import clipped_sentence, lean_sentence
 from coach.steps.keys import StepKey
+from coach.steps.locks import at_the_nuts, loose_locks, tighten_words
 from coach.steps.stages.head import STOPS
 from coach.steps.table import cautions_for
 from coach.steps.words import shift_words
@@ -55,6 +57,7 @@ def advise_head(arguments: Namespace) -> int:
     expects = _expected(session, advice)
     lines = [
         *_action(advice),
+        *(f"Do: {words}" for words in _to_do(session, advice)),
         f"Why: {advice.why}",
         *([f"Now: {' '.join(stands)}"] if stands else []),
         *([f"Mark to expect: {expects}"] if expects else []),
@@ -143,6 +146,14 @@ def _action(advice: HeadAdvice) -> list[str]:
             assert_never(advice.kind)
 
 
+def _to_do(session: Session, advice: HeadAdvice) -> tuple[str, ...]:
+    """Of turns, and at the end, what is done at mirror 3's lock nuts, in the words of the steps."""
+    if advice.kind == "turn":
+        return at_the_nuts(session, advice.turns)
+    slack = tuple(mirror for mirror in loose_locks(session) if mirror == 3)
+    return (f"{tighten_words(slack)}; then a mark under the nozzle.",) if advice.kind == "done" and slack else ()
+
+
 def _expected(session: Session, advice: HeadAdvice) -> str:
     if not advice.target:
         return ""
@@ -168,6 +179,7 @@ def _as_json(session: Session, advice: HeadAdvice, safety: list[str]) -> dict[st
         "clipped": {"share": number(now.clipped), "sd": number(now.clipped_sd)},
         "chance": number(now.chance),
         "suspect": now.suspect,
+        "do": list(_to_do(session, advice)),
         "safety": safety,
     }
 

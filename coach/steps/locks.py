@@ -1,5 +1,8 @@
 """Lock nuts that were slackened for a turn, and are to be tightened before the job is done."""
 
+from collections.abc import Iterable
+
+from coach.advice.facts import MirrorTurn
 from coach.session.events import Lock, Turn
 from coach.session.session import Session
 
@@ -35,6 +38,21 @@ def before_turn(session: Session, mirror: int, screw: str) -> str:
 
 AFTER_TURN = "The screw held still by its key, its nut finger-tight until all are tightened."
 """How a nut stays between rounds (common practice): tightened, it moves the mount and has to be slackened again."""
+
+
+def at_the_nuts(session: Session, turns: Iterable[MirrorTurn]) -> tuple[str, ...]:
+    """What is done at the lock nuts before and after these turns, one thing after the other."""
+    slackened = (
+        f"Mirror {turn.mirror}, screw {name}: {before_turn(session, turn.mirror, name)}"
+        for turn in turns
+        for name in turn.screws
+    )
+    return ("Key out.", *slackened, f"After each: {AFTER_TURN[:1].lower()}{AFTER_TURN[1:]}")
+
+
+def tighten_words(mirrors: tuple[int, ...]) -> str:
+    """How slack lock nuts are tightened: "Lock nuts of mirrors 1 and 2: one mirror's first, screws held."."""
+    return f"{nuts_of(mirrors).capitalize()}: one mirror's first, screws held"
 
 
 def beam_locks(session: Session) -> tuple[int, ...]:

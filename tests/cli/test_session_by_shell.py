@@ -221,3 +221,23 @@ def test_a_pulse_advised_in_the_shell_says_key_out_and_fresh_tape_as_its_steps_d
         assert words in said, words
     for caution in (*cautions_for("go"), *cautions_for("pulse")):
         assert f"Safety: {caution.text}" in said
+
+
+def test_turns_advised_in_the_shell_say_what_is_done_at_the_lock_nuts_as_the_screen_does(shell: Shell) -> None:
+    """To be slackened before a screw is turned, finger-tight after it; at the end, to be tightened."""
+    shell.begun()
+    for station, u in zip(STATIONS, (0, 4, 2, 4, 0), strict=True):  # farther off the farther along leg 2
+        shell.ok("mark", "last", station, "--u", str(u), "--v", "0", "--looked-twice")
+    told, advice = shell.ok("advise", "last"), json.loads(shell.ok("advise", "last", "--json"))
+    assert advice["kind"] == "turn"
+    assert "Do: Key out." in told
+    assert "nut finger-tight until all are tightened" in told
+    for turn in advice["turns"]:
+        for name in turn["screws"]:
+            assert f"Do: Mirror {turn['mirror']}, screw {name}: Slacken its lock nut." in told
+        shell.ok(
+            "turn", "last", str(turn["mirror"]), *(f"{name}={amount}" for name, amount in turn["screws"].items())
+        )
+    for station in STATIONS * 2:
+        shell.ok("mark", "last", station, "--u", "0,1", "--v", "0", "--looked-twice")
+    assert "then a mark at each station" in shell.ok("advise", "last")

@@ -15,7 +15,7 @@ from coach.steps.cautions import COVERS, NOT_FIRING, SMOULDER, SUPPLY
 from coach.steps.doses_said import dose_sentence
 from coach.steps.keys import ChoiceKey
 from coach.steps.kind import ChoiceKind, Said, Stage, StepKind
-from coach.steps.locks import beam_locks, nuts_of
+from coach.steps.locks import beam_locks, tighten_words
 from coach.steps.stages.checked_up import CHECKED_UP
 from coach.steps.stages.leaving import ON_WITH_THE_VISIT, worst_words
 
@@ -105,7 +105,7 @@ def _done(about: About, session: Session, wording: Wording) -> Said:
     if not best and not _adjusted(session):
         tape_off = "All tape off, optics behind it wiped, covers and interlocks back."
         return Said(title, large, figure, (*ELSEWHERE, *costs, tape_off), why, dose_sentence(session))
-    locks = f"{nuts_of(slack).capitalize()}: one mirror's first, screws held; then row 1."
+    locks = f"{tighten_words(slack)}; then row 1."
     faults = faults_taken(session.belief)
     stays = (f"What stays as it is: {words.staying(faults)}.",) if faults else ()
     closing = "Then all tape off; covers, interlocks and settings back; a test cut."
