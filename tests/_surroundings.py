@@ -1,5 +1,6 @@
 """What holds before any test is loaded: which tree is tested, and in what surroundings."""
 
+import gc
 import os
 import sys
 from pathlib import Path
@@ -25,3 +26,7 @@ os.environ["PYTHONPATH"] = os.pathsep.join([str(ROOT), *_others])
 if sys.dont_write_bytecode:  # each worker, and each program that a test starts, would compile everything anew
     sys.dont_write_bytecode = False
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+
+os.fsync = lambda _: None
+"""Nobody cuts the power: tests of the order in which things are flushed see the call, and none waits for the disk."""
+gc.set_threshold(50_000, 20, 50)  # a test makes much and lets go of it soon; looking through everything costs a tenth

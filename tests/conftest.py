@@ -1,5 +1,6 @@
 """Shared by all tests: how hypothesis searches, and the demo machine."""
 
+import gc
 import os
 
 import _surroundings  # noqa: F401  before numpy is loaded
@@ -20,6 +21,12 @@ settings.register_profile(
     "search", parent=settings.get_profile("steady"), derandomize=False, max_examples=1000, phases=tuple(Phase)
 )
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "steady"))
+
+
+def pytest_collection_finish() -> None:
+    """What is there for all tests need not be looked through for what is over."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture

@@ -25,6 +25,7 @@ from coach.shown import IN_MM
 from coach.steps.cautions import Caution
 from coach.steps.current import current_step
 from coach.steps.gates import GATES as ALL_GATES
+from coach.steps.perform import perform
 from coach.tui.app import CoachApp
 from coach.tui.screens.choices import Choices, Entry
 from coach.tui.screens.fitting import choice_rows
@@ -156,9 +157,16 @@ class Driver:
         return choices.entries if choices.display else ()
 
     async def pass_gates(self) -> None:
-        """Confirm what is asked before the job goes on."""
-        while isinstance(self.screen, SessionScreen) and self.screen.step.gate:
-            await self.press("enter")
+        """Confirm what is asked before the job goes on; how a gate is confirmed by keys has tests of its own."""
+        screen, passed = self.screen, None
+        if not isinstance(screen, SessionScreen):
+            return
+        while (step := current_step(screen.session, screen.wording)).gate:
+            perform(screen.session, step, step.choices[0].key)
+            passed = step
+        if passed is not None:
+            screen.tell_made(passed, passed.choices[0].key)
+            await self.heard()
 
     async def to_step(self, *keys: str, most: int = 120) -> None:
         """Take the first choice of every step until one of these is reached."""

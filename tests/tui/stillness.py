@@ -4,6 +4,7 @@ The toolkit's own pause takes a program that gets little of a busy machine for a
 is half drawn.
 """
 
+import asyncio
 from collections.abc import Callable
 from typing import Any
 
@@ -11,29 +12,41 @@ from textual.pilot import Pilot
 
 from coach.tui.haste import PatientApp
 
-ROUNDS = 2
-"""So many rounds through all queues find nothing to do: the first may have set something going."""
 MOST = 50_000
 """Rounds after which a screen that never comes to rest fails its test."""
 
 
 async def until_still(app: PatientApp, pilot: Pilot[Any]) -> None:
     """Until every message and key had its effect and that stands on the screen, or the program was left."""
-    calm = 0
     for _ in range(MOST):
-        await pilot.pause(0)  # every queue is gone through once, then what is dirty is drawn
+        await _nothing_ready()
         if app._exit or app._exception:
             return
-        calm = 0 if waiting(app) else calm + 1
-        if calm == ROUNDS:
+        if busy := [node for node in _nodes(app) if not node._message_queue.ready_event._waiters]:
+            await pilot.pause(0)  # they wait for something themselves
+        elif not waiting(app):
             return
-    raise AssertionError(f"the screen never comes to rest: {waiting(app)}")
+        else:
+            app.screen._on_timer_update()  # what is dirty is drawn
+    raise AssertionError(f"the screen never comes to rest: {busy or waiting(app)}")
+
+
+async def _nothing_ready() -> None:
+    """Until all that can go on without waiting for a clock or another thread has gone on."""
+    ready = asyncio.get_running_loop()._ready  # type: ignore[attr-defined]
+    await asyncio.sleep(0)
+    while ready:
+        await asyncio.sleep(0)
+
+
+def _nodes(app: PatientApp) -> list[Any]:
+    """Everything that hears messages."""
+    return [app, *(node for shown in app.screen_stack for node in shown.walk_children(with_self=True))]
 
 
 def waiting(app: PatientApp) -> list[str]:
     """What has still to happen."""
     screen = app.screen
-    nodes = [app, *(node for shown in app.screen_stack for node in shown.walk_children(with_self=True))]
     reasons = {
         "a key": app.is_hearing,
         "a question that does not stand yet": app.is_asking_anew,
@@ -46,7 +59,7 @@ def waiting(app: PatientApp) -> list[str]:
     found = [reason for reason, is_so in reasons.items() if is_so]
     return (
         found
-        + [f"{node} has messages" for node in nodes if node.message_queue_size or node._next_callbacks]
+        + [f"{node} has messages" for node in _nodes(app) if node.message_queue_size or node._next_callbacks]
         + [f"{node} is not mounted" for node in screen.walk_children(with_self=True) if not node._is_mounted]
     )
 
