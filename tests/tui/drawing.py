@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from textual._compositor import Compositor
 from textual._context import visible_screen_stack
+from textual.app import App
 from textual.cache import FIFOCache
 from textual.css.model import RuleSet
 from textual.css.stylesheet import Stylesheet
@@ -39,17 +40,21 @@ def _read_once(self: Stylesheet, css: str, *where: Any, **more: Any) -> list[Rul
 
 
 def _drawn(self: Compositor, full: bool = False, screen_stack: Any = None, simplify: bool = False) -> Any:
-    """Every line that changed is drawn, and not cut into the pieces that a terminal gets; a screenshot is whole."""
-    if full:
-        return _update(self, full, screen_stack, simplify)
-    visible_screen_stack.set(screen_stack or [])
-    changed, screen = self._dirty_regions.copy(), self.size.region
-    self._dirty_regions.clear()
+    """What changed is drawn once nothing more changes, as for a slow terminal; a screenshot is whole."""
+    return _update(self, full, screen_stack, simplify) if full else None
+
+
+def drawn(app: App[Any]) -> bool:
+    """Every line that changed is drawn, and not cut into the pieces that a terminal gets; returns whether one was."""
+    compositor, screen = app.screen._compositor, app.screen.size.region
+    changed = compositor._dirty_regions.copy()
+    compositor._dirty_regions.clear()
+    visible_screen_stack.set(app._background_screens)
     if changed:
         crop = screen if screen in changed else Region.from_union(changed).intersection(screen)
-        for _ in self._get_renders(crop):
+        for _ in compositor._get_renders(crop):
             pass
-    return None
+    return bool(changed)
 
 
 def _line(self: Strip, segments: Any, cell_length: int | None = None) -> None:

@@ -8,6 +8,7 @@ import asyncio
 from collections.abc import Callable
 from typing import Any
 
+from drawing import drawn
 from textual.pilot import Pilot
 
 from coach.tui.haste import PatientApp
@@ -25,9 +26,10 @@ async def until_still(app: PatientApp, pilot: Pilot[Any]) -> None:
         if busy := [node for node in _nodes(app) if not node._message_queue.ready_event._waiters]:
             await pilot.pause(0)  # they wait for something themselves
         elif not waiting(app):
-            return
+            if not drawn(app):
+                return
         else:
-            app.screen._on_timer_update()  # what is dirty is drawn
+            app.screen._on_timer_update()  # what is dirty is laid out
     raise AssertionError(f"the screen never comes to rest: {busy or waiting(app)}")
 
 
