@@ -13,6 +13,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validat
 
 from coach.errors import InputError, OutOfReach, UnknownName
 from coach.threads import pitch_of_thread
+from coach.units import MOST_TURNS_AT_ONCE
 
 Drive = Literal["push", "pull", "unknown"]
 
@@ -167,7 +168,7 @@ def checked_turn(amount: float) -> float:
         raise InputError(
             f"{amount!r} is not a number of turns", expected="turns, clockwise positive", example="-0.125"
         )
-    if abs(amount) > 1.0:
+    if abs(amount) > MOST_TURNS_AT_ONCE:
         raise OutOfReach(
             f"{amount:g} turns is more than one turn at once",
             expected="at most one turn, then a test mark",

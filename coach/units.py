@@ -5,17 +5,21 @@ both mark decimals; what could be read in two ways is refused rather than guesse
 How lengths are said is in `coach.shown`.
 """
 
+import math
 import re
 import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 from coach.errors import InputError, OutOfReach
 from coach.shown import DEGREES_PER_TURN, MINUS, TICKS_PER_TURN, Unit
 from coach.threads import MM_PER_INCH
 
-__all__ = ["Length", "Unit", "parse_length", "parse_number", "parse_turns", "with_unit"]
+__all__ = [
+    "Length", "Unit", "finite_number", "given_number", "parse_length", "parse_number", "parse_turns", "with_unit",
+]  # fmt: skip
 
 MOST_TURNS_AT_ONCE = 1.0
 """No more than one turn between two retests: the mark could leave the tape."""
@@ -140,6 +144,24 @@ class _Asked:
 
 
 # Values stay exact fractions until they are handed out: 3/8 in is 9.525 mm, and nothing overflows.
+
+
+def given_number(what: str, value: Any, unit: str, example: str) -> float:
+    """A number that a caller of the public interface gave: no text, no yes or no.  Raises InputError."""
+    try:
+        if isinstance(value, str | bool):
+            raise TypeError
+        return float(value)
+    except (TypeError, ValueError):
+        raise InputError(f"{what} is {value!r}, which is not a number", expected=unit, example=example) from None
+
+
+def finite_number(what: str, value: Any, unit: str, example: str) -> float:
+    """The same, neither infinite nor undefined.  Raises InputError."""
+    number = given_number(what, value, unit, example)
+    if not math.isfinite(number):
+        raise InputError(f"{what} is {number}, which is not a finite number", expected=unit, example=example)
+    return number
 
 
 def _signed(amount: str, read: Callable[[str], Fraction | None], asked: _Asked) -> tuple[str, Fraction]:

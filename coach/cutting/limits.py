@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from coach.errors import InputError, OutOfReach
+from coach.units import given_number
 
 FASTEST = 2000.0
 """mm/s; nobody cuts faster."""
@@ -55,12 +56,7 @@ def checked_speed(what: str, value: Any) -> float | None:
     """A speed in mm/s, or None.  Raises InputError or OutOfReach."""
     if value is None:
         return None
-    try:
-        if isinstance(value, str | bool):
-            raise TypeError
-        number = float(value)
-    except (TypeError, ValueError):
-        raise InputError(f"{what} is {value!r}, which is not a number", expected="mm/s", example="18") from None
+    number = given_number(what, value, "mm/s", "18")
     if not math.isfinite(number) or not 0 < number <= FASTEST:
         raise OutOfReach(
             f"{what} is {number:g} mm/s", expected=f"more than 0 and at most {FASTEST:g} mm/s", example="18"

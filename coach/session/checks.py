@@ -1,6 +1,5 @@
 """Checks of what callers pass to a session: plain sentences instead of tracebacks."""
 
-import math
 from datetime import datetime
 from typing import Any, get_args
 
@@ -11,6 +10,7 @@ from coach.session.events import DisturbedPart
 from coach.shown import IN_MM, Wording
 from coach.signs import visible
 from coach.tuning import TUNING
+from coach.units import finite_number
 
 FARTHEST = 500.0
 """mm; no mark, shift or doubt is larger than this on a machine for one person."""
@@ -40,14 +40,7 @@ def checked_when(at: datetime | None, since: datetime, now: datetime) -> datetim
 
 def checked_offset(what: str, value: Any, wording: Wording = IN_MM) -> float:
     """A finite number of mm; a refusal says lengths in that wording.  Raises InputError or OutOfReach."""
-    try:
-        if isinstance(value, str | bool):
-            raise TypeError
-        number = float(value)
-    except (TypeError, ValueError):
-        raise InputError(f"{what} is {value!r}, which is not a number", expected="mm", example="1.2") from None
-    if not math.isfinite(number):
-        raise InputError(f"{what} is {number}, which is not a finite number", expected="mm", example="1.2")
+    number = finite_number(what, value, "mm", "1.2")
     if abs(number) > FARTHEST:
         raise OutOfReach(
             f"{what} is {wording.exact(number)}", expected=f"at most {wording.exact(FARTHEST)}", example="1.2"

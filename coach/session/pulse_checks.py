@@ -6,6 +6,7 @@ from typing import Any, TypedDict, get_args
 from coach.errors import InputError, OutOfReach
 from coach.machine import LONGEST_PULSE, SHORTEST_PULSE
 from coach.session.events import Shape
+from coach.units import finite_number
 
 WIDEST = 30.0
 """mm; no single pulse makes a wider mark."""
@@ -28,7 +29,7 @@ def checked_ms(value: Any) -> float | None:
     """How long a pulse was, ms, or None.  Raises InputError, also for what was probably meant in seconds."""
     if value is None:
         return None
-    number = _number("The pulse's time", value, "ms", "70")
+    number = finite_number("The pulse's time", value, "ms", "70")
     if number <= 0:
         raise OutOfReach(f"A pulse of {number:g} ms cannot be", expected="more than 0 ms", example="70")
     if number < SHORTEST_PULSE:
@@ -50,7 +51,7 @@ def checked_power(value: Any) -> float | None:
     """The power that was set, per cent, or None.  Raises InputError or OutOfReach."""
     if value is None:
         return None
-    number = _number("The power", value, "per cent", "12")
+    number = finite_number("The power", value, "per cent", "12")
     if not 0 < number <= 100:
         expected = "more than 0 and at most 100 per cent"
         raise OutOfReach(f"A power of {number:g} % cannot be", expected=expected, example="12")
@@ -72,21 +73,9 @@ def seen(width: Any, shape: Any) -> Mapping[str, Any]:
         raise InputError(f"The shape {shape!r} is not known", expected="one of: " + ", ".join(get_args(Shape)))
     if width is None:
         return {"width": None, "shape": shape}
-    number = _number("The mark's width", width, "mm", "1.8")
+    number = finite_number("The mark's width", width, "mm", "1.8")
     if not 0 < number <= WIDEST:
         raise OutOfReach(
             f"A mark {number:g} mm wide cannot be", expected=f"more than 0, at most {WIDEST:g} mm", example="1.8"
         )
     return {"width": number, "shape": shape}
-
-
-def _number(what: str, value: Any, unit: str, example: str) -> float:
-    try:
-        if isinstance(value, str | bool):
-            raise TypeError
-        number = float(value)
-    except (TypeError, ValueError):
-        raise InputError(f"{what} is {value!r}, which is not a number", expected=unit, example=example) from None
-    if number != number or number in (float("inf"), float("-inf")):
-        raise InputError(f"{what} is {number}, which is not a finite number", expected=unit, example=example)
-    return number

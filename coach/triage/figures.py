@@ -7,6 +7,7 @@ from typing import Any, Literal, get_args
 
 from coach.errors import InputError, OutOfReach, UnknownName
 from coach.triage.causes import CHECKS, CheckName
+from coach.units import given_number
 
 Result = Literal["good", "bad", "not checked"]
 RESULTS: tuple[Result, ...] = get_args(Result)
@@ -96,14 +97,7 @@ def checked_figure(check: CheckName, key: str, value: Any) -> float:
     if figure is None:
         known = ", ".join(FIGURES[check]) or "none"
         raise UnknownName(f"The check of {check} has no figure {key!r}", expected=f"one of: {known}")
-    try:
-        if isinstance(value, str | bool):
-            raise TypeError
-        number = float(value)
-    except (TypeError, ValueError):
-        raise InputError(
-            f"The {figure.about} is {value!r}, which is not a number", expected=figure.unit, example=figure.example
-        ) from None
+    number = given_number(f"The {figure.about}", value, figure.unit, figure.example)
     if not (math.isfinite(number) and figure.low <= number <= figure.high):
         raise OutOfReach(
             f"The {figure.about} is {number:g} {figure.unit}",
