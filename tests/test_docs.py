@@ -2,6 +2,7 @@
 
 import argparse
 import doctest
+import json
 import re
 import shlex
 from collections.abc import Iterator
@@ -35,6 +36,7 @@ from coach.steps.glossary import GLOSSARY
 from coach.steps.stages.done import STOPS
 from coach.tui.commands import registry
 from coach.tuning import TUNING
+from coach.visit import VISIT_PARTS
 
 ROOT = Path(__file__).parent.parent
 DOCS = sorted([ROOT / "README.md", ROOT / "DEVELOPERS.md", *(ROOT / "docs").glob("*.md")])
@@ -173,6 +175,12 @@ def test_the_guide_tells_every_visit_to_practise() -> None:
     rows = table_rows(ROOT / "docs" / "guide.md", "what is wrong")
     told = [(*in_backticks(row[0]), row[1]) for row in rows]
     assert told == [(name.removeprefix("visit-"), scenario.about) for name, scenario in SCENARIOS.items()]
+
+
+def test_the_parts_of_a_visit_are_told() -> None:
+    """docs/session-format.md names them in their order, as they stand in files."""
+    told = f"Parts of a visit: {', '.join(map(json.dumps, VISIT_PARTS))}."
+    assert told in (ROOT / "docs" / "session-format.md").read_text(encoding="utf-8")
 
 
 def test_the_guide_tells_every_key() -> None:

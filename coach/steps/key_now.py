@@ -6,6 +6,7 @@ from coach.session.part_events import Begin, End, Item, Skip
 from coach.session.visit_events import Check, Cut, SheetLaid
 from coach.steps.keys import GateName
 from coach.steps.part import Laser
+from coach.steps.parts.table import PARTS
 from coach.steps.stages.check_words import CHECK_WORDS
 from coach.steps.stages.closing import CLOSING
 from coach.steps.visit_progress import part_now
@@ -15,7 +16,9 @@ KEY_IS_OUT: tuple[GateName, ...] = ("key-out", "isolated", "tube-off", "powered"
 """Gates that say that it is out; plugged in again, until it is asked for.  The rules say so of a beginning, and no
 more: where it may have been in when the program was left, it is said once more."""
 LASER_ON: tuple[Laser, ...] = ("pulses", "cutting")
-QUIET: tuple[VisitPart, ...] = ("what changed", "clean")
+QUIET: frozenset[VisitPart] = frozenset(
+    part.name for part in PARTS if part.laser_at is None and part.laser not in LASER_ON
+)
 """Parts at no step of which anything is fired."""
 
 

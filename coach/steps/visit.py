@@ -43,8 +43,11 @@ def whereabouts(session: Session) -> About:
 
 
 def part_kind(name: str) -> PartKind:
-    """What the table says of a part.  Raises StopIteration for one that it does not have."""
-    return next(part for part in PARTS if part.name == name)
+    """What the table says of a part.  Raises ValueError for one that it does not have."""
+    found = next((part for part in PARTS if part.name == name), None)
+    if found is None:
+        raise ValueError(f"there is no part {name!r} in the table of parts")
+    return found
 
 
 def visit_standing(session: Session) -> VisitStanding | None:

@@ -17,7 +17,7 @@ from coach.steps.bumped import BUMPED, LEAD, disturb
 from coach.steps.current import current_step
 from coach.steps.part_state import became
 from coach.steps.visit import part_kind
-from coach.visit import VisitPart
+from coach.visit import VISIT_PARTS, VisitPart
 
 BEHIND_THE_OPENING = ("mirror 3", "lens")
 
@@ -56,7 +56,7 @@ def test_every_station_is_marked_again_where_that_is_said(part: DisturbedPart) -
 def test_in_a_visit_the_part_that_marks_it_comes_once_more(part: str, comes: VisitPart) -> None:
     """Done, or left out: what was bumped afterwards is marked before the visit goes on, and that is why."""
     session = built("next-part")
-    for room in ("what changed", "cut check", "checks", "clean", "beam path", "head", "pointer", "cut again"):
+    for room in VISIT_PARTS[:-1]:
         session.begin(room) if room in ("beam path", "head") else session.skip(room, "not today")
         if room in ("beam path", "head"):
             session.end(room)
@@ -105,7 +105,7 @@ def test_a_rail_that_was_mended_makes_the_marks_of_before_stale(bad: bool) -> No
     """Mirror 2 and the head ride on it: a look that finds it good after a bad one widens what is believed, as the
     remedy says ("then mark again"); a rail that was good all along says nothing, nor does a bed."""
     session = built("next-part")
-    for room in ("what changed", "cut check", "checks", "clean", "beam path", "head", "pointer", "cut again"):
+    for room in VISIT_PARTS[:-1]:
         session.begin(room) if room == "beam path" else session.skip(room, "not today")
         if room == "beam path":
             session.mark("middle", u=0.0, v=0.0)

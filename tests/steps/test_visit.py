@@ -9,12 +9,13 @@ from coach.practice.demo import demo_machine
 from coach.session.events import Gate
 from coach.shown import IN_MM
 from coach.steps.entries import entry_words
+from coach.steps.key_now import QUIET
 from coach.steps.parts.table import PARTS
 from coach.steps.perform import perform
 from coach.steps.stages.closing import CLOSING
 from coach.steps.standing import standing
 from coach.steps.undo import take_back
-from coach.steps.visit import part_rows
+from coach.steps.visit import part_kind, part_rows
 from coach.steps.visit_progress import state_of
 from coach.upkeep.visited import VISITED
 from coach.visit import VISIT_PARTS
@@ -32,8 +33,18 @@ def acknowledged(session: Session) -> list[str]:
 def test_the_parts_stand_in_the_order_of_the_visit() -> None:
     """And each says what it is, how long it takes and what is needed."""
     names = [part.name for part in PARTS]
-    assert names == [name for name in VISIT_PARTS if name in names]
+    assert names == list(VISIT_PARTS)
     assert all(part.about and part.needs and part.minutes > 0 and part.stages for part in PARTS)
+
+
+def test_nobody_fires_in_a_part_that_leaves_the_key_where_it_is() -> None:
+    """Whether the key may be in is not asked for what was left there; what pulses or cuts is none of these."""
+    assert "clean" in QUIET
+    assert not QUIET & {"cut check", "beam path", "head", "pointer", "cut again", "close up"}
+    quiet = [stage for part in PARTS if part.name in QUIET for stage in part.stages]
+    assert not any(kind.fires for stage in quiet for kind in stage.steps)
+    with pytest.raises(ValueError, match="'attic'"):
+        part_kind("attic")
 
 
 def test_a_session_without_parts_is_about_the_beams_path_alone() -> None:
