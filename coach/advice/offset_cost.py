@@ -8,7 +8,7 @@ from coach.belief.bank import Bank
 from coach.belief.belief import Belief
 from coach.belief.chances import spread_points
 from coach.machine import Station
-from coach.optics.gaussian import beam_radius, passed_fraction
+from coach.optics.gaussian import beam_radius, passed_fractions
 from coach.optics.legs import leg_lengths
 from coach.optics.lens import focus_tilt
 
@@ -40,7 +40,7 @@ def _cost(belief: Belief, bank: Bank, station: Station) -> OffsetCost:
     u, v = spread_points(*bank.mixture.project(matrix).moments, POINTS)
     offsets = np.hypot(u, v)
     w = beam_radius(sum(leg_lengths(machine, station.x, station.y)), beam.waist, m2=beam.m2)
-    passes = np.mean([passed_fraction(machine.aperture.head / 2, w, float(d)) for d in offsets])
+    passes = np.mean(passed_fractions(machine.aperture.head / 2, w, offsets))
     lean = np.mean([focus_tilt(float(d), beam.focal) for d in offsets]) / MRAD_PER_DEGREE
     return OffsetCost(station.name, float(passes), float(lean))
 

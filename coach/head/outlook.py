@@ -94,8 +94,7 @@ def radius_at_lens(belief: HeadBelief) -> float:
 
 def _clipped(belief: HeadBelief, points: Array) -> Array:
     lens, w = belief.layout.lens, radius_at_lens(belief)
-    off = np.hypot(*points)
-    return np.array([clipped_by_nozzle(lens.nozzle, w, lens.focal, lens.nozzle_distance, float(d)) for d in off])
+    return clipped_by_nozzle(lens.nozzle, w, lens.focal, lens.nozzle_distance, np.hypot(*points))
 
 
 def _degrees(mixture: GaussianMixture, matrix: Array) -> tuple[tuple[float, float], tuple[float, float]]:

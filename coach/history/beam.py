@@ -16,7 +16,7 @@ from coach.belief.chances import spread_points
 from coach.belief.kalman import Array
 from coach.belief.layout import A1_U, A1_V, A2_U, A2_V, C_U, C_V, M_U, M_V
 from coach.machine import Machine
-from coach.optics.gaussian import beam_radius, passed_fraction
+from coach.optics.gaussian import beam_radius, passed_fractions
 from coach.optics.legs import leg_lengths
 from coach.tuning import TUNING, Tuning
 
@@ -77,6 +77,6 @@ def passes(machine: Machine, state: BeamState, tuning: Tuning = TUNING) -> tuple
     for station, rows in zip(machine.stations, matrices(machine), strict=True):
         u, v = spread_points(rows @ state.mean, rows @ state.cov @ rows.T, POINTS)
         w = beam_radius(sum(leg_lengths(machine, station.x, station.y)), beam.waist, m2=beam.m2)
-        through = [passed_fraction(machine.aperture.head / 2, w, float(d)) for d in np.hypot(u, v)]
+        through = passed_fractions(machine.aperture.head / 2, w, np.hypot(u, v))
         found.append((float(np.mean(through)), float(np.std(through))))
     return min(found)

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from coach.errors import OutOfReach
 from coach.machine import Mount, Side
-from coach.optics.gaussian import passed_fraction
+from coach.optics.gaussian import passed_fractions
 from coach.optics.lens import Matrix, free_space, thin_lens
 from coach.optics.mounts import MRAD, ROOT2, beam_response, plate_motion, side_sign
 
@@ -34,9 +34,14 @@ def cone_radius(w: float, focal: float, nozzle_distance: float) -> float:
     return w * nozzle_distance / focal
 
 
-def clipped_by_nozzle(hole: float, w: float, focal: float, nozzle_distance: float, off: float) -> float:
-    """Fraction of the beam that a nozzle's hole of diameter `hole` cuts off, the beam `off` mm from its middle."""
-    return 1.0 - passed_fraction(hole / 2, cone_radius(w, focal, nozzle_distance), off)
+def clipped_by_nozzle(
+    hole: float, w: float, focal: float, nozzle_distance: float, off: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Fraction of the beam that a nozzle's hole of diameter `hole` cuts off, the beam `off` mm from its middle.
+
+    `off` and the result have the shape (n,): each place by itself.
+    """
+    return 1.0 - passed_fractions(hole / 2, cone_radius(w, focal, nozzle_distance), off)
 
 
 def degrees_of(slope: float) -> float:

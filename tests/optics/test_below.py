@@ -109,7 +109,7 @@ def test_what_a_nozzle_off_the_beam_cuts_off(off: float, lost: float) -> None:
     """Hole 2.5, cone radius 0.551 at s = 8, w 3.5, f 50.8: the published noncentral χ² (derived), and scipy's."""
     cone = cone_radius(3.5, 50.8, 8.0)
     assert cone == pytest.approx(0.551, abs=6e-4)
-    clipped = clipped_by_nozzle(2.5, 3.5, 50.8, 8.0, off)
+    clipped = clipped_by_nozzle(2.5, 3.5, 50.8, 8.0, np.array([off]))[0]
     assert 100 * clipped == pytest.approx(lost, abs=0.06)
     assert clipped == pytest.approx(ncx2.sf(4 * (1.25 / cone) ** 2, 2, 4 * (off / cone) ** 2), abs=1e-10)
 

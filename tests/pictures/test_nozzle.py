@@ -20,7 +20,7 @@ W, FOCAL, DISTANCE, HOLE = 3.5, 50.8, 8.0, 2.5
 
 
 def scene(mark: tuple[float, float] | None) -> NozzleScene:
-    clipped = clipped_by_nozzle(HOLE, W, FOCAL, DISTANCE, float(np.hypot(*mark))) if mark else None
+    clipped = clipped_by_nozzle(HOLE, W, FOCAL, DISTANCE, np.hypot(*np.reshape(mark, (2, 1))))[0] if mark else None
     return NozzleScene(HOLE, 0.2, mark, cone_radius(W, FOCAL, DISTANCE), clipped)
 
 
@@ -74,7 +74,7 @@ def test_only_what_lies_beyond_the_rim_is_drawn_cut_off(mark) -> None:
         ahead = (outside.mean(axis=0) - middle) @ np.array([mark[0], -mark[1]])
         assert ahead > 0
     said = " ".join(label.text for label in render(scene(mark), 70, 30, wording=IN_MM).placed)
-    share = clipped_by_nozzle(HOLE, W, FOCAL, DISTANCE, float(np.hypot(*mark)))
+    share = clipped_by_nozzle(HOLE, W, FOCAL, DISTANCE, np.hypot(*np.reshape(mark, (2, 1))))[0]
     figure = f"{100 * share:.{0 if share >= 0.0095 else 1}f}" if share >= 0.001 else "< 0.1"
     assert f"cuts off {figure} %" in said
 
