@@ -1,5 +1,6 @@
 """The one plain sentence that goes with every advice, made from its reason in the wanted unit."""
 
+from math import hypot
 from typing import assert_never
 
 from coach.advice import mirror_words
@@ -141,15 +142,21 @@ def _why_adjust(reason: r.DriveUnknown | r.Drifting | r.OffTheSameWay, wording: 
         case r.OffTheSameWay(u, v, sd, part, right_after_turns, then):
             after = " This goes by the turns as told: no mark has shown them yet." if right_after_turns else ""
             off = f"{wording.place(u, v)} (give or take {wording.length(2 * sd)})"
+            doubted = f" {AS_LARGE}" if hypot(u, v) <= 2 * sd else ""
             return (
                 f"On average the stations are believed to lie {off}. Screws cannot cure everywhere what all "
-                f"have in common; moving {the(part)} can.{after} "
+                f"have in common; moving {the(part)} can.{doubted}{after} "
                 f"The worst mark should then be {_then(then, wording)} off."
             )
         case _:
             assert_never(reason)
 
 
+AS_LARGE = (
+    "That doubt is as large as the move; with it the end is still expected sooner than without, and the marks after "
+    "it tell."
+)
+"""Of a move that is less than two deviations: it is advised by expected minutes (`coach.advice.ranking`)."""
 _FEW = {
     0: "No mark so far: all of it is a guess. ",
     1: "One mark so far; the rest is a guess. ",

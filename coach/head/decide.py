@@ -92,7 +92,7 @@ def _same_round(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
     way = best_way(belief, belief.layout.wanted, turning=False, moving=bool(moved_part(belief, 0, 0)[0]))
     if not way.does or way.minutes > as_it_is(belief).minutes - belief.tuning.adjusting.least_gain:
         return None
-    return _moving(belief, now, way)
+    return _moving(belief, now, way, "same round")
 
 
 def _all_seen(belief: HeadBelief) -> bool:
@@ -126,8 +126,7 @@ def _closer_look(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
     Where the rim cut the nozzle's mark the next one would be cut as well.
     """
     head = belief.tuning.head
-    cut = any(mark.target == "nozzle" and mark.sd > head.cut_sd for mark in belief.marks)
-    if len(belief.marks) >= head.most_marks or _drive_open(belief) or cut:
+    if _drive_open(belief) or _no_more_marks(belief) != "longer":
         return None
     way = _best(belief)
     adjusts = way.does and belief.rounds < head.most_rounds
@@ -135,6 +134,14 @@ def _closer_look(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice | None:
     if now.chance < head.left_alone and minutes >= (way.minutes if adjusts else head.another_round):
         return None
     return HeadAdvice("shoot", reasons.TooCloseToTell(now), now, target=shot.target, lowered=shot.lowered)
+
+
+def _no_more_marks(belief: HeadBelief) -> reasons.NoMoreMarks:
+    """Why no mark comes before hands; where marks would tell something, they were weighed and take longer."""
+    head = belief.tuning.head
+    if any(mark.target == "nozzle" and mark.sd > head.cut_sd for mark in belief.marks):
+        return "cut"
+    return "enough" if len(belief.marks) >= head.most_marks else "longer"
 
 
 def _best(belief: HeadBelief) -> Way:
@@ -156,8 +163,8 @@ def _adjust(belief: HeadBelief, now: HeadOutlook) -> HeadAdvice:
     if not way.does or (tried and way.chance < belief.tuning.adjusting.worth_a_try and _no_gain(belief, way)):
         return _enough(belief, now)
     if way.turns:
-        return _turning(belief, now, way, reasons.OffBelow(now, now.suspect))
-    return _moving(belief, now, way)
+        return _turning(belief, now, way, reasons.OffBelow(now, now.suspect, _no_more_marks(belief)))
+    return _moving(belief, now, way, _no_more_marks(belief))
 
 
 def _no_gain(belief: HeadBelief, way: Way) -> bool:
@@ -196,7 +203,7 @@ def _turning(belief: HeadBelief, now: HeadOutlook, way: Way, reason: reasons.Hea
     return HeadAdvice("turn", reason, now, turns=(MirrorTurn(3, way.turns),), lens=belief.lens_in)
 
 
-def _moving(belief: HeadBelief, now: HeadOutlook, way: Way) -> HeadAdvice:
+def _moving(belief: HeadBelief, now: HeadOutlook, way: Way, unmarked: reasons.NoMoreMarks) -> HeadAdvice:
     part, amounts = moved_part(belief, way.right, way.back)
-    reason = reasons.OffBelow(now, now.suspect)
+    reason = reasons.OffBelow(now, now.suspect, unmarked)
     return HeadAdvice("shift", reason, now, part=part, **amounts)  # type: ignore[arg-type]

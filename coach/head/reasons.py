@@ -1,6 +1,7 @@
 """Why something is advised about the head: facts without a sentence and a unit; `coach.head.words` says them."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from coach.head.outlook import HeadOutlook, Suspect
 
@@ -51,12 +52,18 @@ class LeansWithoutLens:
     now: HeadOutlook
 
 
+NoMoreMarks = Literal["longer", "enough", "cut", "same round"]
+"""Why no mark comes before hands: marks were weighed and take longer; there are so many that more tell little; the
+rim would cut the next as well; or hands are at it in this round, and the marks come after."""
+
+
 @dataclass(frozen=True)
 class OffBelow:
     """The focused beam leans, or passes beside the nozzle's middle; what was found out of it, or ""."""
 
     now: HeadOutlook
     suspect: Suspect
+    unmarked: NoMoreMarks = "longer"
 
 
 @dataclass(frozen=True)

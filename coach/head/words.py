@@ -94,13 +94,24 @@ def _why_adjust(reason: r.DriveOpen | r.LeansWithoutLens | r.OffBelow, wording: 
         case r.LeansWithoutLens(now):
             leans, doubt = hypot(*now.slope), 2 * max(now.slope_sd)
             return f"Without the lens the beam leans {leans:.1f}° (give or take {doubt:.1f}°): that is mirror 3."
-        case r.OffBelow(now, suspect):
+        case r.OffBelow(now, suspect, unmarked):
             named = f"; {WRONG[suspect]}" if suspect else "; which part is out is not known"
-            return f"The beam {lean_words(now)} and {nozzle_words(now, wording)}{named}."
+            stands = f"The beam {lean_words(now)} and {nozzle_words(now, wording)}{named}."
+            if now.chance < MAY_BE_GOOD:
+                return stands
+            return f"{stands} It may be good as it is ({100 * now.chance:.0f} %). {WORTH_IT[unmarked]}"
         case _:
             assert_never(reason)
 
 
+MAY_BE_GOOD = 0.1
+"""Chance of being good as it is from which that is said beside what is to be done about it."""
+WORTH_IT: dict[r.NoMoreMarks, str] = {
+    "longer": "More marks first are expected to take longer than adjusting and marking what that did.",
+    "enough": "After so many marks more would tell little; those after it tell what it did.",
+    "cut": "The nozzle's rim cuts the mark, so that another one tells no more before it is adjusted.",
+    "same round": "It is part of this round: the marks after it tell what both did.",
+}
 WRONG = {
     "mirror 3": "it leans before the lens, so mirror 3 is out",
     "lens": "it leans only with the lens in, so the lens is beside the beam",

@@ -103,6 +103,13 @@ def test_a_move_is_not_called_seen_before_a_mark_has_shown_the_turns() -> None:
         assert ("no mark has shown" in said) is blind
 
 
+@pytest.mark.parametrize(("sd", "doubted"), [(0.3, False), (0.4, True)])
+def test_a_move_with_a_doubt_as_large_as_itself_says_so_and_why_it_is_worth_it(sd: float, doubted: bool) -> None:
+    """0.7 mm: beside a give or take of 0.6 mm nothing is added, beside 0.8 mm that it rests on expected minutes."""
+    said = words.why(reasons.OffTheSameWay(0.0, 0.7, sd, "head", True, THEN), IN_MM)
+    assert ("as large as the move; with it the end is still expected sooner" in said) is doubted
+
+
 @pytest.mark.parametrize("radius", [11.0, 60.0])
 def test_the_first_mark_is_not_promised_to_land(radius: float) -> None:
     """On a tape on which every station would land the first one is far out, where no leg is short; and one pulse in a

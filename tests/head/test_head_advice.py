@@ -1,5 +1,6 @@
 """Advice about head, lens and nozzle, followed to the letter on exactly traced heads; and the five kinds."""
 
+from dataclasses import replace
 from math import hypot
 from typing import Any, get_args
 
@@ -186,6 +187,16 @@ def test_every_reason_is_one_plain_sentence() -> None:
     said = [words.why(reason, IN_MM) for reason in told]
     assert all(sentence.endswith(".") and sentence[0].isupper() for sentence in said)
     assert len(set(said)) == len(said)
+
+
+def test_what_may_be_good_as_it_is_is_said_beside_what_is_done_about_it() -> None:
+    """With the chance that the outlook gives, and why no mark comes first; nothing of it where it is surely out."""
+    _, session = played(ExactHead(head_machine(), lens=(0.3, 0.0)))
+    now = replace(outlook(session.head_belief), chance=0.36)
+    said = [words.why(reasons.OffBelow(now, "", why), IN_MM) for why in get_args(reasons.NoMoreMarks)]
+    assert all("It may be good as it is (36 %)." in each for each in said)
+    assert len(set(said)) == len(said)
+    assert "may be good" not in words.why(reasons.OffBelow(replace(now, chance=0.04), ""), IN_MM)
 
 
 def test_the_pair_reaches_both_for_every_lens() -> None:
