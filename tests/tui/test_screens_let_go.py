@@ -18,7 +18,7 @@ ONE = 7
 
 
 async def test_closed_screens_are_let_go(tmp_path: Path) -> None:
-    """Twenty-one screens opened and closed: no more are alive than after the first three but one, and its pictures."""
+    """21 screens opened and closed: no more are alive than after the first three but one, and its pictures."""
     async with running(tmp_path, practice=Practice(kind="fine", seed=3)) as driver:
         seen: WeakSet[Screen[None]] = WeakSet()
         step = driver.screen.step
