@@ -10,6 +10,7 @@ from coach.errors import InputError, UnknownName
 Part = Literal["mirror 2", "head", "mirror 1", "tube"]
 """In the order in which one would rather move them."""
 Direction = Literal["up", "right", "back"]
+WAYS: tuple[Direction, ...] = get_args(Direction)
 PARTS: tuple[Part, ...] = get_args(Part)
 Moved = Part | Literal["lens"]
 """What can be moved at all: the lens tube, with its nozzle, changes nothing before the head."""
@@ -47,7 +48,7 @@ class PartMove(BaseModel):
 
     @model_validator(mode="after")
     def _useful(self) -> Self:
-        for direction in get_args(Direction):
+        for direction in WAYS:
             if getattr(self, direction) is not None and direction not in DIRECTIONS[self.part]:
                 useful = " or ".join(DIRECTIONS[self.part])
                 raise ValueError(f"moving {self.part} {direction} does not centre the beam; give {useful}")

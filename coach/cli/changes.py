@@ -8,7 +8,7 @@ from coach.cli.out import say
 from coach.cli.where import length, session_of
 from coach.cli.words import moved_words, screw_words, typed_words
 from coach.errors import InputError, OutOfReach
-from coach.parts import PARTS
+from coach.parts import PARTS, WAYS
 from coach.paths import folder_to_begin_in
 from coach.session.checks import checked_shift
 from coach.session.kept import now
@@ -66,9 +66,9 @@ def turn(arguments: Namespace) -> int:
 def shift(arguments: Namespace) -> int:
     """Enter that a part was moved sideways."""
     session = session_of(arguments)
-    typed = {way: text.strip() for way in ("up", "right", "back") if (text := getattr(arguments, way)) is not None}
+    typed = {way: text.strip() for way in WAYS if (text := getattr(arguments, way)) is not None}
     unit = arguments.unit
-    up, right, back = (length(typed.get(way), unit, f"the shift {way}") or 0.0 for way in ("up", "right", "back"))
+    up, right, back = (length(typed.get(way), unit, f"the shift {way}") or 0.0 for way in WAYS)
     if not (up or right or back):
         raise InputError("Nothing was moved", expected="--up, --right or --back, in mm", example="--up 1,2")
     part = " ".join(arguments.part.lower().replace("mirror1", "mirror 1").replace("mirror2", "mirror 2").split())

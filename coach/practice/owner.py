@@ -4,6 +4,7 @@ import math
 from typing import Literal
 
 from coach.advice.facts import MirrorTurn, Shot
+from coach.parts import WAYS
 from coach.practice.action import Action
 from coach.practice.bench import Bench
 from coach.practice.tally import Tally
@@ -118,7 +119,7 @@ class Owner:
         moved = {way: mm for way, mm in within.items() if abs(mm) >= LEAST_MOVE}
         if moved:
             self.tally.move(part, {way: asked[way] for way in moved}, self._is_early())
-            up, right, back = (moved.get(way, 0.0) for way in ("up", "right", "back"))
+            up, right, back = (moved.get(way, 0.0) for way in WAYS)
             self._bench.shift(part, up, right, back, key=self._next_key())
             self._session.shift(part, up=up, right=right, back=back)
 

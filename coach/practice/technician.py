@@ -14,6 +14,7 @@ import numpy as np
 from coach.advice.facts import MirrorTurn, Shot
 from coach.machine import Machine
 from coach.optics.shifts import shift_effect
+from coach.parts import WAYS
 from coach.practice.action import Action
 from coach.practice.bench import Bench
 from coach.practice.conduct import Conduct, Mark
@@ -228,7 +229,7 @@ class Technician:
             yield Action("turn", turns=tuple(MirrorTurn(mirror, screws) for mirror, screws in asked.items()))
         for part in dict.fromkeys(part for part, _ in plan.moves):
             along = {way: mm for (moved, way), mm in plan.moves.items() if moved == part}
-            up, right, back = (along.get(way, 0.0) for way in ("up", "right", "back"))
+            up, right, back = (along.get(way, 0.0) for way in WAYS)
             yield Action("shift", part=part, up=up, right=right, back=back)
 
 

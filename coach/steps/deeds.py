@@ -7,7 +7,7 @@ from typing import Literal, assert_never
 from coach.advice.facts import Shot
 from coach.errors import InputError
 from coach.machine import Machine
-from coach.parts import Direction, Moved
+from coach.parts import WAYS, Direction, Moved
 from coach.reading.model import Reading
 from coach.session.events import Outcome, Pulse, Shape
 from coach.session.pulse_checks import Dose
@@ -78,8 +78,6 @@ def _needed(wants: Wants) -> Needed | None:
         case _:
             assert_never(wants)
 
-
-DIRECTIONS: tuple[Direction, ...] = ("up", "right", "back")
 
 Typed = Mapping[str, str]
 Deed = Callable[[Session, About, Given, Typed], None]
@@ -167,7 +165,7 @@ def shifted(times: float) -> Deed:
     def deed(session: Session, about: About, given: Given, typed: Typed) -> None:
         assert about.shift is not None
         moved = given.shift if given.shift is not None else multiplied(about.shift, times)
-        up, right, back = (moved.get(direction, 0.0) for direction in DIRECTIONS)
+        up, right, back = (moved.get(direction, 0.0) for direction in WAYS)
         session.shift(about.shift.part, up=up, right=right, back=back, typed=dict(typed))
 
     return deed
