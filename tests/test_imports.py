@@ -31,6 +31,7 @@ def test_a_circle_is_found_wherever_it_hides(tmp_path: Path, hidden: str) -> Non
         in_order(imports(files(tmp_path)))
 
 
+@pytest.mark.sweep
 def test_the_drawing_is_that_of_the_code() -> None:
     """docs/imports.md was drawn since imports changed: python tests/imports.py."""
     assert DRAWING.read_text(encoding="utf-8") == document()

@@ -55,6 +55,7 @@ def targets(node: ast.AST) -> list[ast.expr]:
             return []
 
 
+@pytest.mark.sweep
 def test_nothing_is_kept_for_the_whole_process() -> None:
     """No module and no class holds what a call changes; memory of pure functions (`cache`) may stay."""
     found = [

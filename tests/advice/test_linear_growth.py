@@ -40,6 +40,7 @@ def calls(deed: Callable[[], object]) -> int:
 
 
 @pytest.mark.parametrize("what", ASKED)
+@pytest.mark.sweep
 def test_what_is_computed_grows_with_the_entries(what: str) -> None:
     """For the beam, doses, the head, cuts and what changed: entered one by one, and asked of what a file held."""
     make, ask = ASKED[what]

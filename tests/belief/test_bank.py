@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from machines import ExactMachine, make_machine
 from strategies import between, machines, marks
+from sweeps import sampled
 
 from coach.belief import belief as beliefs
 from coach.belief import measurements
@@ -46,6 +47,7 @@ def _at_stations(machine, entry):
 
 @given(st.data())
 @settings(max_examples=30)
+@pytest.mark.sweep
 def test_the_order_of_a_rounds_marks_does_not_matter(data) -> None:
     """Any order of the same marks gives the same means, covariances, weights and suspicions."""
     machine = data.draw(machines())
@@ -103,6 +105,7 @@ def test_a_turn_is_linear_in_the_state(data) -> None:
         assert rows @ moved_state == pytest.approx(mirror2, abs=1e-9)
 
 
+@pytest.mark.sweep
 def test_rough_execution_widens_exactly_as_much_as_drawn_turns_do() -> None:
     """Mean and covariance after a turn of 0.3 ± 0.05 are those of 400 000 drawn states and turns."""
     layout = _fresh(make_machine()).layout
@@ -184,7 +187,7 @@ def _miss_case(first_u: float):
     return beliefs.update(_fresh(machine), Sighting(near.name, near.x, near.y, "head", first_u, 0.5)), far
 
 
-@pytest.mark.parametrize("first_u", [2.0, 4.0, 6.0])
+@pytest.mark.parametrize("first_u", sampled([2.0, 4.0, 6.0], 4.0))
 def test_a_missed_mark_is_matched_in_mean_and_covariance(first_u, monkeypatch) -> None:
     """Every hypothesis after a miss has the mean, the covariance and the weight that brute force finds among
     drawn states whose reading lies off the tape (within five standard errors and 0.02, on a fine grid); the

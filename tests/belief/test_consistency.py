@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from machines import ExactMachine, make_machine
 from scipy.stats import multivariate_normal
+from sweeps import sampled
 
 from coach import Session
 from coach.advice.decide import advise
@@ -45,7 +46,7 @@ def _read_all(machine: Machine, readings: dict[str, tuple[float, float]]) -> Bel
     return belief
 
 
-@pytest.mark.parametrize("by", [0.5, 2.0, 4.0, 6.0])
+@pytest.mark.parametrize("by", sampled([0.5, 2.0, 4.0, 6.0], 2.0, 6.0))
 @pytest.mark.parametrize("wrong", NAMES)
 def test_suspicion_is_what_leaving_each_reading_out_says(wrong, by) -> None:
     """The closed form is Bayes by brute force: a bank without the reading, and the two densities of it (scipy)."""
@@ -155,6 +156,7 @@ def test_the_readings_of_one_place_count_as_their_mean(off: float, demo: Machine
     )
 
 
+@pytest.mark.sweep
 def test_thousands_of_marks_in_one_round_are_advised_on(demo: Machine) -> None:
     """What is asked of a round grows no faster than its marks: by their cube this would take hours."""
     belief = Session.start(demo).belief

@@ -1,6 +1,7 @@
 """What the Kalman equations keep whatever they are given."""
 
 import numpy as np
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from strategies import between
@@ -42,6 +43,7 @@ def test_a_posterior_is_symmetric_positive_and_never_wider_than_its_prior(proble
 
 
 @given(problems(), st.integers(0, 2**32 - 1))
+@pytest.mark.sweep
 def test_a_hundred_readings_and_predictions_leave_a_covariance(problem, seed) -> None:
     """Rounding does not build up: symmetric and positive after a hundred steps as after one."""
     belief, rows, noise, _ = problem

@@ -42,6 +42,7 @@ def test_the_version_loads_nothing_heavy(tmp_path: Path) -> None:
         assert modules_of(heavy, option).split() == ["0"]
 
 
+@pytest.mark.sweep
 def test_headless_actions_load_no_screen(shell: Shell) -> None:
     """Each kind of action without a screen runs in a Python that never sees Textual or rich."""
     session = str(shell.begun())

@@ -72,6 +72,7 @@ def assert_told(text: str, where: object) -> None:
     assert "Traceback" not in text, where
 
 
+@pytest.mark.sweep
 def test_every_command_tells_and_obeys_nobody(shell: Shell, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """With those words as each argument and option: refused or taken, never 1 (a mistake of the program's own)."""
     monkeypatch.chdir(tmp_path)

@@ -93,6 +93,7 @@ def machine(mode: str, rng: np.random.Generator) -> tuple[dict[str, Place], np.n
     return places, power
 
 
+@pytest.mark.sweep
 def test_intervals_of_the_power_cover_the_truth() -> None:
     """Beams of w0 2.5 to 3.5 and M² 1 to 1.5, widths read to 0.2 mm, tape that differs by 5 %: the true ratio lies
     within its interval in 90 to 98 of 100 (nominal 95), over one dose, two doses, and brackets together."""

@@ -76,6 +76,7 @@ def any_machines(draw: DrawFn) -> Machine:
 
 
 @given(any_machines())
+@pytest.mark.sweep
 def test_describing_a_machine_gives_that_machine(machine: Machine) -> None:
     """Machine → answers → machine changes nothing, nor do the answers typed anew; guesses keep their values."""
     description = profile.describe(machine)

@@ -49,7 +49,7 @@ MUTATIONS = (
              "right=state.mirror2_right + state.aperture2_right", "right=state.mirror2_right - state.aperture2_right",
              "optics/test_trace.py"),
     mutation("a decentred beam passes as much as one half as far out", "coach/optics/gaussian.py",
-             "2.0 * (d / w) ** 2, 2.0 * (a / w) ** 2", "0.5 * (d / w) ** 2, 2.0 * (a / w) ** 2",
+             "2.0 * (d[rim] / w) ** 2, 2.0", "0.5 * (d[rim] / w) ** 2, 2.0",
              "optics/test_gaussian_lens.py"),
     # -- readings
     mutation("the sticky face is taken for the outer one", "coach/reading/face.py",

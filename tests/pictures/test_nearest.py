@@ -90,6 +90,7 @@ def halved(cells: np.ndarray) -> np.ndarray:
 
 @BOTH
 @pytest.mark.parametrize("name", sampled(SCENES, *list(SCENES)[:3]))
+@pytest.mark.sweep
 def test_no_cell_is_worse_than_with_half_blocks(name: str, signs: Signs) -> None:
     """At every size, against the samples that it is made of: rounded to whole colours, no cell errs more."""
     for columns, rows in ((20, 8), (44, 20), (80, 36)):

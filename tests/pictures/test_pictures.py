@@ -81,6 +81,7 @@ def golden(text):
 
 
 @pytest.mark.parametrize("name", sampled(SCENES, "aperture", "bed", "path", "mount"))
+@pytest.mark.sweep
 def test_every_mode_draws_at_every_size(name):
     """From 10 × 4 to 140 × 45 (and absurdly small) every scene fills its cells exactly, in every mode and palette."""
     for (columns, rows), mode in itertools.product(SIZES, RasterMode):

@@ -23,6 +23,7 @@ SIZES = [(1, 1), (10, 4), (26, 7), (40, 8), (30, 10), (38, 11), (45, 18), (60, 2
 
 
 @pytest.mark.parametrize("name", sampled(VISIT, *list(VISIT)[::4]))
+@pytest.mark.sweep
 def test_every_mode_draws_at_every_size(name):
     """Cells are filled exactly; without colour there is none, and without Unicode nothing but ASCII."""
     for (columns, rows), mode in itertools.product(SIZES, RasterMode):

@@ -60,6 +60,7 @@ def test_times_without_a_zone_are_of_the_clock_here(tmp_path: Path, demo: Machin
 
 
 @given(st.datetimes(timezones=st.none() | st.timezones()))
+@pytest.mark.sweep
 def test_no_time_that_can_be_written_stops_a_listing(tmp_path_factory: pytest.TempPathFactory, at: datetime) -> None:
     """Either the file is told with its reason, or everything that is said of its time can be said."""
     from machines import make_machine

@@ -207,6 +207,7 @@ def test_a_pointer_beside_the_mark_comes_onto_it_last() -> None:
     gates_of(visit)
 
 
+@pytest.mark.sweep
 def test_left_and_opened_again_the_visit_is_the_same(tmp_path: Path) -> None:
     """Opened anew from its file every twenty entries: gates are asked again, the rest comes to the same."""
     kind = "visit-lens"

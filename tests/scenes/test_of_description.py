@@ -29,6 +29,7 @@ def described() -> Description:
 
 
 @pytest.mark.parametrize("key", sampled(ASKED, *list(ASKED)[::6]))
+@pytest.mark.sweep
 def test_every_mode_draws_at_every_size(key: str) -> None:
     """Before and after all answers every drawing fills its cells exactly, without Unicode where there is none."""
     for description, (columns, rows), mode in itertools.product((Description(), described()), SIZES, RasterMode):

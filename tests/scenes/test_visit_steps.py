@@ -20,6 +20,7 @@ def shown(name):
 
 
 @pytest.mark.parametrize("name", NAMES)
+@pytest.mark.sweep
 def test_every_step_has_its_picture_or_none(name):
     """Whatever a session leads to: no step is refused one."""
     _, step, first, second = shown(name)

@@ -40,6 +40,7 @@ async def begun(driver: Driver) -> None:
     assert driver.screen.question.key == "path.mirror1_gap"
 
 
+@pytest.mark.sweep
 async def test_a_whole_description_by_keys_and_a_session_on_it(tmp_path: Path) -> None:
     """From an empty folder to a machine with own points in inches, and a session begun on it at once."""
     async with running(tmp_path) as driver:

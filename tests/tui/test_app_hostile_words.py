@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from app_driving import running
 from machines import make_machine
 
@@ -26,6 +27,7 @@ def hostile() -> Machine:
     return Machine.model_validate(table)
 
 
+@pytest.mark.sweep
 async def test_a_strangers_words_command_nothing_on_any_screen(tmp_path: Path) -> None:
     """At home, in boxes, while describing, at every step to the first mark, in the list: each row is harmless, and
     the words are still told."""

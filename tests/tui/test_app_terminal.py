@@ -157,7 +157,7 @@ def test_killed_in_the_middle_of_measuring(tmp_path: Path) -> None:
         shell.process.kill()
 
 
-@pytest.mark.parametrize("encoding", sampled(["ascii", "utf-8"], "ascii"))
+@pytest.mark.parametrize("encoding", sampled(["ascii", "utf-8"]))
 def test_a_terminal_that_knows_only_ascii(tmp_path: Path, encoding: str) -> None:
     """Where the screen is written in ASCII nothing else is sent, arrows and frames included; else it is."""
     with terminal(PRACTISE, tmp_path, PYTHONIOENCODING=encoding) as shell:

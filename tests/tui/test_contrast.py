@@ -103,7 +103,7 @@ def contrast(one: tuple[int, ...], other: tuple[int, ...]) -> float:
     return (high + 0.05) / (low + 0.05)
 
 
-@pytest.mark.parametrize("look", sampled(settings.LOOKS, "coach-light", "ansi-dark"))
+@pytest.mark.parametrize("look", sampled(settings.LOOKS, "coach-light"))
 async def test_every_letter_stands_out(tmp_path: Path, look: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """In every look: steps, cautions, fields, placeholders, the list of commands, and notices."""
     monkeypatch.delenv("NO_COLOR", raising=False)

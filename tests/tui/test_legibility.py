@@ -10,6 +10,7 @@ from dataclasses import replace
 import built_steps
 import pytest
 from built_steps import built
+from sweeps import sampled
 
 from coach.shown import IN_MM
 from coach.steps.current import current_step
@@ -63,7 +64,7 @@ def drawn(text: str) -> bool:
 
 
 @pytest.mark.parametrize("name", built_steps.NAMES)
-@pytest.mark.parametrize(("width", "rows"), [(80, 24), (140, 45)])
+@pytest.mark.parametrize(("width", "rows"), sampled([(80, 24), (140, 45)], (80, 24)))
 def test_what_to_do_is_read_from_two_metres(name: str, width: int, rows: int) -> None:
     """Action and figure; choices and the step's own first caution too: wherever letters of three rows have room."""
     content = content_of(name)
