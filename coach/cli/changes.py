@@ -11,6 +11,7 @@ from coach.errors import InputError, OutOfReach
 from coach.parts import PARTS, WAYS
 from coach.paths import folder_to_begin_in
 from coach.session.checks import checked_shift
+from coach.session.events import Typed
 from coach.session.kept import now
 from coach.session.moments import moment_of
 from coach.session.session import Session
@@ -66,7 +67,7 @@ def turn(arguments: Namespace) -> int:
 def shift(arguments: Namespace) -> int:
     """Enter that a part was moved sideways."""
     session = session_of(arguments)
-    typed = {way: text.strip() for way in WAYS if (text := getattr(arguments, way)) is not None}
+    typed: Typed = {way: text.strip() for way in WAYS if (text := getattr(arguments, way)) is not None}
     unit = arguments.unit
     up, right, back = (length(typed.get(way), unit, f"the shift {way}") or 0.0 for way in WAYS)
     if not (up or right or back):
