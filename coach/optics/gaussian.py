@@ -78,7 +78,7 @@ def passed_fractions(a: float, w: float, d: NDArray[np.float64]) -> NDArray[np.f
 
 
 def _poisson(means: NDArray[np.float64], count: int) -> NDArray[np.float64]:
-    """Poisson probabilities of 0 … count − 1, a row for each mean, where count lies so far out that nothing is beyond.
+    """Poisson probabilities of 0 … count − 1, a row for each mean, count lying so far out that nothing is beyond.
 
     Built up from the likeliest number by p(j) = p(j − 1)·mean/j in logarithms and then normalised:
     nothing overflows or vanishes early, and rounding does not grow with the mean.
