@@ -12,21 +12,23 @@ from coach.files import write_toml
 from coach.settings import FILE, OLD_FILE, Settings, checked_steps, load, save
 
 CHOSEN = Settings(
-    "ansi-light",
-    "in",
-    "fractions",
-    (0.127, 0.5, 5.0),
-    "ascii",
-    2.1,
-    False,
-    ("go", "screw"),
-    {"undo": ("z",), "note": ("f12",)},
+    look="ansi-light",
+    unit="in",
+    turns_in="fractions",
+    steps=(0.127, 0.5, 5.0),
+    signs="ascii",
+    aspect=2.1,
+    hints=False,
+    seen=("go", "screw"),
+    keys={"undo": ("z",), "note": ("f12",)},
 )
+"""Every one otherwise than it usually is."""
 
 
 def test_what_is_kept_comes_back(tmp_path: Path) -> None:
     """Every setting at once, each in words in the file; nothing there gives the defaults without a word."""
     assert (load(tmp_path).settings, load(tmp_path).problems) == (Settings(), ())
+    assert [name for name, value in vars(CHOSEN).items() if value == getattr(Settings(), name)] == []
     save(tmp_path, **{name: getattr(CHOSEN, name) for name in vars(CHOSEN)})
     assert (load(tmp_path).settings, load(tmp_path).problems) == (CHOSEN, ())
     assert 'unit = "inch"\n' in (tmp_path / FILE).read_text(encoding="utf-8")

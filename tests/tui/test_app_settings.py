@@ -25,6 +25,7 @@ from coach.tui.screens.measure_parts import FieldRow
 from coach.tui.screens.parts import HINT
 from coach.tui.screens.session import SessionScreen
 from coach.tui.screens.settings import SettingsScreen
+from coach.tui.screens.settings_rows import ROWS
 
 BENCH = Practice(kind="fine", seed=3)
 
@@ -36,13 +37,22 @@ def kept(folder: Path) -> Settings:
     return loaded.settings
 
 
+def row(key: str) -> str:
+    """The digit that takes a row of the list."""
+    return str(1 + [each.key for each in ROWS].index(key))
+
+
+OWN_KEYS = ("s", "end", "enter")
+"""To the last row of the settings: there may be more rows than digits."""
+
+
 # -- the list -------------------------------------------------------------------------------------
 
 
 async def test_every_change_is_kept_at_once(tmp_path: Path) -> None:
     """Enter, digits and arrows change values, what is typed is told back, the file says what the screen does."""
     async with running(tmp_path) as driver:
-        await driver.press("s", "2")
+        await driver.press("s", row("unit"))
         assert isinstance(driver.screen, SettingsScreen)
         assert "Saved. Lengths, shown and typed: inches." in driver.text()
         assert kept(tmp_path).unit == "in"
@@ -51,10 +61,10 @@ async def test_every_change_is_kept_at_once(tmp_path: Path) -> None:
         assert driver.app.theme == "ansi-light"
         await driver.press("t")  # the key for the next colours shows in the list too
         assert "Colours: dark" in driver.text()
-        await driver.press("3")
+        await driver.press(row("turns_in"))
         assert "Saved. Screw turns, said first: fractions of a turn." in driver.text()
         assert driver.app.wording.turns_in == "fractions"
-        await driver.press("2", "4", *["backspace"] * 3)
+        await driver.press(row("unit"), row("steps"), *["backspace"] * 3)
         await driver.type("3 mm")
         await driver.press("enter")
         assert "! These are no three steps" in driver.text()
@@ -63,7 +73,7 @@ async def test_every_change_is_kept_at_once(tmp_path: Path) -> None:
         assert "Understood: 0.2 mm, 0.5 mm, 2 mm" in driver.text()
         await driver.press("enter")
         assert "Saved. Crosshair's steps: 0.2, 0.5, 2 mm." in driver.text()
-        await driver.press("5", "6", "right", "7", "q")
+        await driver.press(row("signs"), row("aspect"), "right", row("hints"), "q")
     assert kept(tmp_path).steps == (0.2, 0.5, 2.0)
     assert (kept(tmp_path).signs, kept(tmp_path).aspect, kept(tmp_path).hints) == ("unicode", 1.6, False)
 
@@ -88,7 +98,7 @@ async def test_a_key_of_ones_own(tmp_path: Path) -> None:
     """Pressed once where it is asked for, it works besides the others, is told in the help, and can be taken back."""
     async with running(tmp_path, session=session_at(tmp_path, "go", BENCH)) as driver:
         await driver.pass_gates()
-        await driver.press("s", "9")
+        await driver.press(*OWN_KEYS)
         choices = driver.screen.query_one("#list", Choices)
         choices.highlighted = next(i for i, entry in enumerate(choices.entries) if entry.key == "undo")
         await driver.press("enter", "r")
@@ -106,7 +116,7 @@ async def test_a_key_of_ones_own(tmp_path: Path) -> None:
         assert len(driver.session.effective) == before - 2
         await driver.press("question_mark", "space")
         assert "U or F5, also Z" in driver.text()
-        await driver.press("q", "s", "9", "up", "up", "home", "enter", "q", "q")
+        await driver.press("q", *OWN_KEYS, "up", "up", "home", "enter", "q", "q")
         assert kept(tmp_path).keys == {}
         before = len(driver.session.effective)
         await driver.press("z")
@@ -180,11 +190,11 @@ async def test_a_unit_chosen_meanwhile_counts_for_the_next_mark(tmp_path: Path) 
     """Marks before were typed in mm: from the change on the fields take inches, and what was half typed does not."""
     async with running(tmp_path, session=session_at(tmp_path, "measure", BENCH, marks=1)) as driver:
         await driver.pass_gates()
-        await driver.press("s", "2", "q", "enter")
+        await driver.press("s", row("unit"), "q", "enter")
         assert driver.screen.method.key == "offsets"  # as before, but for the unit
         assert "INCHES" in driver.part("#options")
         await driver.type("0,1")
-        await driver.press("f4", "s", "2", "q", "enter")
+        await driver.press("f4", "s", row("unit"), "q", "enter")
         assert "INCHES" in driver.part("#options")  # that 0,1 was typed in inches
 
 
@@ -207,7 +217,7 @@ async def test_hints_off_and_on_again(tmp_path: Path) -> None:
     settings.save(tmp_path, hints=False)
     async with running(tmp_path) as driver:
         assert "Hint" not in driver.text()
-        await driver.press("s", "7", "q")
+        await driver.press("s", row("hints"), "q")
         driver.app.practise(BENCH)
         await driver.settle()
         await driver.settle()
@@ -260,7 +270,7 @@ async def test_plain_letters_everywhere(tmp_path: Path, by: str, monkeypatch: py
 
     async with running(tmp_path, size=(100, 30)) as driver:
         look(driver)
-        for keys in ("s", "9", "down", "enter"):
+        for keys in (*OWN_KEYS, "down", "enter"):
             await driver.press(keys)
             look(driver)
         await driver.press("f4", "q", "q")
