@@ -35,7 +35,7 @@ from coach.tui.screens.home_rows import (
     with_endings,
     with_results,
 )
-from coach.tui.screens.parts import KeysLine
+from coach.tui.screens.parts import KeysLine, on_click
 from coach.tui.widgets.bigtype import BigText
 from coach.tui.widgets.picture import Picture
 from coach.tui.widgets.terminal import pick_mode
@@ -49,7 +49,6 @@ WHAT = "Beam alignment, mark by mark and screw by screw."
 NEW = f"New here? First: {PRACTISE.label}, invented and without a laser. Then describe your own."
 BESIDES = 9
 """Rows of the title, the line below it, the keys and a hint."""
-FIND = "[@click=screen.command('find')][bold reverse] F [/] Find one of all $all sessions[/]"
 LIST = 0.55
 """Share of the columns that the list keeps beside a machine."""
 
@@ -193,7 +192,8 @@ class HomeScreen(MachinesAtHome):
         """Where not every session has a row: that all can be found, below the list, so that it is always in sight."""
         find, listing = self.query_one("#find", Static), self._listing
         find.display = listing.is_read and listing.unlisted > 0
-        find.update(Content.from_markup(FIND, all=f"{len(listing.sessions):,}"))
+        if find.display:
+            find.update(on_click("find", "F", f"Find one of all {len(listing.sessions):,} sessions"))
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
         event.stop()

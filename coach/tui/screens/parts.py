@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import ClassVar, Literal
 
 from textual.content import Content
+from textual.style import Style
 from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import Static
@@ -20,6 +21,7 @@ Passing = Literal["done", "chosen", "told", "nothing"]
 """What is said in passing: something was done; Enter would take this; so it stands; nothing was taken."""
 PASSING: dict[Passing, str] = {"done": "✓", "chosen": "▶", "told": "·", "nothing": "!"}
 """The sign before each."""
+KEY = Style(bold=True, reverse=True)
 LEAST_ROOM = 8
 """Columns below which words are cut where they end: the window is being dragged."""
 PAUSES = re.compile(r"[;:.,](?= )")
@@ -63,6 +65,7 @@ class KeysLine(Static):
     _said: tuple[str, Passing] = ("", "nothing")
     _lasts = False
     _hint = ""
+    _shown = Content()
     _when_shown: Callable[[], None] | None = None
     hint_from = 30
     """Rows of the terminal from which a hint has a row of its own."""
@@ -98,16 +101,14 @@ class KeysLine(Static):
         width = self.app.size.width - 2
         while len(offered) > 1 and sum(5 + len("".join(words[c.name])) for c in offered) - 2 > width:
             offered.remove(next(c for c in reversed(offered) if c.name != "help" or c is offered[0]))
-        parts = []
-        for command in offered:
-            parts.append(f"[@click=screen.command({command.name!r})][bold reverse] $key [/] $label[/]")
-            key, label = words[command.name]
-            parts[-1] = parts[-1].replace("$key", key).replace("$label", label)
-        return Content.from_markup("  ".join(parts))
+        return Content("  ").join([on_click(command.name, *words[command.name]) for command in offered])
 
     def _show(self, line: Content) -> None:
         hint = Content.assemble((HINT, "bold"), self._hint)
-        self.update(Content("\n").join((hint, line)) if self.extra else line)
+        shown = Content("\n").join((hint, line)) if self.extra else line
+        if not shown.is_same(self._shown):  # it is said anew at each step, and another layout costs
+            self._shown = shown
+            self.update(shown)
 
     def mention(self, words: str, passing: Passing = "nothing", *, lasts: bool = False) -> None:
         """Say something in place of the keys, briefly; as much of it as stands whole in the line.
@@ -137,6 +138,12 @@ class KeysLine(Static):
     def _over(self) -> None:
         self._say_no_more()
         self.say(self._commands)
+
+
+def on_click(command: str, key: str, label: str) -> Content:
+    """A key and what it does, which a click does as well (the toolkit's markup is slow to read)."""
+    click = Style.from_meta({"@click": f"screen.command({command!r})"})
+    return Content.assemble((f" {key} ", KEY + click), (f" {label}", click))
 
 
 def in_tone(headline: Widget, tone: Tone) -> None:
