@@ -92,7 +92,7 @@ class Wording:
         return f"{amount_typed(value, self.unit)} {self.unit}"
 
     def place(self, u: float, v: float, *, unit: bool = True) -> str:
-        """An offset in words: "1.5 mm left, 0.9 mm up", "0.4 mm up", "in the centre".
+        """An offset in words: "1.5 mm left, 0.9 mm up", "0.4 mm up", "in the middle".
 
         Without `unit` the numbers alone, where the unit stands beside them.
         """
@@ -101,7 +101,7 @@ class Wording:
             digits = self.amount(abs(value), 1)
             if float(digits):
                 parts.append(f"{digits}{f' {self.unit}' if unit else ''} {plus if value > 0 else minus}")
-        return ", ".join(parts) or "in the centre"
+        return ", ".join(parts) or "in the middle"
 
     def head(self, x: float, y: float) -> str:
         """A position of the head, mm in the machine's frame, in the controller's numbers: "X 20, Y 380 mm"."""

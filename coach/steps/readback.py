@@ -101,7 +101,7 @@ def _placed_words(placed: Mapping[str, float], wording: Wording) -> str:
     words = [
         f"{wording.exact(abs(amount))} {plus if amount > 0 else minus}" for amount, plus, minus in said if amount
     ]
-    return ", ".join(words) or "in the centre"
+    return ", ".join(words) or "in the middle"
 
 
 def _typed_words(reading: Reading, wording: Wording) -> str:

@@ -44,7 +44,7 @@ SQUARE = (
 """How the bed's own way down is taken out of the lean (common practice)."""
 
 
-FIRST_CARD = f"A card of {CARD:.0f} mm fixed to the bed under the head, steel or tile below it."
+FIRST_CARD = f"A card {CARD:.0f} mm square, fixed to the bed under the head, steel or tile below it."
 
 
 def shot_of(about: About) -> BelowShot:
