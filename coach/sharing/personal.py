@@ -10,14 +10,17 @@ from typing import Any, Literal
 
 from coach.machine import Machine, default_stations
 from coach.session.document import Document, to_table
-from coach.session.events import Event, Note
-from coach.session.part_events import Item, Skip
+from coach.session.events import Event
 from coach.session.visit_events import Baseline, Cut, SheetLaid
 
 Kind = Literal["name", "note", "stays"]
 """What stays is told and cannot be left out: something is computed from it."""
 LEFT_OUT = "(left out)"
 """Stands for a note or a reason."""
+OWN_WORDS = ("text", "why")
+"""Whatever an entry is, what stands there under these keys somebody wrote."""
+CALLED: Mapping[str, str] = {"note": "a note", "skip": "why a part was left out", "item": "why it stays open"}
+"""What such words are of an entry of that kind."""
 NO_TITLE, NO_MACHINE = "A visit", "A machine"
 FRONT_OF_MIRROR2 = ("mirror 2, gantry at the front", "mirror 2, gantry in front")
 OWN_POINTS = ("mirror 1", "mirror 2", *FRONT_OF_MIRROR2, "the nearest corner")
@@ -66,17 +69,13 @@ def without(doc: Document, *kinds: Kind) -> Document:
 
 def _notes(doc: Document) -> Iterator[tuple[Event, str, str]]:
     for event in doc.events:
-        match event:
-            case Note():
-                yield event, "a note", event.text
-            case Skip():
-                yield event, "why a part was left out", event.why
-            case Item() if event.why:
-                yield event, "why it stays open", event.why
+        for key in OWN_WORDS:
+            if words := getattr(event, key, ""):
+                yield event, CALLED.get(event.kind, "somebody's own words"), words
 
 
 def _silent(event: Mapping[str, Any]) -> dict[str, Any]:
-    return {name: LEFT_OUT if name in ("text", "why") else value for name, value in event.items()}
+    return {name: LEFT_OUT if name in OWN_WORDS else value for name, value in event.items()}
 
 
 class _Names:

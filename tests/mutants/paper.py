@@ -27,7 +27,7 @@ MUTATIONS = (
              "if not isinstance(newest, Mark | Miss | Pulse | Amend):", "if newest is None:", TYPED),
     mutation("the way to a station tells its name", "coach/sharing/personal.py",
              "{self._stations.get(station, station)}", "{station}", SHARING),
-    mutation("a reason is no note", "coach/sharing/personal.py", "case Skip():", "case Skip() if False:", SHARING),
+    mutation("a reason is no note", "coach/sharing/personal.py", '("text", "why")', '("text",)', SHARING),
     mutation("copies agree one entry further", "coach/sharing/copies.py",
              "mine.events[common - 1].id if common else 0", "mine.events[common - 1].id + 1", SHARING),
     mutation("names of two copies are mixed", "coach/sharing/taking.py", "if not how.word_for_word:", "if False:",

@@ -2,6 +2,7 @@
 
 import shutil
 from pathlib import Path
+from typing import Any, Literal, get_args, get_origin
 
 import pytest
 from machines import machine_table
@@ -11,9 +12,10 @@ from coach.cli.main import main
 from coach.report.html import html
 from coach.report.of_session import report_of
 from coach.session.document import Document, read
+from coach.session.events import Event
 from coach.session.session import Session
 from coach.sharing.copies import relation
-from coach.sharing.personal import without
+from coach.sharing.personal import OWN_WORDS, without
 from coach.steps.finish import keep_learned
 
 STATIONS = [
@@ -101,6 +103,30 @@ def test_what_is_personal_is_listed_and_left_out(tmp_path: Path, capsys: pytest.
     }
     assert coach(tmp_path, capsys, "share", "last", "--to", str(to))[0] == 2
     assert to.read_text(encoding="utf-8") == text
+
+
+NOT_WORDS = {
+    *("name", "question", "answer", "figures"),  # of what the coach lists
+    *("station", "screws", "turns", "typed", "mount", "marks", "cuts"),  # names: replaced wherever they stand
+    *("material", "guessed"),  # stays, and is told; answers that the coach knows
+}
+"""Keys of entries under which text stands that is no note and no reason."""
+
+
+def of_text(kind: Any) -> bool:
+    """Whether any text may stand there, and not one of a few words alone."""
+    if get_origin(kind) is Literal:
+        return False
+    inner = [field.annotation for field in getattr(kind, "model_fields", {}).values()]
+    return kind is str or any(map(of_text, (*get_args(kind), *inner)))
+
+
+def test_what_somebody_writes_into_any_entry_is_personal() -> None:
+    """Every kind of entry: text under a key of its own is left out on request, or stands above for what it is."""
+    for model in get_args(get_args(Event)[0]):
+        texts = {name for name, field in model.model_fields.items() if of_text(field.annotation)}
+        new = texts - NOT_WORDS - set(OWN_WORDS)
+        assert not new, f"{model.__name__}: into OWN_WORDS of sharing/personal.py, or NOT_WORDS here"
 
 
 def test_copies_of_one_visit_are_told_apart_and_never_mixed(
