@@ -213,6 +213,7 @@ async def running(
 ) -> AsyncIterator[Driver]:
     """The program on a data folder, ready for keys."""
     app = CoachApp(folder, practice=None if practice is None else lambda: practice, session=session)
+    app._engine.is_loaded = True  # tests have loaded it; what stands while it is not has tests of its own
     async with app.run_test(size=size) as pilot:
         driver = Driver(app, pilot)
         await driver.settle()

@@ -4,6 +4,7 @@ Whatever a person would see is drawn as ever, line by line; what a test asks for
 Programs that tests start, and those in real terminals, are spared nothing.
 """
 
+from functools import lru_cache
 from typing import Any
 
 import pytest
@@ -11,12 +12,13 @@ from textual._compositor import Compositor
 from textual._context import visible_screen_stack
 from textual.app import App
 from textual.cache import FIFOCache
+from textual.css import stylesheet
 from textual.css.model import RuleSet
 from textual.css.stylesheet import Stylesheet
 from textual.geometry import Region
 from textual.strip import Strip
 
-_read, _update = Stylesheet._parse_rules, Compositor.render_update
+_read, _update, _values = Stylesheet._parse_rules, Compositor.render_update, stylesheet.tokenize_values
 _rules: dict[tuple[Any, ...], list[RuleSet]] = {}
 _blank = Strip([])
 _CACHES = {name: made._maxsize for name in Strip.__slots__ if isinstance(made := getattr(_blank, name), FIFOCache)}
@@ -26,6 +28,7 @@ _REST = {name: None for name in Strip.__slots__ if name not in {*_CACHES, "_segm
 def spared(monkeypatch: pytest.MonkeyPatch) -> None:
     """For one test."""
     monkeypatch.setattr(Stylesheet, "_parse_rules", _read_once)
+    monkeypatch.setattr(stylesheet, "tokenize_values", lambda values: _values_of(tuple(values.items())))
     monkeypatch.setattr(Compositor, "render_update", _drawn)
     monkeypatch.setattr(Strip, "__init__", _line)
     monkeypatch.setattr(Strip, "__getattr__", _cache, raising=False)
@@ -37,6 +40,12 @@ def _read_once(self: Stylesheet, css: str, *where: Any, **more: Any) -> list[Rul
     if key not in _rules:
         _rules[key] = _read(self, css, *where, **more)
     return _rules[key]
+
+
+@lru_cache
+def _values_of(colours: tuple[tuple[str, str], ...]) -> Any:
+    """The same of the colours themselves."""
+    return _values(dict(colours))
 
 
 def _drawn(self: Compositor, full: bool = False, screen_stack: Any = None, simplify: bool = False) -> Any:
