@@ -1,9 +1,32 @@
 """Whether the key may be in: nothing says so, so whatever may have fired since it was last said to be out counts."""
 
-from coach.session.events import Arrive, Event, Gate, Pulse
-from coach.session.head_events import HeadPulse
+from typing import assert_never
+
+from coach.session.described import Described
+from coach.session.events import (
+    Amend,
+    Arrive,
+    Best,
+    Disturbed,
+    Event,
+    Finish,
+    Gate,
+    Lock,
+    Mark,
+    Mended,
+    Miss,
+    Note,
+    Opened,
+    Plan,
+    Pulse,
+    Refused,
+    Shift,
+    Turn,
+    Undo,
+)
+from coach.session.head_events import BedMark, HeadPulse, NozzleMark, Pointer
 from coach.session.part_events import Begin, End, Item, Skip
-from coach.session.visit_events import Check, Cut, SheetLaid
+from coach.session.visit_events import Answer, Baseline, Care, Check, Cut, SheetLaid
 from coach.steps.keys import GateName
 from coach.steps.part import Laser
 from coach.steps.parts.table import PARTS
@@ -44,8 +67,16 @@ def _fires(event: Event) -> bool:
             return CHECK_WORDS[event.name].laser in LASER_ON
         case Item(part="close up"):
             return any(item.name == event.name and item.laser in LASER_ON for item in CLOSING)
-        case _:
+        case Item() | Begin() | End() | Skip() | Answer() | Care() | Baseline():
             return False
+        case Mark() | Miss() | BedMark() | NozzleMark() | Pointer():  # what left it was entered before
+            return False
+        case Plan() | Turn() | Shift() | Lock() | Disturbed() | Described() | Refused() | Mended() | Best():
+            return False
+        case Opened() | Amend() | Note() | Finish() | Undo():
+            return False
+        case _:
+            assert_never(event)
 
 
 def _left_firing(event: Event, before: tuple[Event, ...]) -> bool:

@@ -6,6 +6,7 @@ import pytest
 from shellside import NEW, Said, Shell
 
 from coach import Session
+from coach.session.document import SCHEMA
 
 SIZE = ("new-machine", "Second", "--width", "600", "--depth", "400", "--side", "left")
 AT_MIDDLE = ("mark", "last", "middle")
@@ -140,8 +141,8 @@ def test_a_broken_machine_is_refused_with_its_line(shell: Shell, case: str) -> N
 
 
 BROKEN_SESSIONS = {
-    "newer schema": ("schema = 3", "schema = 4", "newer coach"),
-    "no schema": ("schema = 3\n", "", "'schema'"),
+    "newer schema": (f"schema = {SCHEMA}", f"schema = {SCHEMA + 1}", "newer coach"),
+    "no schema": (f"schema = {SCHEMA}\n", "", "'schema'"),
     "cut short": ('text = "dust"', 'text = "du', "not valid TOML"),
     "unknown kind of entry": ('kind = "note"', 'kind = "nota"', "nota"),
     "text in place of a number": ("id = 1", 'id = "one"', "events.0"),

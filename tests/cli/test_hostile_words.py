@@ -8,6 +8,7 @@ import pytest
 from shellside import NEW, Said, Shell
 
 from coach import settings
+from coach.session.document import SCHEMA
 from coach.signs import visible
 
 EVIL = "\x1b]0;owned\x07\x1b[2J\u202e"
@@ -45,7 +46,7 @@ CASES: dict[str, Callable[[Shell], Said]] = {
         shell("check", "last"),
     )[1],
     "a key that is not known": lambda shell: (
-        edited(shell, "schema = 3", f"schema = 3\n{in_toml(EVIL)} = 1"),
+        edited(shell, f"schema = {SCHEMA}", f"schema = {SCHEMA}\n{in_toml(EVIL)} = 1"),
         shell("check", "last"),
     )[1],
 }  # fmt: skip

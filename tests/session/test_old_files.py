@@ -5,7 +5,7 @@ from pathlib import Path
 from machines import make_machine
 
 from coach import Session
-from coach.session.document import read
+from coach.session.document import SCHEMA, read
 from coach.session.events import Mark, Plan, Turn
 
 OLD = Path(__file__).parent / "old"
@@ -34,9 +34,9 @@ def test_a_session_of_the_second_shape_opens_as_it_is(tmp_path: Path) -> None:
     session.mark("middle", u=1.0, v=-0.5)
     session.turn(1, {"B": 0.1})
     session.save(file)
-    file.write_text(file.read_text(encoding="utf-8").replace("schema = 3", "schema = 2"), encoding="utf-8")
+    file.write_text(file.read_text(encoding="utf-8").replace(f"schema = {SCHEMA}", "schema = 2"), encoding="utf-8")
     again = Session.resume(file)
     assert again.events == session.events
     assert (again.belief.bank.mixture.mean == session.belief.bank.mixture.mean).all()
     again.nozzle_mark(0.1, 0.0)
-    assert file.read_text(encoding="utf-8").startswith("schema = 3")
+    assert file.read_text(encoding="utf-8").startswith(f"schema = {SCHEMA}")

@@ -11,7 +11,7 @@ from coach import Machine
 from coach.cli.main import main
 from coach.report.html import html
 from coach.report.of_session import report_of
-from coach.session.document import Document, read
+from coach.session.document import SCHEMA, Document, read
 from coach.session.events import Event
 from coach.session.session import Session
 from coach.sharing.copies import relation
@@ -198,7 +198,7 @@ def test_a_copy_without_names_is_known_and_not_mixed(tmp_path: Path, capsys: pyt
 
 
 BROKEN = {
-    "newer": ('schema = 9\ntitle = "x"\n', "written by a newer coach (schema 9, this one knows 3); update the coach"),
+    "newer": ('schema = 99\ntitle = "x"\n', f"a newer coach (schema 99, this one knows {SCHEMA}); update the coach"),
     "machine": ("MACHINE", "this is the description of a machine, not the file of a visit"),
     "log": ('schema = 1\nmachine = "x"\nevents = []\n', "this is a machine's log of upkeep, not the file of a visit"),
     "page": ("<!DOCTYPE html>\n<p>x</p>\n", "line 1"),
