@@ -87,6 +87,18 @@ def in_backticks(text: str) -> list[str]:
     return re.findall(r"`([^`]+)`", text)
 
 
+def test_what_developers_are_sent_to_is_there() -> None:
+    """Every file and folder that DEVELOPERS.md names, in the tree or in the package, also in its commands."""
+    text = re.sub(r"```.*?```", "", (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8"), flags=re.DOTALL)
+    words = [word for quoted in in_backticks(text) for word in quoted.split() if not word.startswith(".venv/")]
+    named = {word for word in words if re.fullmatch(r"[\w./-]*(/[\w.-]*|\w\.py|\w\.tcss)", word)}
+    near = {f"{path.parent.name}/{path.name}" for path in (ROOT / "coach").rglob("*.py")}
+    there = {word for word in named if (ROOT / word).exists() or (ROOT / "coach" / word).exists()}
+    alone = {word for word in named - there if any(each.endswith(f"/{word}") for each in near)}
+    assert len(there) > 150
+    assert sorted(named - there - alone) == []
+
+
 # -- examples run ---------------------------------------------------------------------------------
 
 
