@@ -85,7 +85,7 @@ class ApertureDrawing:
         self.wording = wording
         self.scene, self.raster, self.grid = scene, raster, raster.grid
         self.roomy = raster.rows >= 8
-        self.axis = f"▶ {AXIS[scene.mirrored]}"
+        self.axis = f"{AXIS[scene.mirrored]} →"
         top = 1 if self.roomy and not scene.bare else 0
         rows = raster.rows - 2 * top
         self.radius = max(1.5, min(raster.width / 2 - 0.5, rows * raster.aspect / 2 - 0.2))
@@ -225,10 +225,10 @@ class ApertureDrawing:
         if raster.width - side >= 5:
             places.insert(0, (side, row, "left"))
         whole, word = raster.width - side >= len(self.axis), AXIS[self.scene.mirrored]
-        raster.label((self.axis,) if whole else (f"▶{word}", word), places, Role.QUIET)
+        raster.label((self.axis,) if whole else (f"{word}→", word), places, Role.QUIET)
         after = f"· magnified {self.magnified:g}×" if self.lens else ""
         if not self.scene.bare:
-            raster.label(("▲ up",), [(x - 0.5, 0, "left")], Role.QUIET)
+            raster.label(("↑ up",), [(x - 0.5, 0, "left")], Role.QUIET)
             scale_bar(raster, self.view.scale, raster.rows - 1, self.wording, after=after)
         if self.scene.mirrored:
             raster.label(STICKY, [(0, 0, "left"), (raster.width, raster.rows - 1, "right")], Role.QUIET)

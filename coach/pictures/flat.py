@@ -9,7 +9,7 @@ from coach.pictures.raster import Raster
 from coach.shown import Wording
 
 FROM_ABOVE = ("seen from above", "from above")
-BACK, RIGHT = "▲ back", "▶ right"
+BACK, RIGHT = "↑ back", "right →"
 Flat = tuple[float, float]
 """mm to the right and to the back."""
 

@@ -131,7 +131,7 @@ class _Drawing:
         row, last = int(y // raster.aspect), raster.rows - 1
         raster.label(BACK, [(x - 0.5, 0, "left")], Role.QUIET)
         side = x + self.radius + 0.6
-        right = RIGHT if raster.width - side >= len(RIGHT) else "▶"
+        right = RIGHT if raster.width - side >= len(RIGHT) else "→"
         raster.label(right, [(side, row, "left"), (raster.width, row, "right")], Role.QUIET)
         raster.label(FROM_ABOVE, [(0, 0, "left")], Role.QUIET)
         role = Role.TEXT if scene.mark is None else Role.DONE if scene.good else Role.MARK

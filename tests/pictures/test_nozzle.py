@@ -39,7 +39,7 @@ def test_everything_is_to_one_scale(mark) -> None:
     assert (values(beam[0], "cx", "cy") - middle) / per_mm == pytest.approx([mark[0], -mark[1]], abs=1e-3)
     assert float(beam[0].get("r") or beam[0]["rx"]) / per_mm == pytest.approx(0.5512, abs=1e-3)
     texts = [e.text for e in root.iter(f"{{{NAMESPACE}}}text")]
-    assert {"seen from above", "▲ back", "▶ right"} <= set(texts)
+    assert {"seen from above", "↑ back", "right →"} <= set(texts)
 
 
 @pytest.mark.parametrize("mode", [RasterMode.SMOOTH, RasterMode.ASCII])

@@ -153,7 +153,7 @@ def test_the_sticky_side_changes_words_alone():
     plain = replace(APERTURE, marks=(MarkShown(4.2, -3),))
     before, after = lines(plain, 60, 22), lines(replace(plain, mirrored=True), 60, 22)
     assert "sticky side" in after[0]
-    assert [row.replace("▶ left", "▶ right").strip() for row in after[1:]] == [row.strip() for row in before[1:]]
+    assert [row.replace("left →", "right →").strip() for row in after[1:]] == [row.strip() for row in before[1:]]
 
 
 @pytest.mark.parametrize(("columns", "rows"), [(44, 20), (60, 28), (80, 36)])
@@ -289,14 +289,14 @@ def test_contrast_of_words():
 
 
 GOLDEN_APERTURE = """
-|                  ▲ up              |
+|                  ↑ up              |
 |                · │ ·               |
 |            · ▄▄▄▄expected          |
 |           ▄▄▀▀   │  ▒▀▀▄▄          |
 |         ·▄▀      │ ▒ ▒▒ ▀▄·        |
 |         █▀    ░  │ ▒░▒▒  ▀█        |
 |       · █      ░░░░▒▒▒    █ ·      |
-|       ──█───────░░░───────█──▶right|
+|       ──█───────░░░───────█──right→|
 |       · █     ░mark░▄██   █ ·      |
 |         ▀█       │   ▀▀  █▀        |
 |         ·rim     │     ▄█ ·        |

@@ -146,7 +146,7 @@ def test_marks_lie_where_they_were_measured(u: float, v: float, face: str) -> No
     said = root[1].text or ""
     assert f"Mark: {IN_MM.place(u, v)} on the machine" in said
     words = [element.text for element in root.iter(f"{{{NAMESPACE}}}text")]
-    assert ("▶ left" if face == "sticky" else "▶ right") in words
+    assert ("left →" if face == "sticky" else "right →") in words
     assert ("sticky side" in said) == (face == "sticky")
 
 

@@ -183,7 +183,7 @@ def test_picture_and_headline_name_the_same_side(face, u):
     seen = mirrored(u, 0.0, face)
     scene = aperture_scene(make_machine(), shot, (MarkShown(*seen),), sticky=face == "sticky")
     rows = render(replace(scene, expected=None), 60, 24, RasterMode.ASCII, wording=IN_MM).cells().lines()
-    caption = next(word for word in OPPOSITE for row in rows if f"> {word}" in row)
+    caption = next(word for word in OPPOSITE for row in rows if f"{word} >" in row)
     middle = [np.mean([c for c, sign in enumerate(row) if sign == "|"]) for row in rows[3:6]]
     mark = np.mean([c for row in rows for c, sign in enumerate(row) if sign == "@"])
     side = caption if mark > np.mean(middle) else OPPOSITE[caption]

@@ -70,6 +70,8 @@ async def test_at_home_the_highlighted_session_is_reported_over_nothing(tmp_path
         await driver.press("q")
         await driver.settle()
         await driver.press("home", "w", "1")
+        await driver.press("x")  # the name that was proposed gives way, as a number does
+        assert driver.screen.query_one("#file").value == "x"
         for name, said in (("mine.html", "there is one already"), ("nowhere/x.html", "There is no folder")):
             driver.screen.query_one("#file").value = name
             await driver.press("enter")

@@ -41,6 +41,8 @@ class Field:
     """Raises CoachError where what stands in this field alone cannot be used."""
     needed: bool = False
     """Whether nothing is understood as long as it is empty."""
+    proposed: bool = False
+    """Whether what stands in it is the coach's own proposal, and gives way to what is typed."""
 
 
 Typed = Mapping[str, str]
@@ -95,8 +97,10 @@ class Ask(PlacedBox[bool]):
                         label = Label(Content(f"  {field.label}"))
                         label.styles.min_width = self.label_columns
                         yield label
-                        number = field.check is not None
-                        yield Entered(field.value, number=number, id=field.key, max_length=MOST, classes="entry")
+                        gives_way = field.check is not None or field.proposed
+                        yield Entered(
+                            field.value, gives_way=gives_way, id=field.key, max_length=MOST, classes="entry"
+                        )
                 yield Static(id="echo")
             yield Choices()
             yield Static(classes="hint")

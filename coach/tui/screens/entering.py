@@ -22,15 +22,16 @@ EDITING = frozenset(
 
 
 class Entered(Input):
-    """An input that never selects what stands in it: of words a key adds to them.
+    """An input that never selects what stands in it: to words of one's own a key adds.
 
-    A number that stood there when the field was entered is replaced by the first character that is typed, since two
-    numbers in one are a third that nobody meant; Backspace and the arrows begin to edit it instead.
+    What `gives_way` is replaced by the first character that is typed: a number that stood there when the field was
+    entered, since two numbers in one are a third that nobody meant, and a file's name or a day that was proposed.
+    Backspace and the arrows begin to edit it instead.
     """
 
-    def __init__(self, value: str, *, number: bool = False, **rest: Any) -> None:
+    def __init__(self, value: str, *, gives_way: bool = False, **rest: Any) -> None:
         super().__init__(value, compact=True, select_on_focus=False, **rest)
-        self._number, self._stood = number, False
+        self._gives_way, self._stood = gives_way, False
 
     def on_focus(self, event: Focus) -> None:
         self.enter_anew()
@@ -38,7 +39,7 @@ class Entered(Input):
     def enter_anew(self) -> None:
         """The cursor comes to what stands here, also without having been elsewhere."""
         self.cursor_position = len(self.value)
-        self._stood = self._number and bool(self.value)
+        self._stood = self._gives_way and bool(self.value)
 
     @property
     def stood(self) -> bool:

@@ -48,7 +48,13 @@ def ask_where(app: App[None], machine: Path) -> None:
         today = datetime.now().astimezone().date()
         write_new(asked_path(typed), html(sheet_of(described, today, program_of(app).wording)))
 
-    box = Ask("Worksheet", WHERE, (Field("file", "File", str(at)),), lambda typed: f"{asked_path(typed)}", write)
+    box = Ask(
+        "Worksheet",
+        WHERE,
+        (Field("file", "File", str(at), proposed=True),),
+        lambda typed: f"{asked_path(typed)}",
+        write,
+    )
 
     def written(done: bool | None) -> None:
         if done:

@@ -41,7 +41,7 @@ class NumberInput(Entered):
             self.dropped, self.entry = dropped, entry
 
     def __init__(self, value: str, allowed: str, **rest: Any) -> None:
-        super().__init__(value, number=True, max_length=24, **rest)
+        super().__init__(value, gives_way=True, max_length=24, **rest)
         self.allowed = allowed
         self._dropped = ""
 

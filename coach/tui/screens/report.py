@@ -86,6 +86,10 @@ def _ask_where(app: App[Any], session: "Session", path: Path | None, form: "Form
             program_of(app).wrote(written[0], f"The report is in {written[0]}.{more}")
 
     ask = Ask(
-        FORMS[form].label, WHERE, (Field("file", "File", str(proposed)),), lambda typed: f"Into {at(typed)}", write
+        FORMS[form].label,
+        WHERE,
+        (Field("file", "File", str(proposed), proposed=True),),
+        lambda typed: f"Into {at(typed)}",
+        write,
     )
     app.push_screen(ask, done)

@@ -44,7 +44,11 @@ def share(app: App[Any], path: Path) -> None:
         stem = f"visit-{document.created:%Y-%m-%d}" if "name" in out else path.stem  # the file's name tells names too
         at = Path.cwd() / f"{stem}-copy.toml"
         box = Ask(
-            GOES_ALONG[key][0], WHERE, (Field("file", "File", str(at)),), lambda typed: f"{asked_path(typed)}", write
+            GOES_ALONG[key][0],
+            WHERE,
+            (Field("file", "File", str(at), proposed=True),),
+            lambda typed: f"{asked_path(typed)}",
+            write,
         )
         app.push_screen(box, lambda done: _say(app, box) if done else None)
 

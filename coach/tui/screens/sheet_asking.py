@@ -16,7 +16,7 @@ def ask_day(then: Callable[[str], None], stands: str) -> Ask:
     return Ask(
         "Made on which day?",
         DAY_LEAD,
-        (Field("day", "Day", stands),),
+        (Field("day", "Day", stands, proposed=True),),
         lambda typed: f"Understood: {day_words(checked_made(typed['day'], None))}.",
         lambda typed: then(typed["day"]),
     )
