@@ -286,7 +286,9 @@ async def test_half_a_description_survives_leaving(tmp_path: Path) -> None:
         assert isinstance(driver.screen, HomeScreen)
     async with running(tmp_path) as driver:
         assert "1 Go on describing Shed laser" in driver.text()
-        await driver.press("enter", "1")
+        await driver.press("enter", "2")
+        assert len(drafts.drafts(tmp_path)[0]) == 1  # a digit alone throws nothing away
+        await driver.press("1", "enter")
         assert driver.screen.question.key == "path.mirror1_gap"
         assert driver.screen.entry.value == "14"
         await driver.press("end")
@@ -295,7 +297,7 @@ async def test_half_a_description_survives_leaving(tmp_path: Path) -> None:
     (draft,), _ = drafts.drafts(tmp_path)
     assert (draft.entry, draft.description.answers["bed.depth"]) == ("142", "400")
     async with running(tmp_path) as driver:
-        await driver.press("1", "2")
+        await driver.press("enter", "2", "enter")
         await driver.settle()
         assert "Go on describing" not in driver.text()
     assert drafts.drafts(tmp_path) == ((), ())

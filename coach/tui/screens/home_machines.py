@@ -185,11 +185,11 @@ class MachinesAtHome(CoachScreen[None]):
 
     def go_on_with(self, draft: "Draft") -> None:
         """Go on with a half-described machine, or throw the half away."""
-        from coach.tui.screens.dialogs import Pick
+        from coach.tui.screens.dialogs import Deed
 
         what = "The machine itself stays as it is." if draft.machine else "It is no machine yet."
         entries = (Entry("on", "Go on"), Entry("away", "Throw these answers away"))
-        box = Pick(draft.name, (f"Half described, kept in {draft.path}. {what}",), entries)
+        box = Deed(draft.name, (f"Half described, kept in {draft.path}. {what}",), entries)
 
         def answered(key: str | None) -> None:
             if key == "on":
