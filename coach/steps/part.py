@@ -8,6 +8,8 @@ from coach.session.session import Session
 from coach.steps.about import About
 from coach.steps.keys import GateName
 from coach.steps.kind import Stage
+from coach.steps.stages.attended import ATTENDED_CUTS
+from coach.steps.stages.safety import SAFETY
 from coach.visit import VisitPart
 
 Laser = Literal["untouched", "idle", "off", "pulses", "cutting"]
@@ -21,12 +23,18 @@ LASER_WORDS: Mapping[Laser, str] = {
     "pulses": "Short pulses on tape.",
     "cutting": "It cuts, lid shut, somebody beside it.",
 }
+
+
+def _gates_of(stage: Stage) -> tuple[GateName, ...]:
+    return tuple(gate.name for kind in stage.steps for gate in kind.gates)
+
+
 ASKS: Mapping[Laser, tuple[GateName, ...]] = {
     "untouched": (),
     "idle": (),
     "off": (),
-    "pulses": ("eyewear", "firing", "fire", "air"),
-    "cutting": ("attended",),
+    "pulses": _gates_of(SAFETY),
+    "cutting": _gates_of(ATTENDED_CUTS),
 }
 """What has to be acknowledged first, whenever the program was opened or the machine was unplugged."""
 
