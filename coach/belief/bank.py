@@ -77,17 +77,19 @@ def initial_bank(layout: Layout, today: date, tuning: Tuning) -> Bank:
     """The bank before the first mark."""
     machine = layout.machine
     mirrors = sorted({screw.mirror for screw in layout.screws})
+    explanations = tuning.prior.explanations
     mounts = {
-        (m, e.mounts): prior.mount_prior(machine, m, today, tuning.prior, e.mounts)
+        (m, doubt): prior.mount_prior(machine, m, today, tuning.prior, doubt)
         for m in mirrors
-        for e in tuning.prior.explanations
+        for doubt in {e.mounts for e in explanations}
     }
+    beams = [prior.state_prior(layout, tuning.prior, explanation) for explanation in explanations]
     hypotheses, means, covs, weights = [], [], [], []
     for signs in product((1, -1), repeat=len(mirrors)):
         drives = tuple(zip(mirrors, signs, strict=True))
         chance = np.prod([mounts[m, 1.0].push if sign > 0 else 1 - mounts[m, 1.0].push for m, sign in drives])
-        for explanation in tuning.prior.explanations:
-            mean, cov = prior.state_prior(layout, tuning.prior, explanation)
+        for explanation, beam in zip(explanations, beams, strict=True):
+            mean, cov = beam.mean.copy(), beam.cov.copy()
             own = {m: mounts[m, explanation.mounts] for m in mirrors}
             prior.place_mounts(layout, mean, cov, own, dict(drives))
             hypotheses.append(Hypothesis(drives, explanation))
