@@ -12,7 +12,7 @@ Array = NDArray[np.float64]
 
 _LEAST = 1e-300
 """Stands for a probability too small to be told from zero."""
-_erfc = np.vectorize(math.erfc, otypes=[np.float64])
+_erfc_each = np.frompyfunc(math.erfc, 1, 1)
 
 
 def between(low: Array, high: Array) -> Array:
@@ -27,6 +27,10 @@ def between(low: Array, high: Array) -> Array:
 def cumulative(deviations: Array) -> Array:
     """Φ."""
     return np.asarray(0.5 * _erfc(-deviations / math.sqrt(2)), dtype=np.float64)
+
+
+def _erfc(values: Array) -> Array:
+    return np.asarray(_erfc_each(values), dtype=np.float64)
 
 
 def logs(chance: Array) -> Array:
