@@ -57,7 +57,7 @@ def key_may_be_in(events: tuple[Event, ...]) -> bool:
 
 
 def _fires(event: Event) -> bool:
-    """Whether the entry is made where it pulses or cuts, or says that it is about to."""
+    """Whether the entry is made where it pulses or cuts, or says that it did or is about to."""
     match event:
         case Arrive() | Pulse() | HeadPulse() | Cut() | SheetLaid():
             return True
@@ -69,8 +69,8 @@ def _fires(event: Event) -> bool:
             return any(item.name == event.name and item.laser in LASER_ON for item in CLOSING)
         case Item() | Begin() | End() | Skip() | Answer() | Care() | Baseline():
             return False
-        case Mark() | Miss() | BedMark() | NozzleMark() | Pointer():  # what left it was entered before
-            return False
+        case Mark() | Miss() | BedMark() | NozzleMark() | Pointer():  # the shell takes one without its pulse
+            return True
         case Plan() | Turn() | Shift() | Lock() | Disturbed() | Described() | Refused() | Mended() | Best():
             return False
         case Opened() | Amend() | Note() | Finish() | Undo():

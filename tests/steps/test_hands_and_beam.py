@@ -13,6 +13,7 @@ from visiting import at, visit
 from coach import Session
 from coach.practice.demo import demo_machine
 from coach.steps.cautions import HANDS, SMOULDER
+from coach.steps.key_now import key_may_be_in
 from coach.steps.perform import perform
 from coach.steps.stages.check_words import CHECK_WORDS
 from coach.steps.stages.cleaning import ORDER
@@ -336,6 +337,16 @@ def test_the_second_check_that_cuts_asks_for_the_key_before_its_scrap_is_laid_in
     first, *others = cutting
     assert "key-out" not in asked[first]
     assert all("key-out" in asked[name] or "powered" in asked[name] for name in others)
+
+
+def test_a_mark_entered_without_its_pulse_was_fired() -> None:
+    """The shell takes a mark alone: whoever comes back to a check with the machine on takes the key out first."""
+    session = visit("checks")
+    gates(session)
+    session.gate("key-out")
+    assert not key_may_be_in(session.effective)
+    session.mark("middle", 0.5, 0.5)
+    assert key_may_be_in(session.effective)
 
 
 def test_undo_of_a_slip_at_the_key_asks_again() -> None:
