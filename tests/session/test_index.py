@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import get_args
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from machines import make_machine
 
@@ -96,6 +96,7 @@ ACTS: dict[str, Callable[[Path, Path], object]] = {
 
 @settings(max_examples=12)
 @given(st.lists(st.tuples(st.sampled_from(sorted(ACTS)), st.sampled_from("abc"), st.booleans()), max_size=12))
+@example([("written", "a", True), ("changed in place", "a", False)])
 def test_the_index_says_what_the_files_say(tmp_path_factory: pytest.TempPathFactory, acts: list) -> None:
     """Whatever is done to the files or to the index, between lists or unlisted."""
     folder = tmp_path_factory.mktemp("data")
