@@ -24,7 +24,7 @@ def _played(name: str) -> list[Played]:
     return run_case(name, SEEDS, workers=1)
 
 
-@pytest.mark.parametrize("case", sampled(KIND_CASES, *map(case_named, ("fine", "loose"))), ids=lambda case: case.name)
+@pytest.mark.parametrize("case", sampled(KIND_CASES, case_named("fine")), ids=lambda case: case.name)
 def test_every_row_keeps_near_its_aims(case: Case) -> None:
     """At most two of twelve sessions end otherwise than the row asks; the medians stay near theirs: two rounds of
     turning and nine pulses more at most (hands are believed to be as rough as in a workshop, which these are not);
@@ -78,9 +78,7 @@ def test_the_suspected_machine_is_marked_everywhere_before_it_is_adjusted_again(
     assert sum(p.rounds for p in played) <= 2 * len(SEEDS)
 
 
-@pytest.mark.parametrize(
-    "case", sampled(STANDARD_CASES, *map(case_named, ("standard", "tube-only"))), ids=lambda case: case.name
-)
+@pytest.mark.parametrize("case", sampled(STANDARD_CASES, case_named("standard")), ids=lambda case: case.name)
 def test_machines_as_rough_as_a_workshop_end_as_their_row_asks(case: Case) -> None:
     """Six of each: at most one ends otherwise; nobody's hands move a part before every station had its mark, or by
     less than half a millimetre; the tube is left alone where nothing is said of it, and minutes stay near the aim."""

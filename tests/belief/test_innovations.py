@@ -54,9 +54,7 @@ def test_on_plain_practice_machines_it_is_never_too_sure() -> None:
 
 @pytest.mark.parametrize(
     ("world", "group"),
-    sampled(
-        [("mounts ×0.5 as large", "retest"), ("readings ×2 as rough", "again")], ("mounts ×0.5 as large", "retest")
-    ),
+    sampled([("mounts ×0.5 as large", "retest"), ("readings ×2 as rough", "again")]),
 )
 def test_a_world_that_is_not_as_believed_shows(world: str, group: str) -> None:
     """The bounds above can fail: screws that answer twice as strongly and a reader twice as rough lie beyond them

@@ -13,6 +13,7 @@ from coach.machine import Machine
 from coach.session.session import Session
 
 
+@pytest.mark.sweep
 def test_every_example_can_be_typed(shell: Shell, monkeypatch: pytest.MonkeyPatch) -> None:
     """One after the other in one folder; the job itself in plain lines, since no terminal is here."""
     for name, example in EXAMPLES.items():

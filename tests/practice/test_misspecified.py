@@ -13,9 +13,7 @@ BORNE = ("mounts ×2 as large", "mounts turned by 30°", "turns ×2 as rough", "
 """What the coach gets along with: it learns the screws' real answers, and retests what hands really did."""
 
 
-@pytest.mark.parametrize(
-    "world", sampled([WORLD[name] for name in BORNE], WORLD["backlash ×3 as large"]), ids=lambda world: world.name
-)
+@pytest.mark.parametrize("world", sampled([WORLD[name] for name in BORNE]), ids=lambda world: world.name)
 def test_what_a_coach_has_to_get_along_with(world: World) -> None:
     """Of six sessions five at least end centred, none names a fault that is none, and hardly a mark is lost."""
     case, played = case_named("plain"), watch_all(world, SEEDS).played

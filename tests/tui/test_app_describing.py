@@ -376,7 +376,6 @@ SIZES = [(40, 12), (20, 5), (1, 1), (60, 40), (80, 24), (100, 30), (140, 45)]
     "at",
     sampled(
         ["bed.width", "tolerance", "mounts.2.shape", "moves.tube.can", "lens.nozzle", "overview"],
-        "overview",
     ),
 )
 async def test_every_size_at_every_kind_of_question(tmp_path: Path, at: str) -> None:

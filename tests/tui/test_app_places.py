@@ -115,7 +115,7 @@ async def test_home_lists_unfinished_first_and_broken_files_last(tmp_path: Path)
     assert len(list((tmp_path / "sessions").glob("*.toml"))) == 2
 
 
-@pytest.mark.parametrize("key", sampled(["rules", "measure", "screw", "done"], "measure"))
+@pytest.mark.parametrize("key", sampled(["rules", "measure", "screw", "done"]))
 async def test_every_size_at_every_kind_of_step(tmp_path: Path, key: str) -> None:
     """Resized at any moment: no crash; in a small terminal action, figure and choices stand there whole."""
     path = session_at(tmp_path, key, BENCH)

@@ -181,6 +181,7 @@ def test_ended_from_outside(tmp_path: Path, number: signal.Signals) -> None:
         assert b"The session is in" in shell.output.rpartition(RESTORED)[2]
 
 
+@pytest.mark.sweep
 def test_a_mistake_of_the_program(tmp_path: Path) -> None:
     """An unexpected exception: the terminal restored, a sentence, the session's path, and no traceback."""
     with terminal(BROKEN, tmp_path) as shell:

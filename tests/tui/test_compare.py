@@ -235,6 +235,7 @@ def test_undoing_the_only_adjustment_gives_the_marks_alone_again() -> None:
 # in the review
 
 
+@pytest.mark.sweep
 async def test_beside_the_list_from_80_columns_on(tmp_path: Path) -> None:
     """At 80 by 24 and above the figures stand beside whole entries; below, the list has all the room."""
     path = session_at(tmp_path, "done", Practice(kind="plain", seed=11))

@@ -236,6 +236,7 @@ def test_an_exported_size_does_not_stand_for_the_window(tmp_path: Path) -> None:
         terminal.assert_restored()
 
 
+@pytest.mark.sweep
 def test_ended_from_outside(tmp_path: Path) -> None:
     """SIGTERM in the middle of the job: the terminal as it was, the session's path printed, what was said on disk."""
     with emulator(tmp_path, ENVIRONMENTS["colour"]) as terminal:

@@ -26,7 +26,7 @@ async def through_the_gates(driver: Driver, last: str) -> list[str]:
 PLACED_AGAIN = ("head-pulse",)
 """Where card or tape are said to be in place once more first, as tape is (tests/steps/test_head_part.py)."""
 STAYS = [name for name in NAMES if name not in PLACED_AGAIN]
-EVERYDAY = ("pulse", "measure", "move-tube", "check-bed", "head-turn", "flare")
+EVERYDAY = ("pulse", "measure", "move-tube", "flare")
 """Which gates come again at every other step is said without a screen (tests/steps/test_gates.py)."""
 
 

@@ -4,6 +4,7 @@ import gc
 from pathlib import Path
 from weakref import WeakSet
 
+import pytest
 from app_driving import running
 from textual._styles_cache import StylesCache
 from textual.screen import Screen
@@ -17,6 +18,7 @@ ONE = 7
 """The largest screen opened here, and its pictures: the newest may still be held by the task that closed it."""
 
 
+@pytest.mark.sweep
 async def test_closed_screens_are_let_go(tmp_path: Path) -> None:
     """21 screens opened and closed: no more are alive than after the first three but one, and its pictures."""
     async with running(tmp_path, practice=Practice(kind="fine", seed=3)) as driver:

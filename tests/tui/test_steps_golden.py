@@ -188,18 +188,8 @@ def views() -> dict[str, View]:
 
 NAMES = tuple(views())
 EVERYDAY = (
-    *("rules", "go", "pulse", "screw", "move", "done", "stop", "flare", "tube-off", "close-item"),
-    *("ask", "suspects", "check-bed", "clean-optic", "cut-station", "head-turn", "hint", "practice-pulse"),
-    *(
-        "measuring-gaps",
-        "readback",
-        "glance-screw",
-        "review",
-        "home",
-        "upkeep",
-        "describe-mount",
-        "describe-overview",
-    ),
+    *("rules", "go", "pulse", "screw", "stop", "tube-off", "check-bed", "cut-station"),
+    *("measuring-gaps", "readback", "home", "describe-mount"),
 )
 """One of each kind."""
 
