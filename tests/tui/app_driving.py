@@ -55,11 +55,13 @@ class Driver:
         return next(s for s in self.app.screen_stack if isinstance(s, SessionScreen)).session
 
     async def settle(self) -> None:
-        """Wait until nothing more happens by itself."""
-        for worker in tuple(self.app.workers):
-            with suppress(WorkerCancelled):  # another took its place
-                await worker.wait()
+        """Wait until nothing more happens by itself: what is read beside the screen may begin only once it stands."""
         await self.heard()
+        while working := [worker for worker in self.app.workers if not worker.is_finished]:
+            for worker in working:
+                with suppress(WorkerCancelled):  # another took its place
+                    await worker.wait()
+            await self.heard()
 
     async def heard(self) -> None:
         """Wait until every key that was sent had its effect, and what it led to stands on the screen."""

@@ -125,7 +125,7 @@ async def test_the_head_described_later_from_the_list(tmp_path: Path) -> None:
         await driver.press("f4")
         await driver.settle()
     async with running(tmp_path) as driver:
-        await driver.press("1", "1")
+        await driver.press("1", "enter")
         assert (driver.screen.question.key, driver.screen.entry.value) == ("lens.nozzle_distance", "51")
         await driver.press(*["backspace"] * 2)
         await entered(driver, "6")
